@@ -1,0 +1,1 @@
+"""Store, find, decide, show."""

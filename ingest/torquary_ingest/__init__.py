@@ -1,0 +1,1 @@
+"""From a datasheet to settings and findings."""

@@ -1,0 +1,88 @@
+"""A page as a reader sees it: live words, rules, shades and pictures. Lengths in points from the top left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from torquary_ingest.document.table import Doubt, Mark, Table
+from torquary_schema.values import Box, Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """Characters that stand together on one baseline.
+
+    `turn` is the clockwise angle in degrees at which the word is printed: 0, 90, 180 or 270; its text is
+    in reading order all the same. `size` is the font size in points, `baseline` the y of the baseline
+    (for turn 0). `marks` are raised note marks behind the word. `doubts` say why it may not be trusted.
+    """
+
+    text: str
+    box: Box
+    size: float
+    baseline: float = 0.0
+    turn: int = 0
+    bold: bool = False
+    font: str = ""
+    marks: tuple[Mark, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A visible straight line (stroke, hairline rectangle or row of dashes): horizontal or vertical.
+
+    For a horizontal rule `start`/`end` are x and `at` is y; for a vertical one the other way round.
+    """
+
+    horizontal: bool
+    at: float
+    start: float
+    end: float
+    thickness: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shade:
+    """A filled area that is not the page's ground (zebra rows, headings). `colour` is grey 0 to 1."""
+
+    box: Box
+    colour: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A raster picture placed on the page."""
+
+    box: Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One page. `number` counts from 1 in the file. Only what a reader sees is in `words`.
+
+    `tables` is filled by openers of files that are tables already (CSV); None asks the table finder.
+    """
+
+    number: int
+    width: float = 0.0
+    height: float = 0.0
+    words: tuple[Word, ...] = ()
+    rules: tuple[Rule, ...] = ()
+    shades: tuple[Shade, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tables: tuple[Table, ...] | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them."""
+
+    file: str
+    kind: str
+    pages: tuple[Page, ...]
+    page_count: int
+    digest: str = ""
+    title: str = ""
+    findings: tuple[Finding, ...] = ()

@@ -1,0 +1,39 @@
+"""What an extractor says: these cells belong together. Nothing is interpreted here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from torquary_ingest.document.table import Cell, Doubt
+from torquary_schema.values import Finding, Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One printed cell in the part it plays.
+
+    `field` is a heading concept of the words data ("torque", "torque_max", "conductor", "terminal", …).
+    `heading` holds all heading words that speak for the cell, `unit_printed` the unit that its heading,
+    band row or caption states ("" if none; a unit inside the cell itself always wins).
+    """
+
+    field: str
+    cell: Cell
+    heading: str = ""
+    unit_printed: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """Entries that a layout ties into one record, with its place and whatever makes it doubtful.
+
+    `context` holds the lines that speak for the whole (title, caption, section rows), outermost first;
+    `notes` the texts of the notes whose marks hang on the cells.
+    """
+
+    place: Place
+    entries: tuple[Entry, ...]
+    context: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+    findings: tuple[Finding, ...] = ()

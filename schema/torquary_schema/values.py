@@ -1,0 +1,186 @@
+"""The values of a record: frozen, checked once, handed down.
+
+Lengths on a page are points (1/72 inch) from the top left of the page as a reader sees it.
+Torques are `Decimal` newton metres; cross-sections are `Decimal` square millimetres.
+Fields named `printed` hold text as on paper; every other field is normalised.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+State = Literal["released", "held", "rejected", "superseded"]
+Scope = Literal["setting", "table", "page", "sheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """A rectangle in points, origin at the top left of the page as shown (rotation applied)."""
+
+    x0: float
+    top: float
+    x1: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        """Horizontal extent in points."""
+        return self.x1 - self.x0
+
+    @property
+    def height(self) -> float:
+        """Vertical extent in points."""
+        return self.bottom - self.top
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """Centre as (x, y) in points."""
+        return (self.x0 + self.x1) / 2, (self.top + self.bottom) / 2
+
+    def union(self, other: Box) -> Box:
+        """Return the smallest box that holds both."""
+        return Box(
+            x0=min(self.x0, other.x0),
+            top=min(self.top, other.top),
+            x1=max(self.x1, other.x1),
+            bottom=max(self.bottom, other.bottom),
+        )
+
+    def holds(self, point: tuple[float, float]) -> bool:
+        """Tell whether the point (x, y) lies inside or on the edge."""
+        x, y = point
+        return self.x0 <= x <= self.x1 and self.top <= y <= self.bottom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where something is printed. Pages, tables, rows and columns count from 1; None: not known."""
+
+    page: int | None = None
+    table: int | None = None
+    row: int | None = None
+    column: int | None = None
+    box: Box | None = None
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """A fault or remark in the data: collected, never raised.
+
+    `code` is a key of `finding_codes.json`, which also says whether the finding holds a setting.
+    `message` says what is the matter and what a person can do, in one line.
+    """
+
+    code: str
+    message: str
+    scope: Scope = "setting"
+    place: Place | None = None
+    printed: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Torque:
+    """A tightening torque in N·m. A single printed figure has three equal values; an open side is None.
+
+    A range has `nominal_nm` None; a figure with a tolerance has all three, the nominal in between.
+    `unit_printed` is the unit's spelling on the sheet, wherever it stood.
+    """
+
+    printed: str
+    unit_printed: str
+    min_nm: Decimal | None
+    nominal_nm: Decimal | None
+    max_nm: Decimal | None
+
+    def __post_init__(self) -> None:
+        if self.min_nm is not None and self.max_nm is not None and self.min_nm > self.max_nm:
+            raise ValueError(f"torque {self.printed!r}: minimum {self.min_nm} above maximum {self.max_nm}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conductor:
+    """A conductor range as printed. The printed system is kept; no system is converted into another.
+
+    `min_awg` is the thinner wire, as text: "14", "1/0", "250 kcmil". `min_mm2`/`max_mm2` are filled only
+    where mm² (or a diameter, then computed as a circle's area) is printed. An open side is None.
+    `material` and `stranding` hold vocabulary keys; `ferrule` None means that the sheet does not say.
+    """
+
+    printed: str = ""
+    system: Literal["mm2", "awg", "kcmil", "diameter"] | None = None
+    min_mm2: Decimal | None = None
+    max_mm2: Decimal | None = None
+    min_awg: str | None = None
+    max_awg: str | None = None
+    material: tuple[str, ...] = ()
+    stranding: tuple[str, ...] = ()
+    ferrule: bool | None = None
+    count: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """A screw drive: vocabulary kind and the size in the standard's own terms ("2", "0.8x4", "4 mm")."""
+
+    kind: str
+    size: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terminal:
+    """The terminal: printed label, and what is known of its role, clamp, thread and drive."""
+
+    printed: str = ""
+    role: str | None = None
+    clamp: str | None = None
+    thread: str | None = None
+    drive: tuple[Drive, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Device:
+    """The device the terminal belongs to; rated current in amperes as printed digits."""
+
+    printed: str = ""
+    maker: str | None = None
+    family: str | None = None
+    series: str | None = None
+    model: str | None = None
+    rated_current: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """The record: one terminal, one conductor range, one torque, with place, state and findings.
+
+    `id` is a digest of what is printed and where (sheet, place, texts), so the same sheet read twice
+    gives the same ids.
+    """
+
+    id: str
+    state: State
+    purpose: str
+    device: Device
+    terminal: Terminal
+    conductor: Conductor
+    torque: Torque | None
+    place: Place
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetReport:
+    """What one datasheet gave. `file` is its name, `digest` the SHA-256 of its bytes in hex."""
+
+    file: str
+    digest: str
+    state: Literal["read", "refused"]
+    title: str = ""
+    maker: str = ""
+    edition: str = ""
+    pages: int = 0
+    settings: tuple[Setting, ...] = ()
+    findings: tuple[Finding, ...] = ()
