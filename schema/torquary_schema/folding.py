@@ -1,0 +1,135 @@
+"""Printed text in the form in which words are compared, with the way back to the printed characters.
+
+Folding is NFKC, casefold and no accents on Latin, Greek and Cyrillic letters; punctuation turns to blanks.
+Kana voicing marks, Thai vowels and Hangul are letters and stay.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+from enum import IntEnum
+from typing import Literal
+
+Script = Literal["letter", "digit", "unspaced"]
+
+_UNDOTTED = str.maketrans({"ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe"})
+_HALF_WIDTH_VOICING = "ﾞﾟ"
+_HYPHENS = "-‐‑"
+_SOFT_HYPHEN = "\u00ad"
+_LINE_FEEDS = "\n\r\u2028\u2029"
+# Blocks written without blanks between words: Thai, Lao, Khmer, Kana, Han, Hangul.
+_UNSPACED = (
+    (0x0E00, 0x0EFF),
+    (0x1100, 0x11FF),
+    (0x1780, 0x17FF),
+    (0x3005, 0x3007),
+    (0x3040, 0x30FF),
+    (0x3130, 0x318F),
+    (0x3400, 0x9FFF),
+    (0xAC00, 0xD7FF),
+    (0xF900, 0xFAFF),
+    (0x20000, 0x323AF),
+)
+
+
+class Gap(IntEnum):
+    """What stands between two folded characters, from nothing to a plain blank."""
+
+    NONE = 0
+    BROKEN = 1  # a word divided over two lines by a hyphen, or a soft hyphen
+    LOOSE = 2  # a hyphen, a line end, or a blank in a script that has no blanks
+    BLANK = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folded:
+    """Folded characters without blanks. `starts`/`ends` are offsets in the printed text.
+
+    `gaps[i]` says what stands before character i.
+    """
+
+    text: str
+    starts: tuple[int, ...]
+    ends: tuple[int, ...]
+    gaps: tuple[Gap, ...]
+
+
+def script_of(character: str) -> Script:
+    """Tell whether a folded character is a letter, a digit, or of a script written without blanks."""
+    if character.isdecimal():
+        return "digit"
+    point = ord(character)
+    if point >= 0x0E00 and any(low <= point <= high for low, high in _UNSPACED):
+        return "unspaced"
+    return "letter"
+
+
+def fold(text: str) -> str:
+    """Return the text folded for comparison: single blanks, no punctuation, no accents, no case."""
+    folded = fold_with_places(text)
+    parts: list[str] = []
+    for character, gap in zip(folded.text, folded.gaps, strict=True):
+        if gap >= Gap.LOOSE and parts:
+            parts.append(" ")
+        parts.append(character)
+    return "".join(parts)
+
+
+def fold_with_places(text: str) -> Folded:
+    """Fold the text and keep, for each folded character, where it came from and what stood before it."""
+    characters: list[str] = []
+    starts: list[int] = []
+    ends: list[int] = []
+    gaps: list[Gap] = []
+    between = ""
+    for start, end in _clusters(text):
+        cluster = text[start:end]
+        letters = _fold_cluster(cluster)
+        if not letters:
+            between += cluster
+            continue
+        for position, letter in enumerate(letters):
+            gaps.append(_gap(between, characters[-1] if characters else "", letter) if position == 0 else Gap.NONE)
+            characters.append(letter)
+            starts.append(start)
+            ends.append(end)
+        between = ""
+    return Folded(text="".join(characters), starts=tuple(starts), ends=tuple(ends), gaps=tuple(gaps))
+
+
+def _clusters(text: str) -> list[tuple[int, int]]:
+    """Return the spans of each character together with the combining marks behind it."""
+    spans: list[tuple[int, int]] = []
+    for index, character in enumerate(text):
+        joined = unicodedata.combining(character) or character in _HALF_WIDTH_VOICING
+        if joined and spans and spans[-1][1] == index:
+            spans[-1] = (spans[-1][0], index + 1)
+        else:
+            spans.append((index, index + 1))
+    return spans
+
+
+def _fold_cluster(cluster: str) -> str:
+    if cluster.isascii():
+        return cluster.lower() if cluster.isalnum() else ""
+    plain = unicodedata.normalize("NFKC", cluster).casefold().translate(_UNDOTTED)
+    bare = "".join(c for c in unicodedata.normalize("NFD", plain) if not 0x300 <= ord(c) <= 0x36F)
+    kept = (c for c in unicodedata.normalize("NFC", bare) if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc"))
+    return "".join(kept)
+
+
+def _gap(between: str, before: str, after: str) -> Gap:
+    if not between or not before:
+        return Gap.NONE
+    if between.strip(_SOFT_HYPHEN) == "":
+        return Gap.BROKEN
+    bare = between.replace(" ", "").replace("\u00a0", "")
+    broken = any(c in _LINE_FEEDS for c in bare) and bare.strip(_LINE_FEEDS) in tuple(_HYPHENS + _SOFT_HYPHEN)
+    if broken and after.isalpha() and before.isalpha():
+        return Gap.BROKEN
+    if bare and all(c in _HYPHENS + _LINE_FEEDS for c in bare):
+        return Gap.LOOSE
+    if not bare and script_of(before) == script_of(after) == "unspaced":
+        return Gap.LOOSE
+    return Gap.BLANK

@@ -1,0 +1,235 @@
+"""Printed words in many languages and the concepts they stand for.
+
+The words are in `words/<language>.json`: kind → concept → list of spellings; `concepts.json` lists the
+kinds and says what each concept means. Capitals, accents and punctuation do not matter, and a hyphen or a
+line end inside a spelling is understood. In a spelling
+    *querschnitt   stands for every word that ends so (compounds),
+    dokrec*        for every word that begins so (inflections),
+    |do.|          for the whole text of a cell and nothing less.
+A spelling made of signs only ("≤") is looked for as it stands. Within one kind a spelling has one concept;
+two word files that disagree are an error when they are loaded.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+from importlib.resources import files
+from typing import Literal, get_args
+
+from torquary_schema.folding import Folded, Gap, fold, fold_with_places, script_of
+
+__all__ = ["KINDS", "Kind", "Match", "concepts", "fold", "languages", "spellings", "spot"]
+
+Kind = Literal[
+    "heading",
+    "role",
+    "stranding",
+    "material",
+    "ferrule",
+    "family",
+    "clamp",
+    "drive",
+    "purpose",
+    "connective",
+    "false_friend",
+    "note_word",
+    "document_word",
+]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+_FOLDER = files("torquary_schema") / "words"
+_UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """A known word found in a text. `start` and `end` are offsets in the text as given."""
+
+    concept: str
+    start: int
+    end: int
+    printed: str
+
+
+@dataclass(slots=True)
+class _Index:
+    """All spellings of one kind, arranged for looking up."""
+
+    phrases: dict[str, tuple[str, frozenset[int]]] = field(default_factory=dict)
+    openings: dict[str, list[int]] = field(default_factory=dict)
+    stems: list[tuple[str, bool, bool, str]] = field(default_factory=list)
+    whole: dict[str, str] = field(default_factory=dict)
+    signs: dict[str, str] = field(default_factory=dict)
+    whole_signs: dict[str, str] = field(default_factory=dict)
+
+
+@cache
+def _load(name: str) -> dict[str, dict[str, dict[str, list[str]]]]:
+    loaded: dict[str, dict[str, dict[str, list[str]]]] = json.loads((_FOLDER / name).read_text("utf-8"))
+    return loaded
+
+
+@cache
+def languages() -> tuple[str, ...]:
+    """Return the language codes that have a word file, sorted."""
+    return tuple(sorted(entry.name[:-5] for entry in _FOLDER.iterdir() if entry.name.endswith(".json")))
+
+
+@cache
+def concepts(kind: Kind) -> dict[str, str]:
+    """Return the concepts of a kind, each with its meaning; KeyError for an unknown kind."""
+    text = (files("torquary_schema") / "concepts.json").read_text("utf-8")
+    known: dict[str, dict[str, str]] = json.loads(text)
+    return known[kind]
+
+
+def spellings(kind: Kind, concept: str, language: str) -> tuple[str, ...]:
+    """Return the printed spellings of a concept in one language, as in its word file."""
+    return tuple(_load(f"{language}.json").get(kind, {}).get(concept, ()))
+
+
+def _enter(table: dict[str, str], key: str, concept: str) -> None:
+    if table.setdefault(key, concept) != concept:
+        raise ValueError(f"the spelling {key!r} stands for {table[key]!r} and for {concept!r}")
+
+
+def _add(index: _Index, printed: str, concept: str) -> None:
+    whole = len(printed) > 2 and printed[0] == printed[-1] == "|"
+    bare = printed[1:-1] if whole else printed
+    folded = fold_with_places(bare)
+    if not folded.text:
+        _enter(index.whole_signs if whole else index.signs, bare, concept)
+    elif whole:
+        _enter(index.whole, fold(bare), concept)
+    elif "*" in (bare[0], bare[-1]):
+        index.stems.append((folded.text, bare[0] == "*", bare[-1] == "*", concept))
+    else:
+        blanks = frozenset(i for i, gap in enumerate(folded.gaps) if gap >= Gap.LOOSE)
+        known = index.phrases.get(folded.text)
+        if known is not None and known[0] != concept:
+            raise ValueError(f"the spelling {printed!r} stands for {known[0]!r} and for {concept!r}")
+        index.phrases[folded.text] = (concept, blanks | (known[1] if known else frozenset()))
+    if bare.translate(_UMLAUTS) != bare:
+        _add(index, printed.translate(_UMLAUTS), concept)
+
+
+@cache
+def _index(kind: Kind) -> _Index:
+    index = _Index()
+    for language in languages():
+        for concept, printed_words in _load(f"{language}.json").get(kind, {}).items():
+            if concept not in concepts(kind):
+                raise ValueError(f"{language}.json: {kind} has no concept {concept!r}")
+            for printed in printed_words:
+                _add(index, printed, concept)
+    lengths: dict[str, set[int]] = {}
+    for phrase in index.phrases:
+        lengths.setdefault(phrase[:2], set()).add(len(phrase))
+    index.openings = {opening: sorted(known, reverse=True) for opening, known in lengths.items()}
+    return index
+
+
+@lru_cache(maxsize=20_000)
+def spot(kind: Kind, text: str) -> tuple[Match, ...]:
+    """Return the known words of one kind in the text, longest first served, in order, never overlapping.
+
+    A word must stand alone in scripts that part words; a digit may touch it ("Torque1", "PH2") unless it
+    is a single letter. KeyError for an unknown kind.
+    """
+    index = _index(kind)
+    stripped = text.strip()
+    concept = index.whole_signs.get(stripped) or (index.whole.get(fold(text)) if index.whole else None)
+    if concept is not None and stripped:
+        start = text.index(stripped)
+        return (Match(concept=concept, start=start, end=start + len(stripped), printed=stripped),)
+    folded = fold_with_places(text)
+    found = _find_phrases(index, folded, kind) + _find_stems(index, folded)
+    spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
+    spans += _find_signs(index, text)
+    return _choose(text, spans)
+
+
+def _choose(text: str, spans: list[tuple[int, int, str]]) -> tuple[Match, ...]:
+    taken: list[tuple[int, int, str]] = []
+    for start, end, concept in sorted(spans, key=lambda span: (span[0] - span[1], span[0])):
+        if all(end <= other[0] or start >= other[1] for other in taken):
+            taken.append((start, end, concept))
+    return tuple(
+        Match(concept=concept, start=start, end=end, printed=text[start:end]) for start, end, concept in sorted(taken)
+    )
+
+
+def _parts(folded: Folded, at: int, *, strict: bool) -> bool:
+    """Tell whether a word may begin or end between characters at-1 and at."""
+    if at in (0, len(folded.text)) or folded.gaps[at] >= Gap.BROKEN:
+        return True
+    before, after = script_of(folded.text[at - 1]), script_of(folded.text[at])
+    if "unspaced" in (before, after):
+        return True
+    return before != after and not strict
+
+
+def _find_phrases(index: _Index, folded: Folded, kind: Kind) -> list[tuple[int, int, str]]:
+    found: list[tuple[int, int, str]] = []
+    text = folded.text
+    for first in range(len(text)):
+        lengths = index.openings.get(text[first : first + 2], ())
+        if len(text) - first > 1 and text[first] in index.openings:
+            lengths = (*lengths, *index.openings[text[first]])
+        for length in lengths:
+            hit = index.phrases.get(text[first : first + length])
+            if hit is None or first + length > len(text):
+                continue
+            strict = length == 1 and kind != "drive"
+            if not _parts(folded, first, strict=strict) or not _parts(folded, first + length, strict=strict):
+                continue
+            inner = (i for i in range(1, length) if folded.gaps[first + i] == Gap.BLANK)
+            if all(i in hit[1] for i in inner):
+                found.append((first, first + length, hit[0]))
+                break
+    return found
+
+
+def _find_stems(index: _Index, folded: Folded) -> list[tuple[int, int, str]]:
+    if not index.stems:
+        return []
+    found: list[tuple[int, int, str]] = []
+    for first, last in _word_spans(folded):
+        word = folded.text[first:last]
+        for stem, leading, trailing, concept in index.stems:
+            if _fits(word, stem, leading=leading, trailing=trailing):
+                found.append((first, last, concept))
+    return found
+
+
+def _fits(word: str, stem: str, *, leading: bool, trailing: bool) -> bool:
+    if leading and trailing:
+        return stem in word
+    return word.endswith(stem) if leading else word.startswith(stem)
+
+
+def _word_spans(folded: Folded) -> set[tuple[int, int]]:
+    """Return the runs of letters, both as parted by hyphens at line ends and as joined over them."""
+    spans: set[tuple[int, int]] = set()
+    for parting in (Gap.BROKEN, Gap.LOOSE):
+        first: int | None = None
+        for at in range(len(folded.text) + 1):
+            inside = at < len(folded.text) and script_of(folded.text[at]) == "letter"
+            if first is not None and (not inside or folded.gaps[at] >= parting):
+                spans.add((first, at))
+                first = None
+            if inside and first is None:
+                first = at
+    return spans
+
+
+def _find_signs(index: _Index, text: str) -> list[tuple[int, int, str]]:
+    found: list[tuple[int, int, str]] = []
+    for sign, concept in index.signs.items():
+        start = text.find(sign)
+        while start >= 0:
+            found.append((start, start + len(sign), concept))
+            start = text.find(sign, start + len(sign))
+    return found
