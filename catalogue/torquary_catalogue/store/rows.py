@@ -1,0 +1,229 @@
+"""Between the values of a record and the rows of the tables."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from torquary_catalogue.decimals import shorten
+from torquary_schema.values import (
+    Box,
+    Conductor,
+    Device,
+    Drive,
+    Finding,
+    Place,
+    Setting,
+    SheetReport,
+    Terminal,
+    Torque,
+)
+
+_PLACE: dict[str, Any] = {
+    "page": "INTEGER",
+    "table_number": "INTEGER",
+    "row_number": "INTEGER",
+    "column_number": "INTEGER",
+    "box": ["DOUBLE"],
+    "place_text": "VARCHAR",
+}
+_TEXTS = (
+    "sheet id state purpose device_printed maker family series model rated_current terminal_printed role clamp"
+    " thread conductor_printed system min_awg max_awg torque_printed unit_printed"
+)
+_DECIMALS = "min_mm2 max_mm2 min_nm nominal_nm max_nm read_min_nm read_nominal_nm read_max_nm"
+
+SETTING_TYPES: dict[str, Any] = {
+    "number": "INTEGER",
+    **dict.fromkeys(_TEXTS.split(), "VARCHAR"),
+    **dict.fromkeys(_DECIMALS.split(), "DECIMAL(38,24)"),
+    "any_terminal": "BOOLEAN",
+    "drive": [{"kind": "VARCHAR", "size": "VARCHAR"}],
+    "material": ["VARCHAR"],
+    "stranding": ["VARCHAR"],
+    "ferrule": "BOOLEAN",
+    "conductor_count": "INTEGER",
+    **_PLACE,
+}
+"""Types of a setting row for DuckDB's from_json."""
+
+FINDING_TYPES: dict[str, Any] = {
+    **dict.fromkeys("sheet setting code scope message printed".split(), "VARCHAR"),
+    "number": "INTEGER",
+    **_PLACE,
+}
+"""Types of a finding row for DuckDB's from_json."""
+
+
+def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str, Any]:
+    """Return the row of one setting; a figure goes into the released columns only if it is released."""
+    torque, conductor = setting.torque, setting.conductor
+    read = (torque.min_nm, torque.nominal_nm, torque.max_nm) if torque else (None, None, None)
+    shown = read if setting.state == "released" else (None, None, None)
+    return {
+        "sheet": report.digest,
+        "number": number,
+        "id": setting.id,
+        "state": setting.state,
+        "purpose": setting.purpose,
+        **_device_columns(setting.device),
+        **_terminal_columns(setting.terminal),
+        "conductor_printed": conductor.printed,
+        "system": conductor.system,
+        "min_mm2": conductor.min_mm2,
+        "max_mm2": conductor.max_mm2,
+        "min_awg": conductor.min_awg,
+        "max_awg": conductor.max_awg,
+        "material": conductor.material,
+        "stranding": conductor.stranding,
+        "ferrule": conductor.ferrule,
+        "conductor_count": conductor.count,
+        "torque_printed": torque.printed if torque else None,
+        "unit_printed": torque.unit_printed if torque else None,
+        **dict(zip(("min_nm", "nominal_nm", "max_nm"), shown, strict=True)),
+        **dict(zip(("read_min_nm", "read_nominal_nm", "read_max_nm"), read, strict=True)),
+        **place_columns(setting.place),
+    }
+
+
+def _device_columns(device: Device) -> dict[str, Any]:
+    return {
+        "device_printed": device.printed,
+        "maker": device.maker,
+        "family": device.family,
+        "series": device.series,
+        "model": device.model,
+        "rated_current": device.rated_current,
+    }
+
+
+def _terminal_columns(terminal: Terminal) -> dict[str, Any]:
+    return {
+        "terminal_printed": terminal.printed,
+        "role": terminal.role,
+        "any_terminal": names_any_terminal(terminal),
+        "clamp": terminal.clamp,
+        "thread": terminal.thread,
+        "drive": [{"kind": drive.kind, "size": drive.size} for drive in terminal.drive],
+    }
+
+
+def names_any_terminal(terminal: Terminal) -> bool:
+    """Tell whether the sheet names no terminal in particular: no label, or only the word for terminal."""
+    from torquary_schema.words import fold, spot
+
+    if terminal.role is not None:
+        return False
+    rest = terminal.printed
+    for match in reversed(spot("heading", rest)):
+        if match.concept == "terminal":
+            rest = rest[: match.start] + " " + rest[match.end :]
+    return not fold(rest).strip()
+
+
+def place_columns(place: Place | None) -> dict[str, Any]:
+    """Return the columns of a place; all None without one."""
+    if place is None:
+        return dict.fromkeys(_PLACE)
+    box = place.box
+    return {
+        "page": place.page,
+        "table_number": place.table,
+        "row_number": place.row,
+        "column_number": place.column,
+        "box": [box.x0, box.top, box.x1, box.bottom] if box else None,
+        "place_text": place.text,
+    }
+
+
+def finding_row(report: SheetReport, setting: str | None, finding: Finding, number: int) -> dict[str, Any]:
+    """Return the row of one finding; `setting` is the id of the setting it belongs to."""
+    return {
+        "sheet": report.digest,
+        "setting": setting,
+        "number": number,
+        "code": finding.code,
+        "scope": finding.scope,
+        "message": finding.message,
+        "printed": finding.printed,
+        **place_columns(finding.place),
+    }
+
+
+def read_place(row: dict[str, Any]) -> Place:
+    """Return the place that the columns of a row hold."""
+    box = row["box"]
+    return Place(
+        page=row["page"],
+        table=row["table_number"],
+        row=row["row_number"],
+        column=row["column_number"],
+        box=Box(x0=box[0], top=box[1], x1=box[2], bottom=box[3]) if box else None,
+        text=row["place_text"] or "",
+    )
+
+
+def read_finding(row: dict[str, Any]) -> Finding:
+    """Return the finding of a row."""
+    return Finding(
+        code=row["code"],
+        message=row["message"],
+        scope=row["scope"],
+        place=None if row["place_text"] is None else read_place(row),
+        printed=row["printed"],
+    )
+
+
+def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
+    """Return the record of a row. A released one has its released figures (a correction, if there is one)."""
+    return Setting(
+        id=row["id"],
+        state=row["state"],
+        purpose=row["purpose"],
+        device=Device(
+            printed=row["device_printed"],
+            maker=row["maker"],
+            family=row["family"],
+            series=row["series"],
+            model=row["model"],
+            rated_current=row["rated_current"],
+        ),
+        terminal=Terminal(
+            printed=row["terminal_printed"],
+            role=row["role"],
+            clamp=row["clamp"],
+            thread=row["thread"],
+            drive=tuple(Drive(kind=drive["kind"], size=drive["size"]) for drive in row["drive"]),
+        ),
+        conductor=_read_conductor(row),
+        torque=_read_torque(row),
+        place=read_place(row),
+        findings=findings,
+    )
+
+
+def _read_conductor(row: dict[str, Any]) -> Conductor:
+    return Conductor(
+        printed=row["conductor_printed"],
+        system=row["system"],
+        min_mm2=shorten(row["min_mm2"]),
+        max_mm2=shorten(row["max_mm2"]),
+        min_awg=row["min_awg"],
+        max_awg=row["max_awg"],
+        material=tuple(row["material"]),
+        stranding=tuple(row["stranding"]),
+        ferrule=row["ferrule"],
+        count=row["conductor_count"],
+    )
+
+
+def _read_torque(row: dict[str, Any]) -> Torque | None:
+    which = "" if row["state"] == "released" else "read_"
+    if row["torque_printed"] is None and all(row[f"{which}{side}_nm"] is None for side in ("min", "nominal", "max")):
+        return None
+    return Torque(
+        printed=row["torque_printed"] or "",
+        unit_printed=row["unit_printed"] or "",
+        min_nm=shorten(row[f"{which}min_nm"]),
+        nominal_nm=shorten(row[f"{which}nominal_nm"]),
+        max_nm=shorten(row[f"{which}max_nm"]),
+    )

@@ -1,0 +1,197 @@
+-- Tables of a catalogue. A newer shape of any of them needs a higher number in catalogue_format.
+CREATE TABLE catalogue_format (version INTEGER NOT NULL, made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL);
+COMMENT ON TABLE catalogue_format IS 'One row: the version of these tables, and the program that made the file.';
+COMMENT ON COLUMN catalogue_format.version IS 'Number of the table layout; a program refuses a number above its own.';
+COMMENT ON COLUMN catalogue_format.made_by IS 'Name and version of the program that made the file.';
+COMMENT ON COLUMN catalogue_format.made_at IS 'When the file was made, UTC.';
+
+CREATE TABLE sheet (
+    digest VARCHAR PRIMARY KEY,
+    file VARCHAR NOT NULL,
+    state VARCHAR NOT NULL CHECK (state IN ('read', 'refused', 'superseded')),
+    title VARCHAR NOT NULL,
+    maker VARCHAR NOT NULL,
+    edition VARCHAR NOT NULL,
+    pages INTEGER NOT NULL,
+    loaded_at TIMESTAMP NOT NULL,
+    superseded_by VARCHAR
+);
+COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content.';
+COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
+COMMENT ON COLUMN sheet.file IS 'File name without its folder.';
+COMMENT ON COLUMN sheet.state IS 'read; refused (could not be read, see finding); superseded (another content of the same file came later).';
+COMMENT ON COLUMN sheet.title IS 'Title as printed; empty if none was found.';
+COMMENT ON COLUMN sheet.maker IS 'Maker as printed; empty if none was found.';
+COMMENT ON COLUMN sheet.edition IS 'Edition or date as printed; empty if none was found.';
+COMMENT ON COLUMN sheet.pages IS 'Number of pages of the file.';
+COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
+COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';
+
+CREATE TABLE setting (
+    sheet VARCHAR NOT NULL,
+    number INTEGER NOT NULL,
+    id VARCHAR NOT NULL,
+    state VARCHAR NOT NULL CHECK (state IN ('released', 'held', 'rejected', 'superseded')),
+    purpose VARCHAR NOT NULL,
+    device_printed VARCHAR NOT NULL,
+    maker VARCHAR,
+    family VARCHAR,
+    series VARCHAR,
+    model VARCHAR,
+    rated_current VARCHAR,
+    terminal_printed VARCHAR NOT NULL,
+    role VARCHAR,
+    any_terminal BOOLEAN NOT NULL,
+    clamp VARCHAR,
+    thread VARCHAR,
+    drive STRUCT(kind VARCHAR, size VARCHAR)[] NOT NULL,
+    conductor_printed VARCHAR NOT NULL,
+    system VARCHAR CHECK (system IN ('mm2', 'awg', 'kcmil', 'diameter')),
+    min_mm2 DECIMAL(38, 24),
+    max_mm2 DECIMAL(38, 24),
+    min_awg VARCHAR,
+    max_awg VARCHAR,
+    material VARCHAR[] NOT NULL,
+    stranding VARCHAR[] NOT NULL,
+    ferrule BOOLEAN,
+    conductor_count INTEGER,
+    torque_printed VARCHAR,
+    unit_printed VARCHAR,
+    min_nm DECIMAL(38, 24),
+    nominal_nm DECIMAL(38, 24),
+    max_nm DECIMAL(38, 24),
+    read_min_nm DECIMAL(38, 24),
+    read_nominal_nm DECIMAL(38, 24),
+    read_max_nm DECIMAL(38, 24),
+    page INTEGER,
+    table_number INTEGER,
+    row_number INTEGER,
+    column_number INTEGER,
+    box DOUBLE[],
+    place_text VARCHAR NOT NULL,
+    min_gauge DOUBLE,
+    max_gauge DOUBLE,
+    device_words VARCHAR NOT NULL,
+    terminal_words VARCHAR NOT NULL,
+    all_words VARCHAR NOT NULL,
+    PRIMARY KEY (sheet, id),
+    -- No question put to this table can meet a figure that was not released.
+    CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL))
+);
+COMMENT ON TABLE setting IS 'One terminal, one conductor range, one tightening torque. The figures min_nm, nominal_nm, max_nm are there only for released settings. Ask through find_setting.';
+COMMENT ON COLUMN setting.sheet IS 'Digest of the sheet (sheet.digest).';
+COMMENT ON COLUMN setting.number IS 'Order on the sheet, from 1.';
+COMMENT ON COLUMN setting.id IS 'Digest of what is printed and where; the same for the same sheet read again.';
+COMMENT ON COLUMN setting.state IS 'released; held (doubtful: waits for a person, see finding); rejected (by a person); superseded (the sheet was replaced).';
+COMMENT ON COLUMN setting.purpose IS 'electrical_terminal, mounting, enclosure, gland or other. Only electrical_terminal answers a terminal question.';
+COMMENT ON COLUMN setting.device_printed IS 'Device as printed.';
+COMMENT ON COLUMN setting.maker IS 'Maker; NULL: see sheet.maker.';
+COMMENT ON COLUMN setting.family IS 'Device family, vocabulary key.';
+COMMENT ON COLUMN setting.series IS 'Series as printed.';
+COMMENT ON COLUMN setting.model IS 'Type or article as printed.';
+COMMENT ON COLUMN setting.rated_current IS 'Rated current in amperes, as printed.';
+COMMENT ON COLUMN setting.terminal_printed IS 'Terminal label as printed.';
+COMMENT ON COLUMN setting.role IS 'Role of the terminal, vocabulary key; NULL: not known.';
+COMMENT ON COLUMN setting.any_terminal IS 'True where the sheet says only "terminal", so that the figure is for every terminal of the device.';
+COMMENT ON COLUMN setting.clamp IS 'Kind of clamping unit, vocabulary key.';
+COMMENT ON COLUMN setting.thread IS 'Thread of the screw, such as M5.';
+COMMENT ON COLUMN setting.drive IS 'Screw drives: vocabulary key and size in the standard''s own terms.';
+COMMENT ON COLUMN setting.conductor_printed IS 'Conductor as printed.';
+COMMENT ON COLUMN setting.system IS 'System in which the size is printed: mm2, awg, kcmil or diameter.';
+COMMENT ON COLUMN setting.min_mm2 IS 'Smallest cross-section in mm2, where mm2 (or a diameter) is printed; NULL: open or not printed.';
+COMMENT ON COLUMN setting.max_mm2 IS 'Largest cross-section in mm2, likewise.';
+COMMENT ON COLUMN setting.min_awg IS 'Thinnest wire as text (14, 1/0, 250 kcmil), where AWG or kcmil is printed.';
+COMMENT ON COLUMN setting.max_awg IS 'Thickest wire, likewise.';
+COMMENT ON COLUMN setting.material IS 'Conductor materials, vocabulary keys; empty: the sheet does not say.';
+COMMENT ON COLUMN setting.stranding IS 'Strandings, vocabulary keys; empty: the sheet does not say.';
+COMMENT ON COLUMN setting.ferrule IS 'True with, false without end ferrule; NULL: the sheet does not say.';
+COMMENT ON COLUMN setting.conductor_count IS 'Conductors in one terminal; NULL: the sheet does not say.';
+COMMENT ON COLUMN setting.torque_printed IS 'Torque as printed, whatever its state; NULL: none printed.';
+COMMENT ON COLUMN setting.unit_printed IS 'Unit of the torque as printed, wherever it stood.';
+COMMENT ON COLUMN setting.min_nm IS 'Lowest torque in newton metres (N·m); NULL unless released, or open.';
+COMMENT ON COLUMN setting.nominal_nm IS 'Nominal torque in N·m; NULL unless released, or for a range.';
+COMMENT ON COLUMN setting.max_nm IS 'Highest torque in N·m; NULL unless released, or open.';
+COMMENT ON COLUMN setting.read_min_nm IS 'Lowest torque in N·m as read from the sheet, released or not. Not an answer.';
+COMMENT ON COLUMN setting.read_nominal_nm IS 'Nominal torque in N·m as read from the sheet, released or not. Not an answer.';
+COMMENT ON COLUMN setting.read_max_nm IS 'Highest torque in N·m as read from the sheet, released or not. Not an answer.';
+COMMENT ON COLUMN setting.page IS 'Page, from 1.';
+COMMENT ON COLUMN setting.table_number IS 'Table on the page, from 1.';
+COMMENT ON COLUMN setting.row_number IS 'Row of the table, from 1.';
+COMMENT ON COLUMN setting.column_number IS 'Column of the table, from 1.';
+COMMENT ON COLUMN setting.box IS 'Left, top, right, bottom of the place in points (1/72 inch) from the page''s top left.';
+COMMENT ON COLUMN setting.place_text IS 'What is printed at the place.';
+COMMENT ON COLUMN setting.min_gauge IS 'gauge_rank(min_awg): orders AWG and kcmil sizes from thin to thick.';
+COMMENT ON COLUMN setting.max_gauge IS 'gauge_rank(max_awg).';
+COMMENT ON COLUMN setting.device_words IS 'fold_text of maker, family, device, series and model.';
+COMMENT ON COLUMN setting.terminal_words IS 'fold_text of the terminal label.';
+COMMENT ON COLUMN setting.all_words IS 'fold_text of everything printed that names device, terminal and sheet: free words are looked for here.';
+
+CREATE TABLE finding (
+    sheet VARCHAR NOT NULL,
+    setting VARCHAR,
+    number INTEGER NOT NULL,
+    code VARCHAR NOT NULL,
+    scope VARCHAR NOT NULL,
+    message VARCHAR NOT NULL,
+    printed VARCHAR NOT NULL,
+    page INTEGER,
+    table_number INTEGER,
+    row_number INTEGER,
+    column_number INTEGER,
+    box DOUBLE[],
+    place_text VARCHAR
+);
+COMMENT ON TABLE finding IS 'Faults and remarks found while reading, each with what a person can do.';
+COMMENT ON COLUMN finding.sheet IS 'Digest of the sheet (sheet.digest).';
+COMMENT ON COLUMN finding.setting IS 'Setting concerned (setting.id); NULL: the sheet, a page or a table.';
+COMMENT ON COLUMN finding.number IS 'Order on the sheet or setting, from 1.';
+COMMENT ON COLUMN finding.code IS 'Finding code.';
+COMMENT ON COLUMN finding.scope IS 'setting, table, page or sheet.';
+COMMENT ON COLUMN finding.message IS 'What is the matter and what a person can do.';
+COMMENT ON COLUMN finding.printed IS 'Printed text concerned.';
+COMMENT ON COLUMN finding.page IS 'Page, from 1; NULL: the same place as the setting, or none.';
+COMMENT ON COLUMN finding.table_number IS 'Table on the page, from 1.';
+COMMENT ON COLUMN finding.row_number IS 'Row of the table, from 1.';
+COMMENT ON COLUMN finding.column_number IS 'Column of the table, from 1.';
+COMMENT ON COLUMN finding.box IS 'Left, top, right, bottom in points from the page''s top left.';
+COMMENT ON COLUMN finding.place_text IS 'What is printed at the place; NULL: the finding has no place of its own.';
+
+CREATE TABLE decision (
+    sheet VARCHAR NOT NULL,
+    setting VARCHAR NOT NULL,
+    verdict VARCHAR NOT NULL CHECK (verdict IN ('accept', 'correct', 'reject')),
+    decided_at TIMESTAMP NOT NULL,
+    who VARCHAR NOT NULL,
+    why VARCHAR NOT NULL,
+    torque_given VARCHAR,
+    min_nm DECIMAL(38, 24),
+    nominal_nm DECIMAL(38, 24),
+    max_nm DECIMAL(38, 24),
+    state_before VARCHAR NOT NULL
+);
+COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added; the last one of a setting holds.';
+COMMENT ON COLUMN decision.sheet IS 'Digest of the sheet (sheet.digest).';
+COMMENT ON COLUMN decision.setting IS 'Setting decided (setting.id).';
+COMMENT ON COLUMN decision.verdict IS 'accept (the figure as read is right), correct (another figure is right), reject (no figure is to be used).';
+COMMENT ON COLUMN decision.decided_at IS 'When, UTC.';
+COMMENT ON COLUMN decision.who IS 'Who decided.';
+COMMENT ON COLUMN decision.why IS 'The reason given.';
+COMMENT ON COLUMN decision.torque_given IS 'The corrected torque as typed; NULL for accept and reject.';
+COMMENT ON COLUMN decision.min_nm IS 'Lowest torque released by the decision in N·m; NULL: open, or rejected.';
+COMMENT ON COLUMN decision.nominal_nm IS 'Nominal torque released by the decision in N·m; NULL: a range, or rejected.';
+COMMENT ON COLUMN decision.max_nm IS 'Highest torque released by the decision in N·m; NULL: open, or rejected.';
+COMMENT ON COLUMN decision.state_before IS 'State of the setting before the decision.';
+
+CREATE TABLE role_cover (asked VARCHAR NOT NULL, printed VARCHAR NOT NULL);
+COMMENT ON TABLE role_cover IS 'Which printed terminal roles answer a question for a role: a figure for the main circuit is a figure for its load side.';
+COMMENT ON COLUMN role_cover.asked IS 'Role asked for, vocabulary key.';
+COMMENT ON COLUMN role_cover.printed IS 'Role on the sheet that answers it, vocabulary key.';
+INSERT INTO role_cover VALUES
+    ('line', 'line_in'), ('line', 'load_out'), ('line', 'main'),
+    ('line_in', 'line'), ('line_in', 'main'),
+    ('load_out', 'line'), ('load_out', 'main'),
+    ('main', 'line'), ('main', 'line_in'), ('main', 'load_out'),
+    ('earth', 'protective_earth'), ('earth', 'functional_earth'),
+    ('protective_earth', 'earth'), ('functional_earth', 'earth'),
+    ('aux', 'aux_nc'), ('aux', 'aux_no'), ('aux', 'aux_nc_late'), ('aux', 'aux_no_early'), ('aux', 'aux_co'),
+    ('aux_nc', 'aux'), ('aux_no', 'aux'), ('aux_nc_late', 'aux'), ('aux_no_early', 'aux'), ('aux_co', 'aux');

@@ -1,0 +1,140 @@
+CREATE VIEW current_setting AS
+SELECT
+    s.id,
+    s.state,
+    s.purpose,
+    coalesce(nullif(s.maker, ''), nullif(h.maker, '')) AS maker,
+    s.family,
+    s.series,
+    s.model,
+    s.device_printed,
+    s.rated_current,
+    s.terminal_printed,
+    s.role,
+    s.any_terminal,
+    s.clamp,
+    s.thread,
+    s.drive,
+    s.conductor_printed,
+    s.system,
+    s.min_mm2,
+    s.max_mm2,
+    s.min_awg,
+    s.max_awg,
+    s.material,
+    s.stranding,
+    s.ferrule,
+    s.conductor_count,
+    CASE WHEN s.state = 'released' THEN s.torque_printed END AS torque_printed,
+    CASE WHEN s.state = 'released' THEN s.unit_printed END AS unit_printed,
+    s.min_nm,
+    s.nominal_nm,
+    s.max_nm,
+    f.findings,
+    d.verdict,
+    d.who,
+    d.decided_at,
+    d.why,
+    d.torque_given,
+    h.file,
+    h.title,
+    h.edition,
+    s.page,
+    s.table_number,
+    s.row_number,
+    CASE WHEN s.state = 'released' THEN s.place_text END AS place_text,
+    s.sheet,
+    s.number,
+    s.min_gauge,
+    s.max_gauge,
+    s.device_words,
+    s.terminal_words,
+    s.all_words
+FROM setting AS s
+JOIN sheet AS h ON h.digest = s.sheet
+LEFT JOIN (
+    SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS findings
+    FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting
+) AS f ON f.sheet = s.sheet AND f.setting = s.id
+LEFT JOIN (
+    SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1
+) AS d ON d.sheet = s.sheet AND d.setting = s.id
+WHERE h.state = 'read' AND s.state <> 'superseded';
+COMMENT ON VIEW current_setting IS 'Settings of the sheets in force, each with its sheet, findings and last decision. A setting that is not released shows no torque.';
+
+CREATE VIEW held_setting AS
+SELECT
+    s.id,
+    h.file,
+    h.edition,
+    s.page,
+    s.table_number,
+    s.row_number,
+    coalesce(nullif(s.maker, ''), nullif(h.maker, '')) AS maker,
+    s.device_printed,
+    s.terminal_printed,
+    s.conductor_printed,
+    s.torque_printed,
+    s.read_min_nm,
+    s.read_nominal_nm,
+    s.read_max_nm,
+    s.place_text,
+    coalesce(f.reasons, []) AS reasons,
+    s.sheet,
+    s.number
+FROM setting AS s
+JOIN sheet AS h ON h.digest = s.sheet
+LEFT JOIN (
+    SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS reasons
+    FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting
+) AS f ON f.sheet = s.sheet AND f.setting = s.id
+WHERE h.state = 'read' AND s.state = 'held';
+COMMENT ON VIEW held_setting IS 'What waits for a decision: the printed words, what was read from them, and why it is held. Not an answer.';
+
+CREATE MACRO find_setting(
+    words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, role := NULL,
+    mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL
+) AS TABLE
+SELECT * FROM (
+    SELECT
+        CASE
+            WHEN mm2 IS NULL AND awg IS NULL THEN 'unasked'
+            WHEN mm2 IS NOT NULL AND s.system IS DISTINCT FROM 'diameter' AND coalesce(s.min_mm2, s.max_mm2) IS NOT NULL
+                THEN CASE WHEN coalesce(s.min_mm2 <= mm2::DECIMAL(38, 24), true)
+                           AND coalesce(s.max_mm2 >= mm2::DECIMAL(38, 24), true) THEN 'size' ELSE 'outside' END
+            WHEN awg IS NOT NULL AND coalesce(s.min_gauge, s.max_gauge) IS NOT NULL
+                THEN CASE WHEN coalesce(s.min_gauge <= gauge_rank(awg::VARCHAR), true)
+                           AND coalesce(s.max_gauge >= gauge_rank(awg::VARCHAR), true) THEN 'size' ELSE 'outside' END
+            WHEN coalesce(s.min_mm2, s.max_mm2) IS NOT NULL OR coalesce(s.min_gauge, s.max_gauge) IS NOT NULL
+                THEN 'other_system'
+            WHEN regexp_matches(s.conductor_printed, '[0-9]') THEN 'unread'
+            ELSE 'unsized'
+        END AS fit,
+        (terminal IS NULL AND role IS NULL)
+            OR coalesce(s.role = role OR s.role IN (SELECT c.printed FROM role_cover AS c WHERE c.asked = role), false)
+            OR coalesce(has_words(s.terminal_words, terminal), false) AS terminal_named,
+        s.*
+    FROM current_setting AS s
+    WHERE s.purpose = 'electrical_terminal'
+      AND s.state IN ('released', 'held')
+      AND (words IS NULL OR len(list_filter(
+            string_split(fold_text(words::VARCHAR), ' '), lambda w: NOT contains(' ' || s.all_words || ' ', ' ' || w || ' '))) = 0)
+      AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
+      AND (maker IS NULL OR has_words(fold_names(coalesce(s.maker, '')), maker))
+      AND (series IS NULL OR has_words(fold_names(concat_ws(' ', s.series, s.model)), series))
+      AND (conductors IS NULL OR coalesce(s.conductor_count, 1) = conductors)
+      AND (material IS NULL OR len(s.material) = 0 OR list_contains(s.material, material))
+      AND (stranding IS NULL OR len(s.stranding) = 0 OR list_contains(s.stranding, stranding))
+      AND (ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = ferrule)
+) AS q
+WHERE q.terminal_named OR q.any_terminal
+ORDER BY
+    list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
+    q.state DESC, q.maker, q.file, q.page, q.number;
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. Only released rows show a torque; several rows may differ.';
+COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
+COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
+COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
+COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
+COMMENT ON COLUMN current_setting.verdict IS 'Last decision: accept or correct; NULL: nobody has decided.';
+COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';
