@@ -1,0 +1,93 @@
+"""Lines above and below a table that speak for it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Table, Word
+from torquary_ingest.tables.lines import Line, make_lines
+from torquary_ingest.tables.wording import text_of
+from torquary_schema.values import Box
+
+ABOVE = 3.2
+"""Line heights from one caption line to the next, or to the table."""
+
+BELOW = 2.6
+"""Line heights from the table to its first note, or from one note to the next."""
+
+MOST_ABOVE = 6
+MOST_BELOW = 12
+
+
+def add_captions(tables: Sequence[Table], words: Sequence[Word]) -> list[Table]:
+    """Give each table the lines above (nearest last) and below it that stand outside all tables."""
+    boxes = [t.box for t in tables if t.box is not None]
+    free = [w for w in words if not any(b.holds(w.box.middle) for b in boxes)]
+    lines = _blocks(make_lines(free, space=3.0))
+    return [_with_captions(table, lines, boxes) for table in tables]
+
+
+def _blocks(lines: Sequence[Line]) -> list[Line]:
+    """Lines parted at gaps wide enough to be a column's or a table's."""
+    return [Line(chunks=(chunk,), box=chunk.box) for line in lines for chunk in line.chunks]
+
+
+def _with_captions(table: Table, lines: Sequence[Line], boxes: Sequence[Box]) -> Table:
+    if table.box is None:
+        return table
+    box = table.box
+    near = [line for line in lines if line.box.x1 > box.x0 - 2 and line.box.x0 < box.x1 + 2]
+    others = [b for b in boxes if b is not box and b.x1 > box.x0 and b.x0 < box.x1]
+    ceiling = max((b.bottom for b in others if b.bottom <= box.top + 2), default=-1e9)
+    floor = min((b.top for b in others if b.top >= box.bottom - 2), default=1e9)
+    above = _chain_up(box, [n for n in near if ceiling - 2 < n.box.middle[1] < box.top], ceiling)
+    below = _chain_down(box, [n for n in near if box.bottom < n.box.middle[1] < floor + 2], floor)
+    return replace(
+        table,
+        caption=tuple(text_of(line.words) for line in above),
+        below=tuple(text_of(line.words) for line in below),
+    )
+
+
+def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
+    """Lines above, nearest last, as long as none is too far from the next; notes of a table above are not."""
+    chain: list[Line] = []
+    edge = box.top
+    for line in sorted(lines, key=lambda n: -n.box.bottom):
+        if edge - line.box.bottom > ABOVE * line.size or len(chain) == MOST_ABOVE:
+            break
+        if _on_same_height(chain, line):
+            chain.append(line)
+            continue
+        chain.append(line)
+        edge = min(edge, line.box.top)
+    chain.sort(key=lambda n: (n.box.top, n.box.x0))
+    return chain[_cut(chain, ceiling, box.top) :]
+
+
+def _chain_down(box: Box, lines: Sequence[Line], floor: float) -> list[Line]:
+    """Lines below, as long as none is too far from the one before; captions of a table below are not."""
+    chain: list[Line] = []
+    edge = box.bottom
+    for line in sorted(lines, key=lambda n: n.box.top):
+        if line.box.top - edge > BELOW * line.size or len(chain) == MOST_BELOW:
+            break
+        chain.append(line)
+        edge = max(edge, line.box.bottom)
+    chain.sort(key=lambda n: (n.box.top, n.box.x0))
+    return chain[: _cut(chain, box.bottom, floor)]
+
+
+def _on_same_height(chain: Sequence[Line], line: Line) -> bool:
+    return bool(chain) and chain[-1].box.top < line.box.middle[1] < chain[-1].box.bottom
+
+
+def _cut(chain: Sequence[Line], upper: float, lower: float) -> int:
+    """Where lines between two tables part: at the widest gap. The number of lines that go to the upper one."""
+    if not chain:
+        return 0
+    tops = [line.box.top for line in chain] + [lower]
+    bottoms = [upper] + [line.box.bottom for line in chain]
+    gaps = [top - bottom for top, bottom in zip(tops, bottoms, strict=True)]
+    return max(range(len(gaps)), key=lambda k: (gaps[k], k))

@@ -1,0 +1,94 @@
+"""Words put into the cells of a plan, and blank columns and rows taken out."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+
+from torquary_ingest.document import Cell, Table, Word
+from torquary_ingest.tables.plan import Plan, Spot
+from torquary_ingest.tables.wording import reading_order, text_of
+from torquary_schema.values import Box
+
+
+def spread_words(plan: Plan, words: Sequence[Word]) -> dict[Spot, list[Word]]:
+    """Give each word to the one cell that holds most of it."""
+    at = {
+        (r, c): spot
+        for spot in plan.spots
+        for r in range(spot.row, spot.row + spot.row_span)
+        for c in range(spot.column, spot.column + spot.column_span)
+    }
+    held: dict[Spot, list[Word]] = {spot: [] for spot in plan.spots}
+    for word in words:
+        row = _band(plan.ys, word.box.top, word.box.bottom)
+        column = _band(plan.xs, word.box.x0, word.box.x1)
+        held[at[row, column]].append(word)
+    return held
+
+
+def _band(edges: Sequence[float], start: float, end: float) -> int:
+    """Number of the band between edges that holds most of the stretch from `start` to `end`."""
+    last = len(edges) - 2
+    first = min(max(bisect_right(edges, start) - 1, 0), last)
+    final = min(max(bisect_right(edges, end) - 1, 0), last)
+    return max(range(first, final + 1), key=lambda k: min(end, edges[k + 1]) - max(start, edges[k]))
+
+
+def build_table(plan: Plan, words: Sequence[Word], page: int) -> Table:
+    """Make the table: cells with their words, blank columns and rows dropped. `number` is set later."""
+    held = spread_words(plan, words)
+    rows = _kept(plan.rows, [(s.row, s.row_span) for s, w in held.items() if w])
+    columns = _kept(plan.columns, [(s.column, s.column_span) for s, w in held.items() if w])
+    cells: list[Cell] = []
+    for spot in sorted(plan.spots, key=lambda s: (s.row, s.column)):
+        mine = [r for r in rows if spot.row <= r < spot.row + spot.row_span]
+        yours = [c for c in columns if spot.column <= c < spot.column + spot.column_span]
+        if not mine or not yours:
+            continue
+        cells.append(
+            make_cell(
+                held[spot],
+                row=rows.index(mine[0]) + 1,
+                column=columns.index(yours[0]) + 1,
+                row_span=len(mine),
+                column_span=len(yours),
+                box=plan.spot_box(spot),
+            )
+        )
+    return Table(
+        page=page,
+        number=1,
+        rows=len(rows),
+        columns=len(columns),
+        cells=tuple(cells),
+        box=plan.box,
+        means=plan.means,
+    )
+
+
+def make_cell(
+    words: Sequence[Word], *, row: int, column: int, row_span: int, column_span: int, box: Box
+) -> Cell:
+    """One cell from its words: text, marks and doubts collected in reading order."""
+    ordered = reading_order(words)
+    return Cell(
+        row=row,
+        column=column,
+        row_span=row_span,
+        column_span=column_span,
+        text=text_of(words),
+        box=box,
+        marks=tuple(m for w in ordered for m in w.marks),
+        doubts=tuple(dict.fromkeys(d for w in ordered for d in w.doubts)),
+        words=ordered,
+    )
+
+
+def _kept(count: int, filled: Sequence[tuple[int, int]]) -> list[int]:
+    """Bands that hold text of their own, or are all that a spanning text has."""
+    kept = {start for start, span in filled if span == 1}
+    for start, span in filled:
+        if span > 1 and not any(k in kept for k in range(start, start + span)):
+            kept.add(start)
+    return [k for k in range(count) if k in kept]

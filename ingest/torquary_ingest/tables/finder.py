@@ -1,0 +1,93 @@
+"""All tables of a page, in reading order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Page, Table, Word
+from torquary_ingest.tables.captions import add_captions
+from torquary_ingest.tables.filling import build_table
+from torquary_ingest.tables.ruled import plan_ruled
+from torquary_ingest.tables.strokes import Frame, gather_frames, join_rules
+from torquary_ingest.tables.turning import turn_page, turn_table_back
+from torquary_schema.values import Box
+
+MOST_RULES = 4000
+"""More rules than this on a page are a drawing, no table."""
+
+SIDEWAYS = 0.8
+"""Share of words printed at one turn that makes what they stand in sideways."""
+
+
+def find_tables(page: Page) -> tuple[Table, ...]:
+    """Return the page's tables in reading order, numbered from 1; those given by the opener as they are."""
+    if page.tables is not None:
+        return page.tables
+    found: list[Table] = []
+    for turn in (0, 90, 270, 180):
+        if turn and not any(w.turn == turn for w in page.words):
+            continue
+        if turn:
+            turned, originals = turn_page(page, turn)
+            found += [turn_table_back(t, page, turn, originals) for t in _find_upright(turned)]
+        else:
+            found += _find_upright(page)
+    found = _without_overlap(found)
+    found.sort(key=lambda t: (t.box.top, t.box.x0) if t.box else (0.0, 0.0))
+    return tuple(replace(t, number=k) for k, t in enumerate(found, 1))
+
+
+def _find_upright(page: Page) -> list[Table]:
+    """Tables whose words stand upright on this page, captions and notes added."""
+    tables = _find_ruled(page)
+    return add_captions(tables, [w for w in page.words if w.turn == 0])
+
+
+def _find_ruled(page: Page) -> list[Table]:
+    across = join_rules(page.rules, horizontal=True)
+    down = join_rules(page.rules, horizontal=False)
+    if len(across) + len(down) > MOST_RULES:
+        return []
+    tables: list[Table] = []
+    for frame in gather_frames(across, down):
+        if len(frame.across) < 2 or not frame.down:
+            continue
+        words = words_in(frame.box, page.words)
+        if not _upright(words):
+            continue
+        table = _ruled_table(frame, words, page.number)
+        if table is not None:
+            tables.append(table)
+    return tables
+
+
+def _ruled_table(frame: Frame, words: Sequence[Word], page: int) -> Table | None:
+    plan = plan_ruled(frame, words)
+    if plan is None:
+        return None
+    table = build_table(plan, words_in(plan.box, words), page)
+    return table if table.rows * table.columns > 1 and table.columns > 1 else None
+
+
+def _upright(words: Sequence[Word]) -> bool:
+    """Tell whether the words are read on the page as it stands (some headings may be turned)."""
+    turned = sum(w.turn != 0 for w in words)
+    return bool(words) and turned < SIDEWAYS * len(words)
+
+
+def words_in(box: Box, words: Sequence[Word]) -> list[Word]:
+    """Words whose middle lies in the box."""
+    return [w for w in words if box.holds(w.box.middle)]
+
+
+def _without_overlap(tables: Sequence[Table]) -> list[Table]:
+    """Keep the first of tables that share words."""
+    kept: list[Table] = []
+    taken: set[int] = set()
+    for table in tables:
+        mine = {id(w) for c in table.cells for w in c.words}
+        if not mine & taken:
+            kept.append(table)
+            taken |= mine
+    return kept

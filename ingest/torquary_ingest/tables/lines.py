@@ -1,0 +1,95 @@
+"""Upright words as lines, and lines as chunks: words that stand no further apart than a word space."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from torquary_ingest.document import Word
+from torquary_schema.values import Box
+
+SPACE = 0.8
+"""Share of the font size: a wider gap parts two chunks of a line."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chunk:
+    """Words of one line that stand together, from left to right."""
+
+    words: tuple[Word, ...]
+    box: Box
+
+    @property
+    def text(self) -> str:
+        """The words, blanks between."""
+        return " ".join(w.text for w in self.words)
+
+    @property
+    def size(self) -> float:
+        """The middle font size in points."""
+        return median(w.size for w in self.words)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """Chunks on one line, from left to right."""
+
+    chunks: tuple[Chunk, ...]
+    box: Box
+
+    @property
+    def words(self) -> tuple[Word, ...]:
+        """All words of the line."""
+        return tuple(w for c in self.chunks for w in c.words)
+
+    @property
+    def size(self) -> float:
+        """The middle font size in points."""
+        return median(w.size for w in self.words)
+
+
+def box_of(boxes: Iterable[Box]) -> Box:
+    """The smallest box that holds all; at least one is needed."""
+    boxes = list(boxes)
+    return Box(
+        x0=min(b.x0 for b in boxes),
+        top=min(b.top for b in boxes),
+        x1=max(b.x1 for b in boxes),
+        bottom=max(b.bottom for b in boxes),
+    )
+
+
+def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...]:
+    """Part the words of one line where the gap is wider than `space` font sizes."""
+    groups: list[list[Word]] = []
+    for word in sorted(words, key=lambda w: w.box.x0):
+        if groups:
+            last = max(groups[-1], key=lambda w: w.box.x1)
+            if word.box.x0 - last.box.x1 <= space * min(word.size, last.size):
+                groups[-1].append(word)
+                continue
+        groups.append([word])
+    return tuple(Chunk(words=tuple(g), box=box_of(w.box for w in g)) for g in groups)
+
+
+def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
+    """Group upright words into lines from the top down; a word joins the line it mostly overlaps."""
+    groups: list[list[Word]] = []
+    for word in sorted((w for w in words if w.turn == 0), key=lambda w: (w.box.middle[1], w.box.x0)):
+        best = None
+        for group in reversed(groups[-4:]):
+            if _on_line(group[-1], word) or _on_line(group[0], word):
+                best = group
+                break
+        if best is None:
+            groups.append([word])
+        else:
+            best.append(word)
+    lines = [Line(chunks=make_chunks(g, space), box=box_of(w.box for w in g)) for g in groups]
+    return sorted(lines, key=lambda line: line.box.middle[1])
+
+
+def _on_line(a: Word, b: Word) -> bool:
+    shared = min(a.box.bottom, b.box.bottom) - max(a.box.top, b.box.top)
+    return shared > 0.5 * min(a.box.height, b.box.height)
