@@ -1,0 +1,1 @@
+"""Openers: each turns one kind of file into a `Document`."""

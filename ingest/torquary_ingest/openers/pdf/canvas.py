@@ -1,0 +1,237 @@
+"""The recorder: takes the painting operators of a page and writes down what they paint."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from pdfminer.pdfdevice import PDFTextDevice
+from pdfminer.pdffont import PDFType3Font, PDFUnicodeNotDefined
+from pdfminer.utils import apply_matrix_pt, mult_matrix
+
+from torquary_ingest.openers.pdf.colours import read_colour
+from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
+
+Matrix = tuple[float, float, float, float, float, float]
+Point = tuple[float, float]
+
+UNREADABLE = "\ufffd"
+"""Stands for a glyph whose font does not say which character it is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """The part of the graphics state that decides visibility: clip, opacity, layer switched on."""
+
+    clip: Bounds
+    fill_alpha: float = 1.0
+    stroke_alpha: float = 1.0
+    shown: bool = True
+
+    def changed(self, **changes: Any) -> Look:
+        """Return a copy with the named fields replaced."""
+        return replace(self, **changes)
+
+
+class Canvas(PDFTextDevice):
+    """Records glyphs, paths and pictures of one page into a `Painting`."""
+
+    def __init__(self, resources: Any, painting: Painting) -> None:
+        super().__init__(resources)
+        self.painting = painting
+        self.look = Look(clip=painting.bounds)
+        self._order = 0
+        self._run = 0
+        self._spacing = 0.0
+        self._render = 0
+
+    def _next(self) -> int:
+        self._order += 1
+        return self._order
+
+    def render_string(self, textstate: Any, seq: Any, ncs: Any, graphicstate: Any) -> None:
+        """Record one show operator. The text state is the parser's own."""
+        self._run += 1
+        self._spacing = textstate.charspace * textstate.scaling * 0.01
+        self._render = textstate.render
+        super().render_string(textstate, seq, ncs, graphicstate)
+
+    def render_char(
+        self,
+        matrix: Any,
+        font: Any,
+        fontsize: float,
+        scaling: float,
+        rise: float,
+        cid: int,
+        ncs: Any,
+        graphicstate: Any,
+    ) -> float:
+        """Record one glyph; return how far the pen moves, in text space."""
+        try:
+            text = font.to_unichr(cid)
+        except PDFUnicodeNotDefined:
+            text = UNREADABLE
+        if not text or text == "\0":
+            text = UNREADABLE
+        advance = float(font.char_width(cid)) * fontsize * scaling
+        key = id(font)
+        self.painting.fonts.setdefault(key, font)
+        stroked = self._render in (1, 5)
+        colour, space = (
+            (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
+        )
+        ahead, up = _text_box(font, fontsize, advance, font.is_vertical())
+        corners = [apply_matrix_pt(matrix, (x, y + rise)) for x in ahead for y in up]
+        origin = apply_matrix_pt(matrix, (0.0, rise))
+        moved = (0.0, advance + rise) if font.is_vertical() else (advance + self._spacing, rise)
+        end = apply_matrix_pt(matrix, moved)
+        self.painting.glyphs.append(
+            Glyph(
+                text=text,
+                x=origin[0],
+                y=origin[1],
+                end_x=end[0],
+                end_y=end[1],
+                box=surround(corners),
+                size=_point_size(font, fontsize, matrix),
+                turn=_turn_of(matrix, fontsize, font.is_vertical()),
+                run=self._run,
+                order=self._next(),
+                font=str(getattr(font, "fontname", "") or ""),
+                font_key=key,
+                cid=cid,
+                colour=read_colour(colour, str(getattr(space, "name", ""))),
+                alpha=self.look.stroke_alpha if stroked else self.look.fill_alpha,
+                render=self._render,
+                clip=self.look.clip,
+                shown=self.look.shown,
+            )
+        )
+        return advance
+
+    def paint_path(
+        self, graphicstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Sequence[Any]
+    ) -> None:
+        """Record every subpath of a painted path."""
+        fills = read_colour(graphicstate.ncolor, str(getattr(graphicstate.ncs, "name", "")))
+        strokes = read_colour(graphicstate.scolor, str(getattr(graphicstate.scs, "name", "")))
+        order = self._next()
+        for part in _split_path(path):
+            self._record(part, graphicstate.linewidth, (stroke, strokes), (fill, fills), order)
+
+    def _record(
+        self,
+        part: list[Any],
+        width: float,
+        stroke: tuple[bool, Colour | None],
+        fill: tuple[bool, Colour | None],
+        order: int,
+    ) -> None:
+        assert self.ctm is not None
+        points: list[Point] = []
+        for step in part:
+            numbers = step[1:]
+            points += [
+                apply_matrix_pt(self.ctm, (float(x), float(y)))
+                for x, y in zip(numbers[::2], numbers[1::2], strict=False)
+            ]
+        if not points:
+            return
+        straight = all(step[0] in "mlh" for step in part)
+        self.painting.paths.append(
+            Path(
+                points=tuple(points),
+                box=surround(points),
+                rectangle=straight and _is_rectangle(points),
+                straight=straight,
+                closed=part[-1][0] == "h",
+                stroked=stroke[0],
+                filled=fill[0],
+                stroke_colour=stroke[1],
+                fill_colour=fill[1],
+                stroke_alpha=self.look.stroke_alpha,
+                fill_alpha=self.look.fill_alpha,
+                width=width,
+                clip=self.look.clip,
+                order=order,
+                shown=self.look.shown,
+            )
+        )
+
+    def render_image(self, name: str, stream: Any) -> None:
+        """Record a raster picture, which fills the unit square of the current space."""
+        assert self.ctm is not None
+        corners = [apply_matrix_pt(self.ctm, (x, y)) for x in (0.0, 1.0) for y in (0.0, 1.0)]
+        self.painting.images.append(
+            Image(
+                box=surround(corners),
+                clip=self.look.clip,
+                order=self._next(),
+                shown=self.look.shown and self.look.fill_alpha > 0.05,
+                stencil=bool(stream.get_any(("IM", "ImageMask"))),
+            )
+        )
+
+
+def _text_box(font: Any, fontsize: float, advance: float, vertical: bool) -> tuple[Point, Point]:
+    """Return the span along x and along y of a glyph's box, in text space from its origin."""
+    if vertical:
+        return (-fontsize / 2, fontsize / 2), (0.0, advance)
+    ascent, descent = font.get_ascent(), font.get_descent()
+    ascent = ascent if 0.6 <= ascent <= 1.0 else 0.75
+    descent = descent if -0.35 <= descent <= -0.1 else -0.22
+    return (0.0, advance), (descent * fontsize, ascent * fontsize)
+
+
+def _point_size(font: Any, fontsize: float, matrix: Matrix) -> float:
+    scale = math.hypot(matrix[2], matrix[3])
+    size = abs(fontsize) * scale
+    if isinstance(font, PDFType3Font):
+        # A font made of drawings has its own scale; its own units say how tall a letter is.
+        size *= abs(font.vscale) * 1000 if font.vscale else 1.0
+    return size
+
+
+def _turn_of(matrix: Matrix, fontsize: float, vertical: bool) -> int:
+    across, down = (-matrix[2], -matrix[3]) if vertical else (matrix[0], matrix[1])
+    if fontsize < 0:
+        across, down = -across, -down
+    angle = math.degrees(math.atan2(down, across)) % 360
+    nearest = round(angle / 90) * 90
+    return nearest % 360 if abs(angle - nearest) <= 3 else -1
+
+
+def _split_path(path: Sequence[Any]) -> list[list[Any]]:
+    parts: list[list[Any]] = []
+    for step in path:
+        if step[0] == "m" or not parts:
+            parts.append([])
+        parts[-1].append(step)
+    return [part for part in parts if part[0][0] == "m" and len(part) > 1]
+
+
+def _is_rectangle(points: list[Point]) -> bool:
+    if len(points) == 5 and _near(points[0], points[4]):
+        points = points[:4]
+    if len(points) != 4:
+        return False
+    one, two, three, four = points
+    flat_first = abs(one[1] - two[1]) < 0.05 and abs(three[1] - four[1]) < 0.05
+    upright_first = abs(one[0] - two[0]) < 0.05 and abs(three[0] - four[0]) < 0.05
+    if flat_first:
+        return abs(two[0] - three[0]) < 0.05 and abs(four[0] - one[0]) < 0.05
+    return upright_first and abs(two[1] - three[1]) < 0.05 and abs(four[1] - one[1]) < 0.05
+
+
+def _near(one: Point, other: Point) -> bool:
+    return abs(one[0] - other[0]) < 0.05 and abs(one[1] - other[1]) < 0.05
+
+
+def form_bounds(box: Sequence[float], matrix: Matrix, current: Matrix) -> Bounds:
+    """Return the clip that a form's own bounding box lays on the page."""
+    whole = mult_matrix(matrix, current)
+    x0, y0, x1, y1 = (float(number) for number in box)
+    return surround([apply_matrix_pt(whole, (x, y)) for x in (x0, x1) for y in (y0, y1)])

@@ -1,0 +1,111 @@
+"""Opens a PDF file's structure: empty, encrypted, damaged and page-less files are told apart here."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import pdfplumber
+from pdfminer.pdfdocument import PDFDocument, PDFEncryptionError, PDFPasswordIncorrect, PDFTextExtractionNotAllowed
+from pdfminer.pdfexceptions import PDFException
+from pdfminer.pdfinterp import PDFResourceManager
+from pdfminer.pdfpage import PDFPage
+from pdfminer.pdftypes import resolve1
+from pdfminer.psexceptions import PSException
+from pdfplumber.utils.exceptions import PdfminerException
+
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.pdf.layers import Layers
+from torquary_schema.values import Finding
+
+_LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed)
+
+
+class PdfFile:
+    """An opened file: its document, its layers and what is to be said about it."""
+
+    def __init__(self, document: PDFDocument, content: bytes) -> None:
+        self.document = document
+        self.layers = Layers(document.catalog)
+        self.resources = PDFResourceManager(caching=True)
+        self.findings: list[Finding] = list(_file_findings(document, content))
+
+    def pages(self) -> Iterator[PDFPage]:
+        """Yield the pages in order; raise `SheetRefused` when their tree is damaged."""
+        root = resolve1(self.document.catalog.get("Pages"))
+        if isinstance(root, dict) and not resolve1(root.get("Kids")):
+            return
+        try:
+            yield from PDFPage.create_pages(self.document)
+        except (PDFException, PSException, RecursionError, TypeError, ValueError, KeyError) as error:
+            raise SheetRefused("sheet_damaged", f"the pages cannot be found ({error}): ask for a sound copy") from error
+
+
+def open_file(content: bytes, password: str) -> PdfFile:
+    """Return the opened file; raise `SheetRefused` when it is empty, locked or beyond repair."""
+    if not content:
+        raise SheetRefused("sheet_empty", "the file has no bytes: fetch it again")
+    try:
+        plumbed = pdfplumber.open(io.BytesIO(content), password=password)
+    except PdfminerException as error:
+        cause = error.args[0] if error.args else error
+        if isinstance(cause, _LOCKED):
+            raise SheetRefused("sheet_encrypted", "the file needs a password: give it, or ask for an open copy") from error
+        raise SheetRefused("sheet_damaged", f"the file cannot be read ({cause!r}): ask for a sound copy") from error
+    except (PSException, RecursionError, TypeError, ValueError, KeyError, AttributeError) as error:
+        raise SheetRefused("sheet_damaged", f"the file cannot be read ({error!r}): ask for a sound copy") from error
+    return PdfFile(plumbed.doc, content)
+
+
+def _file_findings(document: PDFDocument, content: bytes) -> Iterator[Finding]:
+    if not _starts_right(content):
+        yield Finding(
+            code="sheet_repaired",
+            scope="sheet",
+            message="the file's table of objects was missing or in the wrong place and was rebuilt by a search",
+        )
+    if not document.is_extractable:
+        yield Finding(
+            code="sheet_permissions",
+            scope="sheet",
+            message="the file forbids extraction by a permission bit; it opens without a password and was read",
+        )
+    if active := sorted(_active_content(document.catalog)):
+        yield Finding(
+            code="sheet_active_content",
+            scope="sheet",
+            message=f"the file carries {' and '.join(active)}; nothing was run and nothing read from it",
+        )
+
+
+def _starts_right(content: bytes) -> bool:
+    """Tell whether the last startxref points at a table of objects."""
+    found = re.findall(rb"startxref\s+(\d+)", content[-4096:])
+    if not found:
+        return False
+    shift = max(0, content[:1024].find(b"%PDF-"))
+    for offset in (int(found[-1]), int(found[-1]) + shift):
+        there = content[offset : offset + 40].lstrip()
+        if there.startswith(b"xref") or re.match(rb"\d+\s+\d+\s+obj", there):
+            return True
+    return False
+
+
+def _active_content(catalog: dict[str, Any]) -> set[str]:
+    found: set[str] = set()
+    names = resolve1(catalog.get("Names"))
+    if isinstance(names, dict):
+        if names.get("JavaScript"):
+            found.add("a script")
+        if names.get("EmbeddedFiles"):
+            found.add("attachments")
+    action = resolve1(catalog.get("OpenAction"))
+    if isinstance(action, dict) and str(getattr(action.get("S"), "name", "")) in ("JavaScript", "Launch"):
+        found.add("a script")
+    if catalog.get("AF"):
+        found.add("attachments")
+    if catalog.get("AA"):
+        found.add("a script")
+    return found

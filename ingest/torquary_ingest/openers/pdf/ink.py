@@ -1,0 +1,153 @@
+"""Ink that no character accounts for: bars through words, drawn points and drawn dashes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Doubt, Rule, Word
+from torquary_ingest.openers.pdf.paint import Bounds, Painting, Path, meet
+from torquary_ingest.openers.pdf.ruling import Stretch
+from torquary_ingest.openers.pdf.visibility import Grounds
+
+SPOT = 0.7
+"""A drawing up to this part of the font size may stand for a character."""
+
+_DIGIT = re.compile(r"\d")
+
+
+def find_struck(words: Sequence[Word], rules: Sequence[Rule], slants: Sequence[Bounds]) -> tuple[set[int], list[Rule]]:
+    """Return the indexes of words with a bar or slanted line through them, and the bars among the rules.
+
+    A bar through a word runs at the height of its small letters and goes hardly beyond the words it strikes;
+    a rule of the table goes on.
+    """
+    struck: set[int] = set()
+    bars: list[Rule] = []
+    for rule in rules:
+        hit = [index for index, word in enumerate(words) if _crosses(rule, word)]
+        if not hit:
+            continue
+        first = min(_span(words[index])[0] for index in hit)
+        last = max(_span(words[index])[1] for index in hit)
+        spill = 1.2 * max(words[index].size for index in hit)
+        if rule.start >= first - spill and rule.end <= last + spill:
+            struck.update(hit)
+            bars.append(rule)
+    for slant in slants:
+        struck.update(index for index, word in enumerate(words) if _slants_through(slant, word))
+    return struck, bars
+
+
+def _span(word: Word) -> tuple[float, float]:
+    return (word.box.top, word.box.bottom) if word.turn in (90, 270) else (word.box.x0, word.box.x1)
+
+
+def _crosses(rule: Rule, word: Word) -> bool:
+    sideways = word.turn in (90, 270)
+    if rule.horizontal == sideways:
+        return False
+    start, end = _span(word)
+    if min(rule.end, end) - max(rule.start, start) < 0.5 * (end - start):
+        return False
+    if word.turn == 0:
+        height = (word.baseline - rule.at) / word.size
+        return 0.12 <= height <= 0.56
+    low, high = (word.box.x0, word.box.x1) if sideways else (word.box.top, word.box.bottom)
+    return low + 0.3 * (high - low) <= rule.at <= high - 0.3 * (high - low)
+
+
+def _slants_through(slant: Bounds, word: Word) -> bool:
+    box = (word.box.x0, word.box.top, word.box.x1, word.box.bottom)
+    common = meet(box, slant)
+    covers = common[2] - common[0] >= 0.6 * word.box.width and common[3] - common[1] >= 0.3 * word.box.height
+    own_size = slant[2] - slant[0] <= 1.6 * word.box.width + 2 * word.size
+    return covers and own_size and slant[3] - slant[1] <= 2.5 * word.size
+
+
+def find_slants(painting: Painting, grounds: Grounds) -> list[Bounds]:
+    """Return the boxes of visible slanted strokes (a cross or stroke through a word)."""
+    found = []
+    for path in painting.paths:
+        if not (path.stroked and path.straight and path.shown) or not _is_inked(path, grounds):
+            continue
+        for (x0, y0), (x1, y1) in zip(path.points, path.points[1:], strict=False):
+            if abs(x0 - x1) > 2 and abs(y0 - y1) > 2:
+                found.append((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
+    return found
+
+
+def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch]) -> list[Bounds]:
+    """Return the boxes of small drawings that may stand for a character: discs, squares, short strokes."""
+    spots = [
+        (one.start, one.at - 0.2, one.end, one.at + 0.2)
+        if one.horizontal
+        else (one.at - 0.2, one.start, one.at + 0.2, one.end)
+        for one in loose
+    ]
+    for path in painting.paths:
+        if not path.shown or not (path.filled or path.stroked):
+            continue
+        box = meet(meet(path.box, path.clip), painting.bounds)
+        across, down = box[2] - box[0], box[3] - box[1]
+        if max(across, down) <= 12 and max(across, down) > 0.2 and _is_inked(path, grounds):
+            spots.append(box)
+    for image in painting.images:
+        box = meet(meet(image.box, image.clip), painting.bounds)
+        if image.shown and 0.2 < max(box[2] - box[0], box[3] - box[1]) <= 12:
+            spots.append(box)
+    return spots
+
+
+def _is_inked(path: Path, grounds: Grounds) -> bool:
+    x, y = (path.box[0] + path.box[2]) / 2, (path.box[1] + path.box[3]) / 2
+    if any(ground.order > path.order for ground in grounds.at(x, y)):
+        return False
+    if path.filled and path.fill_alpha > 0.05 and not grounds.is_blank(path.fill_colour, x, y, path.order):
+        return True
+    return path.stroked and path.stroke_alpha > 0.05 and not grounds.is_blank(path.stroke_colour, x, y, path.order)
+
+
+def find_inked(words: Sequence[Word], spots: Sequence[Bounds]) -> set[int]:
+    """Return the indexes of words with a digit that a small drawing touches or stands between."""
+    inked: set[int] = set()
+    lines = [index for index, word in enumerate(words) if word.turn == 0 and _DIGIT.search(word.text)]
+    for spot in spots:
+        middle = (spot[1] + spot[3]) / 2
+        near = [
+            index
+            for index in lines
+            if words[index].baseline - 0.85 * words[index].size <= middle <= words[index].baseline + 0.2 * words[index].size
+            and spot[3] - spot[1] <= SPOT * words[index].size
+            and spot[2] - spot[0] <= 1.3 * words[index].size
+        ]
+        touching = [index for index in near if _gap(words[index], spot) <= 0.02 * words[index].size]
+        before = [index for index in near if words[index].box.x1 <= spot[0] + 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size]
+        after = [index for index in near if words[index].box.x0 >= spot[2] - 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size]
+        inked.update(touching)
+        if before and after:
+            inked.update(before + after)
+    return inked
+
+
+def _gap(word: Word, spot: Bounds) -> float:
+    return max(0.0, spot[0] - word.box.x1, word.box.x0 - spot[2])
+
+
+def mark_words(words: Sequence[Word], struck: set[int], inked: set[int]) -> list[Word]:
+    """Return the words with what their ink says against them."""
+    made = []
+    for index, word in enumerate(words):
+        doubts = list(word.doubts)
+        if index in struck:
+            doubts.append(Doubt(code="text_struck_out", message=f"{word.text!r} is struck out"))
+        if index in inked:
+            doubts.append(
+                Doubt(
+                    code="ink_without_text",
+                    message=f"a point or dash is drawn in or beside {word.text!r}, which the text does not have",
+                )
+            )
+        made.append(replace(word, doubts=tuple(doubts)) if len(doubts) > len(word.doubts) else word)
+    return made

@@ -1,0 +1,62 @@
+"""The PDF opener: file to `Document`."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from torquary_ingest.document import Document, Page
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.pdf.file import PdfFile, open_file
+from torquary_ingest.openers.pdf.look import choose_pages
+from torquary_ingest.openers.pdf.sheet_page import read_page
+from torquary_ingest.openers.pdf.title import find_title
+from torquary_ingest.plugins import OpenWish
+
+
+class PdfOpener:
+    """Opens PDF files. Pages that cannot bear a figure are passed over unless every page is wished for."""
+
+    name = "pdf"
+
+    def recognises(self, path: Path, head: bytes) -> bool:
+        """Tell a PDF by its header, or an empty or damaged one by its name."""
+        return b"%PDF-" in head[:1024] or path.suffix.lower() == ".pdf"
+
+    def open(self, path: Path, wish: OpenWish) -> Document:
+        """Return the document; raise `SheetRefused` for a file that gives no words at all."""
+        content = path.read_bytes()
+        file = open_file(content, wish.password)
+        chosen = None if wish.every_page else choose_pages(content, wish.password)
+        pages: list[Page] = []
+        count = 0
+        for number, page in enumerate(file.pages(), start=1):
+            count = number
+            if chosen is None or number in chosen:
+                pages.append(read_page(file, page, number))
+        if not count:
+            raise SheetRefused("sheet_no_pages", "the file has no pages: ask its maker for a whole one")
+        _refuse_without_words(pages, file)
+        return Document(
+            file=path.name,
+            kind="pdf",
+            pages=tuple(pages),
+            page_count=count,
+            digest=hashlib.sha256(content).hexdigest(),
+            title=find_title(pages, file),
+            findings=tuple(file.findings),
+        )
+
+
+def _refuse_without_words(pages: list[Page], file: PdfFile) -> None:
+    """Refuse a file whose pages were all read and gave no word, or none that can be read."""
+    words = [word for page in pages for word in page.words]
+    readable = [word for word in words if not any(doubt.code == "character_unreadable" for doubt in word.doubts)]
+    if pages and not readable:
+        if words:
+            raise SheetRefused(
+                "sheet_no_text", "the font has no Unicode map, so its text cannot be read: read the sheet by eye"
+            )
+        raise SheetRefused("sheet_no_text", "the pages hold pictures and no live text: read the sheet by eye")
+
+

@@ -1,0 +1,115 @@
+"""What a content stream paints, one value per mark, in the order of painting.
+
+All coordinates are points on the page as a reader sees it: origin top left, y downwards.
+Named tuples, because a page makes thousands of them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+Bounds = tuple[float, float, float, float]
+"""x0, top, x1, bottom."""
+
+Colour = tuple[float, float, float]
+"""Red, green, blue from 0 to 1."""
+
+
+class Glyph(NamedTuple):
+    """One glyph. `x`, `y` is its origin on the baseline, `end_x`, `end_y` where the next one is due.
+
+    `turn` is 0, 90, 180 or 270 degrees clockwise, or -1 for any other angle. `run` numbers the show operator
+    that drew it. `colour` None: not known (a pattern). `render` is the text rendering mode of the file.
+    """
+
+    text: str
+    x: float
+    y: float
+    end_x: float
+    end_y: float
+    box: Bounds
+    size: float
+    turn: int
+    run: int
+    order: int
+    font: str
+    font_key: int
+    cid: int
+    colour: Colour | None
+    alpha: float
+    render: int
+    clip: Bounds
+    shown: bool
+
+
+class Path(NamedTuple):
+    """One subpath, painted. `points` are its corners (curves give their end and control points).
+
+    `rectangle` says that it is an axis-parallel rectangle; `straight` that it has no curves.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    box: Bounds
+    rectangle: bool
+    straight: bool
+    closed: bool
+    stroked: bool
+    filled: bool
+    stroke_colour: Colour | None
+    fill_colour: Colour | None
+    stroke_alpha: float
+    fill_alpha: float
+    width: float
+    clip: Bounds
+    order: int
+    shown: bool
+
+
+class Image(NamedTuple):
+    """A raster picture; `stencil` is True for a mask painted in one colour."""
+
+    box: Bounds
+    clip: Bounds
+    order: int
+    shown: bool
+    stencil: bool
+
+
+@dataclass(slots=True, kw_only=True)
+class Painting:
+    """Everything one page paints. `fonts` maps a font's key to the font as the parser built it."""
+
+    width: float
+    height: float
+    glyphs: list[Glyph] = field(default_factory=list)
+    paths: list[Path] = field(default_factory=list)
+    images: list[Image] = field(default_factory=list)
+    fonts: dict[int, Any] = field(default_factory=dict)
+
+    @property
+    def bounds(self) -> Bounds:
+        """The visible page."""
+        return (0.0, 0.0, self.width, self.height)
+
+
+def meet(first: Bounds, second: Bounds) -> Bounds:
+    """Return what two rectangles have in common; empty ones come out with no width or height."""
+    x0, top = max(first[0], second[0]), max(first[1], second[1])
+    return (x0, top, max(x0, min(first[2], second[2])), max(top, min(first[3], second[3])))
+
+
+def surround(points: list[tuple[float, float]]) -> Bounds:
+    """Return the rectangle round the points."""
+    xs = [point[0] for point in points]
+    ys = [point[1] for point in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def shared_part(box: Bounds, other: Bounds) -> float:
+    """Return which part of `box`'s area lies in `other`, 0 to 1."""
+    width, height = box[2] - box[0], box[3] - box[1]
+    if width <= 0 or height <= 0:
+        return 0.0
+    common = meet(box, other)
+    return (common[2] - common[0]) * (common[3] - common[1]) / (width * height)

@@ -1,0 +1,179 @@
+"""Glyphs to pieces: characters that one text run puts one behind another, without a blank between them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
+from torquary_ingest.openers.pdf.paint import Bounds, Glyph
+from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
+
+GAP = 0.17
+"""A blank wider than this part of the font size parts two words; the narrowest word spaces are 0.2 em."""
+
+BACK = 0.3
+"""Kerning may pull a glyph back by this part of the font size at most."""
+
+SAME_PLACE = 0.12
+"""The same glyph drawn again within this part of the font size is one glyph made bold; no two characters
+of a word stand so close, for the narrowest are 0.2 em wide."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Piece:
+    """Characters in a row, in the frame of their own direction: `start`, `end` along it, `base` across it.
+
+    `base` grows downwards as the text's reader sees it, so a raised piece has the smaller one.
+    """
+
+    text: str
+    start: float
+    end: float
+    base: float
+    size: float
+    turn: int
+    box: Bounds
+    font: str
+    order: int
+    hidden: str = ""
+    bold: bool = False
+    cut: bool = False
+    unreadable: bool = False
+    fonts: set[int] = field(default_factory=set)
+    stops: list[tuple[float, float]] = field(default_factory=list)
+
+
+def along(turn: int, x: float, y: float) -> tuple[float, float]:
+    """Return a point in the frame of a text direction: (along the line, across it downwards)."""
+    if turn == 90:
+        return y, -x
+    if turn == 180:
+        return -x, -y
+    if turn == 270:
+        return -y, x
+    return x, y
+
+
+def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool]]:
+    """Leave out glyphs drawn again at the same place; True beside those that were (a bold look)."""
+    kept: list[tuple[Glyph, bool]] = []
+    near: dict[tuple[str, int, int, int], list[int]] = defaultdict(list)
+    for glyph in glyphs:
+        reach = max(glyph.size * SAME_PLACE, 0.1)
+        cell_x, cell_y = int(glyph.x // 4), int(glyph.y // 4)
+        twin = next(
+            (
+                index
+                for across in (-1, 0, 1)
+                for down in (-1, 0, 1)
+                for index in near.get((glyph.text, glyph.turn, cell_x + across, cell_y + down), ())
+                if _is_twin(glyph, kept[index][0], reach)
+            ),
+            None,
+        )
+        if twin is None or glyph.text == " ":
+            near[(glyph.text, glyph.turn, cell_x, cell_y)].append(len(kept))
+            kept.append((glyph, False))
+        else:
+            kept[twin] = (kept[twin][0], True)
+    return kept
+
+
+def _is_twin(glyph: Glyph, other: Glyph, reach: float) -> bool:
+    return (
+        abs(glyph.x - other.x) <= reach
+        and abs(glyph.y - other.y) <= reach
+        and abs(glyph.size - other.size) <= 0.1 * glyph.size
+    )
+
+
+def make_pieces(glyphs: list[Glyph], page: Bounds, grounds: Grounds) -> list[Piece]:
+    """Return the pieces of a page in painting order, the hidden ones with the reason in `hidden`."""
+    seen = [(glyph, find_hidden(glyph, page, grounds)) for glyph in glyphs]
+    live = drop_doubles(glyph for glyph, hidden in seen if hidden in ("", "cut"))
+    bold = {glyph.order for glyph, doubled in live if doubled}
+    stay = {glyph.order for glyph, _ in live}
+    pieces: list[Piece] = []
+    last: Glyph | None = None
+    for glyph, hidden in seen:
+        if hidden in ("", "cut") and glyph.order not in stay:
+            continue
+        text = clean_character(glyph.text)
+        if not text:
+            continue
+        if not text.strip():
+            last = None
+            continue
+        follows = last is not None and _follows(last, glyph)
+        kind = "" if hidden == "cut" else hidden
+        if follows and pieces[-1].hidden == kind and _same_size(last, glyph):
+            _append(pieces[-1], glyph, text)
+        else:
+            if follows and _same_size(last, glyph) and last is not None and last.run == glyph.run:
+                # One text, half of it hidden: what is left may be the half of a number.
+                pieces[-1].cut = True
+            pieces.append(_begin(glyph, text, kind))
+            if follows and len(pieces) > 1 and pieces[-2].cut and _same_size(last, glyph):
+                pieces[-1].cut = True
+        piece = pieces[-1]
+        piece.cut = piece.cut or hidden == "cut"
+        piece.bold = piece.bold or glyph.order in bold or _is_bold(glyph)
+        piece.unreadable = piece.unreadable or is_unreadable(text)
+        last = glyph
+    return pieces
+
+
+def _follows(last: Glyph, glyph: Glyph) -> bool:
+    if glyph.turn != last.turn:
+        return False
+    if glyph.turn < 0:
+        return glyph.run == last.run
+    due, base = along(glyph.turn, last.end_x, last.end_y)
+    start, line = along(glyph.turn, glyph.x, glyph.y)
+    size = max(last.size, glyph.size)
+    return -BACK * size <= start - due <= GAP * size and abs(line - base) <= 0.06 * size
+
+
+def _same_size(last: Glyph | None, glyph: Glyph) -> bool:
+    return last is not None and abs(last.size - glyph.size) <= 0.1 * max(last.size, glyph.size)
+
+
+def _is_bold(glyph: Glyph) -> bool:
+    name = glyph.font.lower()
+    return glyph.render == 2 or any(part in name for part in ("bold", "black", "heavy", "demi"))
+
+
+def _begin(glyph: Glyph, text: str, hidden: str) -> Piece:
+    start, base = along(glyph.turn, glyph.x, glyph.y)
+    end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
+    return Piece(
+        text=text,
+        start=start,
+        end=end,
+        base=base,
+        size=glyph.size,
+        turn=glyph.turn,
+        box=glyph.box,
+        font=glyph.font,
+        order=glyph.order,
+        hidden=hidden,
+        fonts={glyph.font_key},
+        stops=[(start, end)] * len(text),
+    )
+
+
+def _append(piece: Piece, glyph: Glyph, text: str) -> None:
+    start, _ = along(glyph.turn, glyph.x, glyph.y)
+    end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
+    piece.text += text
+    piece.end = max(piece.end, end)
+    piece.stops += [(start, end)] * len(text)
+    piece.fonts.add(glyph.font_key)
+    piece.box = surround_both(piece.box, glyph.box)
+
+
+def surround_both(one: Bounds, other: Bounds) -> Bounds:
+    """Return the smallest rectangle round both."""
+    return (min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3]))

@@ -1,0 +1,48 @@
+"""The title of a document: the largest words printed at the head of its first page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pdfminer.pdftypes import resolve1
+from pdfminer.utils import decode_text
+
+from torquary_ingest.document import Page, Word
+from torquary_ingest.openers.pdf.file import PdfFile
+
+
+def find_title(pages: Sequence[Page], file: PdfFile) -> str:
+    """Return the printed title, "" when none stands out; the file's own title only if it is printed too."""
+    if not pages:
+        return ""
+    words = [word for word in pages[0].words if word.turn == 0 and not word.doubts]
+    if not words:
+        return ""
+    printed = " ".join(word.text for word in words)
+    noted = _noted_title(file)
+    if noted and noted in printed:
+        return noted
+    largest = max(word.size for word in words)
+    usual = sorted(word.size for word in words)[len(words) // 2]
+    if largest < 1.1 * usual:
+        return ""
+    return " ".join(word.text for word in _first_lines(words, largest))[:200]
+
+
+def _first_lines(words: list[Word], size: float) -> list[Word]:
+    """Return the words of the largest size that stand together: lines not far below one another."""
+    large = sorted((word for word in words if word.size >= 0.97 * size), key=lambda word: (round(word.baseline), word.box.x0))
+    kept = large[:1]
+    for word in large[1:]:
+        if word.baseline - kept[-1].baseline > 1.8 * size:
+            break
+        kept.append(word)
+    return kept
+
+
+def _noted_title(file: PdfFile) -> str:
+    for entries in file.document.info:
+        title = resolve1(entries.get("Title"))
+        if isinstance(title, bytes):
+            return " ".join(decode_text(title).split())
+    return ""

@@ -1,0 +1,130 @@
+"""Tells for each glyph whether a reader of the page can see it, and if not, why."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from torquary_ingest.openers.pdf.colours import look_alike
+from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Painting, meet, shared_part
+
+BAND = 24.0
+"""Height in points of the bands by which grounds are looked up."""
+
+COVERED = 0.6
+"""A glyph whose core is covered by more than this part is not read."""
+
+PAGE_PICTURE = 0.3
+"""A picture over this part of the page may be a scan with its recognised text beneath or above."""
+
+
+class Ground(NamedTuple):
+    """An opaque area that later marks stand on: a fill of a colour, or a picture (`colour` None)."""
+
+    box: Bounds
+    colour: Colour | None
+    order: int
+    picture: bool
+
+
+class Grounds:
+    """All opaque areas of a page, in painting order, found by place."""
+
+    def __init__(self, painting: Painting) -> None:
+        self._bands: dict[int, list[Ground]] = defaultdict(list)
+        self._page = painting.bounds
+        found = [*_fills(painting), *_pictures(painting)]
+        for ground in sorted(found, key=lambda one: one.order):
+            for band in range(int(ground.box[1] // BAND), int(ground.box[3] // BAND) + 1):
+                self._bands[band].append(ground)
+
+    def at(self, x: float, y: float) -> list[Ground]:
+        """Return the areas that hold the point, in painting order."""
+        return [
+            ground
+            for ground in self._bands.get(int(y // BAND), ())
+            if ground.box[0] <= x <= ground.box[2] and ground.box[1] <= y <= ground.box[3]
+        ]
+
+    def beneath(self, x: float, y: float, order: int) -> Ground | None:
+        """Return the area that a mark painted at `order` stands on; None: the bare page."""
+        under = [ground for ground in self.at(x, y) if ground.order < order]
+        return under[-1] if under else None
+
+    def is_blank(self, colour: Colour | None, x: float, y: float, order: int) -> bool:
+        """Tell whether a mark of the colour would not show at the point."""
+        ground = self.beneath(x, y, order)
+        return look_alike(colour, (1.0, 1.0, 1.0) if ground is None else ground.colour)
+
+    def over(self, box: Bounds, order: int) -> list[Ground]:
+        """Return the areas painted after `order` that reach into the box."""
+        middle = ((box[1] + box[3]) / 2) // BAND
+        return [
+            ground
+            for ground in self._bands.get(int(middle), ())
+            if ground.order > order and shared_part(box, ground.box) > 0
+        ]
+
+    def picture_at(self, x: float, y: float) -> bool:
+        """Tell whether a picture lies at the point, in front or behind."""
+        return any(ground.picture for ground in self.at(x, y))
+
+    def is_page_picture(self, ground: Ground) -> bool:
+        """Tell whether the area is a picture that takes a good part of the page."""
+        return ground.picture and shared_part(self._page, ground.box) >= PAGE_PICTURE
+
+
+def _fills(painting: Painting) -> list[Ground]:
+    grounds = []
+    for path in painting.paths:
+        if not (path.filled and path.rectangle and path.shown and path.fill_alpha >= 0.95):
+            continue
+        box = meet(meet(path.box, path.clip), painting.bounds)
+        if box[2] - box[0] > 2.5 and box[3] - box[1] > 2.5:
+            grounds.append(Ground(box, path.fill_colour, path.order, False))
+    return grounds
+
+
+def _pictures(painting: Painting) -> list[Ground]:
+    return [
+        Ground(meet(meet(image.box, image.clip), painting.bounds), None, image.order, True)
+        for image in painting.images
+        if image.shown and not image.stencil
+    ]
+
+
+def find_hidden(glyph: Glyph, page: Bounds, grounds: Grounds) -> str:
+    """Return why the glyph cannot be seen: "" when it can.
+
+    "layer", "outside", "clipped", "blank" (the ground's colour), "covered", "cut" (partly covered), "invisible"
+    (no ink is drawn, no picture there) and "recognised" (no ink is drawn, or it lies under a picture: text
+    recognised from a scan, which only the picture can vouch for).
+    """
+    core = _core(glyph)
+    x, y = (core[0] + core[2]) / 2, (core[1] + core[3]) / 2
+    if not glyph.shown:
+        return "layer"
+    if not (page[0] <= x <= page[2] and page[1] <= y <= page[3]):
+        return "outside"
+    inside = shared_part(core, glyph.clip)
+    if inside < 0.4:
+        return "clipped"
+    if glyph.render in (3, 7) or glyph.alpha < 0.05:
+        return "recognised" if grounds.picture_at(x, y) else "invisible"
+    later = grounds.over(core, glyph.order)
+    if any(shared_part(core, ground.box) >= COVERED for ground in later):
+        scan = any(grounds.is_page_picture(ground) for ground in later)
+        return "recognised" if scan else "covered"
+    if grounds.is_blank(glyph.colour, x, y, glyph.order):
+        return "blank"
+    partly = any(shared_part(core, ground.box) > 0.2 for ground in later)
+    return "cut" if partly or inside < 0.8 else ""
+
+
+def _core(glyph: Glyph) -> Bounds:
+    """Return the middle of the glyph's box: its ink without side bearings, ascenders and descenders."""
+    x0, top, x1, bottom = glyph.box
+    across, down = (x1 - x0), (bottom - top)
+    if across <= 0 or down <= 0:
+        return (x0, top, max(x1, x0 + 0.1), max(bottom, top + 0.1))
+    return (x0 + across * 0.15, top + down * 0.25, x1 - across * 0.15, bottom - down * 0.25)
