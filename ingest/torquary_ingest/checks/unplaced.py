@@ -1,0 +1,82 @@
+"""Nothing is lost without a word: every printed torque that no reading took is named."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document.lines import set_lines
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.values import Finding, Place
+from torquary_schema.words import spot
+
+_FIGURE_END = re.compile(r"[\d½¼¾⅛⅜⅝⅞]\s*[\])]?\s*$")
+_EXCUSED = ("tool_range", "motor_torque", "output_torque", "starting_torque", "wavelength", "operating_torque",
+            "breaking_torque", "loosening_torque", "prevailing_torque", "test_torque", "pipe_fitting")  # fmt: skip
+
+
+def states_torque(text: str) -> bool:
+    """Tell whether the text gives a figure with a torque unit that is not a known false friend."""
+    units = [unit for unit in make_sense(text).units if unit.kind == "torque" and unit.certain]
+    if not any(_FIGURE_END.search(text[: unit.start]) for unit in units):
+        return False
+    return not any(match.concept in _EXCUSED for match in spot("false_friend", text))
+
+
+def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
+    """Yield a finding for each table that is not understood and each printed torque no reading took."""
+    taken = {id(entry.cell) for reading in readings for entry in reading.entries}
+    texts = {entry.cell.text for reading in readings for entry in reading.entries}
+    spoken = {line for reading in readings for line in reading.context}
+    read_tables = {(reading.place.page, reading.place.table) for reading in readings}
+    for table in tables:
+        if (table.page, table.number) not in read_tables:
+            yield from _unread_table(table)
+        else:
+            yield from _unread_cells(table, taken, texts, spoken)
+    for page in document.pages:
+        for line in set_lines(page, [table for table in tables if table.page == page.number]):
+            if states_torque(line.text) and line.text not in spoken and not _covered(line.text, texts):
+                yield Finding(
+                    code="figure_not_placed",
+                    scope="page",
+                    message=f"page {page.number} says {line.text!r}, which was not read; look whether it is for a terminal",
+                    place=Place(page=page.number, box=line.box, text=line.text),
+                    printed=line.text,
+                )
+
+
+def _covered(line: str, texts: set[str]) -> bool:
+    return any(text and text in line for text in texts if states_torque(text))
+
+
+def _unread_table(table: Table) -> Iterator[Finding]:
+    """A table that names or holds torques and gave no reading is not understood."""
+    senses = [make_sense(text_of(cell)) for cell in table.cells]
+    named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
+    if named and any(sense.figure for sense in senses):
+        yield Finding(
+            code="table_no_headings",
+            scope="table",
+            message=f"table {table.number} on page {table.page} speaks of a torque and was not understood; "
+            "read it by eye or describe its headings in a layout profile",
+            place=Place(page=table.page, table=table.number, box=table.box),
+            printed=" | ".join(text_of(cell) for cell in table.cells if cell.row == 1),
+        )
+
+
+def _unread_cells(table: Table, taken: set[int], texts: set[str], spoken: set[str]) -> Iterator[Finding]:
+    for cell in table.cells:
+        text = text_of(cell)
+        if id(cell) in taken or cell.text in texts or text in spoken or not states_torque(text):
+            continue
+        yield Finding(
+            code="figure_not_placed",
+            scope="table",
+            message=f"table {table.number} on page {table.page} says {text!r}, which was not read; "
+            "look whether it is for a terminal",
+            place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=text),
+            printed=text,
+        )

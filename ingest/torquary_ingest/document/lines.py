@@ -1,0 +1,66 @@
+"""Words of a page set in lines, as a reader's eye takes them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from torquary_ingest.document.page import Page, Word
+from torquary_ingest.document.table import Table
+from torquary_schema.values import Box
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """Words on one baseline, left to right. `text` joins them with blanks; lengths in points."""
+
+    page: int
+    words: tuple[Word, ...]
+    text: str
+    box: Box
+    size: float
+
+
+def set_lines(page: Page, tables: Iterable[Table] = ()) -> tuple[Line, ...]:
+    """Return the upright lines of the page outside the given tables, top to bottom.
+
+    Words a wide blank apart (over four times the type size) stand in separate lines: columns of text.
+    """
+    boxes = [table.box for table in tables if table.box is not None and table.page == page.number]
+    words = [w for w in page.words if w.turn == 0 and not any(box.holds(w.box.middle) for box in boxes)]
+    rows: list[list[Word]] = []
+    for word in sorted(words, key=lambda w: (w.box.middle[1], w.box.x0)):
+        row = next((r for r in reversed(rows[-6:]) if _same_line(r[-1], word)), None)
+        if row is None:
+            rows.append([word])
+        else:
+            row.append(word)
+    lines = [line for row in rows for line in _part(page.number, sorted(row, key=lambda w: w.box.x0))]
+    return tuple(sorted(lines, key=lambda line: (line.box.top, line.box.x0)))
+
+
+def _same_line(one: Word, other: Word) -> bool:
+    low = max(one.box.top, other.box.top)
+    high = min(one.box.bottom, other.box.bottom)
+    return high - low > 0.5 * min(one.box.height, other.box.height)
+
+
+def _part(page: int, row: list[Word]) -> Iterable[Line]:
+    start = 0
+    for i in range(1, len(row) + 1):
+        if i == len(row) or row[i].box.x0 - row[i - 1].box.x1 > 4 * max(row[i].size, row[i - 1].size, 1):
+            yield _line(page, row[start:i])
+            start = i
+
+
+def _line(page: int, words: list[Word]) -> Line:
+    box = words[0].box
+    for word in words[1:]:
+        box = box.union(word.box)
+    return Line(
+        page=page,
+        words=tuple(words),
+        text=" ".join(word.text for word in words),
+        box=box,
+        size=max(word.size for word in words),
+    )

@@ -1,0 +1,151 @@
+"""Tables with headings, in either orientation, on one page or several: the extractor that needs no layout."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from torquary_ingest.document import Document, Doubt, Reading, Table
+from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
+from torquary_ingest.extractors.matrix import matrix_layouts
+from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.headings.grid import Grid, lay_out, text_of, without_blank_columns
+from torquary_ingest.headings.sections import Section, band_cell, cut_sections
+from torquary_ingest.headings.units_stated import nearest_unit
+
+# How far column edges of a table that goes on overleaf may differ, in points.
+_EDGE_TOLERANCE = 8.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carried:
+    """The last layout with torques and the state of its bands, for a table that goes on without heading."""
+
+    layout: Layout
+    bands: BandState
+
+
+class HeadedTables:
+    """Reads every table whose headings name a torque, terminals down or across."""
+
+    name = "headed"
+    specific = False
+
+    def recognises(self, document: Document) -> bool:
+        """Return True for every document that may hold tables."""
+        return bool(document.pages)
+
+    def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
+        """Yield the readings of all tables in page order."""
+        carried: Carried | None = None
+        for table in tables:
+            carried = yield from _read_table(table, carried)
+
+
+def _read_table(table: Table, carried: Carried | None) -> Iterator[Reading]:
+    """Yield a table's readings; return what the next table may go on from."""
+    grid = without_blank_columns(lay_out(table))
+    context = table.caption
+    layouts = _choose(grid, context)
+    if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
+        layouts = (_continue(grid, carried),)
+    if not any(carries_torque(layout) for layout in layouts):
+        layouts = matrix_layouts(grid, context)
+    return (yield from _read_layouts(_with_units(layouts, context), carried))
+
+
+def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Iterator[Reading]:
+    bands = BandState()
+    for layout in layouts:
+        headless = not layout.section.headings and layout.section.body
+        if headless and not carries_torque(layout) and carried and _goes_on(layout.grid, carried):
+            layout = _continue(layout.grid, carried, layout.section)
+        if layout.section.headings:
+            bands = BandState()
+        elif carried and layout.columns == carried.layout.columns:
+            bands = carried.bands
+        if not carries_torque(layout):
+            for band in layout.section.bands:
+                bands.pass_by(band)
+            continue
+        yield from read_rows(layout, bands)
+        carried = Carried(layout=layout, bands=bands)
+    return carried
+
+
+def _choose(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+    """Return the layouts of the orientation that explains more torque figures; upright when equal."""
+    upright = _layouts_of(grid, context)
+    turned = tuple(
+        layout
+        for part, lines in _parts_between_bands(grid)
+        for layout in _layouts_of(part.turned(), (*context, *lines))
+    )
+    best = sum(layout.figures() for layout in upright)
+    return turned if sum(layout.figures() for layout in turned) > best else upright
+
+
+def _layouts_of(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+    return tuple(layout for section in cut_sections(grid) for layout in make_layouts(grid, section, context))
+
+
+def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:
+    """Yield the rows between band rows, each part with its band's text: a turned table has sections too."""
+    lines: tuple[str, ...] = ()
+    start = 0
+    for row in range(len(grid.rows) + 1):
+        band = band_cell(grid, row) if row < len(grid.rows) else None
+        if row == len(grid.rows) or band is not None:
+            if row > start:
+                yield grid.part(start, row), lines
+            start = row + 1
+            lines = (text_of(band),) if band is not None else ()
+
+
+def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[Layout, ...]:
+    """Give each layout the units its lines state, for columns whose own heading is silent."""
+    return tuple(
+        replace(
+            layout,
+            torque_unit=layout.torque_unit or nearest_unit(layout.context or context, "torque", "force"),
+            size_unit=layout.size_unit or nearest_unit(layout.context or context, "area", "gauge"),
+        )
+        for layout in layouts
+    )
+
+
+def _goes_on(grid: Grid, carried: Carried) -> bool:
+    """Tell whether a table without headings has the columns of the one before it."""
+    before = carried.layout.grid
+    if before.across or grid.width != before.width or grid.table is before.table:
+        return grid.table is before.table and not before.across
+    if grid.table.page == before.table.page and grid.table.box is None:
+        return False
+    edges, others = _edges(grid), _edges(before)
+    return all(abs(a - b) <= _EDGE_TOLERANCE for a, b in zip(edges, others, strict=True) if a is not None and b is not None)
+
+
+def _edges(grid: Grid) -> list[float | None]:
+    """Return the left edge of each column in points, where the cells have boxes."""
+    found: list[float | None] = []
+    for index in range(grid.width):
+        boxes = [cell.box for cell in grid.column(index) if cell is not None and cell.box and cell.column_span == 1]
+        found.append(min(box.x0 for box in boxes) if boxes else None)
+    return found
+
+
+def _continue(grid: Grid, carried: Carried, section: Section | None = None) -> Layout:
+    """Return the layout of a table that goes on with the headings of the one before."""
+    if section is None:
+        parts = cut_sections(grid)
+        section = Section(
+            headings=(),
+            body=tuple(row for part in parts for row in (*part.headings, *part.body)),
+            bands=tuple(band for part in parts for band in part.bands),
+        )
+    return replace(carried.layout, grid=grid, section=section, context=(*carried.layout.context, *grid.table.caption))
+
+
+def unread_table(table: Table) -> Doubt:
+    """Return the doubt for a table that holds torque-like figures and no heading that is understood."""
+    return Doubt(code="table_no_headings", message=f"table {table.number} on page {table.page} is not understood")

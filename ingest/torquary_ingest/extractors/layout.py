@@ -1,0 +1,112 @@
+"""A section of a table made ready for reading: its columns in groups, its units, what speaks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.headings.columns import Column, name_columns
+from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.headings.sections import Band, Section
+from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.units_stated import stated_unit
+from torquary_schema.words import fold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """A section with its columns. `context` are the lines that speak for it, outermost first."""
+
+    grid: Grid
+    section: Section
+    columns: tuple[Column, ...]
+    context: tuple[str, ...] = ()
+    torque_unit: str = ""
+    size_unit: str = ""
+    doubts: tuple[Doubt, ...] = ()
+
+    @property
+    def torque_columns(self) -> tuple[Column, ...]:
+        """Return the columns that hold torques."""
+        return tuple(column for column in self.columns if is_torque(column))
+
+    def figures(self) -> int:
+        """Count the body cells in torque columns that look like figures."""
+        return sum(
+            1
+            for column in self.torque_columns
+            for row in self.section.body
+            if make_sense(text_of(self.grid.rows[row][column.index])).figure
+        )
+
+
+@dataclass(slots=True)
+class BandState:
+    """What the band rows passed so far say: their texts, and a torque unit that overrides the heading."""
+
+    texts: list[str] = field(default_factory=list)
+    torque_unit: str = ""
+    size_unit: str = ""
+    unsure: bool = False
+
+    def pass_by(self, band: Band) -> None:
+        """Take note of a band row; each replaces the one before it."""
+        text = text_of(band.cell)
+        unit = stated_unit(text, "torque", "force")
+        self.unsure = bool(self.torque_unit) and not unit
+        self.texts = [text]
+        self.torque_unit = unit
+        self.size_unit = stated_unit(text, "area", "gauge")
+
+
+def is_torque(column: Column) -> bool:
+    """Tell whether a column holds torques."""
+    return column.field in ("torque", "torque_min", "torque_max")
+
+
+def make_layouts(grid: Grid, section: Section, context: Sequence[str]) -> tuple[Layout, ...]:
+    """Return the section's layouts: one, or several where its columns repeat side by side."""
+    columns = name_columns(grid, section)
+    return tuple(
+        Layout(grid=grid, section=section, columns=block, context=tuple(context))
+        for block in repeated_blocks(columns)
+    )
+
+
+def repeated_blocks(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]:
+    """Cut columns where the headings begin again from the first one: two lists printed side by side."""
+    if not columns:
+        return ()
+    first = _name(columns[0])
+    starts = [i for i, column in enumerate(columns) if _name(column) == first and first[1]]
+    if len(starts) < 2 or columns[0].field.startswith("torque"):
+        return (columns,)
+    blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
+    alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)
+    return tuple(blocks) if alike and any(is_torque(c) for c in blocks[0]) else (columns,)
+
+
+def _name(column: Column) -> tuple[str, str]:
+    return column.field, fold(column.heading)
+
+
+def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]:
+    """Group the torque columns that speak of the same screw: minimum with maximum, N·m with lb·in."""
+    groups: dict[tuple[str, int], list[Column]] = {}
+    for column in columns:
+        if is_torque(column):
+            key = (fold(column.qualifier), id(column.size) if column.size else 0)
+            groups.setdefault(key, []).append(column)
+    found = [tuple(group) for group in groups.values()]
+    if len(found) == 2 and _two_units(found[0], found[1]):
+        return (found[0] + found[1],)
+    return tuple(found)
+
+
+def _two_units(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:
+    """Two groups that differ in nothing but words beside two different units are one figure printed twice."""
+    units = [{c.unit for c in group} for group in (one, other)]
+    unsized = all(column.size is None for column in (*one, *other))
+    named = fold(one[0].qualifier) and fold(other[0].qualifier)
+    return unsized and not named and all(units) and not units[0] & units[1] and "" not in units[0] | units[1]

@@ -1,0 +1,153 @@
+"""Body rows of a laid-out section, each turned into readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
+from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.values import Place
+from torquary_schema.words import fold, spot
+
+_DITTO_SIGNS = frozenset({'"', "''", "″", "〃", "”", "“", ",,", "„", "´´", "’’", "``", "«", "»"})
+# Fields that are handed on as they are; what they mean is said after the extractor.
+_PLAIN = (
+    "terminal", "device", "maker", "series", "model", "family", "rated_current", "thread", "drive", "bit",
+    "clamp", "stranding", "material", "ferrule", "count", "purpose", "note", "edition", "strip_length",
+)  # fmt: skip
+
+
+def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
+    """Yield the readings of a section's body, row by row, minding the band rows between them."""
+    groups = torque_groups(layout.columns)
+    waiting = list(layout.section.bands)
+    last: dict[int, Cell] = {}
+    seen: set[tuple[int, ...]] = set()
+    for row in layout.section.body:
+        while waiting and waiting[0].row < row:
+            bands.pass_by(waiting.pop(0))
+        cells = _resolve(layout, row, last)
+        for group in groups:
+            reading = _read_group(layout, bands, row, cells, group)
+            key = tuple(id(entry.cell) for entry in reading.entries) if reading else ()
+            if reading is not None and key not in seen:
+                seen.add(key)
+                yield reading
+    for band in waiting:
+        bands.pass_by(band)
+
+
+def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]:
+    """Return the row's cells by column; a ditto mark stands for the cell above, with its own place."""
+    cells: dict[int, Cell] = {}
+    for column in layout.columns:
+        places = layout.grid.rows[row]
+        cell = places[column.index] if column.index < len(places) else None
+        if cell is None:
+            continue
+        above = last.get(column.index)
+        if is_ditto(cell.text) and above is not None:
+            cell = replace(cell, text=above.text, marks=above.marks + cell.marks, doubts=above.doubts + cell.doubts)
+        if cell.text.strip():
+            last[column.index] = cell
+        cells[column.index] = cell
+    return cells
+
+
+def is_ditto(text: str) -> bool:
+    """Tell whether a cell says nothing but "as above"."""
+    bare = text.strip()
+    if bare in _DITTO_SIGNS:
+        return True
+    found = spot("connective", bare) if bare else ()
+    return len(found) == 1 and found[0].concept == "ditto" and fold(found[0].printed) == fold(bare) != ""
+
+
+def _read_group(
+    layout: Layout, bands: BandState, row: int, cells: dict[int, Cell], group: tuple[Column, ...]
+) -> Reading | None:
+    torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
+    torques = [entry for entry in torques if entry is not None]
+    others = [
+        Entry(field=column.field, cell=cells[column.index], heading=column.heading)
+        for column in layout.columns
+        if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
+    ]
+    sizes = list(_size_entries(layout, bands, cells, group))
+    if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
+        return None
+    entries = [*_label_entries(group), *others, *sizes, *torques]
+    return Reading(
+        place=_place(layout, row, torques[0].cell),
+        entries=tuple(entries),
+        context=(*layout.context, *bands.texts),
+        doubts=(*layout.doubts, *_band_doubts(layout, bands, group)),
+    )
+
+
+def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry | None:
+    beside = next((c for c in layout.columns if c.field == "unit" and c.index > column.index), None)
+    beside = beside or next((c for c in layout.columns if c.field == "unit"), None)
+    unit = bands.torque_unit or column.unit or layout.torque_unit
+    if beside is not None and beside.index in cells and text_of(cells[beside.index]):
+        unit = text_of(cells[beside.index])
+    return Entry(field=column.field, cell=cells[column.index], heading=column.heading, unit_printed=unit)
+
+
+def _size_entries(
+    layout: Layout, bands: BandState, cells: dict[int, Cell], group: tuple[Column, ...]
+) -> Iterator[Entry]:
+    """Yield the conductor cells that go with a group of torques: those of its own qualifier, else all."""
+    unit = bands.size_unit or layout.size_unit
+    if group[0].size is not None:
+        yield Entry(field="conductor", cell=group[0].size, heading=group[0].heading, unit_printed=unit)
+        return
+    columns = [column for column in layout.columns if column.field.startswith("conductor")]
+    own = [c for c in columns if _same_part(c.qualifier, group[0].qualifier)]
+    for column in own or columns:
+        cell = cells.get(column.index)
+        if cell is not None and cell.text.strip():
+            yield Entry(
+                field=column.field, cell=cell, heading=column.heading, unit_printed=column.unit or unit
+            )
+
+
+def _same_part(one: str, other: str) -> bool:
+    """Two qualifiers share a part: "Main circuit" and "Main circuit / flexible"."""
+    parts = {fold(part) for part in one.split(" / ")} - {""}
+    return bool(parts & {fold(part) for part in other.split(" / ")})
+
+
+def _label_entries(group: tuple[Column, ...]) -> Iterator[Entry]:
+    for cell in group[0].qualifier_cells:
+        yield Entry(field="qualifier", cell=cell, heading=make_sense(text_of(cell)).rest)
+
+
+def _band_doubts(layout: Layout, bands: BandState, group: tuple[Column, ...]) -> Iterator[Doubt]:
+    if bands.unsure:
+        yield Doubt(
+            code="unit_doubtful",
+            message="an earlier row of this table changed the unit and a later one is silent about it; "
+            "say which unit holds here",
+        )
+
+
+def _place(layout: Layout, row: int, cell: Cell) -> Place:
+    table = layout.grid.table
+    printed = " | ".join(text for c in _row_cells(layout, row) if (text := text_of(c)))
+    return Place(
+        page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=printed
+    )
+
+
+def _row_cells(layout: Layout, row: int) -> list[Cell | None]:
+    return [cell for i, cell in enumerate(layout.grid.rows[row]) if cell not in layout.grid.rows[row][:i]]
+
+
+def carries_torque(layout: Layout) -> bool:
+    """Tell whether any column of the layout holds torques."""
+    return any(is_torque(column) for column in layout.columns)

@@ -1,0 +1,1 @@
+"""What a column, row, band or caption of a table means: headings, units, orientation."""

@@ -1,0 +1,129 @@
+"""What each column of a section holds, told from its headings and, where they are silent, its cells."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from torquary_ingest.document import Cell
+from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.sections import Section
+from torquary_ingest.headings.sense import Sense, make_sense
+
+_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?\s*$", re.IGNORECASE)
+
+# Where several concepts stand in one heading, the first of these says what the column holds.
+_ORDER = (
+    "torque", "torque_min", "torque_max", "strip_length", "drive", "bit", "thread", "conductor_min",
+    "conductor_max", "conductor", "stranding", "rated_current", "ferrule", "material", "clamp", "count",
+    "terminal", "model", "series", "device", "maker", "family", "purpose", "edition", "note",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One column: its field, the printed unit and the heading text; `index` counts from 0.
+
+    `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by
+    " / ". `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
+    """
+
+    index: int
+    field: str
+    unit: str = ""
+    heading: str = ""
+    qualifier: str = ""
+    size: Cell | None = None
+    qualifier_cells: tuple[Cell, ...] = ()
+
+
+def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
+    """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
+    columns = [_name_column(grid, section, index) for index in range(grid.width)]
+    columns = [_look_at_cells(grid, section, column) for column in columns]
+    return tuple(_find_labels(grid, section, columns))
+
+
+def _name_column(grid: Grid, section: Section, index: int) -> Column:
+    cells = distinct(grid.rows[row][index] for row in section.headings)
+    senses = [(cell, make_sense(text_of(cell))) for cell in cells]
+    field = _field_of([sense for _, sense in senses])
+    size = next((cell for cell, sense in senses if _is_size(sense)), None) if field.startswith("torque") else None
+    kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
+    unit = " ".join(s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)) if kinds else ""
+    rests = [(cell, sense.rest) for cell, sense in senses if sense.rest and cell is not size]
+    return Column(
+        index=index,
+        field=field,
+        unit=unit,
+        heading=" ".join(text_of(cell) for cell in cells),
+        qualifier=" / ".join(rest for _, rest in rests),
+        size=size,
+        qualifier_cells=tuple(cell for cell, _ in rests),
+    )
+
+
+def _is_size(sense: Sense) -> bool:
+    """A heading such as "1.5–6 mm²" or "AWG 14–10" is a value, not a name."""
+    return sense.figure and bool(sense.unit("area", "gauge"))
+
+
+def _field_of(senses: list[Sense]) -> str:
+    """Return the field that a column's heading cells, top to bottom, name together."""
+    if not senses:
+        return "blank"
+    if any(sense.false_friend for sense in senses):
+        return "other"
+    names = {name for sense in senses for name in sense.fields}
+    units = {unit.kind for sense in senses if not _is_size(sense) for unit in sense.units}
+    field = next((name for name in _ORDER if name in names), "")
+    if field in ("", "terminal", "device", "clamp") and "torque" in units:
+        field = "torque"
+    elif field in ("", "terminal", "device", "clamp", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
+        field = "conductor"
+    if field in ("torque", "conductor"):
+        field += _side(senses)
+    if not field:
+        field = "other" if names - {"property", "value"} else ("name" if names else "unknown")
+    return field
+
+
+def _side(senses: list[Sense]) -> str:
+    """Return "_min", "_max" or "" as the heading limits its figures to one side."""
+    low, high = any(s.minimum for s in senses), any(s.maximum for s in senses)
+    if low == high:
+        return ""
+    return "_min" if low else "_max"
+
+
+def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
+    """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
+    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    if not texts:
+        return column
+    if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
+        return replace(column, field="thread")
+    senses = [make_sense(text) for text in texts]
+    if column.field in ("unknown", "blank", "other", "name") and all(s.units and not s.rest and not s.figure for s in senses):
+        return replace(column, field="unit")
+    return column
+
+
+def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Where no heading names the terminal, the first column of names does, then threads, then devices."""
+    if any(column.field == "terminal" for column in columns):
+        return columns
+    for fields in (("blank", "name"), ("unknown",), ("thread",)):
+        for position, column in enumerate(columns):
+            if column.field in fields and _has_names(grid, section, column):
+                columns[position] = replace(column, field="terminal")
+                return columns
+    return columns
+
+
+def _has_names(grid: Grid, section: Section, column: Column) -> bool:
+    texts = [text_of(grid.rows[row][column.index]) for row in section.body]
+    named = [text for text in texts if text]
+    if not named or len(named) * 2 < len(texts):
+        return False
+    return column.index == 0 or any(not make_sense(text).figure for text in named)

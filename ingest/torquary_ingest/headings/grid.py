@@ -1,0 +1,85 @@
+"""A table as a grid in which a spanning cell answers for every place it covers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from torquary_ingest.document import Cell, Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """Cells by place. `rows[r][c]` is the cell that covers row r, column c (from 0), or None.
+
+    `first_row` is the table row (from 1) that `rows[0]` stands for; `across` is True when the grid was
+    turned, so that the table's columns are this grid's rows.
+    """
+
+    table: Table
+    rows: tuple[tuple[Cell | None, ...], ...]
+    across: bool = False
+
+    @property
+    def width(self) -> int:
+        """Number of columns."""
+        return max((len(row) for row in self.rows), default=0)
+
+    def column(self, index: int) -> tuple[Cell | None, ...]:
+        """Return the cells of one column, top to bottom."""
+        return tuple(row[index] if index < len(row) else None for row in self.rows)
+
+    def turned(self) -> Grid:
+        """Return the grid with rows and columns exchanged."""
+        turned = tuple(self.column(c) for c in range(self.width))
+        return Grid(table=self.table, rows=turned, across=not self.across)
+
+    def part(self, start: int, end: int) -> Grid:
+        """Return the rows from `start` up to, not including, `end`."""
+        return Grid(table=self.table, rows=self.rows[start:end], across=self.across)
+
+
+def lay_out(table: Table) -> Grid:
+    """Return the table's grid; a place covered by no cell is None."""
+    places: list[list[Cell | None]] = [[None] * table.columns for _ in range(table.rows)]
+    for cell in table.cells:
+        for r in range(cell.row - 1, min(cell.row - 1 + cell.row_span, table.rows)):
+            for c in range(cell.column - 1, min(cell.column - 1 + cell.column_span, table.columns)):
+                places[r][c] = cell
+    return Grid(table=table, rows=tuple(tuple(row) for row in places))
+
+
+def text_of(cell: Cell | None) -> str:
+    """Return the cell's text on one line, hyphenated line ends joined; empty for None."""
+    if cell is None:
+        return ""
+    return join_lines(cell.text.split("\n"))
+
+
+def join_lines(lines: Iterable[str]) -> str:
+    """Join lines with blanks; a word hyphenated at the line's end is put together again."""
+    out = ""
+    for line in (part.strip() for part in lines):
+        if not line:
+            continue
+        if len(out) > 1 and out.endswith("-") and out[-2].isalpha() and line[0].islower():
+            out = out[:-1] + line
+        else:
+            out = f"{out} {line}" if out else line
+    return out
+
+
+def distinct(cells: Iterable[Cell | None]) -> tuple[Cell, ...]:
+    """Return the cells once each, in order, leaving out None and blank ones."""
+    seen: list[Cell] = []
+    for cell in cells:
+        if cell is not None and cell.text.strip() and not any(cell is other for other in seen):
+            seen.append(cell)
+    return tuple(seen)
+
+
+def without_blank_columns(grid: Grid) -> Grid:
+    """Drop columns in which no row has text: spacers say nothing and shift what is read by place."""
+    keep = [c for c in range(grid.width) if any(text_of(cell) for cell in grid.column(c))]
+    rows = tuple(tuple(row[c] if c < len(row) else None for c in keep) for row in grid.rows)
+    return replace(grid, rows=rows)

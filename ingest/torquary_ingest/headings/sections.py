@@ -1,0 +1,146 @@
+"""Cut a grid into sections: heading rows, the band rows that speak for what follows, and body rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from torquary_ingest.document import Cell
+from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.sense import Sense, make_sense
+
+_DEEPEST_HEADING = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A row that is one text across the table. It speaks for the body rows that follow it."""
+
+    row: int
+    cell: Cell
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """Heading rows (perhaps none) and the body rows under them; row numbers are those of the grid, from 0.
+
+    `bands` are in order; those with a row number below the first body row stand above all of the body.
+    """
+
+    headings: tuple[int, ...]
+    body: tuple[int, ...]
+    bands: tuple[Band, ...]
+
+
+def band_cell(grid: Grid, row: int) -> Cell | None:
+    """Return the only text of a row that spans the grid or stands alone in its first column."""
+    cells = distinct(grid.rows[row])
+    if len(cells) != 1 or grid.width < 2:
+        return None
+    cell = cells[0]
+    covered = sum(1 for other in grid.rows[row] if other is cell)
+    alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1
+    return cell if covered == grid.width or (alone and covered >= 1) else None
+
+
+def _runs_over(grid: Grid, row: int) -> int:
+    """Count the rows that the first cell of this row covers: a label spanning several is no band."""
+    first = grid.rows[row][0]
+    return sum(1 for other in grid.rows if other[0] is first) if first is not None else 0
+
+
+def is_heading_row(grid: Grid, row: int) -> bool:
+    """Tell whether a row names columns: a known heading or a bare unit, and nothing that is a figure."""
+    senses = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
+    if not senses or any(sense.figure for sense in senses):
+        return False
+    return any(_names_column(sense) for sense in senses)
+
+
+def _names_column(sense: Sense) -> bool:
+    if sense.has("property", "value") or (sense.fields and not _long(sense)):
+        return True
+    return bool(sense.units) and not sense.rest
+
+
+def _long(sense: Sense) -> bool:
+    """A sentence that happens to hold a heading word is no heading."""
+    return len(sense.text) > 90
+
+
+def _heads_figures(grid: Grid, row: int) -> bool:
+    """Tell whether a row may go on a heading block: no figures but sizes that head columns of a matrix."""
+    senses = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
+    return bool(senses) and not any(sense.figure and not sense.unit("area", "gauge") for sense in senses)
+
+
+def cut_sections(grid: Grid) -> tuple[Section, ...]:
+    """Return the grid's sections, top to bottom; every row is in exactly one of headings, body, bands."""
+    sections: list[Section] = []
+    headings: list[int] = []
+    body: list[int] = []
+    bands: list[Band] = []
+    for row in range(len(grid.rows)):
+        band = band_cell(grid, row)
+        if band is not None and not (headings and not body and _only_unit(band)):
+            bands.append(Band(row=row, cell=band))
+            continue
+        if not distinct(grid.rows[row]):
+            continue
+        if _opens_heading(grid, row, headings, body):
+            if not headings and _only_names(grid, body):
+                headings, body = body, []
+            if body:
+                sections.append(Section(headings=tuple(headings), body=tuple(body), bands=tuple(bands)))
+                headings, body, bands = [], [], [b for b in bands if b.row > body[-1]]
+            headings.append(row)
+        else:
+            body.append(row)
+    if headings or body or bands:
+        sections.append(Section(headings=tuple(headings), body=tuple(body), bands=tuple(bands)))
+    return tuple(sections)
+
+
+def _only_names(grid: Grid, rows: list[int]) -> bool:
+    """One or two rows of words above the first known heading row name groups of columns."""
+    senses = [make_sense(text_of(cell)) for row in rows for cell in distinct(grid.rows[row])]
+    return 0 < len(rows) <= 2 and not any(sense.figure for sense in senses)
+
+
+def _only_unit(cell: Cell) -> bool:
+    sense = make_sense(text_of(cell))
+    return bool(sense.units) and not sense.rest and not sense.figure
+
+
+def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -> bool:
+    if headings and not body and len(headings) < _DEEPEST_HEADING and _shares_cell(grid, row, headings[-1]):
+        return True
+    if not is_heading_row(grid, row):
+        return bool(headings) and not body and _names_group(grid, row, headings)
+    if not body:
+        return len(headings) < _DEEPEST_HEADING
+    named = sum(
+        1 for cell in distinct(grid.rows[row]) if _names_column(make_sense(text_of(cell)))
+    )
+    # Below the body a single known word ("Type") may be a label; two make a new heading.
+    return named >= 2
+
+
+def _shares_cell(grid: Grid, row: int, above: int) -> bool:
+    """A heading cell that spans down makes the next row part of the heading, unless it holds figures."""
+    shared = any(
+        cell is not None and cell is other and text_of(cell)
+        for cell, other in zip(grid.rows[row], grid.rows[above], strict=False)
+    )
+    return shared and _heads_figures(grid, row)
+
+
+def _names_group(grid: Grid, row: int, headings: list[int]) -> bool:
+    """A row without known words under a heading that does not yet name a torque may name its groups."""
+    words = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
+    known = [make_sense(text_of(cell)) for above in headings for cell in distinct(grid.rows[above])]
+    spanning = any(
+        cell is not None and cell is other
+        for above in headings
+        for cell, other in zip(grid.rows[above], grid.rows[above][1:], strict=False)
+    )
+    return spanning and any(s.has("torque") for s in known) and not any(s.figure for s in words) and len(words) > 1

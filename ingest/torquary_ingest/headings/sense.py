@@ -1,0 +1,97 @@
+"""What one printed text says as a heading: known words, units, limits, and what is left over."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from torquary_schema.units import UnitMatch, find_units
+from torquary_schema.words import Match, spot
+
+# Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
+_TIES = re.compile(
+    r"(?<!\w)(of|for|per|in|the|and|de|des|du|la|le|les|pour|der|die|das|für|je|von|del|della|dei|per|voor|van|unit|units)(?!\w)",
+    re.IGNORECASE,
+)
+_NUMBER = re.compile(r"\d")
+_LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
+_OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
+
+# A connective that may stand in a cell of figures without making it a text.
+_FIGURE_WORDS = {"range", "from", "max", "min", "or", "per", "approximately"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sense:
+    """A text taken as a heading.
+
+    `fields` are heading concepts in printed order; `units` the units found; `rest` what neither is, as
+    printed; `figure` tells that the text is nothing but numbers, signs and units.
+    """
+
+    text: str
+    fields: tuple[str, ...]
+    units: tuple[UnitMatch, ...]
+    minimum: bool
+    maximum: bool
+    false_friend: bool
+    rest: str
+    figure: bool
+
+    def has(self, *fields: str) -> bool:
+        """Tell whether any of the heading concepts is named."""
+        return any(field in self.fields for field in fields)
+
+    def unit(self, *kinds: str) -> str:
+        """Return the printed units of these kinds joined by a blank, in order; "" if there is none."""
+        return " ".join(match.printed for match in self.units if match.kind in kinds)
+
+
+@lru_cache(maxsize=20_000)
+def make_sense(text: str) -> Sense:
+    """Return what the text says as a heading."""
+    units = tuple(find_units(text))
+    words = [match for match in spot("heading", text) if not _inside(match, units)]
+    limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
+    names = [match.concept for match in words]
+    fields = tuple(name for name in names if name not in ("minimum", "maximum"))
+    return Sense(
+        text=text,
+        fields=fields,
+        units=units,
+        minimum="minimum" in names or any(match.concept == "min" for match in limits),
+        maximum="maximum" in names or any(match.concept == "max" for match in limits),
+        false_friend=bool(spot("false_friend", text)),
+        rest=_left_over(text, [(m.start, m.end) for m in (*words, *limits, *units)]),
+        figure=_is_figure(text, units),
+    )
+
+
+def _inside(match: Match, units: tuple[UnitMatch, ...]) -> bool:
+    """Tell whether a word is part of a unit's spelling ("lb-in" holds no preposition)."""
+    return any(unit.start <= match.start and match.end <= unit.end for unit in units)
+
+
+def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
+    """Return the text with the given spans blanked, blanks folded."""
+    kept = list(text)
+    for start, end in spans:
+        kept[start:end] = " " * (end - start)
+    return " ".join("".join(kept).split())
+
+
+def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
+    rest = _TIES.sub(" ", cut_out(text, spans))
+    words = [word.strip(_OUTER) for word in rest.split()]
+    return " ".join(word for word in words if word)
+
+
+def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:
+    """Tell whether the text is numbers with signs, units and range words only."""
+    if not _NUMBER.search(text):
+        return False
+    spans = [(unit.start, unit.end) for unit in units]
+    spans += [(m.start, m.end) for m in spot("connective", text) if m.concept in _FIGURE_WORDS]
+    bare = cut_out(text, spans)
+    return bool(_NUMBER.search(bare)) and not _LETTERS.search(bare) and not re.match(r"^[^\W\d]\d", bare)

@@ -1,0 +1,138 @@
+"""The conductor cells of a reading put together: smallest with largest, mm² with AWG, kinds kept apart."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from torquary_ingest.document import Doubt, Entry
+from torquary_ingest.figures import read_conductor
+from torquary_schema.values import Conductor
+from torquary_schema.words import Kind, spot
+
+DecimalMark = Literal[".", ",", ""]
+_NO_CONDUCTOR = ("not_applicable", "blank", "words")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """A conductor with the side ("", "_min", "_max") its column limits."""
+
+    conductor: Conductor
+    side: str
+
+
+def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tuple[Conductor, ...], tuple[Doubt, ...]]:
+    """Return the conductors that a reading's cells print together; none when none is printed."""
+    doubts: list[Doubt] = []
+    kept: list[Kept] = []
+    for entry in entries:
+        if not entry.field.startswith("conductor"):
+            continue
+        reading = read_conductor(entry.cell.text, unit=entry.unit_printed, decimal_mark=mark)
+        doubts += reading.doubts
+        if reading.kind == "words" and not reading.doubts:
+            doubts.append(_unreadable(entry))
+        side = entry.field.removeprefix("conductor")
+        kept += [Kept(conductor=_describe(c, entry.heading), side=side) for c in reading.conductors]
+    found = _pair_systems(_pair_sides(kept))
+    apart = [entry for entry in entries if entry.field in ("stranding", "material", "ferrule", "count")]
+    for entry in apart:
+        found = [_describe(conductor, entry.cell.text, heading=entry.heading) for conductor in found or [Conductor()]]
+    return tuple(found), tuple(doubts)
+
+
+def _unreadable(entry: Entry) -> Doubt:
+    return Doubt(
+        code="conductor_unreadable",
+        message=f"{entry.cell.text.strip()!r} stands where a conductor size belongs; read it from the sheet",
+    )
+
+
+def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conductor:
+    """Add stranding, material and ferrule that a text names, where the conductor's own cell is silent."""
+    told = f"{heading} {text}" if heading else text
+    ferrules = _concepts("ferrule", told)
+    ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
+    return replace(
+        conductor,
+        stranding=conductor.stranding or _concepts("stranding", told),
+        material=conductor.material or _concepts("material", told),
+        ferrule=conductor.ferrule if conductor.ferrule is not None else ferrule,
+    )
+
+
+def add_note(conductor: Conductor, note: str) -> Conductor:
+    """Return the conductor with what a note on it says of stranding, material or ferrule."""
+    return _describe(conductor, note)
+
+
+def _concepts(kind: Kind, text: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(match.concept for match in spot(kind, text)))
+
+
+def _pair_sides(kept: list[Kept]) -> list[Conductor]:
+    """Make one range of a smallest and a largest column of the same system and kind."""
+    found: list[Conductor] = []
+    lows = [k for k in kept if k.side == "_min"]
+    for one in kept:
+        if one.side == "_max":
+            low = next((k for k in lows if _alike(k.conductor, one.conductor)), None)
+            if low is not None:
+                lows.remove(low)
+            found.append(_between(low.conductor if low else None, one.conductor))
+        elif not one.side:
+            found.append(one.conductor)
+    return found + [_between(k.conductor, None) for k in lows]
+
+
+def _alike(one: Conductor, other: Conductor) -> bool:
+    gauges = ("awg", "kcmil")
+    system = one.system == other.system or (one.system in gauges and other.system in gauges)
+    return system and one.stranding == other.stranding and one.material == other.material
+
+
+def _between(low: Conductor | None, high: Conductor | None) -> Conductor:
+    base = high or low
+    if base is None:
+        raise ValueError("a range needs at least one side")
+    printed = " – ".join(side.printed for side in (low, high) if side is not None)
+    return replace(
+        base,
+        printed=printed,
+        min_mm2=low.min_mm2 if low else None,
+        max_mm2=high.max_mm2 if high else None,
+        min_awg=low.min_awg if low else None,
+        max_awg=high.max_awg if high else None,
+    )
+
+
+def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
+    """Where one range in mm² and one in AWG are printed for the same kind, keep both in one conductor."""
+    metric = [c for c in conductors if c.system in ("mm2", "diameter") and c.min_awg is c.max_awg is None]
+    gauges = [c for c in conductors if c.system in ("awg", "kcmil") and c.min_mm2 is c.max_mm2 is None]
+    found: list[Conductor] = []
+    used: list[Conductor] = []
+    for one in conductors:
+        if one in metric:
+            same = [g for g in gauges if _same_kind(g, one)]
+            if len(same) == 1 and len([m for m in metric if _same_kind(m, one)]) == 1:
+                used.append(same[0])
+                one = replace(
+                    one,
+                    printed=f"{one.printed} / {same[0].printed}",
+                    min_awg=same[0].min_awg,
+                    max_awg=same[0].max_awg,
+                )
+        found.append(one)
+    return [one for one in found if one not in used]
+
+
+def _same_kind(one: Conductor, other: Conductor) -> bool:
+    return (one.stranding, one.material, one.ferrule, one.count) == (
+        other.stranding,
+        other.material,
+        other.ferrule,
+        other.count,
+    )

@@ -1,0 +1,70 @@
+"""Notes: the text that belongs to a mark, and whether it changes the figure it hangs on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from torquary_ingest.document import Document, Mark, Table
+from torquary_ingest.document.lines import set_lines
+from torquary_schema.units import find_units
+from torquary_schema.words import spot
+
+_OPENING = re.compile(r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z]|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE)
+_SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
+_STRANDING = ("stranding", "ferrule", "material")
+
+Notes = dict[tuple[int, str], str]
+
+
+def fold_mark(text: str) -> str:
+    """Return a note mark in the form in which marks are compared: "¹)" and "1" are the same."""
+    return text.translate(_SUPERSCRIPTS).strip(" ()[].:,").lower()
+
+
+def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
+    """Return the notes by (page, mark). A note of several lines is joined."""
+    notes: Notes = {}
+    tables = tuple(tables)
+    for page in document.pages:
+        here = [table for table in tables if table.page == page.number]
+        for table in here:
+            _gather(notes, page.number, table.below)
+        _gather(notes, page.number, [line.text for line in set_lines(page, here)])
+    return notes
+
+
+def _gather(notes: Notes, page: int, lines: Iterable[str]) -> None:
+    current: tuple[int, str] | None = None
+    for line in lines:
+        opening = _OPENING.match(line.translate(_SUPERSCRIPTS))
+        if opening:
+            current = (page, fold_mark(opening["mark"]))
+            if current in notes:
+                current = None
+            else:
+                notes[current] = opening["text"].strip()
+        elif current is not None and line.strip()[:1].islower():
+            notes[current] += " " + line.strip()
+        else:
+            current = None
+
+
+def note_of(notes: Notes, page: int | None, mark: Mark) -> str | None:
+    """Return the note's text from the mark's own page, else from the nearest later or earlier page."""
+    key = fold_mark(mark.text)
+    pages = sorted((p for p, m in notes if m == key), key=lambda p: (abs(p - (page or 0)), p))
+    return notes[(pages[0], key)] if pages else None
+
+
+def changes_value(text: str) -> bool:
+    """Tell whether a note may change the figure it hangs on: it names a torque, a size or a limit of use."""
+    if any(unit.kind in ("torque", "area", "gauge", "force") for unit in find_units(text)) and re.search(r"\d", text):
+        return True
+    limits = {match.concept for match in spot("connective", text)}
+    return bool(limits & {"only", "except"}) and not _only_kind(text)
+
+
+def _only_kind(text: str) -> bool:
+    """"solid only" says which conductor is meant; that is kept with the conductor and changes no figure."""
+    return any(spot(kind, text) for kind in _STRANDING)  # type: ignore[arg-type]

@@ -1,0 +1,126 @@
+"""The terminal a reading is for, the purpose of its screw, and the device it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from torquary_ingest.document import Entry, Reading
+from torquary_ingest.figures import read_drive
+from torquary_ingest.headings.grid import join_lines, text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.values import Device, Drive, Terminal
+from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.words import Kind, spot
+
+_LABELS = ("terminal", "qualifier")
+
+
+def name_terminal(reading: Reading) -> Terminal:
+    """Return the terminal with its printed label; an empty label means that nothing names it."""
+    labels = [text_of(entry.cell) for entry in reading.entries if entry.field in _LABELS]
+    label = " / ".join(dict.fromkeys(text for text in _rest_of_qualifiers(reading, labels) if text))
+    label = label or _fallback_label(reading)
+    return Terminal(
+        printed=label,
+        role=_role_of(reading, label),
+        clamp=_first("clamp", _texts(reading, "clamp", "terminal")),
+        thread=_text(reading, "thread"),
+        drive=_drives(reading),
+    )
+
+
+def _rest_of_qualifiers(reading: Reading, labels: list[str]) -> list[str]:
+    """A qualifier is what its heading says beyond the known words."""
+    rests = [entry.heading if entry.field == "qualifier" else text_of(entry.cell) for entry in reading.entries if entry.field in _LABELS]
+    return rests if rests else labels
+
+
+def _fallback_label(reading: Reading) -> str:
+    """Without a label of its own a row is named by its thread, its device, or the line that stands over it."""
+    for field in ("thread", "model", "device", "series", "rated_current"):
+        text = _text(reading, field)
+        if text:
+            return text
+    for line in reversed(reading.context):
+        if spot("role", line) or make_sense(line).has("terminal"):
+            return line.strip()
+    return reading.context[-1].strip() if reading.context else ""
+
+
+def _role_of(reading: Reading, label: str) -> str | None:
+    found = dict.fromkeys(match.concept for match in spot("role", label))
+    if len(found) == 1:
+        return next(iter(found))
+    if not found:
+        return role_of_marking(label) or _only_role(reading.context)
+    return None
+
+
+def _only_role(lines: Sequence[str]) -> str | None:
+    found = dict.fromkeys(match.concept for line in lines[-1:] for match in spot("role", line))
+    return next(iter(found)) if len(found) == 1 else None
+
+
+def find_purpose(reading: Reading, label: str) -> str:
+    """Return the purpose of the screw; terminals are taken for what they are unless words say otherwise."""
+    near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith("torque"))]
+    near += [text_of(entry.cell) for entry in reading.entries if entry.field == "purpose"]
+    for lines in (near, reading.context[-1:]):
+        found = {match.concept for line in lines for match in spot("purpose", line)}
+        if "electrical_terminal" in found:
+            return "electrical_terminal"
+        if found:
+            return sorted(found)[0]
+    return "electrical_terminal"
+
+
+def name_device(reading: Reading, title: str) -> Device:
+    """Return the device as its cells, the lines above or the sheet's title name it."""
+    model = _text(reading, "model")
+    series = _text(reading, "series")
+    own = _text(reading, "device") or model or series
+    line = next((line.strip() for line in reversed(reading.context) if spot("family", line)), "")
+    printed = join_lines(part for part in dict.fromkeys((own or "", line or _first_line(reading, title))) if part)
+    families = _texts(reading, "family", "device")
+    return Device(
+        printed=printed,
+        maker=_text(reading, "maker"),
+        family=_first("family", [*families, own or "", line, *reading.context, title]),
+        series=series,
+        model=model,
+        rated_current=_text(reading, "rated_current"),
+    )
+
+
+def _first_line(reading: Reading, title: str) -> str:
+    return reading.context[0].strip() if reading.context else title
+
+
+def _drives(reading: Reading) -> tuple[Drive, ...]:
+    found: dict[Drive, None] = {}
+    for entry in reading.entries:
+        if entry.field in ("drive", "bit"):
+            found |= dict.fromkeys(read_drive(entry.cell.text, heading=entry.heading))
+    return tuple(found)
+
+
+def _texts(reading: Reading, *fields: str) -> list[str]:
+    return [text_of(entry.cell) for entry in reading.entries if entry.field in fields]
+
+
+def _text(reading: Reading, field: str) -> str | None:
+    return " / ".join(dict.fromkeys(_texts(reading, field))) or None
+
+
+def _first(kind: Kind, texts: Sequence[str]) -> str | None:
+    """Return the one concept that the first telling text names; None when it names several."""
+    for text in texts:
+        found = dict.fromkeys(match.concept for match in spot(kind, text))
+        if found:
+            return next(iter(found)) if len(found) == 1 else None
+    return None
+
+
+def entries_of(reading: Reading, prefix: str) -> list[Entry]:
+    """Return the entries whose field begins with the prefix."""
+    return [entry for entry in reading.entries if entry.field.startswith(prefix)]

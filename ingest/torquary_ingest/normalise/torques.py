@@ -1,0 +1,122 @@
+"""The torque cells of a reading put together: minimum with maximum, one unit against the other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from torquary_ingest.document import Doubt, Entry
+from torquary_ingest.figures import agree, read_torque
+from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_schema.values import Torque
+from torquary_schema.words import spot
+
+DecimalMark = Literal[".", ",", ""]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TorqueFinding:
+    """What the torque cells of a reading give. `silent` means that no torque is printed or claimed."""
+
+    figures: tuple[TorqueFigure, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+    printed: str = ""
+    unit_printed: str = ""
+    silent: bool = False
+
+
+def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFinding:
+    """Return the figures of all torque cells of one reading, leading unit first, with what is doubtful."""
+    read = [(entry, read_torque(entry.cell.text, unit=entry.unit_printed, decimal_mark=mark)) for entry in entries]
+    printed = " | ".join(entry.cell.text.strip() for entry in entries if entry.cell.text.strip())
+    unit = " ".join(dict.fromkeys(entry.unit_printed for entry in entries if entry.unit_printed))
+    filled = [(entry, reading) for entry, reading in read if reading.kind != "blank"]
+    if not filled:
+        doubt = Doubt(code="torque_missing", message="no torque is printed in this row; look at the sheet")
+        return TorqueFinding(doubts=(doubt,), printed=printed, unit_printed=unit)
+    spoken = [(entry, reading) for entry, reading in filled if reading.kind != "not_applicable"]
+    if not spoken or all(_is_no_torque(entry, reading) for entry, reading in spoken):
+        return TorqueFinding(silent=True, printed=printed, unit_printed=unit)
+    doubts = [doubt for _, reading in spoken for doubt in reading.doubts]
+    doubts += [_words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts]
+    columns = [figures for figures in _by_side(spoken) if figures]
+    if len(spoken) < len(filled) or not columns:
+        doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
+    figures, compared = _compare(columns)
+    return TorqueFinding(figures=figures, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+
+
+def _is_no_torque(entry: Entry, reading: TorqueReading) -> bool:
+    """Words such as "hand-tight" say that there is no torque to set."""
+    return reading.kind == "words" and bool(spot("false_friend", entry.cell.text))
+
+
+def _words_doubt(entry: Entry) -> Doubt:
+    return Doubt(
+        code="number_unreadable",
+        message=f"{entry.cell.text.strip()!r} stands where a torque belongs; read it from the sheet",
+    )
+
+
+def _by_side(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[tuple[TorqueFigure, ...]]:
+    """Return one tuple of figures per column or pair of columns: minimum and maximum become one range."""
+    lows = [(e, r) for e, r in spoken if e.field == "torque_min" and len(r.figures) == 1]
+    highs = [(e, r) for e, r in spoken if e.field == "torque_max" and len(r.figures) == 1]
+    found: list[tuple[TorqueFigure, ...]] = []
+    for entry, reading in spoken:
+        if entry.field == "torque_max" and (entry, reading) in highs:
+            low = next((r for _, r in lows if r.figures[0].unit == reading.figures[0].unit), None)
+            found.append((_limit(low.figures[0] if low else None, reading.figures[0]),))
+        elif entry.field == "torque_min" and (entry, reading) in lows:
+            if not any(r.figures[0].unit == reading.figures[0].unit for _, r in highs):
+                found.append((_limit(reading.figures[0], None),))
+        else:
+            found.append(reading.figures)
+    return found
+
+
+def _limit(low: TorqueFigure | None, high: TorqueFigure | None) -> TorqueFigure:
+    """Return the range between two one-sided columns; an absent side stays open."""
+    base = low or high
+    if base is None:
+        raise ValueError("a range needs at least one side")
+    low_nm = low.torque.min_nm if low else None
+    high_nm = high.torque.max_nm if high else None
+    if low_nm is not None and high_nm is not None and low_nm > high_nm:
+        return base
+    nominal = low_nm if low_nm is not None and low_nm == high_nm else None
+    printed = " – ".join(side.torque.printed for side in (low, high) if side is not None)
+    torque = Torque(
+        printed=printed, unit_printed=base.torque.unit_printed, min_nm=low_nm, nominal_nm=nominal, max_nm=high_nm
+    )
+    return replace(base, torque=torque)
+
+
+def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigure, ...], tuple[Doubt, ...]]:
+    """Return the leading column's figures; every other column must say the same."""
+    if not columns:
+        return (), ()
+    leading = next((c for c in columns if c[0].unit == "newton_metre"), columns[0])
+    doubts: list[Doubt] = []
+    figures = list(leading)
+    for other in columns:
+        if other is leading:
+            continue
+        if len(other) != len(leading):
+            doubts.append(_disagree(leading[0].torque, other[0].torque))
+            continue
+        for i, (one, two) in enumerate(zip(leading, other, strict=True)):
+            if not agree(one.torque, two.torque):
+                doubts.append(_disagree(one.torque, two.torque))
+            elif one.unit != two.unit:
+                figures[i] = replace(one, second=two.torque)
+    return tuple(figures), tuple(doubts)
+
+
+def _disagree(one: Torque, two: Torque) -> Doubt:
+    return Doubt(
+        code="units_disagree",
+        message=f"{one.printed} {one.unit_printed} and {two.printed} {two.unit_printed} stand side by side and are "
+        "not the same torque; find out which one holds",
+    )
