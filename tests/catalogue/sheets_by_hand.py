@@ -49,7 +49,9 @@ def setting(name: str, **parts: Any) -> Setting:
         ),
         "conductor": mm2("1.5", "16"),
         "torque": torque("2.5", "2.5", "2.5"),
-        "place": Place(page=1, table=1, row=2, box=Box(x0=72, top=100, x1=300, bottom=112), text="1.5–16 2.5"),
+        "place": Place(
+            page=1, table=1, row=2, box=Box(x0=72, top=100, x1=300, bottom=112), text="1.5–16 2.5"
+        ),
         **parts,
     }
     return Setting(id=name, **given)
@@ -70,4 +72,6 @@ def report(*settings: Setting, digest: str = "a" * 64, **parts: Any) -> SheetRep
 
 def held(name: str, **parts: Any) -> Setting:
     doubt = Finding(code="unit_missing", message="No unit is printed for 8.8: see the sheet and correct it.")
-    return setting(name, state="held", torque=torque("8.8", "8.8", "8.8", unit=""), findings=(doubt,), **parts)
+    return setting(
+        name, state="held", torque=torque("8.8", "8.8", "8.8", unit=""), findings=(doubt,), **parts
+    )

@@ -16,10 +16,10 @@ FORMAT_VERSION = 1
 """Layout of the tables; raised whenever one of them changes."""
 
 STORAGE_VERSION = "v1.4.0"
-"""Oldest DuckDB whose clients open the file. A file made by DuckDB 2 with its defaults opens in no 1.x client."""
+"""Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
 _SCRIPTS = ("tables.sql", "functions.sql", "views.sql")
-_OFFLINE = {"autoinstall_known_extensions": "false"}
+_OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
 
 
 class Catalogue:
@@ -64,7 +64,9 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
         raise TorquaryError(f"{path} is a folder, not a catalogue: name a file with --catalogue FILE")
     if not path.exists():
         if not writing:
-            raise TorquaryError(f"{path}: there is no catalogue; make one with: torquary load SHEETS --catalogue {path}")
+            raise TorquaryError(
+                f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}"
+            )
         return _create(path)
     catalogue = Catalogue(_connect(path, writing=writing), path)
     try:
@@ -77,7 +79,7 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
 
 def _connect(path: Path, *, writing: bool) -> duckdb.DuckDBPyConnection:
     if path.stat().st_size == 0:
-        raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete it and load again")
+        raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete this one")
     try:
         return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE)
     except duckdb.Error as error:
@@ -114,7 +116,7 @@ def _check_format(catalogue: Catalogue, *, writing: bool) -> None:
     version = found[0] if found else 0
     if version > FORMAT_VERSION:
         raise TorquaryError(
-            f"{path} has catalogue layout {version}, this program knows up to {FORMAT_VERSION}: update torquary"
+            f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary"
         )
 
 
@@ -145,7 +147,7 @@ def _fill(catalogue: Catalogue) -> None:
             catalogue.connection.execute((folder / name).read_text("utf-8"))
         _comment_views(catalogue)
         catalogue.connection.execute(
-            "INSERT INTO catalogue_format VALUES (?, ?, (now() AT TIME ZONE 'UTC'))",
+            "INSERT INTO catalogue_format VALUES (?, ?, (now() AT TIME ZONE 'UTC'), NULL)",
             [FORMAT_VERSION, f"torquary {version('torquary')}"],
         )
 
@@ -153,7 +155,8 @@ def _fill(catalogue: Catalogue) -> None:
 def _comment_views(catalogue: Catalogue) -> None:
     """Give each column of a view the comment of the table column it shows."""
     uncommented = catalogue.rows("""
-        SELECT v.table_name AS view, v.column_name AS name, first(t.comment ORDER BY t.table_name DESC) AS comment
+        SELECT v.table_name AS view, v.column_name AS name, 
+            first(t.comment ORDER BY t.table_name DESC) AS comment
         FROM duckdb_columns() AS v
         JOIN duckdb_columns() AS t ON t.column_name = v.column_name AND t.comment IS NOT NULL
         WHERE v.comment IS NULL AND v.table_name IN (SELECT view_name FROM duckdb_views() WHERE NOT internal)

@@ -26,10 +26,10 @@ _PLACE: dict[str, Any] = {
     "box": ["DOUBLE"],
     "place_text": "VARCHAR",
 }
-_TEXTS = (
-    "sheet id state purpose device_printed maker family series model rated_current terminal_printed role clamp"
-    " thread conductor_printed system min_awg max_awg torque_printed unit_printed"
-)
+_TEXTS = """
+sheet id state purpose device_printed maker family series model rated_current terminal_printed role clamp
+thread conductor_printed system min_awg max_awg torque_printed unit_printed
+"""
 _DECIMALS = "min_mm2 max_mm2 min_nm nominal_nm max_nm read_min_nm read_nominal_nm read_max_nm"
 
 SETTING_TYPES: dict[str, Any] = {
@@ -47,7 +47,7 @@ SETTING_TYPES: dict[str, Any] = {
 """Types of a setting row for DuckDB's from_json."""
 
 FINDING_TYPES: dict[str, Any] = {
-    **dict.fromkeys("sheet setting code scope message printed".split(), "VARCHAR"),
+    **dict.fromkeys(("sheet", "setting", "code", "scope", "message", "printed"), "VARCHAR"),
     "number": "INTEGER",
     **_PLACE,
 }
@@ -218,12 +218,13 @@ def _read_conductor(row: dict[str, Any]) -> Conductor:
 
 def _read_torque(row: dict[str, Any]) -> Torque | None:
     which = "" if row["state"] == "released" else "read_"
-    if row["torque_printed"] is None and all(row[f"{which}{side}_nm"] is None for side in ("min", "nominal", "max")):
+    sides = [row[f"{which}{side}_nm"] for side in ("min", "nominal", "max")]
+    if row["torque_printed"] is None and sides == [None, None, None]:
         return None
     return Torque(
         printed=row["torque_printed"] or "",
         unit_printed=row["unit_printed"] or "",
-        min_nm=shorten(row[f"{which}min_nm"]),
-        nominal_nm=shorten(row[f"{which}nominal_nm"]),
-        max_nm=shorten(row[f"{which}max_nm"]),
+        min_nm=shorten(sides[0]),
+        nominal_nm=shorten(sides[1]),
+        max_nm=shorten(sides[2]),
     )

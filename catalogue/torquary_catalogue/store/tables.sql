@@ -1,9 +1,17 @@
 -- Tables of a catalogue. A newer shape of any of them needs a higher number in catalogue_format.
-CREATE TABLE catalogue_format (version INTEGER NOT NULL, made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL);
+CREATE TABLE catalogue_format (version INTEGER NOT NULL, made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL, words VARCHAR);
 COMMENT ON TABLE catalogue_format IS 'One row: the version of these tables, and the program that made the file.';
 COMMENT ON COLUMN catalogue_format.version IS 'Number of the table layout; a program refuses a number above its own.';
 COMMENT ON COLUMN catalogue_format.made_by IS 'Name and version of the program that made the file.';
 COMMENT ON COLUMN catalogue_format.made_at IS 'When the file was made, UTC.';
+COMMENT ON COLUMN catalogue_format.words IS 'Digest of the words that known_word holds; NULL: none yet.';
+
+CREATE TABLE known_word (kind VARCHAR NOT NULL, concept VARCHAR NOT NULL, spelling VARCHAR NOT NULL, fit VARCHAR NOT NULL);
+COMMENT ON TABLE known_word IS 'Words that people may ask with, in many languages, and the vocabulary key each stands for.';
+COMMENT ON COLUMN known_word.kind IS 'family, role, material, stranding or ferrule.';
+COMMENT ON COLUMN known_word.concept IS 'Vocabulary key.';
+COMMENT ON COLUMN known_word.spelling IS 'fold_text of the word or words.';
+COMMENT ON COLUMN known_word.fit IS 'whole, starts, ends or contains: how a word asked must meet the spelling.';
 
 CREATE TABLE sheet (
     digest VARCHAR PRIMARY KEY,

@@ -1,0 +1,170 @@
+"""What is asked: typed words and options, put into the terms of the catalogue."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.find.size import Size, find_sizes
+from torquary_catalogue.store import Catalogue
+
+_LONGEST = 5
+_KNOWN = """
+SELECT asked, kind, concept FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
+JOIN known_word ON CASE fit
+    WHEN 'whole' THEN spelling = asked
+    WHEN 'starts' THEN starts_with(asked, spelling)
+    WHEN 'ends' THEN ends_with(asked, spelling)
+    ELSE contains(asked, spelling) END
+WHERE fit = 'whole' OR NOT contains(asked, ' ')"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A question. None asks for nothing in particular.
+
+    `words` are free words, looked for in what is printed; `family`, `role`, `material` and `stranding` are
+    vocabulary keys; `terminal` is a printed label, which counts beside the role. `mm2` (square millimetres)
+    and `awg` ("8", "1/0", "250 kcmil") exclude each other; `conductors` is how many go into one terminal.
+    """
+
+    words: str | None = None
+    family: str | None = None
+    maker: str | None = None
+    series: str | None = None
+    terminal: str | None = None
+    role: str | None = None
+    mm2: Decimal | None = None
+    awg: str | None = None
+    conductors: int | None = None
+    material: str | None = None
+    stranding: str | None = None
+    ferrule: bool | None = None
+
+    @property
+    def size(self) -> str:
+        """The size asked for, in words; "" if none."""
+        return "" if self.mm2 is self.awg is None else Size(mm2=self.mm2, awg=self.awg).name
+
+    def parts(self) -> dict[str, Any]:
+        """Return the parts that ask for something, by their names, as the macro find_setting takes them."""
+        return {name: value for name in self.__slots__ if (value := getattr(self, name)) is not None}
+
+
+def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Question:
+    """Put words and options (family, maker, series, terminal, conductor, material, stranding) into a question.
+
+    Raises `TorquaryError` (status 2) for a size that cannot be read, two sizes, or nothing asked.
+    """
+    parts: dict[str, Any] = {}
+    rest = _take_size(words, parts)
+    conductor = options.pop("conductor", None)
+    if conductor is not None:
+        _take_conductor(conductor, parts)
+    left = _take_words(catalogue, rest, parts)
+    _take_options(catalogue, {name: text for name, text in options.items() if text is not None}, parts)
+    if left:
+        parts["words"] = left
+    if not parts:
+        raise TorquaryError(
+            "nothing was asked: name a device, a terminal or a conductor, as in: torquary find mcb 10mm2 outgoing",
+            status=WRONG_USE,
+        )
+    return Question(**parts)
+
+
+def _take_size(text: str, parts: dict[str, Any]) -> str:
+    """Move the size that stands in the text into the parts; return the text without it."""
+    sizes = find_sizes(text)
+    if len(sizes) > 1:
+        named = " and ".join(size.name for size in sizes)
+        raise TorquaryError(f"two conductor sizes are asked for ({named}): ask for one at a time", status=WRONG_USE)
+    for size in sizes:
+        parts.update(_size_parts(size))
+        return f"{text[: size.start]} {text[size.end :]}"
+    return text
+
+
+def _size_parts(size: Size) -> dict[str, Any]:
+    given = {"mm2": size.mm2, "awg": size.awg, "conductors": size.count}
+    return {name: value for name, value in given.items() if value is not None}
+
+
+def _take_conductor(text: str, parts: dict[str, Any]) -> None:
+    sizes = find_sizes(text)
+    if len(sizes) != 1 or (text[: sizes[0].start] + text[sizes[0].end :]).strip():
+        raise TorquaryError(
+            f"--conductor {text!r} is no conductor size: write it like 10 mm2, AWG 8 or 250 kcmil", status=WRONG_USE
+        )
+    if "mm2" in parts or "awg" in parts:
+        raise TorquaryError("a conductor size stands in the words and in --conductor: give one", status=WRONG_USE)
+    parts.update(_size_parts(sizes[0]))
+
+
+def _fold(catalogue: Catalogue, text: str) -> list[str]:
+    row = catalogue.rows("SELECT string_split(fold_text(?), ' ') AS words", [text])[0]
+    return [word for word in row["words"] if word]
+
+
+def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, dict[str, str]]:
+    """Return phrase → kind → concept for the phrases that are known words."""
+    known: dict[str, dict[str, str]] = {}
+    for row in catalogue.rows(_KNOWN, {"phrases": phrases}):
+        known.setdefault(row["asked"], {}).setdefault(row["kind"], row["concept"])
+    return known
+
+
+def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any]) -> str:
+    """Move the known words of the text into the parts, longest first; return the words that are left."""
+    tokens = _fold(catalogue, text) if text.strip() else []
+    if not tokens:
+        return ""
+    spans = [
+        (first, first + length)
+        for length in range(min(_LONGEST, len(tokens)), 0, -1)
+        for first in range(len(tokens) - length + 1)
+    ]
+    known = _look_up(catalogue, [" ".join(tokens[first:last]) for first, last in spans])
+    free = set(range(len(tokens)))
+    for first, last in spans:
+        phrase = " ".join(tokens[first:last])
+        if phrase in known and free.issuperset(range(first, last)) and _take(known[phrase], phrase, parts):
+            free.difference_update(range(first, last))
+    return " ".join(token for at, token in enumerate(tokens) if at in free)
+
+
+def _take(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:
+    """Let a phrase mean the first thing that the question has not yet; tell whether it means anything."""
+    for kind, concept in meanings.items():
+        if kind in parts:
+            continue
+        parts[kind] = concept == "with" if kind == "ferrule" else concept
+        if kind == "role":
+            parts["terminal"] = phrase
+        return True
+    return False
+
+
+def _take_options(catalogue: Catalogue, options: dict[str, str], parts: dict[str, Any]) -> None:
+    """Put the options into the parts; an option wins over a word of the same kind."""
+    for name, text in options.items():
+        folded = " ".join(_fold(catalogue, text))
+        if not folded:
+            raise TorquaryError(f"--{name} {text!r} holds no word", status=WRONG_USE)
+        meanings = _look_up(catalogue, [folded]).get(folded, {})
+        if name == "terminal":
+            parts.pop("role", None)
+            parts["terminal"] = folded
+            if "role" in meanings:
+                parts["role"] = meanings["role"]
+        elif name in ("material", "stranding") and name not in meanings:
+            raise TorquaryError(_say_unknown(catalogue, name, text), status=WRONG_USE)
+        else:
+            parts[name] = meanings.get(name, folded)
+
+
+def _say_unknown(catalogue: Catalogue, name: str, text: str) -> str:
+    rows = catalogue.rows("SELECT DISTINCT concept FROM known_word WHERE kind = ? ORDER BY concept", [name])
+    return f"--{name} {text!r} is not known: write one of {', '.join(row['concept'] for row in rows)}"
