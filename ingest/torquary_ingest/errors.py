@@ -10,3 +10,15 @@ class SheetRefused(Exception):  # noqa: N818  (a fact, not a fault of ours)
         super().__init__(message)
         self.code = code
         self.message = message
+
+    def __reduce__(self) -> tuple[type[SheetRefused], tuple[str, str]]:
+        """Let the refusal travel from a worker process whole."""
+        return SheetRefused, (self.code, self.message)
+
+
+class NoSheets(Exception):  # noqa: N818  (a fact, not a fault of ours)
+    """The paths given hold no datasheet. `message` is one line: what, where, what to do."""
+
+    def __init__(self, message: str) -> None:
+        super().__init__(message)
+        self.message = message

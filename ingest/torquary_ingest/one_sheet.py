@@ -1,0 +1,113 @@
+"""One sheet's way, straight down: open, find tables, take readings, settle, check against the schema."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from torquary_ingest.document import Document, Page, Reading, Table
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.normalise import settle
+from torquary_ingest.plugins import Extractor, OpenWish
+from torquary_ingest.refusal import refuse_sheet, take_digest
+from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
+from torquary_ingest.tables import find_tables
+from torquary_schema.report import setting_to_dict
+from torquary_schema.validation import check_record
+from torquary_schema.values import Finding, Setting, SheetReport
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A document with the tables on its pages and what there was to say on the way."""
+
+    document: Document
+    tables: tuple[Table, ...]
+    findings: tuple[Finding, ...]
+
+
+def open_sheet(path: Path, wish: OpenWish) -> Opened:
+    """Return the document and its tables; raise `SheetRefused` when it cannot be read at all."""
+    opener, remarks = choose_opener(path)
+    document = replace(opener.open(path, wish), file=path.name, digest=take_digest(path))
+    tables = tuple(table for page in document.pages for table in _tables_on(page))
+    of_pages = tuple(finding for page in document.pages for finding in page.findings)
+    return Opened(document=document, tables=tables, findings=(*remarks, *document.findings, *of_pages))
+
+
+def read_one(path: Path, wish: OpenWish) -> SheetReport:
+    """Return what the sheet gives; a sheet that cannot be read at all is a report too, `refused`."""
+    try:
+        opened = open_sheet(path, wish)
+    except SheetRefused as refused:
+        return refuse_sheet(path, refused)
+    readings, remarks = take_readings(opened)
+    settings, findings = settle(opened.document, opened.tables, readings)
+    settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
+    findings = (*opened.findings, *remarks, *findings)
+    if not settings and not any(finding.code in ("no_extractor", "extractors_clash") for finding in findings):
+        findings = (*findings, _describe_nothing(opened))
+    makers = {setting.device.maker for setting in settings if setting.device.maker}
+    return SheetReport(
+        file=opened.document.file,
+        digest=opened.document.digest,
+        state="read",
+        title=opened.document.title,
+        maker=makers.pop() if len(makers) == 1 else "",
+        pages=opened.document.page_count,
+        settings=settings,
+        findings=tuple(dict.fromkeys(findings)),
+    )
+
+
+def take_readings(opened: Opened) -> tuple[tuple[Reading, ...], tuple[Finding, ...]]:
+    """Return the readings of all chosen extractors; one that stops is a finding, and the others go on.
+
+    A layout's own extractor that comes through answers alone.
+    """
+    extractors, remarks = choose_extractors(opened.document)
+    findings = list(remarks)
+    readings: list[Reading] = []
+    for extractor in extractors:
+        try:
+            got = _ask(extractor, opened)
+        except Exception as error:
+            findings.append(describe_crash(extractor.name, error))
+            continue
+        readings += got
+        if extractor.specific:
+            break
+    return tuple(readings), tuple(findings)
+
+
+def _ask(extractor: Extractor, opened: Opened) -> list[Reading]:
+    got = list(extractor.readings(opened.document, opened.tables))
+    strange = next((one for one in got if not isinstance(one, Reading)), None)
+    if strange is not None:
+        raise TypeError(f"it gave a {type(strange).__name__} where a Reading belongs")
+    return got
+
+
+def _tables_on(page: Page) -> list[Table]:
+    """Return the page's tables, numbered from 1 in the order in which they were found."""
+    tables = find_tables(page) if page.tables is None else page.tables
+    return [replace(table, page=page.number, number=number) for number, table in enumerate(tables, start=1)]
+
+
+def _check(setting: Setting) -> Setting:
+    """Hold a setting whose record does not fit the published schema."""
+    faults = check_record(setting_to_dict(setting))
+    if not faults:
+        return setting
+    message = f"the record does not fit the schema ({'; '.join(faults)[:300]}): report it with the sheet"
+    finding = Finding(code="record_invalid", message=message, place=setting.place)
+    return replace(setting, state="held", findings=(*setting.findings, finding))
+
+
+def _describe_nothing(opened: Opened) -> Finding:
+    looked, all_pages = len(opened.document.pages), opened.document.page_count
+    message = (
+        f"no torque figure was found (pages: {all_pages}, looked at closely: {looked}): "
+        "check that it is the right sheet, or read it with every page"
+    )
+    return Finding(code="sheet_no_settings", scope="sheet", message=message)

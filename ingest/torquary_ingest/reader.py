@@ -1,0 +1,120 @@
+"""Reads datasheets: one in this process, or many, each in a worker process with limits.
+
+Importing this module is cheap: the readers themselves are imported where a sheet is read.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from torquary_ingest.errors import NoSheets, SheetRefused
+from torquary_ingest.refusal import refuse_sheet
+from torquary_ingest.worker import MEMORY_BYTES, SECONDS, Limits, run_apart
+from torquary_schema.values import Finding, SheetReport
+
+if TYPE_CHECKING:
+    from torquary_ingest.document import Table
+
+_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv")
+
+
+def read_sheet(path: str | Path, *, every_page: bool = False, password: str = "") -> SheetReport:
+    """Return what one sheet gives, read in this process and without limits.
+
+    `every_page` reads all pages closely, not only those that can bear a figure. A sheet that cannot be
+    read at all is a report with state "refused" and a finding that says what, and what to do.
+    """
+    from torquary_ingest.one_sheet import read_one
+    from torquary_ingest.plugins import OpenWish
+
+    return read_one(Path(path), OpenWish(every_page=every_page, password=password))
+
+
+def read_sheets(
+    paths: Sequence[str | Path],
+    *,
+    every_page: bool = False,
+    password: str = "",
+    jobs: int | None = None,
+    seconds: float = SECONDS,
+    memory_bytes: int = MEMORY_BYTES,
+) -> Iterator[SheetReport]:
+    """Yield a report for each path, in path order, each sheet read in a process of its own.
+
+    `jobs` sheets at once (default: the processors there are); a sheet that takes more than `seconds` of
+    wall time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
+    """
+    files = [Path(path) for path in paths]
+    task = partial(read_sheet, every_page=every_page, password=password)
+    answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
+    for path, answer in zip(files, answers, strict=True):
+        yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer
+
+
+def read_tables(
+    path: str | Path, *, every_page: bool = False, password: str = "", seconds: float = SECONDS
+) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+    """Return what there is to say of a file and the tables on its pages, read in a process of its own.
+
+    A file that cannot be read gives one finding and no tables.
+    """
+    task = partial(_find_all_tables, every_page=every_page, password=password)
+    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds))
+    if isinstance(answer, SheetRefused):
+        return (Finding(code=answer.code, scope="sheet", message=answer.message),), ()
+    return answer
+
+
+def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
+    """Return the datasheets that the paths name: files as given, folders searched through and through.
+
+    In a folder, files count that an opener recognises or that are named like a datasheet (so that an
+    empty or damaged one is named, not passed over), in the order of their names; hidden ones do not.
+    A file named twice is read once. Raises `NoSheets`: a path that is not there, a folder without sheets.
+    """
+    found: dict[Path, Path] = {}
+    for path in map(Path, paths):
+        if path.is_dir():
+            inside = list(_search(path))
+            if not inside:
+                raise NoSheets(f"{path}: no datasheet in this folder: name one that holds PDF or CSV files")
+        elif path.exists():
+            inside = [path]
+        else:
+            raise NoSheets(f"{path}: there is no such file or folder: check the name")
+        for file in inside:
+            found.setdefault(file.resolve(), file)
+    return tuple(found.values())
+
+
+def _search(folder: Path) -> Iterator[Path]:
+    from torquary_ingest.registry import recognise_file
+
+    for place, folders, files in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(files):
+            path = Path(place, name)
+            if name.startswith(".") or not path.is_file():
+                continue
+            if path.suffix.lower() in _SHEET_SUFFIXES or recognise_file(path):
+                yield path
+
+
+def _find_all_tables(
+    path: Path, *, every_page: bool, password: str
+) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+    """Run in the worker for `read_tables`; the words behind the cells stay there."""
+    from dataclasses import replace
+
+    from torquary_ingest.one_sheet import open_sheet
+    from torquary_ingest.plugins import OpenWish
+
+    opened = open_sheet(path, OpenWish(every_page=every_page, password=password))
+    return opened.findings, tuple(
+        replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells))
+        for table in opened.tables
+    )

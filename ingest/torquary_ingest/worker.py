@@ -1,0 +1,235 @@
+"""Runs a task on each file in a process of its own, with a time and a memory limit, several at once.
+
+A hostile file can exhaust memory, never end, or bring a native library down; here it costs that file only.
+Workers are forked from a small server that has imported the readers once (POSIX) or started anew (Windows).
+"""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from multiprocessing.connection import Connection, wait
+from multiprocessing.context import BaseContext
+from multiprocessing.process import BaseProcess
+from pathlib import Path
+from types import ModuleType
+from typing import Generic, TypeVar
+
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
+
+Answer = TypeVar("Answer")
+
+SECONDS = 50.0
+"""Wall time that one sheet may take; thousands of pages without figures take a tenth of it."""
+
+MEMORY_BYTES = 2 * 1024**3
+"""Memory that one sheet may take beyond what the readers themselves need."""
+
+_OPENER_OF = {".pdf": "torquary_ingest.openers.pdf", ".csv": "torquary_ingest.openers.delimited"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """What one sheet may take: wall time in seconds, memory in bytes."""
+
+    seconds: float = SECONDS
+    memory_bytes: int = MEMORY_BYTES
+
+
+@dataclass(slots=True, kw_only=True)
+class _Running:
+    """One worker under way: which file, and the moment (monotonic clock) at which it is stopped."""
+
+    number: int
+    process: BaseProcess
+    deadline: float
+
+
+class _Apart(Generic[Answer]):
+    """The files of one call: those that wait, those under way, and the answers so far by number."""
+
+    def __init__(
+        self,
+        task: Callable[[Path], Answer],
+        paths: Sequence[Path],
+        limits: Limits,
+        jobs: int,
+        context: BaseContext,
+    ) -> None:
+        self.task = task
+        self.paths = paths
+        self.limits = limits
+        self.jobs = jobs
+        self.context = context
+        self.started = 0
+        self.running: dict[Connection, _Running] = {}
+        self.answers: dict[int, Answer | SheetRefused] = {}
+
+    def fill(self) -> None:
+        """Start workers until `jobs` are under way or no file waits."""
+        while len(self.running) < self.jobs and self.started < len(self.paths):
+            ours, theirs = self.context.Pipe(duplex=False)
+            path = self.paths[self.started]
+            arguments = (theirs, self.task, path, self.limits.memory_bytes)
+            with _without_main():
+                process = self.context.Process(target=_work, args=arguments, daemon=True)  # type: ignore[attr-defined]
+                process.start()
+            theirs.close()
+            deadline = time.monotonic() + self.limits.seconds
+            self.running[ours] = _Running(number=self.started, process=process, deadline=deadline)
+            self.started += 1
+
+    def collect(self) -> None:
+        """Wait for the next answer, end or deadline among the workers under way."""
+        now = time.monotonic()
+        patience = max(0.0, min(one.deadline for one in self.running.values()) - now)
+        for ready in wait(list(self.running), timeout=patience):
+            assert isinstance(ready, Connection)
+            self._finish(ready)
+        now = time.monotonic()
+        for late in [one for one, job in self.running.items() if job.deadline <= now]:
+            seconds = f"{self.limits.seconds:g} s"
+            message = f"reading took longer than {seconds} and was stopped: allow more time or split the file"
+            self._close(late, SheetRefused("sheet_too_slow", message))
+
+    def stop(self) -> None:
+        """End every worker under way."""
+        for connection in list(self.running):
+            self._close(connection, SheetRefused("sheet_crashed", "the reading was called off"))
+
+    def _finish(self, connection: Connection) -> None:
+        answer: Answer | SheetRefused
+        try:
+            answer = connection.recv()
+        except (EOFError, OSError):
+            process = self.running[connection].process
+            process.join(5)
+            message = f"this file brought the reader down ({_end(process)}): read it by eye, and report it"
+            answer = SheetRefused("sheet_crashed", message)
+        self._close(connection, answer)
+
+    def _close(self, connection: Connection, answer: Answer | SheetRefused) -> None:
+        job = self.running.pop(connection)
+        connection.close()
+        job.process.kill()
+        job.process.join()
+        job.process.close()
+        self.answers[job.number] = answer
+
+
+def run_apart(
+    task: Callable[[Path], Answer],
+    paths: Sequence[Path],
+    *,
+    limits: Limits | None = None,
+    jobs: int | None = None,
+) -> Iterator[Answer | SheetRefused]:
+    """Yield the task's answer for each path, in path order, each from a process of its own.
+
+    A `SheetRefused` stands where the task raised it, crashed (`sheet_crashed`), took too long
+    (`sheet_too_slow`) or too much memory (`sheet_too_large`). `task` must be importable by name;
+    `jobs` is how many run at once, by default the processors that this process may use.
+    """
+    context = _prepare(paths)
+    apart = _Apart(task, paths, limits or Limits(), max(1, jobs or _processors()), context)
+    try:
+        for number in range(len(paths)):
+            while number not in apart.answers:
+                apart.fill()
+                apart.collect()
+            apart.fill()
+            yield apart.answers.pop(number)
+    finally:
+        apart.stop()
+
+
+def _prepare(paths: Sequence[Path]) -> BaseContext:
+    """Return the way to start workers; where a server forks them, it imports the readers first."""
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context("forkserver")
+    openers = {_OPENER_OF.get(path.suffix.lower(), "") for path in paths} - {""}
+    extractors = [point.module for point in BUILT_IN if point.group == EXTRACTORS]
+    context.set_forkserver_preload(["torquary_ingest.one_sheet", *extractors, *sorted(openers)])
+    return context
+
+
+def _processors() -> int:
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+@contextmanager
+def _without_main() -> Iterator[None]:
+    """Start a worker without running the caller's own script again in it, as multiprocessing would."""
+    real = sys.modules["__main__"]
+    sys.modules["__main__"] = ModuleType("__main__")
+    try:
+        yield
+    finally:
+        sys.modules["__main__"] = real
+
+
+def _end(process: BaseProcess) -> str:
+    code = process.exitcode
+    if code is None:
+        return "it does not end"
+    return f"signal {-code}" if code < 0 else f"exit status {code}"
+
+
+def _work(connection: Connection, task: Callable[[Path], object], path: Path, memory_bytes: int) -> None:
+    """Run in the worker: set the limit, do the task, send the answer or the refusal."""
+    _be_quiet()
+    _limit_memory(memory_bytes)
+    answer: object
+    try:
+        answer = task(path)
+    except SheetRefused as refused:
+        answer = refused
+    except MemoryError:
+        message = f"reading needs more than {memory_bytes / 1024**2:,.0f} MiB of memory: split the file"
+        answer = SheetRefused("sheet_too_large", message)
+    except Exception as error:
+        message = f"the reader stopped on this file ({describe_error(error)}): read it by eye, and report it"
+        answer = SheetRefused("sheet_crashed", message)
+    connection.send(answer)
+    connection.close()
+
+
+def _be_quiet() -> None:
+    """Leave the keyboard interrupt to the parent, and keep libraries' remarks off the person's screen."""
+    import logging
+    import signal
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    logging.disable(logging.CRITICAL)
+    with open(os.devnull, "wb") as nowhere:
+        os.dup2(nowhere.fileno(), 1)
+        os.dup2(nowhere.fileno(), 2)
+
+
+def _limit_memory(memory_bytes: int) -> None:
+    """Cap the worker's own memory where the system can; elsewhere the time limit alone guards."""
+    try:
+        import resource
+    except ImportError:
+        return
+    for name in ("RLIMIT_DATA", "RLIMIT_AS") if sys.platform == "linux" else ("RLIMIT_AS",):
+        which = getattr(resource, name, None)
+        if which is None:
+            continue
+        # Address space also counts what is merely mapped (libraries, a recogniser's models), hence twice.
+        wished = memory_bytes if name == "RLIMIT_DATA" else memory_bytes * 2
+        _, hard = resource.getrlimit(which)
+        limit = wished if hard == resource.RLIM_INFINITY else min(wished, hard)
+        try:
+            resource.setrlimit(which, (limit, hard))
+        except (ValueError, OSError):
+            continue
