@@ -12,6 +12,7 @@ from pdfminer.pdffont import PDFType3Font, PDFUnicodeNotDefined
 from pdfminer.utils import apply_matrix_pt, mult_matrix
 
 from torquary_ingest.openers.pdf.colours import read_colour
+from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -38,8 +39,9 @@ class Look:
 class Canvas(PDFTextDevice):
     """Records glyphs, paths and pictures of one page into a `Painting`."""
 
-    def __init__(self, resources: Any, painting: Painting) -> None:
-        super().__init__(resources)
+    def __init__(self, shelf: FontShelf, painting: Painting) -> None:
+        super().__init__(shelf)
+        self._shelf = shelf
         self.painting = painting
         self.look = Look(clip=painting.bounds)
         self._order = 0
@@ -74,7 +76,7 @@ class Canvas(PDFTextDevice):
             text = font.to_unichr(cid)
         except PDFUnicodeNotDefined:
             text = UNREADABLE
-        if not text or text == "\0":
+        if not text or text == "\0" or self._shelf.is_mute(id(font)):
             text = UNREADABLE
         advance = float(font.char_width(cid)) * fontsize * scaling
         key = id(font)

@@ -10,13 +10,13 @@ from typing import Any
 import pdfplumber
 from pdfminer.pdfdocument import PDFDocument, PDFEncryptionError, PDFPasswordIncorrect, PDFTextExtractionNotAllowed
 from pdfminer.pdfexceptions import PDFException
-from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import resolve1
 from pdfminer.psexceptions import PSException
 from pdfplumber.utils.exceptions import PdfminerException
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_schema.values import Finding
 
@@ -29,7 +29,7 @@ class PdfFile:
     def __init__(self, document: PDFDocument, content: bytes) -> None:
         self.document = document
         self.layers = Layers(document.catalog)
-        self.resources = PDFResourceManager(caching=True)
+        self.shelf = FontShelf()
         self.findings: list[Finding] = list(_file_findings(document, content))
 
     def pages(self) -> Iterator[PDFPage]:
@@ -51,6 +51,9 @@ def open_file(content: bytes, password: str) -> PdfFile:
         plumbed = pdfplumber.open(io.BytesIO(content), password=password)
     except PdfminerException as error:
         cause = error.args[0] if error.args else error
+        if isinstance(cause, _LOCKED) and password:
+            # A password given for a whole folder must not shut the files that need none.
+            return open_file(content, "")
         if isinstance(cause, _LOCKED):
             raise SheetRefused("sheet_encrypted", "the file needs a password: give it, or ask for an open copy") from error
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({cause!r}): ask for a sound copy") from error

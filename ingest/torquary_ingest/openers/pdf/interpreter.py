@@ -11,6 +11,7 @@ from pdfminer.psparser import PSLiteral, literal_name
 from pdfminer.utils import apply_matrix_pt
 
 from torquary_ingest.openers.pdf.canvas import Canvas, Matrix, form_bounds
+from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_stream
 from torquary_ingest.openers.pdf.paint import Bounds, Painting, meet, surround
@@ -208,12 +209,12 @@ def _ordered(box: Any) -> Bounds:
     return (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
 
 
-def paint_page(page: PDFPage, resources: Any, layers: Layers) -> tuple[Painting, ContentInterpreter, Matrix]:
+def paint_page(page: PDFPage, shelf: FontShelf, layers: Layers) -> tuple[Painting, ContentInterpreter, Matrix]:
     """Run a page's content; return what it paints, with the interpreter (for annotations) and the page's matrix."""
     matrix, width, height = page_matrix(page)
     painting = Painting(width=width, height=height)
-    canvas = Canvas(resources, painting)
-    interpreter = ContentInterpreter(resources, canvas, layers)
+    canvas = Canvas(shelf, painting)
+    interpreter = ContentInterpreter(shelf, canvas, layers)
     for content in page.contents:
         check_stream(stream_value(content))
     interpreter.render_contents(page.resources or {}, page.contents, ctm=matrix)

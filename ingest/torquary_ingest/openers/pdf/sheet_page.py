@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
 from pdfminer.pdfexceptions import PDFException
 from pdfminer.pdfpage import PDFPage
 from pdfminer.psexceptions import PSException
@@ -9,9 +12,10 @@ from pdfminer.psexceptions import PSException
 from torquary_ingest.document import Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile
+from torquary_ingest.openers.pdf.forms import Additions, paint_annotations
 from torquary_ingest.openers.pdf.ink import find_inked, find_slants, find_spots, find_struck, mark_words
 from torquary_ingest.openers.pdf.interpreter import paint_page
-from torquary_ingest.openers.pdf.paint import Painting
+from torquary_ingest.openers.pdf.paint import Bounds, Painting
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
 from torquary_ingest.openers.pdf.visibility import Grounds
@@ -31,15 +35,30 @@ _WHY = {
 def read_page(file: PdfFile, page: PDFPage, number: int) -> Page:
     """Return one page; raise `SheetRefused` when its content is damaged or too large."""
     try:
-        painting, _, _ = paint_page(page, file.resources, file.layers)
+        painting, interpreter, matrix = paint_page(page, file.shelf, file.layers)
+        added = paint_annotations(page, painting, interpreter, matrix)
     except (PDFException, PSException, RecursionError, TypeError, ValueError, KeyError, AttributeError) as error:
         raise SheetRefused(
             "sheet_damaged", f"the content of page {number} cannot be read ({error!r}): ask for a sound copy"
         ) from error
-    return compose_page(painting, number)
+    composed = compose_page(painting, number, added.strikes)
+    return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
 
 
-def compose_page(painting: Painting, number: int) -> Page:
+def _additions(added: Additions, number: int) -> Iterator[Finding]:
+    place = Place(page=number)
+    if added.fields:
+        message = f"{added.fields} form field values on page {number} were read as if printed: compare with the maker's sheet"
+        yield Finding(code="page_form_fields", scope="page", message=message, place=place)
+    if added.typed:
+        message = f"{added.typed} texts on page {number} are notes laid over the sheet; they were read as if printed"
+        yield Finding(code="page_typed_over", scope="page", message=message, place=place)
+    if added.attached:
+        message = f"page {number} carries an attachment; nothing was read from it"
+        yield Finding(code="sheet_active_content", scope="page", message=message, place=place)
+
+
+def compose_page(painting: Painting, number: int, strikes: Sequence[Bounds] = ()) -> Page:
     """Make words, rules, shades and findings of what a page paints."""
     grounds = Grounds(painting)
     rules, loose = merge_stretches(find_stretches(painting, grounds))
@@ -47,7 +66,7 @@ def compose_page(painting: Painting, number: int) -> Page:
     live = [piece for piece in pieces if piece.hidden in ("", "recognised") and piece.turn >= 0]
     made = make_words(live, rules)
     words = [word for word, _ in made]
-    struck, bars = find_struck(words, rules, find_slants(painting, grounds))
+    struck, bars = find_struck(words, rules, [*find_slants(painting, grounds), *strikes])
     inked = find_inked(words, find_spots(painting, grounds, loose))
     words = mark_words(words, struck, inked)
     pictures = find_pictures(painting)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from torquary_ingest.document import Doubt, Mark, Rule, Word
 from torquary_ingest.openers.pdf.letters import NOTE_SIGNS, RAISED_DIGITS, runs_leftwards
@@ -44,8 +44,33 @@ def make_words(pieces: Sequence[Piece], rules: Sequence[Rule]) -> list[tuple[Wor
     for turn in sorted(by_turn):
         walls = [rule for rule in rules if not rule.horizontal] if turn == 0 else []
         strands = _chain(_join_fractions(by_turn[turn]), walls)
-        made += [(_finish(strand), tuple(strand.pieces)) for strand in strands]
+        line = [(_finish(strand), tuple(strand.pieces)) for strand in strands]
+        made += _join_leftward(line) if turn == 0 else line
     return made
+
+
+def _join_leftward(line: list[tuple[Word, tuple[Piece, ...]]]) -> list[tuple[Word, tuple[Piece, ...]]]:
+    """Put neighbouring words of a script written from right to left into one, in reading order.
+
+    Whoever joins words from left to right would read such a phrase backwards.
+    """
+    joined: list[tuple[Word, tuple[Piece, ...]]] = []
+    for word, pieces in line:
+        if joined and runs_leftwards(word.text) and runs_leftwards(joined[-1][0].text):
+            last, before = joined[-1]
+            gap = word.box.x0 - last.box.x1
+            if 0 <= gap <= 0.5 * word.size and abs(word.baseline - last.baseline) <= 0.1 * word.size:
+                whole = replace(
+                    last,
+                    text=f"{word.text} {last.text}",
+                    box=last.box.union(word.box),
+                    marks=word.marks + last.marks,
+                    doubts=last.doubts + word.doubts,
+                )
+                joined[-1] = (whole, before + pieces)
+                continue
+        joined.append((word, pieces))
+    return joined
 
 
 class _Lines:
@@ -66,6 +91,7 @@ class _Lines:
             for across in range(int(low // 16), int(high // 16) + 1)
             for down in range(int((base - size) // 16), int((base + size) // 16) + 1)
             for piece in self._ends.get((across, down), ())
+            if low <= piece.end <= high and abs(piece.base - base) <= size
         ]
 
     def after(self, end: float, base: float, size: float) -> list[Piece]:
@@ -76,7 +102,7 @@ class _Lines:
             for across in range(int(low // 16), int(high // 16) + 1)
             for down in range(int((base - size) // 16), int((base + size) // 16) + 1)
             for piece in self._cells.get((across, down), ())
-            if low <= piece.start <= high
+            if low <= piece.start <= high and abs(piece.base - base) <= size
         ]
         return sorted(found, key=lambda piece: abs(piece.start - end))
 
@@ -189,10 +215,10 @@ def _grow(piece: Piece, lines: _Lines, used: set[int], walls: Sequence[Rule]) ->
 
 def _parted(strand: Strand, follower: Piece, walls: Sequence[Rule]) -> bool:
     """Tell whether an upright rule stands between a word and what would continue it."""
-    return any(
-        strand.end - 0.5 <= wall.at <= follower.start + 0.5 and wall.start <= strand.main.base <= wall.end
-        for wall in walls
-    )
+    if strand.pieces[-1].cut or follower.cut:
+        return True
+    left, right = strand.pieces[-1].stops[-1][0], follower.stops[0][1]
+    return any(left <= wall.at <= right and wall.start <= strand.main.base <= wall.end for wall in walls)
 
 
 def _hang(strand: Strand, follower: Piece) -> bool:
@@ -229,9 +255,13 @@ def _add_text(strand: Strand, follower: Piece, text: str) -> bool:
 
 def _add_raised(strand: Strand, follower: Piece) -> bool:
     text = follower.text
-    if text[:1] in "23²³" and _UNIT_BEFORE_EXPONENT.search(strand.text) and not text[1:].startswith((")", "⁾")):
+    # In "(mm²)" the bracket may be raised with the exponent; it closes the one before.
+    closes = strand.text.count("(") > strand.text.count(")")
+    if text[:1] in "23²³" and _UNIT_BEFORE_EXPONENT.search(strand.text) and (closes or text[1:2] not in (")", "⁾")):
         _add_text(strand, follower, "²" if text[0] in "2²" else "³")
         text = text[1:]
+        if closes and text[:1] in (")", "⁾"):
+            strand.text, text = strand.text + ")", text[1:]
         return not text or _add_mark(strand, follower, text)
     return _add_mark(strand, follower, text)
 

@@ -1,0 +1,56 @@
+"""Fonts as the file describes them: whether their characters are known, whether they carry their own shapes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pdfminer.pdffont import PDFCIDFont
+from pdfminer.pdfinterp import PDFResourceManager
+from pdfminer.pdftypes import resolve1
+
+
+class FontShelf(PDFResourceManager):
+    """Keeps each font with the dictionary that it was made from, which the parser library drops."""
+
+    def __init__(self) -> None:
+        super().__init__(caching=True)
+        self._mute: dict[int, bool] = {}
+        self._embedded: dict[int, bool] = {}
+        self._kept: list[Any] = []
+
+    def get_font(self, objid: Any, spec: Any) -> Any:
+        """Return the font of the dictionary; fonts are kept, so that their identity can serve as a key."""
+        font = super().get_font(objid, spec)
+        if id(font) not in self._mute:
+            self._kept.append(font)
+            self._mute[id(font)] = _has_no_map(font, spec)
+            self._embedded[id(font)] = _is_embedded(spec)
+        return font
+
+    def is_mute(self, key: int) -> bool:
+        """Tell whether nothing in the file says which characters the font's codes stand for."""
+        return self._mute.get(key, False)
+
+    def is_embedded(self, key: int) -> bool:
+        """Tell whether the font brings its own shapes, which may be other than its characters say."""
+        return self._embedded.get(key, False)
+
+
+def _has_no_map(font: Any, spec: Any) -> bool:
+    """Tell a font whose codes are glyph numbers and that has no Unicode map.
+
+    The characters of such a font cannot be known: the embedded program's own table is that of a subset.
+    """
+    if not isinstance(font, PDFCIDFont) or "ToUnicode" in spec:
+        return False
+    return font.cidcoding in ("Adobe-Identity", "Adobe-UCS") or font.unicode_map is None
+
+
+def _is_embedded(spec: Any) -> bool:
+    inner = resolve1(spec.get("DescendantFonts"))
+    if isinstance(inner, list) and inner:
+        spec = resolve1(inner[0])
+    descriptor = resolve1(spec.get("FontDescriptor")) if isinstance(spec, dict) else None
+    if isinstance(descriptor, dict) and any(key in descriptor for key in ("FontFile", "FontFile2", "FontFile3")):
+        return True
+    return isinstance(spec, dict) and "CharProcs" in spec
