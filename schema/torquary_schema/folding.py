@@ -17,6 +17,7 @@ _UNDOTTED = str.maketrans({"ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "o
 _HALF_WIDTH_VOICING = "ﾞﾟ"
 _HYPHENS = "-‐‑"
 _SOFT_HYPHEN = "\u00ad"
+_SPACED_LETTERS = 5  # fewer could be terminals in a row: L N P E
 _LINE_FEEDS = "\n\r\u2028\u2029"
 # Blocks written without blanks between words: Thai, Lao, Khmer, Kana, Han, Hangul.
 _UNSPACED = (
@@ -90,12 +91,29 @@ def fold_with_places(text: str) -> Folded:
             between += cluster
             continue
         for position, letter in enumerate(letters):
-            gaps.append(_gap(between, characters[-1] if characters else "", letter) if position == 0 else Gap.NONE)
+            before = characters[-1] if characters else ""
+            gaps.append(Gap.NONE if position else _gap(between, before, letter))
             characters.append(letter)
             starts.append(start)
             ends.append(end)
         between = ""
+    _close_spaced_letters(characters, gaps)
     return Folded(text="".join(characters), starts=tuple(starts), ends=tuple(ends), gaps=tuple(gaps))
+
+
+def _close_spaced_letters(characters: list[str], gaps: list[Gap]) -> None:
+    """Join letters that are printed wide apart ("T O R Q U E"): five or more single letters in a row."""
+    words = [at for at, gap in enumerate(gaps) if gap >= Gap.LOOSE or at == 0]
+    ends = [*words[1:], len(gaps)]
+    run: list[int] = []
+    for first, last in [*zip(words, ends, strict=True), (0, 0)]:
+        if last - first == 1 and script_of(characters[first]) == "letter":
+            run.append(first)
+            continue
+        if len(run) >= _SPACED_LETTERS:
+            for at in run[1:]:
+                gaps[at] = Gap.NONE
+        run = []
 
 
 def _clusters(text: str) -> list[tuple[int, int]]:
@@ -115,8 +133,8 @@ def _fold_cluster(cluster: str) -> str:
         return cluster.lower() if cluster.isalnum() else ""
     plain = unicodedata.normalize("NFKC", cluster).casefold().translate(_UNDOTTED)
     bare = "".join(c for c in unicodedata.normalize("NFD", plain) if not 0x300 <= ord(c) <= 0x36F)
-    kept = (c for c in unicodedata.normalize("NFC", bare) if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc"))
-    return "".join(kept)
+    composed = unicodedata.normalize("NFC", bare)
+    return "".join(c for c in composed if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc"))
 
 
 def _gap(between: str, before: str, after: str) -> Gap:

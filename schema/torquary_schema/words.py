@@ -157,7 +157,8 @@ def _choose(text: str, spans: list[tuple[int, int, str]]) -> tuple[Match, ...]:
         if all(end <= other[0] or start >= other[1] for other in taken):
             taken.append((start, end, concept))
     return tuple(
-        Match(concept=concept, start=start, end=end, printed=text[start:end]) for start, end, concept in sorted(taken)
+        Match(concept=concept, start=start, end=end, printed=text[start:end])
+        for start, end, concept in sorted(taken)
     )
 
 
