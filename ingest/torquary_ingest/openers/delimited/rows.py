@@ -1,0 +1,114 @@
+"""What a record is by its form: blank, a comment, one line of text, a heading row, a row with figures."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from itertools import pairwise
+
+from torquary_ingest.openers.delimited.records import Record
+from torquary_schema.words import spot
+
+_FIGURE = re.compile(r"\A[<>≤≥±~≈+−–-]?\s*[\d½¼¾⅛⅜⅝⅞]")
+_MEASURE = re.compile(
+    r"\d\s*[.,]\s*\d|\d\s*(?:c|d|m)?N\W{0,3}m\b|\d\s*(?:lb|lbf|in|ft|mm|awg|kcmil)\b", re.IGNORECASE
+)
+_COMMENT = re.compile(r"\A\s*(?:#\s*(?=[^\W\d])|#\s|//|%%|--\s|!\s|REM\s)", re.IGNORECASE)
+_UNIT_ONLY = re.compile(
+    r"\A[\[(]?\s*(?:[cdm]?N\W{0,3}(?:m|cm|mm)|(?:lbf?|in|ft|oz|kgf?)\W{0,3}(?:in|ft|lbf?s?|cm|m)"
+    r"|mm[²2]?|AWG|kcmil|MCM|A|-|–)\s*[\])]?\Z",
+    re.IGNORECASE,
+)
+_FOOTNOTE = re.compile(r"\A\s*(?:[(\[]?[\da-z][)\].]|[*†‡¹²³⁴⁵⁶⁷⁸⁹]+)\s*\S", re.IGNORECASE)
+_MARK_ALONE = re.compile(r"\A(?:[(\[]?[\da-z]{1,2}[)\].]|[*†‡¹²³⁴⁵⁶⁷⁸⁹]{1,3})\Z", re.IGNORECASE)
+
+
+def is_blank(record: Record) -> bool:
+    """Tell a line without any text (delimiters alone count as none)."""
+    return not record.filled
+
+
+def is_comment(record: Record, width: int) -> bool:
+    """Tell a line marked as a comment (#, //, …) from a row whose first cell begins with that sign."""
+    return bool(_COMMENT.match(record.raw)) and (
+        len(record.filled) < max(2, width) or any(f.startswith(" ") for f in record.raw.split(",")[1:])
+    )
+
+
+def is_line(record: Record) -> bool:
+    """Tell a line that speaks for others: one cell of text and nothing beside it."""
+    return len(record.filled) == 1
+
+
+def is_figure(text: str) -> bool:
+    """Tell a cell that begins with a number, a limit sign or a fraction."""
+    return bool(_FIGURE.match(text))
+
+
+def has_figures(record: Record) -> bool:
+    """Tell a row of at least two cells with a figure behind the first."""
+    return len(record.filled) > 1 and any(is_figure(record.fields[i]) for i in record.filled)
+
+
+def has_measures(record: Record) -> bool:
+    """Tell a row that states a decimal figure or a figure with a unit anywhere."""
+    return any(_MEASURE.search(text) for text in record.fields)
+
+
+def may_head(record: Record) -> bool:
+    """Tell a row that can be a heading by its form: two cells or more, none of them a figure."""
+    return len(record.filled) > 1 and not any(is_figure(record.fields[i]) for i in record.filled)
+
+
+@lru_cache(maxsize=4096)
+def _is_known_heading(text: str) -> bool:
+    return bool(_UNIT_ONLY.match(text)) or bool(spot("heading", text))
+
+
+def known_headings(record: Record) -> int:
+    """Count the cells of a row that are heading words or bare units."""
+    return sum(_is_known_heading(record.fields[i]) for i in record.filled if len(record.fields[i]) < 80)
+
+
+def is_units_row(record: Record) -> bool:
+    """Tell a row of bare units ("mm²", "N·m") that belongs under a heading row."""
+    return bool(record.filled) and all(_UNIT_ONLY.match(record.fields[i]) for i in record.filled)
+
+
+def leans_on_row_above(record: Record, above: Record) -> bool:
+    """Tell a heading row that cannot stand alone: units, columns left blank, or the same word twice."""
+    texts = [record.fields[i] for i in record.filled]
+    missing = set(above.filled) - set(record.filled)
+    return is_units_row(record) or bool(missing) or len(set(texts)) < len(texts)
+
+
+def is_footnote(text: str) -> bool:
+    """Tell a line that begins with a note mark."""
+    return bool(_FOOTNOTE.match(text))
+
+
+def is_sentence(record: Record, width: int) -> bool:
+    """Tell prose that the delimiter has cut: too few cells, many words, no figure of its own."""
+    filled = [record.fields[i] for i in record.filled]
+    if len(filled) == 2 and _MARK_ALONE.match(filled[0]) and len(filled[1].split()) > 2:
+        return True
+    words = sum(len(text.split()) for text in filled)
+    return record.extent < width and words > 5 and not any(is_figure(text) for text in filled)
+
+
+def line_text(record: Record) -> str:
+    """Return a caption, comment or note as one text, without comment sign and empty cells."""
+    texts = [record.fields[i] for i in record.filled]
+    text = "; ".join(texts) if len(texts) > 1 else "".join(texts)
+    return re.sub(r"\A\s*(?:#+|//|%%|--)\s*", "", text)
+
+
+def same_heading(one: Record, other: Record) -> bool:
+    """Tell a heading that repeats another in at least half of its cells."""
+    alike = sum(a == b != "" for a, b in zip(one.fields, other.fields, strict=False))
+    return alike * 2 >= len(one.filled) and alike > 0
+
+
+def in_pairs(records: list[Record]) -> list[tuple[Record, Record | None]]:
+    """Return each record with the one behind it."""
+    return [*pairwise(records), (records[-1], None)] if records else []
