@@ -99,9 +99,8 @@ def _check(setting: Setting) -> Setting:
     faults = check_record(setting_to_dict(setting))
     if not faults:
         return setting
-    message = f"the record does not fit the schema ({'; '.join(faults)[:300]}): report it with the sheet"
-    finding = Finding(code="record_invalid", message=message, place=setting.place)
-    return replace(setting, state="held", findings=(*setting.findings, finding))
+    placed = (replace(fault, place=setting.place) for fault in faults)
+    return replace(setting, state="held", findings=(*setting.findings, *placed))
 
 
 def _describe_nothing(opened: Opened) -> Finding:

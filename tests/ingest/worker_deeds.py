@@ -1,0 +1,29 @@
+"""A task for workers that does what the file's name says; importable by name, as a task must be."""
+
+from __future__ import annotations
+
+import ctypes
+import os
+import time
+from pathlib import Path
+
+from torquary_ingest.errors import SheetRefused
+
+
+def act(path: Path) -> str:
+    deed = path.stem
+    if deed == "crash":
+        ctypes.string_at(0)
+    if deed == "leave":
+        os._exit(7)
+    if deed == "hang":
+        time.sleep(60)
+    if deed == "swell":
+        return str(len(bytearray(3 * 1024**3)))
+    if deed == "err":
+        raise ValueError("a bug\nover two lines")
+    if deed == "refuse":
+        raise SheetRefused("sheet_encrypted", "the file needs a password: give it")
+    if deed == "slow":
+        time.sleep(0.4)
+    return f"{deed} {os.getpid()}"
