@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Doubt, Reading, Table
+from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
@@ -38,12 +38,20 @@ class HeadedTables:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield the readings of all tables in page order."""
         carried: Carried | None = None
+        above: tuple[str, ...] = ()
         for table in tables:
-            carried = yield from _read_table(table, carried)
+            carried = yield from read_table(table, carried, above)
+            above = table.caption or above
 
 
-def _read_table(table: Table, carried: Carried | None) -> Iterator[Reading]:
-    """Yield a table's readings; return what the next table may go on from."""
+def read_table(
+    table: Table, carried: Carried | None = None, above: tuple[str, ...] = ()
+) -> Generator[Reading, None, Carried | None]:
+    """Yield a table's readings; return what the next table may go on from.
+
+    `above` are the lines over the tables before: they name the device of a table without lines of its
+    own, and never its units.
+    """
     grid = without_blank_columns(lay_out(table))
     context = table.caption
     layouts = _choose(grid, context)
@@ -51,10 +59,13 @@ def _read_table(table: Table, carried: Carried | None) -> Iterator[Reading]:
         layouts = (_continue(grid, carried),)
     if not any(carries_torque(layout) for layout in layouts):
         layouts = matrix_layouts(grid, context)
-    return (yield from _read_layouts(_with_units(layouts, context), carried))
+    layouts = _with_units(layouts, context)
+    if not context:
+        layouts = tuple(replace(layout, context=(*above, *layout.context)) for layout in layouts)
+    return (yield from _read_layouts(layouts, carried))
 
 
-def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Iterator[Reading]:
+def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Generator[Reading, None, Carried | None]:
     bands = BandState()
     for layout in layouts:
         headless = not layout.section.headings and layout.section.body
@@ -122,7 +133,9 @@ def _goes_on(grid: Grid, carried: Carried) -> bool:
     if grid.table.page == before.table.page and grid.table.box is None:
         return False
     edges, others = _edges(grid), _edges(before)
-    return all(abs(a - b) <= _EDGE_TOLERANCE for a, b in zip(edges, others, strict=True) if a is not None and b is not None)
+    return all(
+        abs(a - b) <= _EDGE_TOLERANCE for a, b in zip(edges, others, strict=True) if a is not None and b is not None
+    )
 
 
 def _edges(grid: Grid) -> list[float | None]:
@@ -144,8 +157,3 @@ def _continue(grid: Grid, carried: Carried, section: Section | None = None) -> L
             bands=tuple(band for part in parts for band in part.bands),
         )
     return replace(carried.layout, grid=grid, section=section, context=(*carried.layout.context, *grid.table.caption))
-
-
-def unread_table(table: Table) -> Doubt:
-    """Return the doubt for a table that holds torque-like figures and no heading that is understood."""
-    return Doubt(code="table_no_headings", message=f"table {table.number} on page {table.page} is not understood")

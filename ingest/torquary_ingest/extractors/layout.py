@@ -69,8 +69,7 @@ def make_layouts(grid: Grid, section: Section, context: Sequence[str]) -> tuple[
     """Return the section's layouts: one, or several where its columns repeat side by side."""
     columns = name_columns(grid, section)
     return tuple(
-        Layout(grid=grid, section=section, columns=block, context=tuple(context))
-        for block in repeated_blocks(columns)
+        Layout(grid=grid, section=section, columns=block, context=tuple(context)) for block in repeated_blocks(columns)
     )
 
 

@@ -29,7 +29,9 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
         return ()
     section = Section(headings=tuple(heading), body=body, bands=())
     layouts = make_layouts(grid, section, lines)
-    return tuple(replace(layout, columns=tuple(_as_torque(grid, body, c) for c in layout.columns)) for layout in layouts)
+    return tuple(
+        replace(layout, columns=tuple(_as_torque(grid, body, c) for c in layout.columns)) for layout in layouts
+    )
 
 
 def _names_torque(line: str) -> bool:
@@ -47,7 +49,9 @@ def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
 
 def _as_torque(grid: Grid, body: tuple[int, ...], column: Column) -> Column:
     """Take a column for torques when its cells are figures and its heading names no other quantity."""
-    texts = [text for row in body if column.index < len(grid.rows[row]) and (text := text_of(grid.rows[row][column.index]))]
+    texts = [
+        text for row in body if column.index < len(grid.rows[row]) and (text := text_of(grid.rows[row][column.index]))
+    ]
     plain = bool(texts) and all(make_sense(text).figure for text in texts)
     if column.index > 0 and plain and column.field in ("unknown", "blank", "terminal", "name", "conductor", "thread"):
         return replace(column, field="torque", unit="")

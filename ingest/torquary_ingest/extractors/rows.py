@@ -71,7 +71,6 @@ def _read_group(
     layout: Layout, bands: BandState, row: int, cells: dict[int, Cell], group: tuple[Column, ...]
 ) -> Reading | None:
     torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
-    torques = [entry for entry in torques if entry is not None]
     others = [
         Entry(field=column.field, cell=cells[column.index], heading=column.heading)
         for column in layout.columns
@@ -80,7 +79,7 @@ def _read_group(
     sizes = list(_size_entries(layout, bands, cells, group))
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
         return None
-    entries = [*_label_entries(group), *others, *sizes, *torques]
+    entries = [*others, *_label_entries(group), *sizes, *torques]
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
@@ -89,7 +88,7 @@ def _read_group(
     )
 
 
-def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry | None:
+def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:
     beside = next((c for c in layout.columns if c.field == "unit" and c.index > column.index), None)
     beside = beside or next((c for c in layout.columns if c.field == "unit"), None)
     unit = bands.torque_unit or column.unit or layout.torque_unit
@@ -111,9 +110,7 @@ def _size_entries(
     for column in own or columns:
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
-            yield Entry(
-                field=column.field, cell=cell, heading=column.heading, unit_printed=column.unit or unit
-            )
+            yield Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=column.unit or unit)
 
 
 def _same_part(one: str, other: str) -> bool:
@@ -139,9 +136,7 @@ def _band_doubts(layout: Layout, bands: BandState, group: tuple[Column, ...]) ->
 def _place(layout: Layout, row: int, cell: Cell) -> Place:
     table = layout.grid.table
     printed = " | ".join(text for c in _row_cells(layout, row) if (text := text_of(c)))
-    return Place(
-        page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=printed
-    )
+    return Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=printed)
 
 
 def _row_cells(layout: Layout, row: int) -> list[Cell | None]:

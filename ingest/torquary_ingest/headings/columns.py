@@ -104,7 +104,9 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
-    if column.field in ("unknown", "blank", "other", "name") and all(s.units and not s.rest and not s.figure for s in senses):
+    if column.field in ("unknown", "blank", "other", "name") and all(
+        s.units and not s.rest and not s.figure for s in senses
+    ):
         return replace(column, field="unit")
     return column
 

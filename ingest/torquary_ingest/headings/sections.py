@@ -118,9 +118,7 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
         return bool(headings) and not body and _names_group(grid, row, headings)
     if not body:
         return len(headings) < _DEEPEST_HEADING
-    named = sum(
-        1 for cell in distinct(grid.rows[row]) if _names_column(make_sense(text_of(cell)))
-    )
+    named = sum(1 for cell in distinct(grid.rows[row]) if _names_column(make_sense(text_of(cell))))
     # Below the body a single known word ("Type") may be a label; two make a new heading.
     return named >= 2
 

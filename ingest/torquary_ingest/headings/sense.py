@@ -55,6 +55,8 @@ def make_sense(text: str) -> Sense:
     words = [match for match in spot("heading", text) if not _inside(match, units)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
     names = [match.concept for match in words]
+    # "Power N·m" and "Control N·m" are told apart by words that name no column of ours.
+    known = [match for match in words if match.concept != "other"]
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
     return Sense(
         text=text,
@@ -63,7 +65,7 @@ def make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)),
-        rest=_left_over(text, [(m.start, m.end) for m in (*words, *limits, *units)]),
+        rest=_left_over(text, [*((m.start, m.end) for m in (*known, *limits)), *((u.start, u.end) for u in units)]),
         figure=_is_figure(text, units),
     )
 

@@ -8,11 +8,13 @@ from collections.abc import Iterable
 from torquary_ingest.document import Document, Mark, Table
 from torquary_ingest.document.lines import set_lines
 from torquary_schema.units import find_units
-from torquary_schema.words import spot
+from torquary_schema.words import Kind, spot
 
-_OPENING = re.compile(r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z]|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE)
+_OPENING = re.compile(
+    r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z]|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE
+)
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
-_STRANDING = ("stranding", "ferrule", "material")
+_STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 
 Notes = dict[tuple[int, str], str]
 
@@ -66,5 +68,5 @@ def changes_value(text: str) -> bool:
 
 
 def _only_kind(text: str) -> bool:
-    """"solid only" says which conductor is meant; that is kept with the conductor and changes no figure."""
-    return any(spot(kind, text) for kind in _STRANDING)  # type: ignore[arg-type]
+    """ "solid only" says which conductor is meant; that is kept with the conductor and changes no figure."""
+    return any(spot(kind, text) for kind in _STRANDING)

@@ -54,12 +54,18 @@ def _settle_one(document: Document, reading: Reading, mark: DecimalMark, notes: 
     doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_label_doubts(terminal)]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
     if not torques.figures:
-        empty = Torque(printed=torques.printed, unit_printed=torques.unit_printed, min_nm=None, nominal_nm=None, max_nm=None)
-        yield _make(document, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings)
+        empty = Torque(
+            printed=torques.printed, unit_printed=torques.unit_printed, min_nm=None, nominal_nm=None, max_nm=None
+        )
+        yield _make(
+            document, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings
+        )
         return
     for figure in torques.figures:
         for conductor in _sizes_for(figure, conductors):
-            yield _make(document, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading)))
+            yield _make(
+                document, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading))
+            )
 
 
 def _sizes_for(figure: TorqueFigure, conductors: Sequence[Conductor]) -> Sequence[Conductor]:

@@ -12,14 +12,10 @@ from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
-_LABELS = ("terminal", "qualifier")
-
 
 def name_terminal(reading: Reading) -> Terminal:
     """Return the terminal with its printed label; an empty label means that nothing names it."""
-    labels = [text_of(entry.cell) for entry in reading.entries if entry.field in _LABELS]
-    label = " / ".join(dict.fromkeys(text for text in _rest_of_qualifiers(reading, labels) if text))
-    label = label or _fallback_label(reading)
+    label = " / ".join(dict.fromkeys(text for text in _labels(reading) if text)) or _fallback_label(reading)
     return Terminal(
         printed=label,
         role=_role_of(reading, label),
@@ -29,10 +25,10 @@ def name_terminal(reading: Reading) -> Terminal:
     )
 
 
-def _rest_of_qualifiers(reading: Reading, labels: list[str]) -> list[str]:
-    """A qualifier is what its heading says beyond the known words."""
-    rests = [entry.heading if entry.field == "qualifier" else text_of(entry.cell) for entry in reading.entries if entry.field in _LABELS]
-    return rests if rests else labels
+def _labels(reading: Reading) -> list[str]:
+    """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
+    rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    return rows + [entry.heading for entry in reading.entries if entry.field == "qualifier"]
 
 
 def _fallback_label(reading: Reading) -> str:
@@ -41,10 +37,24 @@ def _fallback_label(reading: Reading) -> str:
         text = _text(reading, field)
         if text:
             return text
+    named = _named_in_headings(reading)
+    if named:
+        return named
     for line in reversed(reading.context):
         if spot("role", line) or make_sense(line).has("terminal"):
             return line.strip()
     return reading.context[-1].strip() if reading.context else ""
+
+
+def _named_in_headings(reading: Reading) -> str:
+    """A heading such as "Anzugsdrehmoment der Klemmen" names the terminals itself."""
+    for entry in reading.entries:
+        if entry.field.startswith("torque"):
+            found = [m for m in spot("heading", entry.heading) if m.concept == "terminal"]
+            found += spot("role", entry.heading)
+            if found:
+                return " ".join(match.printed for match in sorted(found, key=lambda match: match.start))
+    return ""
 
 
 def _role_of(reading: Reading, label: str) -> str | None:
@@ -93,7 +103,9 @@ def name_device(reading: Reading, title: str) -> Device:
 
 
 def _first_line(reading: Reading, title: str) -> str:
-    return reading.context[0].strip() if reading.context else title
+    """The sheet's title often names the maker alone; the first line under it names the device."""
+    lines = [line.strip() for line in reading.context if line.strip() != title.strip()]
+    return lines[0] if lines else title
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:

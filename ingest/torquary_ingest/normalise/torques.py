@@ -39,7 +39,9 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     if not spoken or all(_is_no_torque(entry, reading) for entry, reading in spoken):
         return TorqueFinding(silent=True, printed=printed, unit_printed=unit)
     doubts = [doubt for _, reading in spoken for doubt in reading.doubts]
-    doubts += [_words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts]
+    doubts += [
+        _words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts
+    ]
     columns = [figures for figures in _by_side(spoken) if figures]
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]

@@ -1,0 +1,122 @@
+"""Key-value lists set as lines: "Tightening torque: 2.5 N·m", with or without bullets or leader dots."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, Word
+from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.extractors.headed import read_table
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.values import Box
+from torquary_schema.words import fold
+
+_BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—-]\s+")
+_PAIR = re.compile(r"^(?P<name>[^:：=]{2,70}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
+_TABLE_OFFSET = 900  # lists are numbered apart from the tables that the finder numbers from 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """One line of a list: the name of a property and its value."""
+
+    line: Line
+    name: str
+    value: str
+
+
+class KeyValueLists:
+    """Reads lists of properties that name a torque."""
+
+    name = "listed"
+    specific = False
+
+    def recognises(self, document: Document) -> bool:
+        """Return True for documents whose pages have words of their own."""
+        return any(page.words for page in document.pages)
+
+    def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
+        """Yield the readings of all lists in page order."""
+        for page in document.pages:
+            here = [table for table in tables if table.page == page.number]
+            for number, (heading, pairs) in enumerate(find_lists(page, here), start=1):
+                yield from read_table(_as_table(page, number, heading, pairs))
+
+
+def find_lists(page: Page, tables: Sequence[Table]) -> Iterator[tuple[tuple[str, ...], list[Pair]]]:
+    """Yield each list that names a torque, with the line above it; a name that comes again opens a new one."""
+    heading: tuple[str, ...] = ()
+    pairs: list[Pair] = []
+    for line in (*set_lines(page, tables), None):
+        pair = split_pair(line) if line is not None else None
+        if pairs and (line is None or pair is None or _breaks(pairs, pair)):
+            if any(_names_torque(p) for p in pairs):
+                yield heading, pairs
+            pairs = []
+            heading = heading if pair is not None else ()
+        if pair is not None:
+            pairs.append(pair)
+        elif line is not None:
+            heading = (line.text,)
+
+
+def split_pair(line: Line) -> Pair | None:
+    """Return the line's name and value when its name is a known heading; None otherwise."""
+    found = _PAIR.match(_BULLET.sub("", line.text))
+    if found is None:
+        return None
+    sense = make_sense(found["name"])
+    if not sense.fields or sense.false_friend or len(found["name"].split()) > 9:
+        return None
+    return Pair(line=line, name=found["name"].strip(), value=found["value"].strip())
+
+
+def _breaks(pairs: list[Pair], pair: Pair) -> bool:
+    far = pair.line.box.top - pairs[-1].line.box.bottom > 2.2 * max(pair.line.size, 1)
+    again = fold(pair.name) in {fold(p.name) for p in pairs}
+    return far or again
+
+
+def _names_torque(pair: Pair) -> bool:
+    return make_sense(pair.name).has("torque", "torque_min", "torque_max")
+
+
+def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pair]) -> Table:
+    """Return the list as a table of two columns, so that it is read as every table is."""
+    cells: list[Cell] = []
+    box: Box = pairs[0].line.box
+    for row, pair in enumerate(pairs, start=1):
+        words = _value_words(pair)
+        box = box.union(pair.line.box)
+        cells.append(Cell(row=row, column=1, text=pair.name, box=pair.line.box))
+        cells.append(_value_cell(row, pair, words))
+    return Table(
+        page=page.number,
+        number=_TABLE_OFFSET + number,
+        rows=len(pairs),
+        columns=2,
+        cells=tuple(cells),
+        box=box,
+        caption=heading,
+        means="list",
+    )
+
+
+def _value_words(pair: Pair) -> tuple[Word, ...]:
+    """Return the words of the line that make up the value."""
+    rest = "".join(pair.value.split())
+    for start in range(len(pair.line.words)):
+        if "".join("".join(w.text for w in pair.line.words[start:]).split()) == rest:
+            return pair.line.words[start:]
+    return pair.line.words
+
+
+def _value_cell(row: int, pair: Pair, words: tuple[Word, ...]) -> Cell:
+    marks: tuple[Mark, ...] = tuple(mark for word in words for mark in word.marks)
+    doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))
+    box = words[0].box
+    for word in words[1:]:
+        box = box.union(word.box)
+    return Cell(row=row, column=2, text=pair.value, box=box, marks=marks, doubts=doubts, words=words)

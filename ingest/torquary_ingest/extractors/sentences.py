@@ -1,0 +1,159 @@
+"""Torques in running text, bullets and call-outs: "Tighten the terminals to 2.5 N·m"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from torquary_ingest.checks.unplaced import states_torque
+from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
+from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.extractors.listed import find_lists
+from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.units import find_units
+from torquary_schema.values import Box, Place
+from torquary_schema.words import spot
+
+_SENTENCE_END = re.compile(r"(?<=[.!?;])\s+(?=[^\W\d_])(?=[A-ZÀ-ÞА-Я\u0370-\u03ff])|(?<=[。！？；])")
+_MARKING = re.compile(r"(?<![\w.,])(?:[LTNUVW]\d(?:/[LT]\d)?|PEN?|FE|A[12]|[A-Z]\d{1,2}|N)(?![\w])")
+# Words of an instruction that change nothing about its figure.
+_PLAIN = re.compile(
+    r"(?<!\w)(?:the|all|every|each|any|with|a|an|of|at|is|are|be|to|must|shall|should|have|has|using|on|in|and|"
+    r"torque|screws?|them|it|please|value|driver|screwdriver|der|die|das|den|dem|alle|mit|auf|sind|ist|werden|"
+    r"anziehen|anzuziehen|festziehen|schrauben|zu|mit|einem|einer|le|la|les|des|du|de|serrer|à|avec|un|une|vis|"
+    r"los|las|el|con|apretar|tornillos|al|il|i|gli|serrare|viti|een|met|schroeven|aandraaien|vast)(?!\w)",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sentence:
+    """A sentence with the words it is made of and the line that stands over its paragraph."""
+
+    page: int
+    text: str
+    words: tuple[Word, ...]
+    heading: str
+    box: Box
+
+
+class Sentences:
+    """Reads sentences that give a torque with its unit."""
+
+    name = "sentences"
+    specific = False
+
+    def recognises(self, document: Document) -> bool:
+        """Return True for documents whose pages have words of their own."""
+        return any(page.words for page in document.pages)
+
+    def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
+        """Yield a reading for each torque that a sentence gives."""
+        for page in document.pages:
+            here = [table for table in tables if table.page == page.number]
+            listed = {id(pair.line.words[0]) for _, pairs in find_lists(page, here) for pair in pairs}
+            lines = [line for line in set_lines(page, here) if id(line.words[0]) not in listed]
+            for sentence in cut_sentences(lines):
+                if states_torque(sentence.text):
+                    yield from read_sentence(sentence)
+
+
+def cut_sentences(lines: Sequence[Line]) -> Iterator[Sentence]:
+    """Yield the sentences of the lines; lines of one size close together make a paragraph."""
+    paragraph: list[Line] = []
+    heading = ""
+    for line in (*lines, None):
+        if paragraph and (line is None or not _goes_on(paragraph[-1], line)):
+            yield from _sentences_of(paragraph, heading)
+            heading = paragraph[-1].text
+            paragraph = []
+        if line is not None:
+            paragraph.append(line)
+
+
+def _goes_on(above: Line, line: Line) -> bool:
+    gap = line.box.top - above.box.bottom
+    begins = bool(re.match(r"\s*[•●▪■◦‣∙*–—-]\s", line.text)) or above.text.rstrip().endswith((".", ":", "。"))
+    close = gap < 0.8 * above.size and abs(line.size - above.size) < 0.6 and abs(line.box.x0 - above.box.x0) < 30
+    return close and not begins
+
+
+def _sentences_of(paragraph: list[Line], heading: str) -> Iterator[Sentence]:
+    text = " ".join(line.text for line in paragraph)
+    words = tuple(word for line in paragraph for word in line.words)
+    box = paragraph[0].box
+    for line in paragraph[1:]:
+        box = box.union(line.box)
+    above = heading
+    for part in _SENTENCE_END.split(text):
+        if part.strip():
+            yield Sentence(page=paragraph[0].page, text=part.strip(), words=words, heading=above, box=box)
+            above = part.strip()
+
+
+def read_sentence(sentence: Sentence) -> Iterator[Reading]:
+    """Yield one reading for each clause that gives a torque; its words are kept whole in the place."""
+    for clause in split_clauses(sentence.text):
+        label, bare = _take_label(clause)
+        marks = tuple(mark for word in sentence.words for mark in word.marks)
+        doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
+        cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
+        entries = [Entry(field="torque", cell=cell, heading=clause)]
+        if label:
+            entries.insert(0, Entry(field="terminal", cell=Cell(row=1, column=1, text=label, box=sentence.box)))
+        yield Reading(
+            place=Place(page=sentence.page, box=sentence.box, text=sentence.text),
+            entries=tuple(entries),
+            context=(sentence.heading,) if sentence.heading else (),
+        )
+
+
+def split_clauses(text: str) -> list[str]:
+    """Cut a sentence behind each torque unit where a new clause names another terminal."""
+    ends = [unit.end for unit in find_units(text) if unit.kind == "torque"]
+    clauses: list[str] = []
+    start = 0
+    for end in ends[:-1]:
+        following = text[end : next((e for e in ends if e > end), len(text))]
+        if _labels(following) and not following.lstrip().startswith(("(", "/", "[")):
+            clauses.append(text[start:end])
+            start = end
+    return [*clauses, text[start:]]
+
+
+def _labels(text: str) -> list[tuple[int, int]]:
+    spans = [(m.start, m.end) for m in spot("role", text)]
+    spans += [(m.start, m.end) for m in spot("heading", text) if m.concept == "terminal"]
+    spans += [(m.start, m.end) for m in spot("purpose", text)]
+    units = find_units(text)
+    spans += [m.span() for m in _MARKING.finditer(text) if not any(u.start <= m.start() < u.end for u in units)]
+    return sorted(spans)
+
+
+def _take_label(clause: str) -> tuple[str, str]:
+    """Return the words that name the terminal and the clause without them and without plain words."""
+    spans = _labels(clause)
+    label = clause[spans[0][0] : max(end for _, end in spans)] if spans else ""
+    if any(unit.kind == "torque" for unit in find_units(label)):
+        label = " ".join(clause[start:end] for start, end in spans)
+    known = [
+        (m.start, m.end) for m in spot("heading", clause) if m.concept.startswith(("torque", "terminal", "conductor"))
+    ]
+    units = make_sense(clause).units
+    known = [span for span in known if not any(u.start <= span[0] and span[1] <= u.end for u in units)]
+    bare = cut_out(clause, [*spans, *known])
+    return label.strip(), _strip_plain(bare)
+
+
+def _strip_plain(text: str) -> str:
+    units = find_units(text)
+    spans = [
+        m.span() for m in _PLAIN.finditer(text) if not any(u.start <= m.start() and m.end() <= u.end for u in units)
+    ]
+    kept = _PLAIN_BETWEEN_FIGURES.findall(text)
+    return cut_out(text, [] if kept else spans).strip(" ,.;:—–-")
+
+
+# "2.0 to 2.5 N·m": here the word is the range itself and must stay.
+_PLAIN_BETWEEN_FIGURES = re.compile(r"\d\s*(?:N\S*m|lb\S*)?\s+(?:to|à|al|a|zu|and)\s+\d", re.IGNORECASE)
