@@ -75,9 +75,7 @@ def test_a_stated_separator_is_obeyed(read) -> None:
 
 def test_columns_parted_by_blanks_are_told(read) -> None:
     table = only_table(
-        read(
-            "Terminal      Conductor mm2   Torque Nm\nLine in       6               2.0\nN  4  1.2\n", "a.txt"
-        )
+        read("Terminal      Conductor mm2   Torque Nm\nLine in       6               2.0\nN  4  1.2\n", "a.txt")
     )
     assert rows(table) == [
         ["Terminal", "Conductor mm2", "Torque Nm"],
@@ -129,20 +127,18 @@ def test_preamble_comments_and_footer_are_no_rows(read) -> None:
     text = (
         "Vintrel Switchgear;;\nprinted;2031-02-03;\n# driver 4 mm;;\n;;\n"
         "Terminal;mm²;Torque cN·m\nK1;4;120\n;;\n# coil terminals;;\nTerminal;mm²;Torque N·m\nA1;1,5;0,8\n;;\n"
-        "Values hold for copper conductors of all classes 1,5 to 10;;\n"
+        "Values hold for copper conductors of classes 1,5 to 10;;\n"
     )
     first, second = read(text).pages[0].tables
     assert rows(first) == [["Terminal", "mm²", "Torque cN·m"], ["K1", "4", "120"]]
     assert rows(second) == [["Terminal", "mm²", "Torque N·m"], ["A1", "1,5", "0,8"]]
-    assert first.caption == ("Vintrel Switchgear", "printed; 2031-02-03", "driver 4 mm")
+    assert first.caption == ("Vintrel Switchgear", "printed: 2031-02-03", "driver 4 mm")
     assert second.caption[-1] == "coil terminals"
-    assert second.below == ("Values hold for copper conductors of all classes 1,5 to 10",)
+    assert second.below == ("Values hold for copper conductors of classes 1,5 to 10",)
 
 
 def test_a_second_heading_without_a_gap_begins_a_table_of_its_own(read) -> None:
-    first, second = (
-        read("Terminal,mm2,Torque Nm\nL,6,2.0\nTerminal,mm2,Torque lb-in\nM,6,18\n").pages[0].tables
-    )
+    first, second = read("Terminal,mm2,Torque Nm\nL,6,2.0\nTerminal,mm2,Torque lb-in\nM,6,18\n").pages[0].tables
     assert rows(first)[1] == ["L", "6", "2.0"]
     assert rows(second) == [["Terminal", "mm2", "Torque lb-in"], ["M", "6", "18"]]
 
@@ -193,9 +189,7 @@ def test_an_unquoted_decimal_comma_in_a_comma_file_shifts_every_row(read) -> Non
 def test_nul_bytes_show_and_cast_doubt_on_their_cell_only(read) -> None:
     table = only_table(read(b"Terminal,mm2,Nm\nM8,35,12\x00.5\nX1,4,1.2\n"))
     assert rows(table)[1] == ["M8", "35", "12\\0.5"]
-    assert [(c.text, [d.code for d in c.doubts]) for c in table.cells if c.doubts] == [
-        ("12\\0.5", ["nul_byte"])
-    ]
+    assert [(c.text, [d.code for d in c.doubts]) for c in table.cells if c.doubts] == [("12\\0.5", ["nul_byte"])]
 
 
 def test_text_a_spreadsheet_would_run_and_leading_noughts_stay_as_they_are(read) -> None:
@@ -245,3 +239,16 @@ def test_a_file_too_large_is_refused(read, monkeypatch: pytest.MonkeyPatch) -> N
     with pytest.raises(SheetRefused) as refused:
         read("a;b\n" * 300)
     assert refused.value.code == "sheet_too_large"
+
+
+def test_tables_side_by_side_are_parted(read) -> None:
+    text = "Terminal;Torque Nm;;Terminal;Torque lb-in\nL;2,0;;A1;7\nN;1,2;;A2;7\nPE;2,5;;;\n"
+    left, right = read(text).pages[0].tables
+    assert rows(left) == [["Terminal", "Torque Nm"], ["L", "2,0"], ["N", "1,2"], ["PE", "2,5"]]
+    assert rows(right) == [["Terminal", "Torque lb-in"], ["A1", "7"], ["A2", "7"]]
+
+
+def test_a_note_cut_by_commas_is_no_row(read) -> None:
+    table = only_table(read("Terminal,mm2,Nm\nL,6,2.0\nN,4,1.2 1)\n\n1) for fine strands, 1.0 Nm only\n"))
+    assert table.rows == 3
+    assert table.below == ("1) for fine strands; 1.0 Nm only",)

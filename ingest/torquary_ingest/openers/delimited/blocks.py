@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import (
@@ -118,9 +118,9 @@ def _last_row(records: list[Record], start: int, end: int, width: int) -> int:
     last = end - 1
     while last > start:
         record = records[last]
-        if not (
-            is_blank(record) or is_line(record) or is_comment(record, width) or is_sentence(record, width)
-        ):
+        gap = is_blank(records[last - 1])
+        apart = is_blank(record) or is_line(record) or is_comment(record, width)
+        if not apart and not is_sentence(record, width, after_gap=gap):
             break
         last -= 1
     return last
@@ -184,3 +184,32 @@ def _close(run: list[Record], pending: list[str]) -> tuple[list[Block], list[str
         last -= 1
     notes = [line_text(record) for record in run[last:]]
     return [Block(records=run[:last], caption=pending, below=notes)], []
+
+
+def split_side_by_side(block: Block) -> list[Block]:
+    """Part tables that stand side by side: a blank column between them, and the first heading comes again."""
+    heads = block.records[: block.heading_rows]
+    extent = max((record.extent for record in block.records), default=0)
+    filled = {i for record in block.records for i in record.filled}
+    starts = [min(filled, default=0)]
+    for column in sorted(filled):
+        new_part = column - 1 not in filled and column > starts[0]
+        if new_part and any(_text(h, column) and _text(h, column) == _text(h, starts[0]) for h in heads):
+            starts.append(column)
+    if len(starts) == 1:
+        return [block]
+    ends = [*starts[1:], extent]
+    return [_part(block, start, end) for start, end in zip(starts, ends, strict=True)]
+
+
+def _part(block: Block, start: int, end: int) -> Block:
+    records = []
+    for record in block.records:
+        fields = record.fields if is_line(record) else record.fields[start:end]
+        if any(fields):
+            records.append(replace(record, fields=fields))
+    return replace(block, records=records, caption=[*block.caption], below=[*block.below])
+
+
+def _text(record: Record, column: int) -> str:
+    return record.fields[column] if column < len(record.fields) else ""

@@ -14,7 +14,7 @@ from torquary_schema.words import spot
 #: Tried in this order; an earlier one wins a draw that does not touch a figure.
 CODE_PAGES = (
     "cp1252", "cp1250", "cp1251", "cp1253", "cp1254", "cp1257", "iso8859_2", "iso8859_15", "cp850", "cp852",
-    "cp866", "mac_roman", "koi8_r", "gb18030", "cp932", "cp949", "big5", "euc_jp",
+    "cp866", "cp874", "mac_roman", "koi8_r", "gb18030", "cp932", "cp949", "big5", "euc_jp",
 )  # fmt: skip
 
 _MARKS = (
@@ -25,6 +25,7 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16-be"),
 )
 _WORD = re.compile(r"[^\W\d_]+")
+_PIECE = re.compile(r"""[^\s;,|"]+""")
 _MULTIBYTE = frozenset({"gb18030", "cp932", "cp949", "big5", "euc_jp"})
 _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f]")
 
@@ -111,7 +112,7 @@ def _by_code_page(raw: bytes) -> Decoded:
         scored.append((_faults(text, encoding), order, encoding, text))
     scored.sort()
     beyond = sum(byte > 0x7F for byte in raw)
-    if not scored or scored[0][0] > beyond:
+    if not scored or scored[0][0] * 3 > beyond:
         raise _unknown()
     close = [s for s in scored if s[0] - scored[0][0] <= 1]
     if len({s[3] for s in close}) > 1:
@@ -119,7 +120,8 @@ def _by_code_page(raw: bytes) -> Decoded:
         close = [s for s in close if known[s[2]] == max(known.values())]
     best = close[0]
     rivals = [s for s in close[1:] if s[3] != best[3]]
-    if any(_differ_at_figures(best[3], rival[3]) for rival in rivals):
+    scripts_differ = bool(rivals) and best[2] in _MULTIBYTE
+    if scripts_differ or any(_differ_at_figures(best[3], rival[3]) for rival in rivals):
         raise _unknown()
     return Decoded(text=best[3], encoding=best[2], findings=(_inferred(best[2]),) if rivals else ())
 
@@ -141,13 +143,11 @@ def _known_words(text: str) -> int:
 
 
 def _differ_at_figures(one: str, other: str) -> bool:
-    """Tell whether two decodings differ in a character that stands beside a digit."""
+    """Tell whether two decodings differ in a piece of text (between blanks and delimiters) with a digit."""
     if len(one) != len(other):
         return True
-    for at, (a, b) in enumerate(zip(one, other, strict=True)):
-        if a != b and any(c.isascii() and c.isdigit() for c in one[max(0, at - 2) : at + 3]):
-            return True
-    return False
+    pieces = ((m.group(), other[m.start() : m.end()]) for m in _PIECE.finditer(one))
+    return any(a != b and any(c.isascii() and c.isdigit() for c in a) for a, b in pieces)
 
 
 def _inferred(encoding: str) -> Finding:

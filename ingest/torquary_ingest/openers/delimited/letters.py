@@ -18,7 +18,8 @@ LANGUAGES: dict[str, frozenset[str]] = {
     "Italian": frozenset("àèéìòù"),
     "Portuguese": frozenset("ãõáéíóúâêôàç"),
     "Dutch": frozenset("ëïéèöü"),
-    "Nordic": frozenset("åäöæøéðþáíóúý"),
+    "Nordic": frozenset("åäöæøé"),
+    "Icelandic": frozenset("áéíóúýþæöð"),
     "Polish": frozenset("ąćęłńóśźż"),
     "Czech and Slovak": frozenset("áčďéěíňóřšťúůýžäľô"),
     "Hungarian": frozenset("áéíóöőúüű"),
@@ -63,12 +64,7 @@ def _script(character: str) -> str:
 
 
 def _is_accented(character: str) -> bool:
-    return (
-        ord(character) > 0x7F
-        and character.isalpha()
-        and _script(character) == "latin"
-        and character not in "ªºµ"
-    )
+    return ord(character) > 0x7F and character.isalpha() and _script(character) == "latin" and character not in "ªºµ"
 
 
 def letter_faults(words: Iterable[str]) -> int:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.delimited.blocks import find_blocks
+from torquary_ingest.openers.delimited.blocks import find_blocks, split_side_by_side
 from torquary_ingest.openers.delimited.cells import build_table
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
@@ -89,7 +89,8 @@ def _read_tables(text: str) -> tuple[tuple[Table, ...], tuple[Finding, ...]]:
                 "sheet_too_large",
                 f"The file has more than {MOST_CELLS} cells; split off the rows with torques.",
             )
-    blocks = [block for block in find_blocks(records, dialect.width) if block.records]
+    found = find_blocks(records, dialect.width)
+    blocks = [part for block in found for part in split_side_by_side(block) if part.records]
     tables = tuple(build_table(block, number) for number, block in enumerate(blocks, start=1))
     return tables, _quote_findings(records)
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from itertools import pairwise
 
 from torquary_ingest.openers.delimited.records import Record
 from torquary_schema.words import spot
 
 _FIGURE = re.compile(r"\A[<>≤≥±~≈+−–-]?\s*[\d½¼¾⅛⅜⅝⅞]")
-_MEASURE = re.compile(
-    r"\d\s*[.,]\s*\d|\d\s*(?:c|d|m)?N\W{0,3}m\b|\d\s*(?:lb|lbf|in|ft|mm|awg|kcmil)\b", re.IGNORECASE
-)
+_MEASURE = re.compile(r"\d\s*[.,]\s*\d|\d\s*(?:c|d|m)?N\W{0,3}m\b|\d\s*(?:lb|lbf|in|ft|mm|awg|kcmil)\b", re.IGNORECASE)
 _COMMENT = re.compile(r"\A\s*(?:#\s*(?=[^\W\d])|#\s|//|%%|--\s|!\s|REM\s)", re.IGNORECASE)
 _UNIT_ONLY = re.compile(
     r"\A[\[(]?\s*(?:[cdm]?N\W{0,3}(?:m|cm|mm)|(?:lbf?|in|ft|oz|kgf?)\W{0,3}(?:in|ft|lbf?s?|cm|m)"
@@ -87,19 +84,23 @@ def is_footnote(text: str) -> bool:
     return bool(_FOOTNOTE.match(text))
 
 
-def is_sentence(record: Record, width: int) -> bool:
-    """Tell prose that the delimiter has cut: too few cells, many words, no figure of its own."""
+def is_sentence(record: Record, width: int, *, after_gap: bool) -> bool:
+    """Tell prose that the delimiter has cut from a row: it opens as a note or stands apart, and has no figure cell."""
     filled = [record.fields[i] for i in record.filled]
     if len(filled) == 2 and _MARK_ALONE.match(filled[0]) and len(filled[1].split()) > 2:
         return True
+    if record.extent == width or any(is_figure(text) and len(text.split()) < 3 for text in filled):
+        return False
     words = sum(len(text.split()) for text in filled)
-    return record.extent < width and words > 5 and not any(is_figure(text) for text in filled)
+    opens = is_footnote(filled[0]) or bool(spot("note_word", filled[0]))
+    return words > 3 if opens else after_gap and words > 2 * len(filled)
 
 
 def line_text(record: Record) -> str:
     """Return a caption, comment or note as one text, without comment sign and empty cells."""
     texts = [record.fields[i] for i in record.filled]
-    text = "; ".join(texts) if len(texts) > 1 else "".join(texts)
+    named = len(texts) == 2 and len(texts[0].split()) < 4 and not re.search(r"[\d:]", texts[0])
+    text = (": " if named else "; ").join(texts)
     return re.sub(r"\A\s*(?:#+|//|%%|--)\s*", "", text)
 
 
@@ -107,8 +108,3 @@ def same_heading(one: Record, other: Record) -> bool:
     """Tell a heading that repeats another in at least half of its cells."""
     alike = sum(a == b != "" for a, b in zip(one.fields, other.fields, strict=False))
     return alike * 2 >= len(one.filled) and alike > 0
-
-
-def in_pairs(records: list[Record]) -> list[tuple[Record, Record | None]]:
-    """Return each record with the one behind it."""
-    return [*pairwise(records), (records[-1], None)] if records else []
