@@ -14,11 +14,13 @@ _LONGEST = 5
 _KNOWN = """
 SELECT asked, kind, concept FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
 JOIN known_word ON CASE fit
-    WHEN 'whole' THEN spelling = asked
     WHEN 'starts' THEN starts_with(asked, spelling)
     WHEN 'ends' THEN ends_with(asked, spelling)
-    ELSE contains(asked, spelling) END
-WHERE fit = 'whole' OR NOT contains(asked, ' ')"""
+    WHEN 'contains' THEN contains(asked, spelling)
+    ELSE spelling = asked END
+WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
+ORDER BY
+    list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking', concept"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,15 +48,17 @@ class Question:
     @property
     def size(self) -> str:
         """The size asked for, in words; "" if none."""
-        return "" if self.mm2 is self.awg is None else Size(mm2=self.mm2, awg=self.awg).name
+        return "" if self.mm2 is None and self.awg is None else Size(mm2=self.mm2, awg=self.awg).name
 
     def parts(self) -> dict[str, Any]:
-        """Return the parts that ask for something, by their names, as the macro find_setting takes them."""
+        """Return the parts that ask for something, named as the macro find_setting names them."""
         return {name: value for name in self.__slots__ if (value := getattr(self, name)) is not None}
 
 
 def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Question:
-    """Put words and options (family, maker, series, terminal, conductor, material, stranding) into a question.
+    """Put words and options into a question.
+
+    Options: family, maker, series, terminal, conductor, material, stranding.
 
     Raises `TorquaryError` (status 2) for a size that cannot be read, two sizes, or nothing asked.
     """
@@ -69,7 +73,7 @@ def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Qu
         parts["words"] = left
     if not parts:
         raise TorquaryError(
-            "nothing was asked: name a device, a terminal or a conductor, as in: torquary find mcb 10mm2 outgoing",
+            "nothing was asked: name a device, a terminal or a size: torquary find mcb 10mm2 outgoing",
             status=WRONG_USE,
         )
     return Question(**parts)
@@ -96,7 +100,8 @@ def _take_conductor(text: str, parts: dict[str, Any]) -> None:
     sizes = find_sizes(text)
     if len(sizes) != 1 or (text[: sizes[0].start] + text[sizes[0].end :]).strip():
         raise TorquaryError(
-            f"--conductor {text!r} is no conductor size: write it like 10 mm2, AWG 8 or 250 kcmil", status=WRONG_USE
+            f"--conductor {text!r} is no conductor size: write it like 10 mm2, AWG 8 or 250 kcmil",
+            status=WRONG_USE,
         )
     if "mm2" in parts or "awg" in parts:
         raise TorquaryError("a conductor size stands in the words and in --conductor: give one", status=WRONG_USE)

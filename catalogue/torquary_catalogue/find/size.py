@@ -12,12 +12,13 @@ from decimal import Decimal
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _COUNT = r"(?:(?P<count>[1-9])\s*[x×]\s*)?"
 _MM2 = re.compile(
-    rf"(?<![\w.,/]){_COUNT}(?P<mm2>{_NUMBER})\s*(?:mm\s*(?:2|²|\^2)|sq\.?\s*mm|mm\s*sq|qmm|mmq)(?!\w)", re.IGNORECASE
+    rf"(?<![\w.,/]){_COUNT}(?P<mm2>{_NUMBER})\s*(?:mm\s*(?:2|²|\^2)|sq\.?\s*mm|mm\s*sq|qmm|mmq)(?!\w)",
+    re.IGNORECASE,
 )
 _GAUGE = re.compile(
     rf"(?<![\w.,/]){_COUNT}(?:"
-    r"(?:AWG\s*[-#]?\s*|#\s*)(?P<after>[1-4]/0|[0-9]{1,2})(?![\w.,/])"
-    r"|(?P<before>[1-4]/0|[0-9]{1,2})\s*-?\s*AWG(?!\w)"
+    r"(?:AWG\s*[-#]?\s*|#\s*)(?P<after>[1-4]/0|0{3,4}|[0-5]?[0-9])(?![\w.,/])"
+    r"|(?P<before>[1-4]/0|0{3,4}|[0-5]?[0-9])\s*-?\s*AWG(?!\w)"
     r"|(?P<kcmil>[0-9]{2,4}(?:[.,][0-9]+)?)\s*(?:kcmil|MCM)(?!\w))",
     re.IGNORECASE,
 )
@@ -65,5 +66,8 @@ def _read_gauge(match: re.Match[str]) -> Size:
         awg = match["kcmil"].replace(",", ".") + " kcmil"
     else:
         awg = match["after"] or match["before"]
-        awg = awg if "/" in awg else str(int(awg))
+        if set(awg) == {"0"}:
+            awg = f"{len(awg)}/0"
+        elif "/" not in awg:
+            awg = str(int(awg))
     return Size(awg=awg, count=_count(match), start=match.start(), end=match.end())

@@ -64,9 +64,7 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
         raise TorquaryError(f"{path} is a folder, not a catalogue: name a file with --catalogue FILE")
     if not path.exists():
         if not writing:
-            raise TorquaryError(
-                f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}"
-            )
+            raise TorquaryError(f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}")
         return _create(path)
     catalogue = Catalogue(_connect(path, writing=writing), path)
     try:
@@ -115,9 +113,7 @@ def _check_format(catalogue: Catalogue, *, writing: bool) -> None:
         raise TorquaryError(_say(path, str(error))) from None
     version = found[0] if found else 0
     if version > FORMAT_VERSION:
-        raise TorquaryError(
-            f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary"
-        )
+        raise TorquaryError(f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary")
 
 
 def _create(path: Path) -> Catalogue:

@@ -26,9 +26,7 @@ SELECT r.*,
     fold_names(concat_ws(' ', {_NAMES}, r.rated_current, r.terminal_printed, $title, $file)) AS all_words
 FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
 
-_INSERT_FINDINGS = (
-    "INSERT INTO finding BY NAME SELECT r.* FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"
-)
+_INSERT_FINDINGS = "INSERT INTO finding BY NAME SELECT r.* FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"
 
 _DROP_FIGURES = "min_nm = NULL, nominal_nm = NULL, max_nm = NULL"
 
@@ -63,9 +61,7 @@ def load_report(
             return _load(catalogue, report, again=again, beside=tuple(beside))
     except duckdb.Error as error:
         line = str(error).splitlines()[0]
-        raise TorquaryError(
-            f"{catalogue.path}: {report.file} could not be written ({line}); try again"
-        ) from None
+        raise TorquaryError(f"{catalogue.path}: {report.file} could not be written ({line}); try again") from None
 
 
 def _load(catalogue: Catalogue, report: SheetReport, *, again: bool, beside: tuple[str, ...]) -> Loaded:
@@ -105,13 +101,9 @@ def _supersede(catalogue: Catalogue, report: SheetReport, beside: tuple[str, ...
 
 def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
     settings = [setting_row(report, setting, number) for number, setting in enumerate(report.settings, 1)]
-    findings = [
-        finding_row(report, None, finding, number) for number, finding in enumerate(report.findings, 1)
-    ]
+    findings = [finding_row(report, None, finding, number) for number, finding in enumerate(report.findings, 1)]
     for setting in report.settings:
-        findings += [
-            finding_row(report, setting.id, f, number) for number, f in enumerate(setting.findings, 1)
-        ]
+        findings += [finding_row(report, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
     named = {"maker": report.maker, "title": report.title, "file": report.file}
     if settings:
         catalogue.connection.execute(_INSERT_SETTINGS, {**_as_json(settings, SETTING_TYPES), **named})

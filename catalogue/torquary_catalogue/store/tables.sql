@@ -11,7 +11,7 @@ COMMENT ON TABLE known_word IS 'Words that people may ask with, in many language
 COMMENT ON COLUMN known_word.kind IS 'family, role, material, stranding or ferrule.';
 COMMENT ON COLUMN known_word.concept IS 'Vocabulary key.';
 COMMENT ON COLUMN known_word.spelling IS 'fold_text of the word or words.';
-COMMENT ON COLUMN known_word.fit IS 'whole, starts, ends or contains: how a word asked must meet the spelling.';
+COMMENT ON COLUMN known_word.fit IS 'How a word asked must meet the spelling: whole, starts, ends, contains; marking: whole, a terminal marking.';
 
 CREATE TABLE sheet (
     digest VARCHAR PRIMARY KEY,

@@ -1,4 +1,4 @@
-"""The words that people ask with, kept in the catalogue: asking needs no word files and works in plain SQL."""
+"""The words that people ask with, kept in the catalogue, so that asking needs no word files."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import hashlib
 import json
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_schema.vocabulary import vocabulary
 from torquary_schema.words import KINDS, Kind, concepts, languages, spellings
 
 ASKED_KINDS: tuple[Kind, ...] = ("family", "role", "material", "stranding", "ferrule")
@@ -42,7 +43,17 @@ def _collect() -> list[dict[str, str]]:
             for language in languages():
                 for printed in spellings(kind, concept, language):
                     found += _enter(kind, concept, printed)
-    return found
+    return found + _collect_markings()
+
+
+def _collect_markings() -> list[dict[str, str]]:
+    """Return the terminal markings of IEC 60445 and EN 50005; bare numbers would mean anything."""
+    return [
+        {"kind": "role", "concept": entry.key, "spelling": marking, "fit": "marking"}
+        for entry in vocabulary("role").values()
+        for marking in entry.markings
+        if any(letter.isalpha() for letter in marking)
+    ]
 
 
 def _enter(kind: str, concept: str, printed: str) -> list[dict[str, str]]:

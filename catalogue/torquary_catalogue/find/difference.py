@@ -1,0 +1,50 @@
+"""What would tell apart rows whose figures differ."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from torquary_catalogue.find.row import Figures, Row
+
+NOT_SAID = "not said"
+
+_ASPECTS: tuple[tuple[str, Callable[[Row], object]], ...] = (
+    ("maker", lambda row: row.maker),
+    ("series", lambda row: row.series),
+    ("model", lambda row: row.model),
+    ("device", lambda row: row.device_printed),
+    ("rated current", lambda row: row.rated_current),
+    ("terminal", lambda row: row.terminal_printed),
+    ("clamp", lambda row: row.clamp),
+    ("thread", lambda row: row.thread),
+    ("conductor", lambda row: row.conductor_printed),
+    ("material", lambda row: ", ".join(row.material)),
+    ("stranding", lambda row: ", ".join(row.stranding)),
+    ("ferrule", lambda row: {True: "with", False: "without", None: None}[row.ferrule]),
+    ("conductors in one terminal", lambda row: row.conductor_count),
+    ("sheet", lambda row: f"{row.file} {row.edition}".strip()),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """An aspect in which the rows differ, with the values met. `settles`: each value has one figure only."""
+
+    aspect: str
+    values: tuple[str, ...]
+    settles: bool
+
+
+def tell_apart(rows: Iterable[Row]) -> tuple[Difference, ...]:
+    """Return the aspects that would tell the figures apart, those that settle it alone first."""
+    kept = tuple(rows)
+    found = []
+    for aspect, value in _ASPECTS:
+        met: dict[str, set[Figures]] = {}
+        for row in kept:
+            met.setdefault(str(value(row) or NOT_SAID), set()).add(row.figures)
+        if len(met) > 1:
+            settles = all(len(figures) == 1 for figures in met.values())
+            found.append(Difference(aspect=aspect, values=tuple(met), settles=settles))
+    return tuple(sorted(found, key=lambda difference: not difference.settles))

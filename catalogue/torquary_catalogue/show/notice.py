@@ -1,0 +1,144 @@
+"""An answer as text with labels, before it is laid out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from torquary_catalogue.find import Answer, Row
+from torquary_catalogue.find.answer import CAUTIONS
+from torquary_catalogue.find.difference import NOT_SAID
+from torquary_catalogue.show.figures import write_torque
+from torquary_schema.vocabulary import VocabularyName, vocabulary
+
+_HEADLINES = {
+    "one": "One figure",
+    "agree": "{count} rows agree",
+    "differ": "{count} rows differ: say more, or choose by the sheet",
+    "outside": "{size} is outside what is printed; the nearest rows, nothing interpolated",
+    "across": "{size} is not printed in this system; no plain answer",
+    "held": "Held, not given: {count} reading(s) wait for a decision",
+    "unknown": "Nothing known",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One row: its torque, shown large, and labelled lines."""
+
+    large: str
+    lines: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notice:
+    """What is shown: headline, what was understood, blocks, notes, cautions."""
+
+    headline: str
+    asked: str
+    blocks: tuple[Block, ...]
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...] = CAUTIONS
+
+
+def write_notice(answer: Answer, unit: str = "newton_metre") -> Notice:
+    """Put an answer into words, torques in the unit (canonical name)."""
+    kind = "across" if answer.correspondence else answer.kind
+    headline = _HEADLINES[kind].format(count=len(answer.rows), size=answer.question.size)
+    notes = [answer.correspondence] if answer.correspondence else []
+    for difference in answer.differences:
+        role = "would tell them apart" if difference.settles else "differs too"
+        notes.append(f"{difference.aspect} {role}: {' | '.join(difference.values)}")
+    if answer.kind == "differ" and not answer.differences:
+        notes.append("The rows say the same in all but the figure: see the sheet.")
+    shown = answer.kind in ("one", "agree")
+    return Notice(
+        headline=headline,
+        asked=_write_asked(answer),
+        blocks=tuple(_write_block(row, unit, large=shown and at == 0) for at, row in enumerate(answer.rows)),
+        notes=(*notes, *answer.notes),
+    )
+
+
+def _write_asked(answer: Answer) -> str:
+    question = answer.question
+    told = [
+        _term("family", question.family),
+        question.maker or "",
+        question.series or "",
+        _term("role", question.role) if question.role else (question.terminal or ""),
+        question.size,
+        f"{question.conductors} in one terminal" if question.conductors else "",
+        _term("material", question.material),
+        _term("stranding", question.stranding),
+        {True: "with ferrule", False: "without ferrule", None: ""}[question.ferrule],
+        f'"{question.words}"' if question.words else "",
+    ]
+    return ", ".join(part for part in told if part)
+
+
+def _term(name: VocabularyName, key: str | None) -> str:
+    if key is None:
+        return ""
+    entry = vocabulary(name).get(key)
+    return entry.term if entry else key
+
+
+def _write_block(row: Row, unit: str, *, large: bool) -> Block:
+    torque = write_torque(row.figures, unit)
+    lines = [] if large or not torque else [("torque", torque)]
+    if row.torque_printed is not None:
+        lines.append(("printed", _write_printed(row)))
+    lines += [
+        ("driver bit", write_bit(row)),
+        ("device", " ".join(part for part in (row.maker, row.device_printed or row.model) if part)),
+        ("terminal", _join(row.terminal_printed, _term("role", row.role), row.thread)),
+        ("conductor", _write_conductor(row)),
+        ("sheet", write_place(row)),
+    ]
+    lines += [("decided", _write_decision(row))] if row.verdict else []
+    label = "why held" if row.state == "held" else "finding"
+    lines += [(label, message) for _, message in row.findings]
+    return Block(large=torque if large else "", lines=tuple((name, text) for name, text in lines if text))
+
+
+def _write_printed(row: Row) -> str:
+    printed, unit = row.torque_printed or "", row.unit_printed or ""
+    return f"“{printed}”" if unit in printed else f"“{printed}”, unit “{unit}”"
+
+
+def write_bit(row: Row) -> str:
+    """Write the driver bits of a row; that the sheet says nothing is said."""
+    if not row.drive:
+        return NOT_SAID
+    return " or ".join(f"{_term('drive', kind)}{f', size {size}' if size else ''}" for kind, size in row.drive)
+
+
+def _join(*parts: str | None) -> str:
+    return ", ".join(part for part in parts if part)
+
+
+def _write_conductor(row: Row) -> str:
+    return _join(
+        row.conductor_printed,
+        " or ".join(_term("material", key) for key in row.material),
+        " or ".join(_term("stranding", key) for key in row.stranding),
+        {True: "with ferrule", False: "without ferrule", None: None}[row.ferrule],
+        f"{row.conductor_count} in one terminal" if row.conductor_count else None,
+    )
+
+
+def write_place(row: Row) -> str:
+    """Write sheet, edition, page, table and row."""
+    return _join(
+        row.file,
+        f"edition {row.edition or NOT_SAID}",
+        f"page {row.page}" if row.page else None,
+        f"table {row.table_number}" if row.table_number else None,
+        f"row {row.row_number}" if row.row_number else None,
+    )
+
+
+def _write_decision(row: Row) -> str:
+    when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
+    what = f"corrected to {row.torque_given}" if row.verdict == "correct" else "accepted"
+    return f"{what} by {row.who}, {when}: {row.why}"

@@ -1,0 +1,33 @@
+"""An answer as a mapping for --json."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from torquary_catalogue.find import Answer, Row
+from torquary_catalogue.find.answer import CAUTIONS, write_query
+
+
+def answer_to_dict(answer: Answer) -> dict[str, Any]:
+    """Return the answer with its rows; torques in N·m, areas in mm², both Decimal."""
+    return {
+        "answer": answer.kind,
+        "question": {name: value for name, value in asdict(answer.question).items() if value is not None},
+        "query": write_query(answer.question),
+        "rows": [row_to_dict(row) for row in answer.rows],
+        "held": [row_to_dict(row) for row in answer.held],
+        "differences": [asdict(difference) for difference in answer.differences],
+        "correspondence": answer.correspondence,
+        "notes": list(answer.notes),
+        "cautions": list(CAUTIONS),
+    }
+
+
+def row_to_dict(row: Row) -> dict[str, Any]:
+    """Return one row under the names of the catalogue's columns."""
+    columns = asdict(row)
+    columns["drive"] = [{"kind": kind, "size": size} for kind, size in row.drive]
+    columns["findings"] = [{"code": code, "message": message} for code, message in row.findings]
+    columns["decided_at"] = row.decided_at.isoformat() if row.decided_at else None
+    return columns
