@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from torquary_ingest.document import Cell, Table, Word
 from torquary_ingest.tables.plan import Plan, Spot
@@ -35,9 +35,8 @@ def _band(edges: Sequence[float], start: float, end: float) -> int:
     return max(range(first, final + 1), key=lambda k: min(end, edges[k + 1]) - max(start, edges[k]))
 
 
-def build_table(plan: Plan, words: Sequence[Word], page: int) -> Table:
+def build_table(plan: Plan, held: Mapping[Spot, Sequence[Word]], page: int) -> Table:
     """Make the table: cells with their words, blank columns and rows dropped. `number` is set later."""
-    held = spread_words(plan, words)
     rows = _kept(plan.rows, [(s.row, s.row_span) for s, w in held.items() if w])
     columns = _kept(plan.columns, [(s.column, s.column_span) for s, w in held.items() if w])
     cells: list[Cell] = []

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from torquary_ingest.document import Page, Table, Word
+from torquary_ingest.document import Page, Rule, Table, Word
+from torquary_ingest.tables.aligned import plan_aligned
 from torquary_ingest.tables.captions import add_captions
-from torquary_ingest.tables.filling import build_table
+from torquary_ingest.tables.filling import build_table, spread_words
+from torquary_ingest.tables.kinds import is_dashes, is_leader
+from torquary_ingest.tables.regions import find_regions
 from torquary_ingest.tables.ruled import plan_ruled
 from torquary_ingest.tables.strokes import Frame, gather_frames, join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
+from torquary_ingest.tables.verdict import is_table
 from torquary_schema.values import Box
 
 MOST_RULES = 4000
@@ -41,6 +45,7 @@ def find_tables(page: Page) -> tuple[Table, ...]:
 def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
     tables = _find_ruled(page)
+    tables += _find_aligned(page, tables)
     return add_captions(tables, [w for w in page.words if w.turn == 0])
 
 
@@ -66,8 +71,41 @@ def _ruled_table(frame: Frame, words: Sequence[Word], page: int) -> Table | None
     plan = plan_ruled(frame, words)
     if plan is None:
         return None
-    table = build_table(plan, words_in(plan.box, words), page)
+    table = build_table(plan, spread_words(plan, words_in(plan.box, words)), page)
     return table if table.rows * table.columns > 1 and table.columns > 1 else None
+
+
+def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
+    """Tables that alignment shows in what the ruled ones leave."""
+    boxes = [t.box for t in ruled if t.box is not None]
+    words = [
+        w
+        for w in page.words
+        if w.turn == 0 and not is_leader(w.text) and not any(b.holds(w.box.middle) for b in boxes)
+    ]
+    rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
+    tables: list[Table] = []
+    for region in find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words)):
+        planned = plan_aligned(region, page.shades)
+        if planned is None:
+            continue
+        table = build_table(*planned, page.number)
+        if is_table(table, region.bounded):
+            tables.append(table)
+    return tables
+
+
+def _on(rule: Rule, box: Box) -> bool:
+    return box.top - 3 <= rule.at <= box.bottom + 3 and rule.start < box.x1 and rule.end > box.x0
+
+
+def _dash_rules(words: Sequence[Word]) -> list[Rule]:
+    """Rows of dashes set as text, as rules."""
+    rows = [w for w in words if is_dashes(w.text)]
+    return join_rules(
+        [Rule(horizontal=True, at=w.box.middle[1], start=w.box.x0, end=w.box.x1) for w in rows],
+        horizontal=True,
+    )
 
 
 def _upright(words: Sequence[Word]) -> bool:

@@ -1,0 +1,197 @@
+"""The plan that alignment alone shows: gutters part the columns, bands of words the rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from torquary_ingest.document import Shade, Word
+from torquary_ingest.tables.gutters import find_gutters
+from torquary_ingest.tables.heads import plan_heads
+from torquary_ingest.tables.kinds import is_figure
+from torquary_ingest.tables.lines import Line, box_of, make_chunks, make_lines
+from torquary_ingest.tables.plan import Plan, Spot
+from torquary_ingest.tables.regions import Region
+from torquary_ingest.tables.rows import Band, Extent, join_rows
+
+Held = dict[Spot, list[Word]]
+
+WORD_SPACE = 0.45
+"""Share of the font size: a gap this wide at a gutter parts two cells for certain."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Columns:
+    """Column boundaries (centres of gutters) and the gutters themselves."""
+
+    gutters: tuple[tuple[float, float], ...]
+
+    @property
+    def count(self) -> int:
+        """Number of columns."""
+        return len(self.gutters) + 1
+
+    def of(self, x0: float, x1: float) -> Extent:
+        """First and last column that a text from `x0` to `x1` reaches into."""
+        low = sum((a + b) / 2 <= x0 for a, b in self.gutters)
+        high = sum((a + b) / 2 < x1 for a, b in self.gutters)
+        return (min(low, high), max(low, high))
+
+
+def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, Held] | None:
+    """Return the plan and the words of each cell, or None when no two columns show."""
+    lines = list(region.lines)
+    gutters = find_gutters(lines)
+    if not gutters:
+        return None
+    columns = Columns(gutters=tuple(gutters))
+    bands = _bands(lines, columns)
+    fences = sorted({*region.across, *_shade_edges(shades, region)})
+    heading = _heading_count(bands, region.across)
+    heads, head_rows = plan_heads(bands[:heading], columns.count) if heading else ([], 0)
+    rows = join_rows(bands[heading:], fences)
+    if head_rows + len(rows) < 2:
+        return None
+    cells: Held = dict(heads)
+    for r, row in enumerate(rows, head_rows):
+        cells.update(_row_cells(row, r, columns.count))
+    ys = _row_edges(bands[:heading], head_rows, rows, region)
+    xs = (
+        min(region.box.x0, columns.gutters[0][0]),
+        *((a + b) / 2 for a, b in columns.gutters),
+        region.box.x1,
+    )
+    spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
+    return Plan(xs=xs, ys=tuple(ys), spots=spots, means="aligned"), cells
+
+
+def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:
+    """Top and bottom of shades that run across most of the region."""
+    box = region.box
+    return [
+        y
+        for s in shades
+        if min(s.box.x1, box.x1) - max(s.box.x0, box.x0) > 0.7 * box.width
+        and s.box.top > box.top - 20
+        and s.box.bottom < box.bottom + 20
+        and s.box.height < 0.6 * box.height
+        for y in (s.box.top, s.box.bottom)
+    ]
+
+
+def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
+    """Bands from the top down; lines whose middles overlap (a centred cell beside two lines) share one."""
+    bands: list[Band] = []
+    reach = -1e9
+    for line in lines:
+        pieces = _pieces(line, columns)
+        core = 0.2 * line.box.height
+        if not bands or line.box.top + core >= reach:
+            bands.append(Band(top=line.box.top, bottom=line.box.bottom))
+        reach = max(reach, line.box.bottom - core)
+        for extent, words in pieces:
+            bands[-1].add(extent, words)
+    return bands
+
+
+def _pieces(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
+    """The line's texts with the columns they reach over; parted at gutters where the gap allows it."""
+    pieces: list[tuple[Extent, list[Word]]] = []
+    for chunk in make_chunks(line.words, WORD_SPACE):
+        group: list[Word] = []
+        for word in chunk.words:
+            if group and _parts(group[-1], word, columns) and _settled(chunk.words, columns):
+                pieces.append((columns.of(*_ends(group)), group))
+                group = []
+            group.append(word)
+        pieces.append((columns.of(*_ends(group)), group))
+    return pieces
+
+
+def _ends(words: Sequence[Word]) -> tuple[float, float]:
+    box = box_of(w.box for w in words)
+    return box.x0, box.x1
+
+
+def _parts(left: Word, right: Word, columns: Columns) -> bool:
+    return any(left.box.x1 <= b and right.box.x0 >= a and right.box.x0 > left.box.x1 for a, b in columns.gutters) and (
+        columns.of(left.box.x0, left.box.x1)[1] < columns.of(right.box.x0, right.box.x1)[0]
+    )
+
+
+def _settled(words: Sequence[Word], columns: Columns) -> bool:
+    """Tell whether a chunk over several columns is several cells: a figure in each, no word on a gutter."""
+    extents = [columns.of(w.box.x0, w.box.x1) for w in words]
+    if any(a != b for a, b in extents):
+        return False
+    return sum(is_figure(w.text) for w in words) >= 0.5 * len(words)
+
+
+def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
+    """Number of bands that are headings: those above the first rule across, or above the first figures."""
+    for at in sorted(across):
+        above = sum(b.middle < at for b in bands)
+        if 0 < above < len(bands):
+            few = above <= max(6, 0.4 * len(bands))
+            return above if few and not _figures(bands[:above]) else 0
+    columns = {e for b in bands[len(bands) // 3 :] for e in b.pieces if is_figure(b.text(e))}
+    count = 0
+    for band in bands:
+        figures = sum(is_figure(band.text(e)) for e in band.pieces if e in columns)
+        if figures > 0 or count >= 5:
+            break
+        count += 1
+    return count if 0 < count < len(bands) and columns else 1
+
+
+def _figures(bands: Sequence[Band]) -> bool:
+    """Tell whether the bands hold rows of figures rather than headings."""
+    rows = sum(sum(is_figure(b.text(e)) for e in b.pieces) > 0.5 * len(b.pieces) for b in bands)
+    return rows > 1
+
+
+def _row_cells(row: Band, number: int, columns: int) -> Held:
+    """Cells of one body row; a text over several columns takes them all with what else stands there."""
+    cells: Held = {}
+    start = 0
+    for a, b in _merged(sorted(row.pieces)):
+        for c in range(start, a):
+            cells[Spot(row=number, column=c)] = []
+        words = [w for (p, q), ws in row.pieces.items() if a <= p and q <= b for w in ws]
+        cells[Spot(row=number, column=a, column_span=b - a + 1)] = words
+        start = b + 1
+    for c in range(start, columns):
+        cells[Spot(row=number, column=c)] = []
+    return cells
+
+
+def _merged(extents: Sequence[Extent]) -> list[Extent]:
+    """Extents that overlap taken as one."""
+    out: list[Extent] = []
+    for a, b in extents:
+        if out and a <= out[-1][1]:
+            out[-1] = (out[-1][0], max(out[-1][1], b))
+        else:
+            out.append((a, b))
+    return out
+
+
+def _row_edges(heads: Sequence[Band], head_rows: int, rows: Sequence[Band], region: Region) -> list[float]:
+    """Row edges half-way between rows; heading rows share their height evenly."""
+    first = min(region.box.top, heads[0].top if heads else rows[0].top)
+    edges = [first]
+    if head_rows:
+        end = (heads[-1].bottom + rows[0].top) / 2 if rows else region.box.bottom
+        edges += [first + (end - first) * k / head_rows for k in range(1, head_rows + 1)]
+    edges += [(a.bottom + b.top) / 2 for a, b in zip(rows, rows[1:], strict=False)]
+    if rows:
+        edges.append(max(region.box.bottom, rows[-1].bottom))
+    return edges
+
+
+def region_of(words: Sequence[Word]) -> Region | None:
+    """A region of these words alone, without rules."""
+    lines = make_lines(words)
+    if not lines:
+        return None
+    return Region(lines=tuple(lines), box=box_of(line.box for line in lines))

@@ -1,0 +1,44 @@
+"""What a printed text looks like: a figure, a leader, a list mark. No meaning beyond that."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+_FIGURE = re.compile(r"[\d.,:/×x%°$€£¥±≤≥<>~≈()\[\]+*#'\"″′\u2010-\u2015\u2212\u00bc-\u00be\u2150-\u215e\s-]+")
+_LEADER = re.compile(r"(?:[.…_·•]\s?){3,}")
+_DASHES = re.compile(r"[-_=\u2010-\u2015\u2500-\u257f]{5,}")
+_LIST_MARK = re.compile(r"[•●▪■◆►➢✓\u2013\u2022\uf0b7-]|\(?(?:\d{1,2}|[a-z]|[ivx]{1,4})[.)]|\d+(?:\.\d+)+\.?")
+_NOTHING = frozenset("- – — * … n/a na n.a. nil .. ref. x".split())
+
+
+@lru_cache(maxsize=8192)
+def is_figure(text: str) -> bool:
+    """Tell whether the text is a figure, several, or what stands for a missing one (a dash)."""
+    text = text.strip()
+    if not text:
+        return False
+    if text.lower() in _NOTHING:
+        return True
+    digits = sum(c.isdigit() for c in text)
+    if not digits:
+        return False
+    return _FIGURE.fullmatch(text) is not None or digits >= 0.5 * sum(not c.isspace() for c in text)
+
+
+@lru_cache(maxsize=8192)
+def is_leader(text: str) -> bool:
+    """Tell whether the text is a row of dots that leads the eye."""
+    return _LEADER.fullmatch(text) is not None
+
+
+@lru_cache(maxsize=8192)
+def is_dashes(text: str) -> bool:
+    """Tell whether the text is a rule made of dashes."""
+    return _DASHES.fullmatch(text) is not None
+
+
+@lru_cache(maxsize=8192)
+def is_list_mark(text: str) -> bool:
+    """Tell whether the text begins an item of a list."""
+    return _LIST_MARK.fullmatch(text.strip()) is not None

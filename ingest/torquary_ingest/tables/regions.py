@@ -1,0 +1,208 @@
+"""Where on a page tables without a full grid may stand: between rules, and where lines fall into columns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from statistics import median
+
+from torquary_ingest.document import Rule, Word
+from torquary_ingest.tables.lines import Chunk, Line, box_of, make_lines
+from torquary_schema.values import Box
+
+SAME_END = 7.0
+"""Points: rules whose ends differ by less belong to one table."""
+
+PROSE_WORDS = 7
+"""A chunk with fewer words is no line of prose."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Region:
+    """Lines that may be a table, and the rules that run across all of it (their y, downwards)."""
+
+    lines: tuple[Line, ...]
+    box: Box
+    across: tuple[float, ...] = field(default=())
+    part_rules: tuple[Rule, ...] = field(default=())
+
+    @property
+    def bounded(self) -> bool:
+        """Tell whether rules mark the region off above and below."""
+        return len(self.across) > 1
+
+
+def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
+    """Regions bounded by rules first, then groups of lines that fall into chunks."""
+    lines = make_lines(words)
+    prose = find_prose(lines)
+    ruled = _between_rules(lines, prose, rules)
+    taken = {id(w) for region in ruled for line in region.lines for w in line.words}
+    rest = make_lines([w for w in words if id(w) not in taken and id(w) not in prose])
+    return ruled + _in_columns(rest, rules)
+
+
+def find_prose(lines: Sequence[Line]) -> set[int]:
+    """Identities of the words that stand in running text: long chunks stacked left-aligned and close."""
+    chunks = [c for line in lines for c in line.chunks]
+    chunks.sort(key=lambda c: (c.box.top, c.box.x0))
+    prose: set[int] = set()
+    for i, upper in enumerate(chunks):
+        for lower in chunks[i + 1 : i + 60]:
+            if lower.box.top - upper.box.bottom > 1.4 * upper.size:
+                break
+            if _runs_on(upper, lower):
+                prose.update(id(w) for c in (upper, lower) for w in c.words)
+    return prose
+
+
+def _runs_on(upper: Chunk, lower: Chunk) -> bool:
+    """Tell whether `lower` continues `upper` as running text."""
+    if lower.box.top < upper.box.middle[1] or len(upper.words) < PROSE_WORDS:
+        return False
+    letters = sum(c.isalpha() for w in upper.words for c in w.text)
+    if letters < 0.6 * sum(len(w.text) for w in upper.words) or upper.box.width < 18 * upper.size:
+        return False
+    return abs(upper.box.x0 - lower.box.x0) < 3 * upper.size and lower.box.x1 < upper.box.x1 + 6 * upper.size
+
+
+def _between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[Rule]) -> list[Region]:
+    regions: list[Region] = []
+    for group in _rule_groups(rules):
+        run: list[Rule] = [group[0]]
+        for rule in group[1:]:
+            inside = _lines_inside(lines, run[-1], rule)
+            if not inside or _tabular(inside, prose):
+                run.append(rule)
+                continue
+            regions += _region_of(run, lines, rules)
+            run = [rule]
+        regions += _region_of(run, lines, rules)
+    return regions
+
+
+def _rule_groups(rules: Sequence[Rule]) -> list[list[Rule]]:
+    """Horizontal rules with the same ends, from the top down; groups of at least two."""
+    groups: list[list[Rule]] = []
+    for rule in sorted((r for r in rules if r.horizontal and r.end - r.start > 40), key=lambda r: r.at):
+        for group in groups:
+            if abs(group[0].start - rule.start) < SAME_END and abs(group[0].end - rule.end) < SAME_END:
+                group.append(rule)
+                break
+        else:
+            groups.append([rule])
+    return [group for group in groups if len(group) > 1]
+
+
+def _lines_inside(lines: Sequence[Line], upper: Rule, lower: Rule) -> list[Line]:
+    """The lines between two rules, cut to the words within the rules' ends."""
+    low, high = min(upper.start, lower.start) - 4, max(upper.end, lower.end) + 4
+    words = [
+        w
+        for line in lines
+        if upper.at - 2 < line.box.middle[1] < lower.at + 2
+        for w in line.words
+        if low <= w.box.middle[0] <= high
+    ]
+    return make_lines(words)
+
+
+def _tabular(lines: Sequence[Line], prose: set[int]) -> bool:
+    """Tell whether lines between two rules look like rows of a table rather than text."""
+    words = [w for line in lines for w in line.words]
+    if sum(id(w) in prose for w in words) > 0.5 * len(words):
+        return False
+    several = sum(len(line.chunks) > 1 for line in lines)
+    return several >= 0.4 * len(lines) or (len(lines) == 1 and len(words) < 6)
+
+
+def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
+    """The region between the first and last rule of a run, if any lines with chunks stand there."""
+    if len(run) < 2:
+        return []
+    inside = _lines_inside(lines, run[0], run[-1])
+    if sum(len(line.chunks) > 1 for line in inside) < 2:
+        return []
+    box = Box(
+        x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at
+    ).union(box_of(line.box for line in inside))
+    return [
+        Region(
+            lines=tuple(inside),
+            box=box,
+            across=tuple(r.at for r in run),
+            part_rules=_part_rules(rules, box),
+        )
+    ]
+
+
+def _part_rules(rules: Sequence[Rule], box: Box) -> tuple[Rule, ...]:
+    """Rules under spanning headings: in the box, but not all across it."""
+    return tuple(
+        r
+        for r in rules
+        if r.horizontal
+        and box.top - 2 <= r.at <= box.bottom + 2
+        and r.start >= box.x0 - 3
+        and r.end <= box.x1 + 3
+        and r.end - r.start < 0.9 * box.width
+    )
+
+
+def _in_columns(lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
+    """Groups of consecutive lines of which most fall into chunks."""
+    regions: list[Region] = []
+    group: list[Line] = []
+    for line in lines:
+        if group and not _follows(group, line):
+            regions += _column_region(group, rules)
+            group = []
+        group.append(line)
+    return regions + _column_region(group, rules)
+
+
+def _follows(group: Sequence[Line], line: Line) -> bool:
+    """Tell whether the line is near enough to the group's last to be a row of the same table."""
+    size = max(line.size, group[-1].size)
+    if line.box.top - group[-1].box.bottom > 2.2 * size:
+        return False
+    alone = 0
+    for earlier in reversed(group):
+        if len(earlier.chunks) > 1:
+            break
+        alone += 1
+    return alone < 3 or len(line.chunks) > 1
+
+
+def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
+    """The group without the one-chunk lines that lead and trail it."""
+    several = [i for i, line in enumerate(group) if len(line.chunks) > 1]
+    if len(several) < 2:
+        return []
+    kept = list(group[several[0] : several[-1] + 1])
+    pitch = median(line.box.height for line in kept)
+    for line in group[several[-1] + 1 :][:1]:
+        tail = line.chunks[0]
+        if line.box.top - kept[-1].box.bottom < 0.3 * pitch and tail.text[:1].islower():
+            kept.append(line)
+    box = box_of(line.box for line in kept)
+    return [
+        Region(
+            lines=tuple(kept),
+            box=box,
+            across=_full_rules(rules, box),
+            part_rules=_part_rules(rules, box),
+        )
+    ]
+
+
+def _full_rules(rules: Sequence[Rule], box: Box) -> tuple[float, ...]:
+    return tuple(
+        sorted(
+            r.at
+            for r in rules
+            if r.horizontal
+            and box.top - 6 <= r.at <= box.bottom + 6
+            and min(r.end, box.x1) - max(r.start, box.x0) >= 0.9 * box.width
+        )
+    )

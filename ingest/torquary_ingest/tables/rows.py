@@ -1,0 +1,133 @@
+"""Rows of a table without a full grid: bands of words, and which bands are one row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from statistics import median
+
+from torquary_ingest.document import Word
+from torquary_ingest.tables.kinds import is_figure
+from torquary_ingest.tables.wording import text_of
+
+Extent = tuple[int, int]
+"""First and last column (from 0) that a piece of text reaches over."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Band:
+    """Words that share a strip across the table, by the columns they reach over."""
+
+    top: float
+    bottom: float
+    pieces: dict[Extent, list[Word]] = field(default_factory=dict)
+
+    def add(self, extent: Extent, words: Sequence[Word]) -> None:
+        """Add words to what stands there already."""
+        self.pieces.setdefault(extent, []).extend(words)
+        self.top = min(self.top, *(w.box.top for w in words))
+        self.bottom = max(self.bottom, *(w.box.bottom for w in words))
+
+    def text(self, extent: Extent) -> str:
+        """What is printed in these columns."""
+        return text_of(self.pieces.get(extent, []))
+
+    @property
+    def middle(self) -> float:
+        """Half its height, in points from the page's top."""
+        return (self.top + self.bottom) / 2
+
+    def absorb(self, other: Band) -> None:
+        """Take over another band's words."""
+        for extent, words in other.pieces.items():
+            self.add(extent, words)
+
+
+def join_rows(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
+    """Join bands that are lines of one row. No row reaches over a fence (a rule's or a shade's edge)."""
+    if fences and _fences_are_rows(bands, fences):
+        return _by_fences(bands, fences)
+    pitch = _pitch(bands)
+    rows: list[Band] = []
+    for i, band in enumerate(bands):
+        following = bands[i + 1] if i + 1 < len(bands) else None
+        if rows and not _fenced(rows[-1], band, fences) and _continues(rows[-1], band, following, pitch):
+            rows[-1].absorb(band)
+        else:
+            rows.append(band)
+    return rows
+
+
+def _fenced(upper: Band, lower: Band, fences: Sequence[float]) -> bool:
+    return any(upper.middle < f < lower.middle for f in fences)
+
+
+def _slot(band: Band, fences: Sequence[float]) -> int:
+    return sum(f < band.middle for f in fences)
+
+
+def _fences_are_rows(bands: Sequence[Band], fences: Sequence[float]) -> bool:
+    """Tell whether the fences part nearly every row: hardly any strip between them holds two full bands."""
+    strips: dict[int, list[Band]] = {}
+    for band in bands:
+        strips.setdefault(_slot(band, fences), []).append(band)
+    if len(strips) < 3 and len(strips) < len(bands):
+        return False
+    crowded = sum(sum(len(b.pieces) > 1 for b in strip) > 1 and _stacked(strip) for strip in strips.values())
+    return crowded <= 0.15 * len(strips)
+
+
+def _stacked(strip: Sequence[Band]) -> bool:
+    """Tell whether the bands of a strip read as rows of their own: figures below figures."""
+    columns: dict[Extent, int] = {}
+    for band in strip:
+        for extent in band.pieces:
+            if is_figure(band.text(extent)):
+                columns[extent] = columns.get(extent, 0) + 1
+    return any(count > 1 for count in columns.values()) or all(len(b.pieces) > 2 for b in strip)
+
+
+def _by_fences(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
+    rows: dict[int, Band] = {}
+    for band in bands:
+        slot = _slot(band, fences)
+        if slot in rows:
+            rows[slot].absorb(band)
+        else:
+            rows[slot] = band
+    return [rows[slot] for slot in sorted(rows)]
+
+
+def _pitch(bands: Sequence[Band]) -> float:
+    """The usual distance from one band with several pieces to the next, in points."""
+    full = [b for b in bands if len(b.pieces) > 1]
+    steps = [b.middle - a.middle for a, b in zip(full, full[1:], strict=False)]
+    return median(steps) if steps else 0.0
+
+
+def _continues(row: Band, band: Band, following: Band | None, pitch: float) -> bool:
+    """Tell whether the band is a further line of the row above it."""
+    gap = band.top - row.bottom
+    size = max(w.size for words in band.pieces.values() for w in words)
+    if gap > 0.9 * size:
+        return False
+    first = band.text((0, 0))
+    if first and set(band.pieces) == {(0, 0)}:
+        after = following.top - band.bottom if following else 1e9
+        if first[:1].islower() or first[:1] in "(&":
+            return gap <= after + 1 or len(row.pieces) == 1
+        return len(row.pieces) > 1 and band.top - row.bottom < after - 0.35 * size and gap < 0.35 * pitch
+    if first:
+        return set(row.pieces) == {(0, 0)} and (first[:1].islower() or _unfinished(row.text((0, 0))))
+    if any(extent not in row.pieces and extent[0] == extent[1] for extent in band.pieces) and len(row.pieces) < 2:
+        return False
+    return not any(is_figure(band.text(e)) for e in band.pieces) or _all_unfinished(row, band)
+
+
+def _unfinished(text: str) -> bool:
+    return text.rstrip().endswith(("-", "–", ",", "/", "and", "or", "of", "&"))
+
+
+def _all_unfinished(row: Band, band: Band) -> bool:
+    """Tell whether each figure of the band goes on from a text above that breaks off."""
+    return all(_unfinished(row.text(e)) for e in band.pieces)

@@ -1,0 +1,68 @@
+"""Whether a plan is a table at all: text in columns, lists and charts are not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+
+from torquary_ingest.document import Table, Word
+from torquary_ingest.tables.kinds import is_figure, is_list_mark
+from torquary_ingest.tables.lines import box_of
+
+
+def is_table(table: Table, bounded: bool) -> bool:
+    """Tell whether an aligned table is one; rules above and below (`bounded`) lower the bar."""
+    if table.rows < 2 or table.columns < 2:
+        return False
+    filled = [c for c in table.cells if c.text]
+    if len(filled) < 0.35 * table.rows * table.columns and not bounded:
+        return False
+    if _is_list(table) or _is_prose(table, bounded):
+        return False
+    figures = sum(is_figure(c.text) for c in filled) / len(filled)
+    if not bounded and table.rows < 3 and figures < 0.3:
+        return False
+    straight = _straightness(table)
+    if bounded:
+        return straight >= 0.4
+    if figures < 0.25:
+        return table.rows >= 3 and table.columns >= 3 and straight >= 0.75
+    return straight >= 0.6
+
+
+def _is_list(table: Table) -> bool:
+    """Tell whether the first of two columns only numbers or marks the items of the second."""
+    first = [c.text for c in table.cells if c.column == 1 and c.text]
+    return table.columns == 2 and bool(first) and all(is_list_mark(t) for t in first)
+
+
+def _is_prose(table: Table, bounded: bool) -> bool:
+    """Tell whether cells are lines of running text."""
+    filled = [c for c in table.cells if c.text]
+    words = [len(c.text.split()) for c in filled]
+    wordy = sum(n > 6 for n in words) / len(words)
+    figures = sum(is_figure(c.text) for c in filled) / len(filled)
+    limit = 0.6 if bounded else 0.3
+    return wordy > limit and figures < 0.3
+
+
+def _straightness(table: Table) -> float:
+    """Share of cells whose left, right or middle stands where most of their column's do."""
+    right, total = 0, 0
+    for column in range(1, table.columns + 1):
+        cells = [c.words for c in table.cells if c.column == column and c.column_span == 1 and c.words]
+        if len(cells) < 2:
+            continue
+        total += len(cells)
+        right += max(_agreeing(cells, side) for side in range(3))
+    return right / total if total else 0.0
+
+
+def _agreeing(cells: Sequence[Sequence[Word]], side: int) -> int:
+    boxes = [box_of(w.box for w in words) for words in cells]
+    places = [(b.x0, b.middle[0], b.x1)[side] for b in boxes]
+    usual = median(places)
+    best = 0
+    for centre in (usual, *sorted(set(places))[:12]):
+        best = max(best, sum(abs(p - centre) < 2.5 for p in places))
+    return best
