@@ -1,42 +1,33 @@
-"""Tells what character a glyph shows from its shape, against the fourteen standard faces of a PDF."""
+"""Tells what character a glyph shows from its shape, against a set of common faces."""
 
 from __future__ import annotations
 
-import ctypes
 import functools
+from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from torquary_ingest.witness.shapes import COLUMNS, ROWS, Shape, name_mark
-from torquary_ingest.witness.view import PageView
-from torquary_schema.values import Box
+from torquary_ingest.witness.shapes import Shape, name_mark
 
 if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
 
-FACES = tuple(
-    f"{family}{style}"
-    for family, styles in (
-        ("Helvetica", ("", "-Bold", "-Oblique", "-BoldOblique")),
-        ("Times", ("-Roman", "-Bold", "-Italic", "-BoldItalic")),
-        ("Courier", ("", "-Bold", "-Oblique", "-BoldOblique")),
-    )
-    for style in styles
-)
-SIGNS = "0123456789+±/()÷×~%#&½¼¾<>=:;\"'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz²³°µ"
+FACES_FILE = Path(__file__).with_name("faces.npz")
+"""Shapes of `SIGNS` in common faces; made by tests/bench/witness_faces.py, which says which."""
+
+SIGNS = "0123456789+±/()÷×~%#&½¼¾<>=≤≥:;\"'°ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz²³µ"
 
 DASHES = "-‐‑‒–—−─"
-_ALIKE = ("0Oo", "1Il|i", "5Ss", "2Zz", "cC", "vV", "wW", "xX", "uU", "pP", "kK", "8B", "9gq", "6bG", "2²", "3³", "4A", "7T", "1!", "×xX", "µu", ":;")
-"""Characters whose shapes differ, in some face, in size or place alone."""
+_ALIKE = (
+    "0Oo", "1Il|i", "5Ss", "2Zz", "cC", "vV", "wW", "xX", "uU", "pP", "kK", "8B", "9gq", "6bG",
+    "×xX", "µu", "2²", "3³", "±+", "<≤", ">≥",
+)  # fmt: skip
+"""Characters whose shapes differ, in some face, in size, place or a small stroke alone."""
 
 _SURE, _SURE_BY = 0.80, 0.04
+_LETTER_SURE, _LETTER_BY = 0.72, 0.0
 _CONTRARY, _CONTRARY_BY = 0.86, 0.22
-_STEP, _SIZE = 40, 24.0
-
-
-@functools.cache
-def _kin(char: str) -> frozenset[str]:
-    return frozenset(char).union(*(group for group in _ALIKE if char in group))
+_ASPECT_WEIGHT = 0.30
 
 
 def fold_mark(char: str) -> str:
@@ -60,91 +51,65 @@ def judge_shape(shape: Shape, char: str) -> tuple[bool | None, str]:
         return None, ""
     scores = _score(shape)
     own_places, figure_places = _places(char)
-    own = float(scores[own_places].max())
+    own = float(scores[own_places].max(initial=-1.0))
     scores[own_places] = -1.0
     best = int(scores.argmax())
-    if own >= _SURE and own >= scores[best] + _SURE_BY:
+    sure, margin = (_LETTER_SURE, _LETTER_BY) if char.isalpha() else (_SURE, _SURE_BY)
+    if own >= sure and own >= scores[best] + margin and not _wrong_size(shape, char):
         return True, char
     if not char.isdecimal():
         scores[~figure_places] = -1.0
         best = int(scores.argmax())
-    name = _templates()[0][best]
+    name = _shapes()[0][best]
     if scores[best] >= _CONTRARY and own <= scores[best] - _CONTRARY_BY:
         return False, name
     return None, name if scores[best] > own else char
 
 
-def _score(shape: Shape) -> NDArray[numpy.float32]:
-    _, grids, aspects = _templates()
-    return cast("NDArray[numpy.float32]", grids @ shape.grid - 0.30 * abs(aspects - shape.aspect).clip(0, 1.5))
-
-
-@functools.cache
-def _places(char: str) -> tuple[NDArray[numpy.bool_], NDArray[numpy.bool_]]:
-    """Where the templates show `char` (or what is drawn alike), and where they show a figure."""
-    import numpy as np
-
-    names = _templates()[0]
-    kin = _kin(char)
-    return np.array([name in kin for name in names]), np.array([name.isdecimal() for name in names])
+def _wrong_size(shape: Shape, char: str) -> bool:
+    """Tell a raised figure from one on the line, where the outlines are the same."""
+    return (char in "²³") != (shape.high < 0.52 and shape.low > 0.15) and char in "0123456789²³"
 
 
 def _judge_mark(shape: Shape, char: str, mark: str) -> tuple[bool | None, str]:
-    if mark == char:
+    if mark == char or (mark == "l" and char in "Il|"):
         return True, char
+    if mark == "l":
+        return (False, mark) if char.isdecimal() and char != "1" else (None, mark)
     if mark and (char.isdecimal() or (char in ".,-" and {mark, char} != {".", ","})):
         return False, mark
     if char in ".,-·" and shape.high > 0.5 and shape.pieces == 1 and shape.wide > 0.25:
         scores = _score(shape)
         best = int(scores.argmax())
-        name = _templates()[0][best]
+        name = _shapes()[0][best]
         return (False, name) if scores[best] >= _CONTRARY else (None, name)
     return None, mark
 
 
+def _score(shape: Shape) -> NDArray[numpy.float32]:
+    _, grids, aspects = _shapes()
+    scores = grids @ shape.grid - _ASPECT_WEIGHT * abs(aspects - shape.aspect).clip(0, 1.5)
+    return cast("NDArray[numpy.float32]", scores)
+
+
 @functools.cache
-def _templates() -> tuple[tuple[str, ...], NDArray[numpy.float32], NDArray[numpy.float32]]:
-    """Characters, their grids (one a row) and aspects in every standard face, drawn by pypdfium2 itself."""
+def _places(char: str) -> tuple[NDArray[numpy.bool_], NDArray[numpy.bool_]]:
+    """Where the known shapes show `char` (or what is drawn alike), and where they show a figure."""
     import numpy as np
 
-    from torquary_ingest.witness.ink import read_shape
-
-    names, grids, aspects = [], [], []
-    for char, glyph_shape in _draw_faces(read_shape):
-        names.append(char)
-        grids.append(glyph_shape.grid)
-        aspects.append(glyph_shape.aspect)
-    return tuple(names), np.array(grids, np.float32).reshape(-1, ROWS * COLUMNS), np.array(aspects, np.float32)
+    names = _shapes()[0]
+    kin = frozenset(char).union(*(group for group in _ALIKE if char in group))
+    return np.array([name in kin for name in names]), np.array([name.isdecimal() for name in names])
 
 
-def _draw_faces(read_shape):  # type: ignore[no-untyped-def]
-    import pypdfium2
-    import pypdfium2.raw as pdfium
+@functools.cache
+def _shapes() -> tuple[str, NDArray[numpy.float32], NDArray[numpy.float32]]:
+    """Characters, their grids (one a row, mean 0, length 1) and aspects."""
+    import numpy as np
 
-    across = 32
-    down = -(-len(SIGNS) // across)
-    document = pypdfium2.PdfDocument.new()
-    page = document.new_page(across * _STEP, down * len(FACES) * _STEP)
-    high = page.get_height()
-    places = []
-    for at, face in enumerate(FACES):
-        for index, char in enumerate(SIGNS):
-            piece = pdfium.FPDFPageObj_NewTextObj(document, face.encode(), _SIZE)
-            units = (ctypes.c_ushort * 2)(ord(char), 0)
-            pdfium.FPDFText_SetText(piece, units)
-            row, column = at * down + index // across, index % across
-            pdfium.FPDFPageObj_Transform(piece, 1, 0, 0, 1, column * _STEP + 8, high - row * _STEP - 28)
-            pdfium.FPDFPage_InsertObject(page, piece)
-            places.append((char, row, column))
-    page.gen_content()
-    view = PageView(page)
-    view.prepare(Box(x0=0, top=0, x1=page.get_width(), bottom=high))
-    for char, row, column in places:
-        x, y = column * _STEP, row * _STEP
-        cell = Box(x0=x + 2, top=y + 2, x1=x + _STEP - 2, bottom=y + _STEP - 2)
-        glyphs = view.glyphs(cell)
-        shape = read_shape(view.picture(cell), glyphs[0]) if len(glyphs) == 1 else None
-        if shape is not None:
-            yield char, shape
-    view.close()
-    document.close()
+    with np.load(FACES_FILE) as kept:
+        names = "".join(chr(code) for code in kept["codes"])
+        grids = kept["grids"].astype(np.float32)
+        aspects = kept["aspects"].astype(np.float32)
+    grids -= grids.mean(axis=1, keepdims=True)
+    return names, grids / np.linalg.norm(grids, axis=1, keepdims=True), aspects

@@ -24,6 +24,8 @@ _FAINTEST = 24
 _MARGIN = 2.0
 _EDGE = 1.3
 _SPECK_EM = 0.055
+_SNAP = 1.4
+"""Pixels by which a renderer may set a glyph beside its outline, hinting included."""
 _SMEAR_EM2 = 0.012
 
 
@@ -134,16 +136,33 @@ def _claimed(near: tuple[Glyph, ...], words: tuple[Word, ...], account: InkAccou
     """Pick the characters that the words are made of, note marks included."""
     chosen: list[Glyph] = []
     for word in words:
-        inside = [glyph for glyph in near if _grown(word.box, 0.6).holds(glyph.box.middle)]
-        marks = [mark.box for mark in word.marks if mark.box is not None]
-        raised = [g for g in inside if any(_grown(box, 0.4).holds(g.box.middle) for box in marks)]
-        letters = "".join(g.char for g in inside if g not in raised)
-        if sorted(fold_text(letters)) != sorted(fold_text(word.text)):
-            account.unsure.append(f"the characters in place of {word.text!r} are {letters!r}")
-        chosen.extend(glyph for glyph in inside if glyph not in chosen)
-        for box in marks:
-            chosen.extend(g for g in near if g not in chosen and _grown(box, 0.4).holds(g.box.middle))
+        marks = [_grown(mark.box, 0.4) for mark in word.marks if mark.box is not None]
+        raised = [glyph for glyph in near if any(box.holds(glyph.box.middle) for box in marks)]
+        area = _grown(word.box, 0.6)
+        inside = [glyph for glyph in near if area.holds(glyph.box.middle) and glyph not in raised]
+        letters = _letters_of(inside, word)
+        if letters is None:
+            found = "".join(glyph.char for glyph in inside)
+            account.unsure.append(f"the characters in place of {word.text!r} are {found!r}")
+        chosen.extend(glyph for glyph in (letters or inside) + raised if glyph not in chosen)
     return chosen
+
+
+def _letters_of(inside: list[Glyph], word: Word) -> list[Glyph] | None:
+    """Return the characters that spell the word: all in its place, or a run of them set one after another.
+
+    Other text may run through the same place (a covered label, a hidden layer); None: nothing spells it.
+    """
+    wanted = fold_text(word.text)
+    if sorted(fold_text("".join(glyph.char for glyph in inside))) == sorted(wanted):
+        return inside
+    fits = [g for g in inside if abs(g.em - word.size) <= 0.1 * word.size]
+    for pool in (inside, fits):
+        for start in range(len(pool)):
+            for end in range(start + 1, min(len(pool), start + len(wanted)) + 1):
+                if fold_text("".join(glyph.char for glyph in pool[start:end])) == wanted:
+                    return pool[start:end]
+    return None
 
 
 def _find_missing_ink(scene: _Scene, ink: Inked, account: InkAccount) -> None:
@@ -179,7 +198,7 @@ def _find_loose_ink(scene: _Scene, claim: Claim, rules: tuple[Rule, ...], accoun
     """Find ink that no character, rule or neighbour accounts for."""
     loose = scene.mask.copy()
     for glyph in scene.claimed:
-        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 1.0)
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
         loose[y0:y1, x0:x1] = False
     inner = scene.picture.pixels(_grown(claim.box, -_EDGE))
     outside = loose.copy()
@@ -266,8 +285,10 @@ def _name_loose(scene: _Scene, blob: Blob, account: InkAccount) -> None:
     grown = (blob.x0 - 1, blob.y0 - 1, blob.x1 + 1, blob.y1 + 1)
     touches = False
     for glyph in scene.claimed:
-        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 1.0)
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
         touches = touches or (x0 <= grown[2] and grown[0] <= x1 and y0 <= grown[3] and grown[1] <= y1)
+    if touches and min(blob.wide, blob.high) == 1:
+        return  # a glyph set on the next pixel
     if touches and blob.area < _SMEAR_EM2 * scene.em**2 + 3:
         account.unsure.append("ink runs over the edge of a character")
         return

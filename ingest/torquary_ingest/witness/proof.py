@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.witness.faces import fold_mark, judge_shape
+from torquary_ingest.witness.habits import is_readable
 from torquary_ingest.witness.shapes import Shape, compare_shapes
 from torquary_ingest.witness.view import Glyph
 
@@ -32,6 +33,8 @@ class Proofs:
     def judge(self, glyph: Glyph, shape: Shape) -> Verdict:
         """Compare a glyph with what its font has shown before, and with the standard faces."""
         char = fold_mark(glyph.char)
+        if not is_readable(char):
+            return Verdict(proved=True, seen=glyph.char)
         verdict, seen = judge_shape(shape, char)
         if verdict is False:
             message = f"the text layer says {glyph.char!r} where the page shows a glyph like {seen!r}"

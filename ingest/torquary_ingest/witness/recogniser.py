@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 import functools
-import re
-import unicodedata
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Protocol
-
-from torquary_ingest.witness.faces import DASHES
 
 if TYPE_CHECKING:
     import numpy
@@ -69,36 +65,3 @@ def load_recogniser() -> Recogniser | None:
         "Rec.rec_img_shape": [3, _HEIGHT, 2 * _HEIGHT],
     }
     return RapidRecogniser(RapidOCR(params=wish))
-
-
-_HABITS = (
-    ("½", "1/2"), ("¼", "1/4"), ("¾", "3/4"), ("⅓", "1/3"), ("⅔", "2/3"),
-    ("⅛", "1/8"), ("⅜", "3/8"), ("⅝", "5/8"), ("⅞", "7/8"), ("\u2044", "/"),
-    ("…", "..."), ("²", "2"), ("³", "3"), ("−", "-"), ("～", "~"), ("≦", "≤"), ("≧", "≥"),
-    ("″", '"'), ("”", '"'), ("“", '"'), ("''", '"'), ("’", "'"), ("‘", "'"), ("×", "x"), ("·", "·"),
-    ("，", ","), ("。", "."), ("：", ":"), ("（", "("), ("）", ")"),
-)  # fmt: skip
-
-
-def fold_reading(text: str) -> str:
-    """Fold a reading to what two honest readers of one picture agree on: no blanks, one form of each mark.
-
-    Digits, points, commas, dashes between figures and comparison signs are kept apart; letter case is not,
-    nor are the letters that many faces draw alike, and marks between letters ("N·m", "N.m") are dropped.
-    """
-    for old, new in _HABITS:
-        text = text.replace(old, new)
-    text = unicodedata.normalize("NFKC", text)
-    text = "".join(c for c in text if not c.isspace() and c not in "\u00ad\u200b丨")
-    text = re.sub(f"[{re.escape(DASHES)}ー一]", "-", text)
-    text = re.sub("[·∙⋅•‧・˙]", "·", text)
-    text = re.sub(r"(?<=[a-zA-Zµ])[.·\-](?=[a-zA-Z]|$)", "", text)
-    text = text.casefold().replace("÷", "+").replace("μ", "µ")
-    # "lb" is read as "Ib": letters beside letters only, never beside a figure.
-    text = re.sub(r"[il|](?=[a-z])", "l", text)
-    return re.sub(r"(?<=[a-z])[il|]", "l", text)
-
-
-def agree(live: str, seen: str) -> bool:
-    """Tell whether the text layer's reading of a line and the recogniser's are the same."""
-    return fold_reading(live) == fold_reading(seen)

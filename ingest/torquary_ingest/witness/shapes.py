@@ -87,7 +87,8 @@ def _stretch(rows: NDArray[numpy.float32], count: int) -> NDArray[numpy.float32]
     whole = np.minimum(edges.astype(int), rows.shape[0] - 1)
     part = (edges - whole)[:, None].astype(np.float32)
     at_edges = total[whole] * (1 - part) + total[whole + 1] * part
-    return (np.diff(at_edges, axis=0) * (count / rows.shape[0])).astype(np.float32)
+    resampled: NDArray[numpy.float32] = (np.diff(at_edges, axis=0) * (count / rows.shape[0])).astype(np.float32)
+    return resampled
 
 
 def _soften(grid: NDArray[numpy.float32]) -> NDArray[numpy.float32]:
@@ -104,15 +105,19 @@ def _soften(grid: NDArray[numpy.float32]) -> NDArray[numpy.float32]:
 def compare_shapes(one: Shape, other: Shape) -> float:
     """Return how much two shapes are alike: 1 for the same picture, about 0 for unlike ones."""
     likeness = float(one.grid @ other.grid)
+    if not one.grid.any() and not other.grid.any():
+        likeness = 1.0  # two solid blocks
     return likeness - _ASPECT_WEIGHT * min(abs(one.aspect - other.aspect), 1.5)
 
 
 def name_mark(shape: Shape) -> str:
-    """Tell a mark from its measures: "." low dot, "," comma, "-" any dash, "·" raised dot; "" for none.
+    """Tell a mark from its measures: "." low dot, "," comma, "-" dash, "·" raised dot, "l" upright; "" none.
 
     Measures follow the common build of text faces: a point stands on the baseline and is about as wide as
     high, a comma hangs below it, a dash is wider than high and stands at half the height of a letter.
     """
+    if shape.pieces == 1 and shape.ink >= 0.8 and shape.high >= 0.5 and shape.wide <= 0.3 * shape.high:
+        return "l"
     if shape.pieces != 1 or not shape.small:
         return ""
     middle = shape.low + shape.high / 2

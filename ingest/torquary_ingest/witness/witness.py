@@ -9,12 +9,14 @@ from typing import Any, Self
 
 from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.witness.claims import Claim, Testimony
+from torquary_ingest.witness.habits import agree, is_readable, spell_line
 from torquary_ingest.witness.ink import InkAccount, account_for_ink, fold_text
 from torquary_ingest.witness.proof import Proofs
-from torquary_ingest.witness.recogniser import Recogniser, agree, load_recogniser
+from torquary_ingest.witness.recogniser import Recogniser, load_recogniser
 from torquary_ingest.witness.view import PageView
 from torquary_schema.values import Box
 
+_EDGES = (0.12, 0.45)
 _UNWITNESSED = "the figure was not checked against the picture of the page: {}"
 
 
@@ -91,14 +93,14 @@ class Witness:
         if account.doubts:
             return Testimony(agrees=False, doubts=tuple(account.doubts), means="ink")
         verdicts = [self._proofs.judge(glyph, shape) for glyph, shape in account.shapes]
+        seen = "".join(verdict.seen for verdict in verdicts)
         lies = [verdict.doubt for verdict in verdicts if verdict.doubt is not None]
         if lies:
-            seen = "".join(verdict.seen for verdict in verdicts)
             return Testimony(agrees=False, doubts=tuple(lies[:1]), means="proved glyph", seen=seen)
         if account.unsure or not account.shapes or not all(verdict.proved for verdict in verdicts):
             return None
         self._proofs.learn(account.shapes)
-        return Testimony(agrees=True, means="proved glyph", seen="".join(g.char for g, _ in account.shapes))
+        return Testimony(agrees=True, means="proved glyph", seen=seen)
 
     def _scouts(self, answers: dict[int, Testimony | None], accounts: list[InkAccount]) -> list[int]:
         """Choose open claims so that each unproved glyph is recognised once: the others may then follow."""
@@ -123,25 +125,31 @@ class Witness:
         chosen: list[int],
         answers: dict[int, Testimony | None],
     ) -> None:
-        """Read the chosen claims in one batch, line by line."""
+        """Read the chosen claims in one batch, line by line; lines that differ are read once more, larger."""
         if self._recogniser is None:
             return
         lines = [(at, line) for at in chosen for line in _lines(claims[at].words)]
-        pictures = [_upright(view, line) for _, line in lines]
-        seen = self._recogniser.read(pictures)
-        if len(seen) != len(lines):
-            return
+        seen: dict[int, str] = {}
+        for edge in _EDGES:
+            again = [n for n, (_, line) in enumerate(lines) if not agree(spell_line(line), seen.get(n, ""))]
+            texts = self._recogniser.read([_upright(view, lines[n][1], edge) for n in again])
+            if len(texts) != len(again):
+                return
+            for n, text in zip(again, texts, strict=True):
+                if n not in seen or agree(spell_line(lines[n][1]), text):
+                    seen[n] = text
         for at in chosen:
-            mine = [(_line_text(line), text) for (owner, line), text in zip(lines, seen, strict=True) if owner == at]
+            mine = [(line, seen[n]) for n, (owner, line) in enumerate(lines) if owner == at]
             answers[at] = self._compare(claims[at], accounts[at], mine)
 
-    def _compare(self, claim: Claim, account: InkAccount, lines: list[tuple[str, str]]) -> Testimony:
+    def _compare(self, claim: Claim, account: InkAccount, lines: list[tuple[list[Word], str]]) -> Testimony:
         seen = "\n".join(text for _, text in lines)
-        live = "".join(text for text, _ in lines)
+        live = "".join(word.text for word in claim.words)
         if sorted(fold_text(live)) != sorted(fold_text(claim.text)):
             return _untold(account, f"the cell's words {live!r} are not its text {claim.text!r}")
-        if lines and all(agree(text, picture) for text, picture in lines):
-            self._proofs.learn(account.shapes)
+        if all(agree(spell_line(line), text) for line, text in lines):
+            if not account.unsure:
+                self._proofs.learn(account.shapes)
             return Testimony(agrees=True, means="recogniser", seen=seen)
         message = f"the text layer says {claim.text!r}, the picture of the page reads {seen!r}"
         doubt = Doubt(code="text_differs_from_picture", message=message)
@@ -174,6 +182,8 @@ def _lines(words: tuple[Word, ...]) -> list[list[Word]]:
     """Sort words into printed lines: the same turn and overlapping across the line."""
     lines: list[list[Word]] = []
     for word in words:
+        if not is_readable(word.text):
+            continue
         for line in lines:
             if word.turn == line[-1].turn and _beside(line[-1].box, word.box, word.turn):
                 line.append(word)
@@ -193,17 +203,14 @@ def _along(word: Word) -> float:
     return {0: word.box.x0, 90: word.box.top, 180: -word.box.x1, 270: -word.box.bottom}[word.turn]
 
 
-def _line_text(line: list[Word]) -> str:
-    return " ".join(word.text for word in line)
-
-
-def _upright(view: PageView, line: list[Word]) -> Any:
-    """Return the grey picture of a line, turned so that it reads from left to right."""
+def _upright(view: PageView, line: list[Word], edge: float) -> Any:
+    """Return the grey picture of a line and `edge` ems round it, turned so that it reads left to right."""
     import numpy as np
 
     box = line[0].box
     for word in line:
-        box = box.union(word.box)
-    edge = 0.12 * max(word.size for word in line) + 0.5
-    picture = view.picture(Box(x0=box.x0 - edge, top=box.top - edge, x1=box.x1 + edge, bottom=box.bottom + edge))
+        for part in (word.box, *(mark.box for mark in word.marks if mark.box is not None)):
+            box = box.union(part)
+    by = edge * max(word.size for word in line) + 0.5
+    picture = view.picture(Box(x0=box.x0 - by, top=box.top - by, x1=box.x1 + by, bottom=box.bottom + by))
     return np.rot90(picture.grey, line[0].turn // 90)

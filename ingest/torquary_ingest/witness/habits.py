@@ -1,0 +1,61 @@
+"""Compares what the text layer says with what a recogniser saw, its harmless habits set aside."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from torquary_ingest.document import Word
+from torquary_ingest.witness.faces import DASHES
+
+_ALIASES = str.maketrans(
+    {
+        "\u2044": "/", "…": "...", "−": "-", "～": "~", "∼": "~", "≦": "≤", "≧": "≥", "⩽": "≤", "⩾": "≥",
+        "″": '"', "”": '"', "“": '"', "’": "'", "‘": "'", "′": "'", "×": "x", "÷": "+", "μ": "µ",
+        "，": ",", "。": ".", "：": ":", "（": "(", "）": ")", "、": ",", "丨": None,
+    }
+)  # fmt: skip
+_READ_SCRIPTS = ("LATIN", "CJK", "HIRAGANA", "KATAKANA", "MICRO", "DIGIT", "OHM", "GREEK SMALL LETTER MU")
+
+
+def fold_reading(text: str) -> str:
+    """Fold a reading to what two honest readers of one picture agree on: no blanks, one form of each mark.
+
+    Figures, points, commas, dashes beside figures and comparison signs are kept apart. Not kept apart are
+    letter case, letters that many faces draw alike, and marks between letters ("N·m", "N.m", "N-m").
+    """
+    # ½ is read as 1/2 and 2½ as 21/2: fractions are spelt out on both sides.
+    text = unicodedata.normalize("NFKC", text.translate(_ALIASES)).translate(_ALIASES)
+    text = "".join(c for c in text if not c.isspace() and c not in "\u00ad\u200b")
+    text = re.sub(f"[{re.escape(DASHES)}ー一]", "-", text)
+    text = re.sub("[·∙⋅•‧・˙]", "·", text)
+    text = re.sub(r"(?<=[a-zA-Zµ])[.·\-](?=[a-zA-Z]|$)", "", text)
+    text = text.casefold().replace("μ", "µ")
+    # "lb" is read as "Ib": alike letters beside letters only, never beside a figure.
+    text = re.sub(r"[il|1!](?=[a-z])(?<![\d.,].)", "l", text)
+    return re.sub(r"(?<=[a-z])[il|1!](?![\d.,])", "l", text)
+
+
+def agree(live: tuple[str, ...], seen: str) -> bool:
+    """Tell whether what was seen is one of the forms in which the text layer's line may be read."""
+    folded = fold_reading(seen)
+    return any(fold_reading(form) == folded for form in live)
+
+
+def spell_line(line: list[Word]) -> tuple[str, ...]:
+    """Return the forms of a printed line: with its raised note marks read as characters, and without."""
+    plain = " ".join(word.text for word in line)
+    marked = " ".join(word.text + "".join(mark.text for mark in word.marks) for word in line)
+    return (plain,) if marked == plain else (marked, plain)
+
+
+def is_readable(text: str) -> bool:
+    """Tell whether the recogniser was taught the script of a word: its letters are Latin, Chinese or Japanese.
+
+    A word in another script holds no figure that it could read wrong; where a figure stands among its
+    letters, it counts as readable, and is then not witnessed rather than passed over.
+    """
+    if any(c.isdigit() for c in text):
+        return True
+    letters = [c for c in unicodedata.normalize("NFKC", text) if c.isalpha()]
+    return not letters or any(unicodedata.name(c, "").startswith(_READ_SCRIPTS) for c in letters)
