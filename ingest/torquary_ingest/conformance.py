@@ -146,7 +146,8 @@ def _check_own(extractor: Extractor, document: Document) -> Iterator[str]:
     if not recognised:
         yield f"recognises({document.file}): must be True for a document of its own layout"
     readings, _ = _attempt("readings", lambda: tuple(extractor.readings(document, _tables_of(document))))
-    if not any(entry.field.startswith("torque") for one in readings or () for entry in one.entries):
+    given = [one for one in readings or () if isinstance(one, Reading)]
+    if not any(entry.field.startswith("torque") for one in given for entry in one.entries):
         yield f"readings({document.file}): no reading with a torque in a document of its own layout"
 
 
