@@ -16,9 +16,10 @@ class TorqueFigure:
     """One figure of a torque cell.
 
     `torque` is the leading expression in N·m (N·m leads when both are printed and agree within print
-    rounding, unless N·m is the coarser print: then the other unit leads). `second` is the same figure in
+    rounding, unless another unit is printed first and N·m is the coarser print: then that unit leads). `second` is the same figure in
     a second printed unit. `conductor` is the size printed in the cell for this figure ("≤ 25 mm² = 2.5 Nm").
-    `condition` holds words of the cell that limit the figure and were not understood.
+    `condition` holds words of the cell that limit the figure and were not understood; `thread` the thread
+    printed for this figure ("M5: 2.0 Nm").
     """
 
     torque: Torque
@@ -26,6 +27,7 @@ class TorqueFigure:
     second: Torque | None = None
     conductor: Conductor | None = None
     condition: str = ""
+    thread: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,334 @@
+"""Puts the quantities of a torque cell together: which unit, which second print, for which conductor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.figures.agreement import agree, coarser
+from torquary_ingest.figures.conductor import read_conductor
+from torquary_ingest.figures.numbers import DecimalMark
+from torquary_ingest.figures.quantities import CONTEXT, Item, Quantity
+from torquary_ingest.figures.tokens import Piece, Tokeniser
+from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_schema.units import UnitMatch, factor_nm, find_units
+from torquary_schema.values import Conductor, Torque
+
+_MESSAGES = {
+    "number_ambiguous": "the figure has two readings; ask which mark is the decimal mark",
+    "number_unreadable": "the figure cannot be read with certainty; look at the sheet",
+    "number_broken": "the figure is interrupted; look at the sheet",
+    "range_reversed": "the range runs from high to low; ask which figure is misprinted",
+    "units_disagree": "the printed units do not give the same torque; ask which one is right",
+    "unit_missing": "no torque unit is printed for the figure",
+    "unit_doubtful": "the unit can mean more than one thing; ask which is meant",
+    "unit_not_torque": "the unit printed is not one of torque",
+    "condition_unread": "words in the cell may limit the figure and were not understood",
+    "note_unresolved": "a note mark stands in the cell",
+    "conductor_unreadable": "the conductor size in the cell cannot be read",
+}
+_SMALL_UNIT = Decimal("0.01")
+
+
+@dataclass(slots=True)
+class _Clause:
+    """A stretch of the cell between separators."""
+
+    quantities: list[Quantity] = field(default_factory=list)
+    sizes: list[Piece] = field(default_factory=list)
+    threads: list[Piece] = field(default_factory=list)
+    words: list[Piece] = field(default_factory=list)
+
+    @property
+    def bare(self) -> bool:
+        return not (self.sizes or self.threads or self.words)
+
+
+class _Assembler:
+    def __init__(self, tokeniser: Tokeniser, unit: str, decimal_mark: DecimalMark) -> None:
+        self._tokeniser = tokeniser
+        self._mark: DecimalMark = decimal_mark
+        self._heading = _heading_units(unit)
+        self._heading_text = unit
+        self._codes: list[str] = []
+        self._doubts: list[Doubt] = []
+
+    def doubt(self, code: str, message: str = "") -> None:
+        if code not in self._codes:
+            self._codes.append(code)
+            self._doubts.append(Doubt(code=code, message=message or _MESSAGES[code]))
+
+    def run(self, items: list[Item]) -> TorqueReading:
+        self._doubt_notes(items)
+        clauses = _merge_clauses(_split(_attach_units(items)))
+        figures: list[TorqueFigure] = []
+        pending: list[Piece] = []
+        for clause in clauses:
+            if not clause.quantities:
+                pending += clause.sizes
+                self._doubt_words(clause)
+                continue
+            clause.sizes = pending + clause.sizes
+            pending = []
+            figures += self._read_clause(clause)
+        if pending:
+            self.doubt("condition_unread", "a conductor size in the cell belongs to no torque")
+        if len(figures) > 1 and any(f.conductor is None and not f.thread and not f.condition for f in figures):
+            self.doubt("condition_unread", "several figures stand in the cell and nothing says when each applies")
+        return TorqueReading(kind="figures", figures=tuple(figures), doubts=tuple(self._doubts))
+
+    def _doubt_notes(self, items: list[Item]) -> None:
+        for item in items:
+            if isinstance(item, Piece) and item.type == "NOTE":
+                self.doubt("note_unresolved")
+            if isinstance(item, Piece) and item.type == "AUGHT":
+                self.doubt("number_unreadable")
+
+    def _doubt_words(self, clause: _Clause) -> None:
+        if clause.words:
+            self.doubt("condition_unread")
+
+    def _read_clause(self, clause: _Clause) -> list[TorqueFigure]:
+        quantities = self._fill_units(clause.quantities)
+        condition = self._condition(clause)
+        conductors = self._conductors(clause, condition)
+        thread = clause.threads[0].text if len(clause.threads) == 1 else ""
+        if len(clause.threads) > 1:
+            self.doubt("condition_unread", "several threads stand beside one figure")
+        pairs = self._pair(_merge_limits(quantities))
+        figures: list[TorqueFigure] = []
+        for first, second in pairs:
+            figure = self._figure(first, second)
+            if figure is None:
+                continue
+            figure = replace(figure, condition=condition, thread=thread)
+            figures += [replace(figure, conductor=c) for c in conductors] or [figure]
+        return figures
+
+    def _condition(self, clause: _Clause) -> str:
+        unknown = [w for w in clause.words if not _says_conductor(w.text)]
+        if unknown:
+            self.doubt("condition_unread")
+        return " ".join(self._tokeniser.printed_piece(w.start, w.end) for w in unknown)
+
+    def _conductors(self, clause: _Clause, condition: str) -> list[Conductor]:
+        words = [w for w in clause.words if _says_conductor(w.text)]
+        said = " ".join(w.text for w in words)
+        texts = [self._tokeniser.printed_piece(s.start, s.end) for s in clause.sizes]
+        found: list[Conductor] = []
+        for text in texts:
+            reading = read_conductor(f"{text} {said}".strip(), decimal_mark=self._mark)
+            if reading.doubts or not reading.conductors:
+                self.doubt("conductor_unreadable")
+            found += [replace(c, printed=text) for c in reading.conductors]
+        if not texts and words:
+            reading = read_conductor(said)
+            found += [replace(c, printed=said) for c in reading.conductors]
+            if not reading.conductors:
+                self.doubt("condition_unread")
+        return found
+
+    def _fill_units(self, quantities: list[Quantity]) -> list[Quantity]:
+        """Give quantities printed without a unit those of the heading, in printed order."""
+        bare = [q for q in quantities if q.unit is None]
+        units = self._heading
+        if not bare:
+            return quantities
+        if len(bare) < len(quantities):
+            self.doubt("unit_missing", "a figure beside one with a unit has none of its own")
+            return [q for q in quantities if q.unit is not None]
+        if not units:
+            self.doubt("unit_not_torque" if self._heading_text.strip() else "unit_missing")
+            return []
+        if len(units) > 1:
+            if len(bare) != len(units) or any(q.fraction == "slash" or q.spaced for q in bare):
+                self.doubt("unit_doubtful", "the heading has several units and the cell does not say which is which")
+                return []
+            return [replace(q, unit=u, bare_unit=True) for q, u in zip(bare, units, strict=True)]
+        return [replace(q, unit=units[0], bare_unit=True) for q in bare]
+
+    def _pair(self, quantities: list[Quantity]) -> list[tuple[Quantity, Quantity | None]]:
+        pairs: list[tuple[Quantity, Quantity | None]] = []
+        for quantity in quantities:
+            if pairs and pairs[-1][1] is None and _unit_name(pairs[-1][0]) != _unit_name(quantity):
+                pairs[-1] = (pairs[-1][0], quantity)
+            else:
+                pairs.append((quantity, None))
+        return pairs
+
+    def _usable(self, quantity: Quantity) -> bool:
+        """Note every doubt of the quantity; False where no figure can be given at all."""
+        assert quantity.unit is not None
+        if quantity.unit.kind not in ("torque", "force"):
+            self.doubt("unit_not_torque")
+            return False
+        if not quantity.unit.certain:
+            self.doubt("unit_doubtful", f"the unit {quantity.unit.printed!r} can mean more than one thing")
+        if quantity.fault:
+            self.doubt(quantity.fault)
+            return False
+        if not quantity.unit.name:
+            return False
+        if quantity.fraction == "slash" and not quantity.unit.name.startswith(("pound", "ounce")):
+            self.doubt("number_ambiguous", "the slash can be a fraction or stand between two figures")
+            return False
+        if quantity.spaced and factor_nm(quantity.unit.name) > _SMALL_UNIT:
+            self.doubt("number_ambiguous", "the blank can set off thousands or stand between two figures")
+            return False
+        return True
+
+    def _figure(self, first: Quantity, second: Quantity | None) -> TorqueFigure | None:
+        good = self._usable(first)
+        if second is None:
+            return self._single(first) if good else None
+        second_good = self._usable(second)
+        if not good:
+            return self._single(second) if second_good else None
+        if not second_good:
+            return self._single(first)
+        assert first.unit is not None
+        assert second.unit is not None
+        factors = factor_nm(first.unit.name), factor_nm(second.unit.name)
+        if not agree(first, factors[0], second, factors[1]):
+            self.doubt("units_disagree", _difference(first, factors[0], second, factors[1]))
+        lead, other = first, second
+        if second.unit.name == "newton_metre" and not coarser(second, factors[1], first, factors[0]):
+            lead, other = second, first
+        figure = self._single(lead)
+        return replace(figure, second=self._torque(other))
+
+    def _single(self, quantity: Quantity) -> TorqueFigure:
+        assert quantity.unit is not None
+        return TorqueFigure(torque=self._torque(quantity), unit=quantity.unit.name)
+
+    def _torque(self, quantity: Quantity) -> Torque:
+        assert quantity.unit is not None
+        factor = factor_nm(quantity.unit.name)
+
+        def convert(value: Decimal | None) -> Decimal | None:
+            return None if value is None else CONTEXT.multiply(value, factor)
+
+        return Torque(
+            printed=self._tokeniser.printed_piece(quantity.start, quantity.end),
+            unit_printed=quantity.unit.printed,
+            min_nm=convert(quantity.low),
+            nominal_nm=convert(quantity.nominal),
+            max_nm=convert(quantity.high),
+        )
+
+
+def _says_conductor(word: str) -> bool:
+    """Tell whether a word speaks of stranding, material or ferrules."""
+    from torquary_ingest.figures.conductor import conductor_words
+
+    return conductor_words(word).known
+
+
+def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second_factor: Decimal) -> str:
+    assert first.unit is not None
+    assert second.unit is not None
+    lead = (first.nominal or first.low or first.high or Decimal(0)) * first_factor
+    other = (second.nominal or second.low or second.high or Decimal(0)) * second_factor
+    return (
+        f"the {first.unit.printed} figure gives {lead:.4g} N·m, the {second.unit.printed} figure {other:.4g} N·m; "
+        "ask which one is right"
+    )
+
+
+def _unit_name(quantity: Quantity) -> str:
+    return "" if quantity.unit is None else (quantity.unit.name or quantity.unit.printed)
+
+
+def _heading_units(unit: str) -> tuple[UnitMatch, ...]:
+    """Return the units of a heading in printed order, one of each."""
+    found = [u for u in find_units(unit) if u.kind in ("torque", "force")]
+    if any(u.certain for u in found):
+        found = [u for u in found if u.kind == "torque"]
+    seen: dict[str, UnitMatch] = {}
+    for match in found:
+        seen.setdefault(match.name or match.printed, match)
+    return tuple(seen.values())
+
+
+def _attach_units(items: list[Item]) -> list[Item]:
+    """Give a unit in brackets of its own ("5.0±20% (kgf-cm)", "0.36 [N.m]") to the figure before it."""
+    out: list[Item] = []
+    for item in items:
+        if isinstance(item, Piece) and item.type == "UNIT":
+            back = next((i for i in range(len(out) - 1, -1, -1) if not _is_bracket(out[i])), None)
+            before = out[back] if back is not None else None
+            if isinstance(before, Quantity) and before.unit is None and back is not None:
+                out[back] = replace(before, unit=item.unit, end=before.end)
+                continue
+        out.append(item)
+    return out
+
+
+def _is_bracket(item: Item) -> bool:
+    return isinstance(item, Piece) and item.type in ("LP", "RP")
+
+
+def _split(items: Iterable[Item]) -> list[_Clause]:
+    clauses = [_Clause()]
+    depth = 0
+    for item in items:
+        clause = clauses[-1]
+        if isinstance(item, Quantity):
+            clause.quantities.append(item)
+        elif item.type in ("LP", "RP"):
+            depth += 1 if item.type == "LP" else -1
+        elif item.type == "SEP":
+            clauses.append(_Clause())
+        elif item.type == "SIZE":
+            clause.sizes.append(item)
+        elif item.type == "THREAD":
+            clause.threads.append(item)
+        elif item.type in ("WORD", "UNIT"):
+            clause.words.append(item)
+    return [c for c in clauses if c.quantities or not c.bare]
+
+
+def _merge_clauses(clauses: list[_Clause]) -> list[_Clause]:
+    """Join a clause that is only the same figure in another unit, or its other limit, to the one before."""
+    out: list[_Clause] = []
+    for clause in clauses:
+        if out and clause.bare and len(clause.quantities) == 1 and len(out[-1].quantities) == 1:
+            before, here = out[-1].quantities[0], clause.quantities[0]
+            other_unit = _unit_name(before) != _unit_name(here)
+            both_bare = before.unit is None and here.unit is None
+            other_limit = {before.limit, here.limit} == {"min", "max"}
+            if (other_unit and before.unit and here.unit) or both_bare or other_limit:
+                out[-1].quantities.append(here)
+                continue
+        out.append(clause)
+    return out
+
+
+def _merge_limits(quantities: list[Quantity]) -> list[Quantity]:
+    """Join "min. 0.5" and "max. 0.8 Nm" to one range; a unit printed once counts for both."""
+    out: list[Quantity] = []
+    for quantity in quantities:
+        before = out[-1] if out else None
+        if before is not None and {before.limit, quantity.limit} == {"min", "max"}:
+            same = _unit_name(before) == _unit_name(quantity)
+            if same:
+                low, high = (before, quantity) if before.limit == "min" else (quantity, before)
+                reversed_range = low.low is not None and high.high is not None and low.low > high.high
+                out[-1] = replace(
+                    before,
+                    low=low.low,
+                    high=high.high,
+                    end=quantity.end,
+                    step=max(before.step, quantity.step),
+                    fault=before.fault or quantity.fault or ("range_reversed" if reversed_range else ""),
+                )
+                continue
+        out.append(quantity)
+    return out
+
+
+def assemble(items: list[Item], tokeniser: Tokeniser, unit: str, decimal_mark: DecimalMark) -> TorqueReading:
+    """Return the reading of a parsed cell; `unit` is the heading's, `decimal_mark` the sheet's."""
+    return _Assembler(tokeniser, unit, decimal_mark).run(items)

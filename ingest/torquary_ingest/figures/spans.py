@@ -1,0 +1,102 @@
+"""Conductor sizes and drives inside a torque cell, gathered into one piece each."""
+
+from __future__ import annotations
+
+import re
+
+from torquary_ingest.figures.tokens import Piece
+
+_NUMBERS = ("NUM", "AUGHT")
+_DRIVE = re.compile(r"(?:PZ|PZD|PH|TX|T|SQ|SL)[0-9]{0,2}|(?:PZ|PH)/(?:S|FL|SL)", re.IGNORECASE)
+
+
+def _is_size_unit(piece: Piece) -> bool:
+    return piece.unit is not None and piece.unit.kind in ("area", "gauge")
+
+
+def _is_gauge(piece: Piece) -> bool:
+    return piece.unit is not None and piece.unit.kind == "gauge"
+
+
+def collapse_sizes(pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces with every printed conductor size as one SIZE piece and every drive as DRIVE.
+
+    A size is a number or a range with an area or gauge unit (before or behind), with a limit in front.
+    """
+    taken: list[tuple[int, int]] = []
+    for index, piece in enumerate(pieces):
+        if any(start <= index < end for start, end in taken):
+            continue
+        if _is_size_unit(piece):
+            start = _reach_left(pieces, index)
+            end = index + 1
+            if start == index and _is_gauge(piece):
+                end = _reach_right(pieces, index + 1)
+                start = _limit_left(pieces, start)
+            if end - start > 1:
+                taken.append((start, end))
+        elif piece.type == "HASH":
+            end = _reach_right(pieces, index + 1)
+            if end > index + 1:
+                taken.append((_limit_left(pieces, index), end))
+        elif piece.type == "DIAM" and index + 1 < len(pieces) and pieces[index + 1].type == "NUM":
+            behind = pieces[index + 2] if index + 2 < len(pieces) else None
+            length = behind is not None and behind.unit is not None and behind.unit.kind == "length"
+            taken.append((index, index + (3 if length else 2)))
+    return _replace(pieces, taken)
+
+
+def _reach_left(pieces: list[Piece], unit: int) -> int:
+    """Return where the size begins whose unit stands at index `unit`; `unit` itself if no number is there."""
+    start = unit
+    if not (start and pieces[start - 1].type in _NUMBERS):
+        return unit
+    start -= 1
+    at = start
+    if at and pieces[at - 1].type == "DASH":
+        at -= 1
+        while at and (_is_size_unit(pieces[at - 1]) or pieces[at - 1].type == "HASH"):
+            at -= 1
+        if at and pieces[at - 1].type in _NUMBERS:
+            start = at - 1
+    if start and (pieces[start - 1].type == "HASH" or _is_gauge(pieces[start - 1])):
+        start -= 1
+    if start > 1 and pieces[start - 1].type == "TIMES" and pieces[start - 2].type == "NUM":
+        start -= 2
+    return _limit_left(pieces, start)
+
+
+def _limit_left(pieces: list[Piece], start: int) -> int:
+    return start - 1 if start and pieces[start - 1].type in ("MIN", "MAX") else start
+
+
+def _reach_right(pieces: list[Piece], start: int) -> int:
+    """Return the index behind a number or range that begins at `start`; `start` if none does."""
+    if start >= len(pieces) or pieces[start].type not in _NUMBERS:
+        return start
+    end = start + 1
+    if end < len(pieces) and pieces[end].type == "DASH":
+        at = end + 1
+        while at < len(pieces) and (pieces[at].type == "HASH" or _is_gauge(pieces[at])):
+            at += 1
+        if at < len(pieces) and pieces[at].type in _NUMBERS:
+            end = at + 1
+    return end
+
+
+def _replace(pieces: list[Piece], taken: list[tuple[int, int]]) -> list[Piece]:
+    starts = {start: end for start, end in taken}
+    out: list[Piece] = []
+    index = 0
+    while index < len(pieces):
+        if index in starts:
+            end = starts[index]
+            out.append(Piece(type="SIZE", text="", start=pieces[index].start, end=pieces[end - 1].end))
+            index = end
+            continue
+        piece = pieces[index]
+        if piece.type == "WORD" and _DRIVE.fullmatch(piece.text):
+            piece = Piece(type="DRIVE", text=piece.text, start=piece.start, end=piece.end)
+        out.append(piece)
+        index += 1
+    return out

@@ -1,0 +1,139 @@
+"""Conductor sizes: AWG and kcmil areas, the IEC 60228 list, and the pairings of mm² with AWG in use.
+
+AWG diameters follow ASTM B258: d = 0.005 in × 92^((36−n)/39). 1 kcmil is a circle of a thousandth of a
+square inch times π/4 (a circular mil is a circle one mil across), 0.506707479 mm².
+Nothing here converts a printed size in silence: a pairing is named together with its source.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass
+from decimal import Context, Decimal
+from functools import cache, lru_cache
+from importlib.resources import files
+
+_CONTEXT = Context(prec=40)
+_PI = Decimal("3.141592653589793238462643383279502884197")
+_INCH_MM = Decimal("25.4")
+_KCMIL = re.compile(r"(\d{2,4})\s*kcmil")
+_THICKEST_AWG = -3  # 4/0
+_THINNEST_AWG = 56
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pairing:
+    """One customary pairing of a metric size with gauge sizes.
+
+    `habit` names the practice, `source` where it stands, `seen` whether it stood in print or is from memory.
+    """
+
+    mm2: Decimal
+    gauges: tuple[str, ...]
+    habit: str
+    source: str
+    seen: str
+
+
+def awg_number(size: str) -> int | None:
+    """Return n of ASTM B258 for an AWG size as text ("14" → 14, "1/0" → 0, "4/0" → −3), None for others."""
+    text = size.strip()
+    aught = re.fullmatch(r"([1-4])/0", text)
+    if aught:
+        return 1 - int(aught[1])
+    if re.fullmatch(r"0{1,4}", text):
+        return 1 - len(text)
+    if re.fullmatch(r"[1-9]\d?", text) and int(text) <= _THINNEST_AWG:
+        return int(text)
+    return None
+
+
+def circle_area_mm2(diameter_mm: Decimal) -> Decimal:
+    """Return the area in mm² of a round wire of the diameter in mm."""
+    return _CONTEXT.divide(_CONTEXT.multiply(_PI, _CONTEXT.multiply(diameter_mm, diameter_mm)), Decimal(4))
+
+
+@lru_cache(maxsize=256)
+def awg_diameter_mm(size: str) -> Decimal:
+    """Return the diameter in mm after ASTM B258. ValueError: not an AWG size."""
+    number = awg_number(size)
+    if number is None:
+        raise ValueError(f"{size!r} is not an AWG size")
+    exponent = _CONTEXT.divide(Decimal(36 - number), Decimal(39))
+    mils = _CONTEXT.multiply(Decimal("0.005"), _CONTEXT.power(Decimal(92), exponent))
+    return _CONTEXT.multiply(mils, _INCH_MM)
+
+
+@lru_cache(maxsize=256)
+def awg_area_mm2(size: str) -> Decimal:
+    """Return the area in mm² of the AWG size ("14", "1/0") after ASTM B258. ValueError: not an AWG size."""
+    return circle_area_mm2(awg_diameter_mm(size))
+
+
+@lru_cache(maxsize=256)
+def kcmil_area_mm2(size: str | Decimal | int) -> Decimal:
+    """Return the exact area in mm² of a size in kcmil ("250", "250 kcmil"). ValueError: not a number."""
+    match = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:kcmil)?", str(size).strip())
+    if match is None:
+        raise ValueError(f"{size!r} is not a size in kcmil")
+    mil_circle = circle_area_mm2(_CONTEXT.divide(_INCH_MM, Decimal(1000)))
+    return _CONTEXT.multiply(Decimal(match[1]) * 1000, mil_circle)
+
+
+def gauge_area_mm2(size: str) -> Decimal:
+    """Return the area in mm² of "14", "1/0" or "250 kcmil". ValueError: neither AWG nor kcmil."""
+    return kcmil_area_mm2(size) if _KCMIL.fullmatch(size.strip()) else awg_area_mm2(size)
+
+
+def is_gauge(text: str) -> bool:
+    """Tell whether the text is a size as we write it: "14", "1/0", "250 kcmil"."""
+    return awg_number(text) is not None or _KCMIL.fullmatch(text.strip()) is not None
+
+
+def gauge_order(size: str) -> Decimal:
+    """Return a number that grows with thickness, for sorting AWG and kcmil together. ValueError: no gauge."""
+    return gauge_area_mm2(size)
+
+
+def write_aught(size: str) -> str:
+    """Return "0", "00", "000", "0000" as "1/0" to "4/0"; other sizes as they are."""
+    return f"{len(size)}/0" if re.fullmatch(r"0{1,4}", size) else size
+
+
+def _rows(name: str) -> list[dict[str, str]]:
+    text = (files("torquary_schema") / "sizes_tables" / name).read_text("utf-8")
+    return list(csv.DictReader(text.splitlines()))
+
+
+IEC_60228: tuple[Decimal, ...] = tuple(Decimal(row["mm2"]) for row in _rows("iec60228.csv"))
+"""The standard cross-sections of IEC 60228:2004, Tables 1 to 4, in mm² from 0.5 to 630."""
+
+
+@cache
+def pairings() -> tuple[Pairing, ...]:
+    """Return every pairing of mm² with AWG or kcmil that is on file, thin to thick."""
+    return tuple(
+        Pairing(
+            mm2=Decimal(row["mm2"]),
+            gauges=tuple(_write_gauge(part) for part in row["awg"].split(",")),
+            habit=row["habit"],
+            source=row["source"],
+            seen=row["seen"],
+        )
+        for row in _rows("mm2_awg.csv")
+    )
+
+
+def _write_gauge(printed: str) -> str:
+    return re.sub(r"(\d)\s*MCM", r"\1 kcmil", printed.strip())
+
+
+def pairings_of_mm2(area: Decimal) -> tuple[Pairing, ...]:
+    """Return the pairings of a metric size; several habits disagree, so all are given."""
+    return tuple(p for p in pairings() if p.mm2 == area)
+
+
+def pairings_of_gauge(size: str) -> tuple[Pairing, ...]:
+    """Return the pairings in which the AWG or kcmil size stands."""
+    return tuple(p for p in pairings() if size in p.gauges)
