@@ -82,9 +82,7 @@ class Canvas(PDFTextDevice):
         key = id(font)
         self.painting.fonts.setdefault(key, font)
         stroked = self._render in (1, 5)
-        colour, space = (
-            (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
-        )
+        colour, space = (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
         ahead, up = _text_box(font, fontsize, advance, font.is_vertical())
         corners = [apply_matrix_pt(matrix, (x, y + rise)) for x in ahead for y in up]
         origin = apply_matrix_pt(matrix, (0.0, rise))
@@ -114,9 +112,7 @@ class Canvas(PDFTextDevice):
         )
         return advance
 
-    def paint_path(
-        self, graphicstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Sequence[Any]
-    ) -> None:
+    def paint_path(self, graphicstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Sequence[Any]) -> None:
         """Record every subpath of a painted path."""
         fills = read_colour(graphicstate.ncolor, str(getattr(graphicstate.ncs, "name", "")))
         strokes = read_colour(graphicstate.scolor, str(getattr(graphicstate.scs, "name", "")))

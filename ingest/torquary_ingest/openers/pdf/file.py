@@ -18,6 +18,7 @@ from pdfplumber.utils.exceptions import PdfminerException
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
+from torquary_ingest.openers.pdf.shapes import ShapeCheck
 from torquary_schema.values import Finding
 
 _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed)
@@ -26,10 +27,11 @@ _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed
 class PdfFile:
     """An opened file: its document, its layers and what is to be said about it."""
 
-    def __init__(self, document: PDFDocument, content: bytes) -> None:
+    def __init__(self, document: PDFDocument, content: bytes, password: str) -> None:
         self.document = document
         self.layers = Layers(document.catalog)
         self.shelf = FontShelf()
+        self.shapes = ShapeCheck(content, password)
         self.findings: list[Finding] = list(_file_findings(document, content))
 
     def pages(self) -> Iterator[PDFPage]:
@@ -55,11 +57,13 @@ def open_file(content: bytes, password: str) -> PdfFile:
             # A password given for a whole folder must not shut the files that need none.
             return open_file(content, "")
         if isinstance(cause, _LOCKED):
-            raise SheetRefused("sheet_encrypted", "the file needs a password: give it, or ask for an open copy") from error
+            raise SheetRefused(
+                "sheet_encrypted", "the file needs a password: give it, or ask for an open copy"
+            ) from error
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({cause!r}): ask for a sound copy") from error
     except (PSException, RecursionError, TypeError, ValueError, KeyError, AttributeError) as error:
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({error!r}): ask for a sound copy") from error
-    return PdfFile(plumbed.doc, content)
+    return PdfFile(plumbed.doc, content, password)
 
 
 def _file_findings(document: PDFDocument, content: bytes) -> Iterator[Finding]:

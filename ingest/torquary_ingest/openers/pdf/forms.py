@@ -30,9 +30,7 @@ class Additions:
         self.strikes: list[Bounds] = []
 
 
-def paint_annotations(
-    page: PDFPage, painting: Painting, interpreter: ContentInterpreter, matrix: Matrix
-) -> Additions:
+def paint_annotations(page: PDFPage, painting: Painting, interpreter: ContentInterpreter, matrix: Matrix) -> Additions:
     """Paint the page's visible annotations as a reader sees them; say what they were."""
     added = Additions()
     for annotation in _annotations(page):
@@ -46,7 +44,9 @@ def paint_annotations(
         if box is None:
             continue
         if kind == "StrikeOut":
-            added.strikes += [surround([apply_matrix_pt(matrix, point) for point in quad]) for quad in _quads(annotation, box)]
+            added.strikes += [
+                surround([apply_matrix_pt(matrix, point) for point in quad]) for quad in _quads(annotation, box)
+            ]
             continue
         before = len(painting.glyphs)
         form = _appearance(annotation)

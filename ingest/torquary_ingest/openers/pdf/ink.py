@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.openers.pdf.paint import Bounds, Painting, Path, meet
@@ -72,7 +73,7 @@ def find_slants(painting: Painting, grounds: Grounds) -> list[Bounds]:
     for path in painting.paths:
         if not (path.stroked and path.straight and path.shown) or not _is_inked(path, grounds):
             continue
-        for (x0, y0), (x1, y1) in zip(path.points, path.points[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(path.points):
             if abs(x0 - x1) > 2 and abs(y0 - y1) > 2:
                 found.append((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
     return found
@@ -118,13 +119,23 @@ def find_inked(words: Sequence[Word], spots: Sequence[Bounds]) -> set[int]:
         near = [
             index
             for index in lines
-            if words[index].baseline - 0.85 * words[index].size <= middle <= words[index].baseline + 0.2 * words[index].size
+            if words[index].baseline - 0.85 * words[index].size
+            <= middle
+            <= words[index].baseline + 0.2 * words[index].size
             and spot[3] - spot[1] <= SPOT * words[index].size
             and spot[2] - spot[0] <= 1.3 * words[index].size
         ]
         touching = [index for index in near if _gap(words[index], spot) <= 0.02 * words[index].size]
-        before = [index for index in near if words[index].box.x1 <= spot[0] + 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size]
-        after = [index for index in near if words[index].box.x0 >= spot[2] - 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size]
+        before = [
+            index
+            for index in near
+            if words[index].box.x1 <= spot[0] + 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size
+        ]
+        after = [
+            index
+            for index in near
+            if words[index].box.x0 >= spot[2] - 0.3 and _gap(words[index], spot) <= 0.5 * words[index].size
+        ]
         inked.update(touching)
         if before and after:
             inked.update(before + after)
@@ -151,3 +162,36 @@ def mark_words(words: Sequence[Word], struck: set[int], inked: set[int]) -> list
             )
         made.append(replace(word, doubts=tuple(doubts)) if len(doubts) > len(word.doubts) else word)
     return made
+
+
+def mark_overprints(words: Sequence[Word]) -> list[Word]:
+    """Return the words, with a doubt on those of one direction that stand over one another."""
+    order = sorted(range(len(words)), key=lambda index: (words[index].turn, words[index].box.top))
+    hit: set[int] = set()
+    for place, index in enumerate(order):
+        word = words[index]
+        for other_index in order[place + 1 :]:
+            other = words[other_index]
+            if other.turn != word.turn or other.box.top >= word.box.bottom:
+                break
+            if _overprint(word, other):
+                hit.update((index, other_index))
+    return [
+        replace(
+            word,
+            doubts=(
+                *word.doubts,
+                Doubt(code="text_overprinted", message=f"other text stands over {word.text!r}: read the picture"),
+            ),
+        )
+        if index in hit
+        else word
+        for index, word in enumerate(words)
+    ]
+
+
+def _overprint(word: Word, other: Word) -> bool:
+    size = min(word.size, other.size)
+    across = min(word.box.x1, other.box.x1) - max(word.box.x0, other.box.x0)
+    down = min(word.box.bottom, other.box.bottom) - max(word.box.top, other.box.top)
+    return across > 0.25 * size and down > 0.55 * size

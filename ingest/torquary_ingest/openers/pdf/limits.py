@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import zlib
+from collections.abc import Iterable
 
-from pdfminer.pdftypes import PDFStream, resolve1
+from pdfminer.pdfpage import PDFPage
+from pdfminer.pdftypes import PDFObjRef, PDFStream, resolve1
 from pdfminer.psparser import literal_name
 
 from torquary_ingest.errors import SheetRefused
@@ -37,6 +39,21 @@ def check_stream(stream: PDFStream) -> None:
                 f"a content stream of {len(raw):,} bytes grows beyond {LARGEST_CONTENT:,} when inflated: "
                 "look at the file in another program",
             )
+
+
+def check_contents(pages: Iterable[PDFPage]) -> None:
+    """Check the content streams of all pages, each stream once, before any library inflates them."""
+    seen: set[int] = set()
+    for page in pages:
+        for reference in page.contents:
+            number = reference.objid if isinstance(reference, PDFObjRef) else None
+            if number is not None and number in seen:
+                continue
+            if number is not None:
+                seen.add(number)
+            stream = resolve1(reference)
+            if isinstance(stream, PDFStream):
+                check_stream(stream)
 
 
 def _inflate_some(data: bytes) -> bytes:

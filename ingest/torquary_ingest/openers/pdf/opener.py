@@ -8,6 +8,7 @@ from pathlib import Path
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile, open_file
+from torquary_ingest.openers.pdf.limits import check_contents
 from torquary_ingest.openers.pdf.look import choose_pages
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.openers.pdf.title import find_title
@@ -27,21 +28,25 @@ class PdfOpener:
         """Return the document; raise `SheetRefused` for a file that gives no words at all."""
         content = path.read_bytes()
         file = open_file(content, wish.password)
-        chosen = None if wish.every_page else choose_pages(content, wish.password)
-        pages: list[Page] = []
-        count = 0
-        for number, page in enumerate(file.pages(), start=1):
-            count = number
-            if chosen is None or number in chosen:
-                pages.append(read_page(file, page, number))
-        if not count:
+        found = list(file.pages())
+        if not found:
             raise SheetRefused("sheet_no_pages", "the file has no pages: ask its maker for a whole one")
+        check_contents(found)
+        chosen = None if wish.every_page else choose_pages(content, wish.password)
+        try:
+            pages = [
+                read_page(file, page, number)
+                for number, page in enumerate(found, start=1)
+                if chosen is None or number in chosen
+            ]
+        finally:
+            file.shapes.close()
         _refuse_without_words(pages, file)
         return Document(
             file=path.name,
             kind="pdf",
             pages=tuple(pages),
-            page_count=count,
+            page_count=len(found),
             digest=hashlib.sha256(content).hexdigest(),
             title=find_title(pages, file),
             findings=tuple(file.findings),
@@ -58,5 +63,3 @@ def _refuse_without_words(pages: list[Page], file: PdfFile) -> None:
                 "sheet_no_text", "the font has no Unicode map, so its text cannot be read: read the sheet by eye"
             )
         raise SheetRefused("sheet_no_text", "the pages hold pictures and no live text: read the sheet by eye")
-
-

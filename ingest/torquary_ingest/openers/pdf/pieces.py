@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph
-from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
 
 GAP = 0.17
 """A blank wider than this part of the font size parts two words; the narrowest word spaces are 0.2 em."""
 
 BACK = 0.3
 """Kerning may pull a glyph back by this part of the font size at most."""
+
+EXACT = 0.04
+"""Text of another show operator goes on where the last one ended, within this part of the font size."""
 
 SAME_PLACE = 0.12
 """The same glyph drawn again within this part of the font size is one glyph made bold; no two characters
@@ -89,9 +91,11 @@ def _is_twin(glyph: Glyph, other: Glyph, reach: float) -> bool:
     )
 
 
-def make_pieces(glyphs: list[Glyph], page: Bounds, grounds: Grounds) -> list[Piece]:
-    """Return the pieces of a page in painting order, the hidden ones with the reason in `hidden`."""
-    seen = [(glyph, find_hidden(glyph, page, grounds)) for glyph in glyphs]
+def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
+    """Return the pieces of a page in painting order from its glyphs, each with why it is hidden ("" if not).
+
+    The reason stands in `hidden` of the piece.
+    """
     live = drop_doubles(glyph for glyph, hidden in seen if hidden in ("", "cut"))
     bold = {glyph.order for glyph, doubled in live if doubled}
     stay = {glyph.order for glyph, _ in live}
@@ -133,7 +137,9 @@ def _follows(last: Glyph, glyph: Glyph) -> bool:
     due, base = along(glyph.turn, last.end_x, last.end_y)
     start, line = along(glyph.turn, glyph.x, glyph.y)
     size = max(last.size, glyph.size)
-    return -BACK * size <= start - due <= GAP * size and abs(line - base) <= 0.06 * size
+    # A new show operator may begin the next cell: only an exact continuation is taken without looking at rules.
+    ahead = GAP if glyph.run == last.run else EXACT
+    return -BACK * size <= start - due <= ahead * size and abs(line - base) <= 0.06 * size
 
 
 def _same_size(last: Glyph | None, glyph: Glyph) -> bool:

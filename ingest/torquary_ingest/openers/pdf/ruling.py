@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import NamedTuple
 
 from torquary_ingest.document import Picture, Rule, Shade
@@ -60,7 +61,7 @@ def _stroked(path: Path) -> list[Stretch]:
     if path.closed:
         points.append(points[0])
     found = []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if abs(y0 - y1) <= 0.3 and abs(x0 - x1) > 0.3:
             found.append(Stretch(True, (y0 + y1) / 2, min(x0, x1), max(x0, x1), path.width, path))
         elif abs(x0 - x1) <= 0.3 and abs(y0 - y1) > 0.3:
@@ -174,7 +175,5 @@ def find_shades(painting: Painting, grounds: Grounds) -> list[Shade]:
 
 def find_pictures(painting: Painting) -> list[Picture]:
     """Return the raster pictures that show on the page."""
-    boxes = [
-        meet(meet(image.box, image.clip), painting.bounds) for image in painting.images if image.shown
-    ]
+    boxes = [meet(meet(image.box, image.clip), painting.bounds) for image in painting.images if image.shown]
     return [Picture(box=as_box(box)) for box in boxes if box[2] - box[0] > 1 and box[3] - box[1] > 1]

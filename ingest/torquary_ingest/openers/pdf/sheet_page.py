@@ -2,23 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from pdfminer.pdfexceptions import PDFException
 from pdfminer.pdfpage import PDFPage
 from pdfminer.psexceptions import PSException
 
-from torquary_ingest.document import Page
+from torquary_ingest.document import Doubt, Page, Word
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile
 from torquary_ingest.openers.pdf.forms import Additions, paint_annotations
-from torquary_ingest.openers.pdf.ink import find_inked, find_slants, find_spots, find_struck, mark_words
+from torquary_ingest.openers.pdf.ink import (
+    find_inked,
+    find_slants,
+    find_spots,
+    find_struck,
+    mark_overprints,
+    mark_words,
+)
 from torquary_ingest.openers.pdf.interpreter import paint_page
-from torquary_ingest.openers.pdf.paint import Bounds, Painting
+from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
-from torquary_ingest.openers.pdf.visibility import Grounds
+from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
 from torquary_ingest.openers.pdf.words import make_words
 from torquary_schema.values import Finding, Place
 
@@ -41,14 +49,16 @@ def read_page(file: PdfFile, page: PDFPage, number: int) -> Page:
         raise SheetRefused(
             "sheet_damaged", f"the content of page {number} cannot be read ({error!r}): ask for a sound copy"
         ) from error
-    composed = compose_page(painting, number, added.strikes)
+    composed = compose_page(painting, number, added.strikes, partial(_find_lying, file))
     return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
 
 
 def _additions(added: Additions, number: int) -> Iterator[Finding]:
     place = Place(page=number)
     if added.fields:
-        message = f"{added.fields} form field values on page {number} were read as if printed: compare with the maker's sheet"
+        message = (
+            f"{added.fields} form field values on page {number} were read as if printed: compare with the maker's sheet"
+        )
         yield Finding(code="page_form_fields", scope="page", message=message, place=place)
     if added.typed:
         message = f"{added.typed} texts on page {number} are notes laid over the sheet; they were read as if printed"
@@ -58,14 +68,26 @@ def _additions(added: Additions, number: int) -> Iterator[Finding]:
         yield Finding(code="sheet_active_content", scope="page", message=message, place=place)
 
 
-def compose_page(painting: Painting, number: int, strikes: Sequence[Bounds] = ()) -> Page:
+def _find_lying(file: PdfFile, number: int, glyphs: Sequence[Glyph]) -> set[int]:
+    embedded = {key for key in {glyph.font_key for glyph in glyphs} if file.shelf.is_embedded(key)}
+    return file.shapes.find_lying(glyphs, number, embedded) if embedded else set()
+
+
+def compose_page(
+    painting: Painting,
+    number: int,
+    strikes: Sequence[Bounds] = (),
+    find_lying: Callable[[int, Sequence[Glyph]], set[int]] = lambda number, glyphs: set(),
+) -> Page:
     """Make words, rules, shades and findings of what a page paints."""
     grounds = Grounds(painting)
     rules, loose = merge_stretches(find_stretches(painting, grounds))
-    pieces = make_pieces(painting.glyphs, painting.bounds, grounds)
+    seen = [(glyph, find_hidden(glyph, painting.bounds, grounds)) for glyph in painting.glyphs]
+    lying = find_lying(number, [glyph for glyph, hidden in seen if not hidden])
+    pieces = make_pieces(seen)
     live = [piece for piece in pieces if piece.hidden in ("", "recognised") and piece.turn >= 0]
     made = make_words(live, rules)
-    words = [word for word, _ in made]
+    words = mark_overprints([_distrust(word, parts, lying) for word, parts in made])
     struck, bars = find_struck(words, rules, [*find_slants(painting, grounds), *strikes])
     inked = find_inked(words, find_spots(painting, grounds, loose))
     words = mark_words(words, struck, inked)
@@ -90,6 +112,17 @@ def compose_page(painting: Painting, number: int, strikes: Sequence[Bounds] = ()
         pictures=tuple(pictures),
         findings=tuple(findings),
     )
+
+
+def _distrust(word: Word, pieces: Sequence[Piece], lying: set[int]) -> Word:
+    """Add a doubt to a word with figures in a font whose digits look like others."""
+    if not any(piece.fonts & lying for piece in pieces) or not any(part.isdigit() for part in word.text):
+        return word
+    doubt = Doubt(
+        code="text_differs_from_picture",
+        message=f"the font of {word.text!r} draws other figures than its text says: read the picture",
+    )
+    return replace(word, doubts=(*word.doubts, doubt))
 
 
 def _hidden(pieces: list[Piece], number: int) -> list[Finding]:

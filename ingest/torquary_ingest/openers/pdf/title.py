@@ -31,7 +31,9 @@ def find_title(pages: Sequence[Page], file: PdfFile) -> str:
 
 def _first_lines(words: list[Word], size: float) -> list[Word]:
     """Return the words of the largest size that stand together: lines not far below one another."""
-    large = sorted((word for word in words if word.size >= 0.97 * size), key=lambda word: (round(word.baseline), word.box.x0))
+    large = sorted(
+        (word for word in words if word.size >= 0.97 * size), key=lambda word: (round(word.baseline), word.box.x0)
+    )
     kept = large[:1]
     for word in large[1:]:
         if word.baseline - kept[-1].baseline > 1.8 * size:

@@ -234,7 +234,9 @@ def _hang(strand: Strand, follower: Piece) -> bool:
     if ratio <= 0.85 and _FRACTION.match(follower.text) and abs(rise) <= 0.5 and gap <= 0.45:
         before = " " if strand.text[-1:].isdigit() else ""
         return _add_text(strand, follower, before + follower.text.replace("⁄", "/"))
-    if (ratio <= SMALL and 0.12 <= rise <= 0.8 and gap <= 0.35) or (ratio <= 1.02 and 0.25 <= rise <= 0.7 and gap <= 0.12):
+    if (ratio <= SMALL and 0.12 <= rise <= 0.8 and gap <= 0.35) or (
+        ratio <= 1.02 and 0.25 <= rise <= 0.7 and gap <= 0.12
+    ):
         return _add_raised(strand, follower)
     if ratio <= SMALL and -0.45 <= rise < -0.03 and gap <= 0.2:
         if strand.text[-1:].isalpha():
@@ -309,6 +311,9 @@ def split_marks(text: str) -> tuple[str, tuple[str, ...]]:
         text = text[: found.start()]
     if found := _RAISED_TAIL.search(text):
         before, tail = text[: found.start()], found.group(1)
+        if before.count("(") > before.count(")") and tail.endswith((")", "⁾")):
+            # The bracket of "(mm²)" closes the one before; it is no part of a mark "2)".
+            return (before + tail, tuple(marks)) if len(tail) == 2 else (text, tuple(marks))
         if tail[0] in "²³" and _UNIT_BEFORE_EXPONENT.search(before) and tail[1:2] not in (")", "⁾"):
             before, tail = before + tail[0], tail[1:]
         power = re.search(r"(?:[×x·*]|^)10$", before) is not None
@@ -322,7 +327,9 @@ def order_letters(text: str) -> str:
     """Turn letters that stand from right to left on paper into reading order; figures keep their own."""
     tokens = re.findall(r"[0-9]+(?:[.,:/][0-9]+)*|[A-Za-z]+|.", text)
     mirror = str.maketrans("()[]{}<>", ")(][}{><")
-    return "".join(token if token[0].isalnum() and token.isascii() else token.translate(mirror) for token in tokens[::-1])
+    return "".join(
+        token if token[0].isalnum() and token.isascii() else token.translate(mirror) for token in tokens[::-1]
+    )
 
 
 def _doubts(strand: Strand, text: str) -> list[Doubt]:
