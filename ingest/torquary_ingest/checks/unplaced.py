@@ -2,27 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.document.lines import set_lines
+from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Finding, Place
-from torquary_schema.words import spot
-
-_FIGURE_END = re.compile(r"[\d½¼¾⅛⅜⅝⅞]\s*[\])]?\s*$")
-_EXCUSED = ("tool_range", "motor_torque", "output_torque", "starting_torque", "wavelength", "operating_torque",
-            "breaking_torque", "loosening_torque", "prevailing_torque", "test_torque", "pipe_fitting")  # fmt: skip
-
-
-def states_torque(text: str) -> bool:
-    """Tell whether the text gives a figure with a torque unit that is not a known false friend."""
-    units = [unit for unit in make_sense(text).units if unit.kind == "torque" and unit.certain]
-    if not any(_FIGURE_END.search(text[: unit.start]) for unit in units):
-        return False
-    return not any(match.concept in _EXCUSED for match in spot("false_friend", text))
 
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -42,7 +29,8 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
                 yield Finding(
                     code="figure_not_placed",
                     scope="page",
-                    message=f"page {page.number} says {line.text!r}, which was not read; look whether it is for a terminal",
+                    message=f"page {page.number} says {line.text!r}, which was not read; "
+                    "look whether it is for a terminal",
                     place=Place(page=page.number, box=line.box, text=line.text),
                     printed=line.text,
                 )

@@ -1,7 +1,21 @@
 """An opened file as pages of words, rules and tables, whatever the file kind."""
 
-from torquary_ingest.document.page import Document, Page, Picture, Rule, Shade, Word
+from torquary_ingest.document.page import Document, Page, Picture, Rule, Shade, TaughtHeading, Word
 from torquary_ingest.document.reading import Entry, Reading
 from torquary_ingest.document.table import Cell, Doubt, Mark, Table
 
-__all__ = ["Cell", "Document", "Doubt", "Entry", "Mark", "Page", "Picture", "Reading", "Rule", "Shade", "Table", "Word"]
+__all__ = [
+    "Cell",
+    "Document",
+    "Doubt",
+    "Entry",
+    "Mark",
+    "Page",
+    "Picture",
+    "Reading",
+    "Rule",
+    "Shade",
+    "Table",
+    "TaughtHeading",
+    "Word",
+]

@@ -76,8 +76,20 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TaughtHeading:
+    """A heading that a person has explained: its printed text, the field it heads, and the unit, if any."""
+
+    printed: str
+    field: str
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them."""
+    """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them.
+
+    `taught` are headings that a layout profile explains for this document.
+    """
 
     file: str
     kind: str
@@ -86,3 +98,4 @@ class Document:
     digest: str = ""
     title: str = ""
     findings: tuple[Finding, ...] = ()
+    taught: tuple[TaughtHeading, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Document, Reading, Table, TaughtHeading
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
@@ -40,19 +40,19 @@ class HeadedTables:
         carried: Carried | None = None
         above: tuple[str, ...] = ()
         for table in tables:
-            carried = yield from read_table(table, carried, above)
+            carried = yield from read_table(table, carried, above, document.taught)
             above = table.caption or above
 
 
 def read_table(
-    table: Table, carried: Carried | None = None, above: tuple[str, ...] = ()
+    table: Table, carried: Carried | None = None, above: tuple[str, ...] = (), taught: tuple[TaughtHeading, ...] = ()
 ) -> Generator[Reading, None, Carried | None]:
     """Yield a table's readings; return what the next table may go on from.
 
     `above` are the lines over the tables before: they name the device of a table without lines of its
     own, and never its units.
     """
-    grid = without_blank_columns(lay_out(table))
+    grid = without_blank_columns(lay_out(table, taught))
     context = table.caption
     layouts = _choose(grid, context)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):

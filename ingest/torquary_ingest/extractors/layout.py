@@ -9,7 +9,6 @@ from torquary_ingest.document import Doubt
 from torquary_ingest.headings.columns import Column, name_columns
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
-from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_schema.words import fold
 
@@ -37,7 +36,7 @@ class Layout:
             1
             for column in self.torque_columns
             for row in self.section.body
-            if make_sense(text_of(self.grid.rows[row][column.index])).figure
+            if self.grid.sense(self.grid.rows[row][column.index]).figure
         )
 
 

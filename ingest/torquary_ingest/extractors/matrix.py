@@ -41,7 +41,7 @@ def _names_torque(line: str) -> bool:
 def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
     """Return the rows above the first one whose cells right of the first column are plain figures."""
     for count, row in enumerate(rows):
-        cells = [make_sense(text_of(cell)) for cell in grid.rows[row][1:] if text_of(cell)]
+        cells = [grid.sense(cell) for cell in grid.rows[row][1:] if text_of(cell)]
         if cells and all(sense.figure and not sense.unit("area", "gauge") for sense in cells):
             return rows[:count]
     return []

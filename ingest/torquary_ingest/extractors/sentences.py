@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.checks.unplaced import states_torque
 from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.listed import find_lists
+from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place

@@ -46,7 +46,7 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
     cells = distinct(grid.rows[row][index] for row in section.headings)
-    senses = [(cell, make_sense(text_of(cell))) for cell in cells]
+    senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
     size = next((cell for cell, sense in senses if _is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())

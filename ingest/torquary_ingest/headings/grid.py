@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Table
+from torquary_ingest.document import Cell, Table, TaughtHeading
+from torquary_ingest.headings.sense import Sense, make_sense
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +20,11 @@ class Grid:
     table: Table
     rows: tuple[tuple[Cell | None, ...], ...]
     across: bool = False
+    taught: tuple[TaughtHeading, ...] = ()
+
+    def sense(self, cell: Cell | None) -> Sense:
+        """Return what a cell says as a heading."""
+        return make_sense(text_of(cell), self.taught)
 
     @property
     def width(self) -> int:
@@ -32,21 +38,21 @@ class Grid:
     def turned(self) -> Grid:
         """Return the grid with rows and columns exchanged."""
         turned = tuple(self.column(c) for c in range(self.width))
-        return Grid(table=self.table, rows=turned, across=not self.across)
+        return replace(self, rows=turned, across=not self.across)
 
     def part(self, start: int, end: int) -> Grid:
         """Return the rows from `start` up to, not including, `end`."""
-        return Grid(table=self.table, rows=self.rows[start:end], across=self.across)
+        return replace(self, rows=self.rows[start:end])
 
 
-def lay_out(table: Table) -> Grid:
+def lay_out(table: Table, taught: tuple[TaughtHeading, ...] = ()) -> Grid:
     """Return the table's grid; a place covered by no cell is None."""
     places: list[list[Cell | None]] = [[None] * table.columns for _ in range(table.rows)]
     for cell in table.cells:
         for r in range(cell.row - 1, min(cell.row - 1 + cell.row_span, table.rows)):
             for c in range(cell.column - 1, min(cell.column - 1 + cell.column_span, table.columns)):
                 places[r][c] = cell
-    return Grid(table=table, rows=tuple(tuple(row) for row in places))
+    return Grid(table=table, rows=tuple(tuple(row) for row in places), taught=taught)
 
 
 def text_of(cell: Cell | None) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.grid import Grid, distinct, text_of
-from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.sense import Sense
 
 _DEEPEST_HEADING = 5
 
@@ -50,7 +50,7 @@ def _runs_over(grid: Grid, row: int) -> int:
 
 def is_heading_row(grid: Grid, row: int) -> bool:
     """Tell whether a row names columns: a known heading or a bare unit, and nothing that is a figure."""
-    senses = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
+    senses = [grid.sense(cell) for cell in distinct(grid.rows[row])]
     if not senses or any(sense.figure for sense in senses):
         return False
     return any(_names_column(sense) for sense in senses)
@@ -69,7 +69,7 @@ def _long(sense: Sense) -> bool:
 
 def _heads_figures(grid: Grid, row: int) -> bool:
     """Tell whether a row may go on a heading block: no figures but sizes that head columns of a matrix."""
-    senses = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
+    senses = [grid.sense(cell) for cell in distinct(grid.rows[row])]
     return bool(senses) and not any(sense.figure and not sense.unit("area", "gauge") for sense in senses)
 
 
@@ -81,7 +81,7 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
     bands: list[Band] = []
     for row in range(len(grid.rows)):
         band = band_cell(grid, row)
-        if band is not None and not (headings and not body and _only_unit(band)):
+        if band is not None and not (headings and not body and _only_unit(grid, band)):
             bands.append(Band(row=row, cell=band))
             continue
         if not distinct(grid.rows[row]):
@@ -102,12 +102,12 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
 
 def _only_names(grid: Grid, rows: list[int]) -> bool:
     """One or two rows of words above the first known heading row name groups of columns."""
-    senses = [make_sense(text_of(cell)) for row in rows for cell in distinct(grid.rows[row])]
+    senses = [grid.sense(cell) for row in rows for cell in distinct(grid.rows[row])]
     return 0 < len(rows) <= 2 and not any(sense.figure for sense in senses)
 
 
-def _only_unit(cell: Cell) -> bool:
-    sense = make_sense(text_of(cell))
+def _only_unit(grid: Grid, cell: Cell) -> bool:
+    sense = grid.sense(cell)
     return bool(sense.units) and not sense.rest and not sense.figure
 
 
@@ -118,7 +118,7 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
         return bool(headings) and not body and _names_group(grid, row, headings)
     if not body:
         return len(headings) < _DEEPEST_HEADING
-    named = sum(1 for cell in distinct(grid.rows[row]) if _names_column(make_sense(text_of(cell))))
+    named = sum(1 for cell in distinct(grid.rows[row]) if _names_column(grid.sense(cell)))
     # Below the body a single known word ("Type") may be a label; two make a new heading.
     return named >= 2
 
@@ -134,8 +134,8 @@ def _shares_cell(grid: Grid, row: int, above: int) -> bool:
 
 def _names_group(grid: Grid, row: int, headings: list[int]) -> bool:
     """A row without known words under a heading that does not yet name a torque may name its groups."""
-    words = [make_sense(text_of(cell)) for cell in distinct(grid.rows[row])]
-    known = [make_sense(text_of(cell)) for above in headings for cell in distinct(grid.rows[above])]
+    words = [grid.sense(cell) for cell in distinct(grid.rows[row])]
+    known = [grid.sense(cell) for above in headings for cell in distinct(grid.rows[above])]
     spanning = any(
         cell is not None and cell is other
         for above in headings

@@ -6,8 +6,9 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
+from torquary_ingest.document import TaughtHeading
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.words import Match, spot
+from torquary_schema.words import Match, fold, spot
 
 # Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
 _TIES = re.compile(
@@ -17,6 +18,8 @@ _TIES = re.compile(
 _NUMBER = re.compile(r"\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
 _OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
+
+_SAID = frozenset({"torque", "conductor", "minimum", "maximum", "unit", "property", "value"})
 
 # A connective that may stand in a cell of figures without making it a text.
 _FIGURE_WORDS = {"range", "from", "max", "min", "or", "per", "approximately"}
@@ -48,15 +51,39 @@ class Sense:
         return " ".join(match.printed for match in self.units if match.kind in kinds)
 
 
+def make_sense(text: str, taught: tuple[TaughtHeading, ...] = ()) -> Sense:
+    """Return what the text says as a heading; a heading that a person explained means what they said."""
+    if taught:
+        folded = fold(text)
+        for heading in taught:
+            if folded and fold(heading.printed) == folded:
+                return _as_taught(text, heading)
+    return _make_sense(text)
+
+
+def _as_taught(text: str, heading: TaughtHeading) -> Sense:
+    """A unit the person gave goes before one that is printed in the heading."""
+    return Sense(
+        text=text,
+        fields=(heading.field,),
+        units=tuple(find_units(heading.unit or text)),
+        minimum=heading.field.endswith("_min"),
+        maximum=heading.field.endswith("_max"),
+        false_friend=False,
+        rest="",
+        figure=False,
+    )
+
+
 @lru_cache(maxsize=20_000)
-def make_sense(text: str) -> Sense:
-    """Return what the text says as a heading."""
+def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
     words = [match for match in spot("heading", text) if not _inside(match, units)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
     names = [match.concept for match in words]
-    # "Power N·m" and "Control N·m" are told apart by words that name no column of ours.
-    known = [match for match in words if match.concept != "other"]
+    # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
+    # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
+    known = [match for match in words if match.concept.split("_")[0] in _SAID]
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
     return Sense(
         text=text,
