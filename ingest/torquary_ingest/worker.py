@@ -156,7 +156,7 @@ def _prepare(paths: Sequence[Path]) -> BaseContext:
     context = multiprocessing.get_context("forkserver")
     openers = {_OPENER_OF.get(path.suffix.lower(), "") for path in paths} - {""}
     extractors = [point.module for point in BUILT_IN if point.group == EXTRACTORS]
-    context.set_forkserver_preload(["torquary_ingest.one_sheet", *extractors, *sorted(openers)])
+    context.set_forkserver_preload(["torquary_ingest.warm", *extractors, *sorted(openers)])
     return context
 
 
