@@ -1,1 +1,26 @@
 """Answers for a person to read: plain text, or large and in colour on a terminal, or JSON."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from torquary_catalogue.find import Answer
+
+
+def show_answer(answer: Answer, unit: str = "newton_metre") -> None:
+    """Print an answer: large on a terminal, plain lines elsewhere. `unit` is a canonical name."""
+    from torquary_catalogue.show.notice import write_notice
+
+    notice = write_notice(answer, unit)
+    if sys.stdout.isatty():
+        from torquary_catalogue.show.terminal import print_notice
+
+        print_notice(notice)
+        return
+    import click
+
+    from torquary_catalogue.show.plain import write_plain
+
+    click.echo(write_plain(notice))

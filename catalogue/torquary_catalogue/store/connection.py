@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -20,6 +21,11 @@ STORAGE_VERSION = "v1.4.0"
 
 _SCRIPTS = ("tables.sql", "functions.sql", "views.sql")
 _OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
+_PAUSE = 0.1
+
+
+class CatalogueLocked(TorquaryError):
+    """Another program holds the catalogue for writing."""
 
 
 class Catalogue:
@@ -55,8 +61,10 @@ class Catalogue:
         self.connection.commit()
 
 
-def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
+def open_catalogue(path: Path, *, writing: bool = False, patience: float = 0.0) -> Catalogue:
     """Open the catalogue at `path`; with `writing` it is made if it is not there.
+
+    While another program writes to it, try again for `patience` seconds.
 
     Raises `TorquaryError` (status 3) if it is missing, locked, not a catalogue or of a newer layout.
     """
@@ -66,7 +74,7 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
         if not writing:
             raise TorquaryError(f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}")
         return _create(path)
-    catalogue = Catalogue(_connect(path, writing=writing), path)
+    catalogue = Catalogue(_connect_patiently(path, writing=writing, patience=patience), path)
     try:
         _check_format(catalogue, writing=writing)
     except BaseException:
@@ -75,25 +83,36 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
     return catalogue
 
 
+def _connect_patiently(path: Path, *, writing: bool, patience: float) -> duckdb.DuckDBPyConnection:
+    end = time.monotonic() + patience
+    while True:
+        try:
+            return _connect(path, writing=writing)
+        except CatalogueLocked:
+            if time.monotonic() >= end:
+                raise
+            time.sleep(_PAUSE)
+
+
 def _connect(path: Path, *, writing: bool) -> duckdb.DuckDBPyConnection:
     if path.stat().st_size == 0:
         raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete this one")
     try:
         return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE)
     except duckdb.Error as error:
-        raise TorquaryError(_say(path, str(error))) from None
+        raise _explain(path, str(error)) from None
 
 
-def _say(path: Path, fault: str) -> str:
+def _explain(path: Path, fault: str) -> TorquaryError:
     """Put DuckDB's fault into one line that says what to do."""
     lowered = fault.lower()
     if "lock" in lowered:
-        return f"{path} is in use by another program that writes to it: try again when that has ended"
+        return CatalogueLocked(f"{path} is in use by another program that writes to it: try again when it has ended")
     if "permission" in lowered or "read-only" in lowered or "cannot open file" in lowered:
-        return f"{path} cannot be opened: check the permissions of the file and its folder"
+        return TorquaryError(f"{path} cannot be opened: check the permissions of the file and its folder")
     if "newer version" in lowered or "storage version" in lowered:
-        return f"{path} was written by a newer version of DuckDB: update torquary to open it"
-    return f"{path} is not a catalogue, or it is damaged: name another file with --catalogue FILE"
+        return TorquaryError(f"{path} was written by a newer version of DuckDB: update torquary to open it")
+    return TorquaryError(f"{path} is not a catalogue, or it is damaged: name another file with --catalogue FILE")
 
 
 def _check_format(catalogue: Catalogue, *, writing: bool) -> None:
@@ -110,7 +129,7 @@ def _check_format(catalogue: Catalogue, *, writing: bool) -> None:
             f"{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
         ) from None
     except duckdb.Error as error:
-        raise TorquaryError(_say(path, str(error))) from None
+        raise _explain(path, str(error)) from None
     version = found[0] if found else 0
     if version > FORMAT_VERSION:
         raise TorquaryError(f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary")
@@ -128,7 +147,7 @@ def _create(path: Path) -> Catalogue:
         _fill(catalogue)
     except duckdb.Error as error:
         connection.close()
-        raise TorquaryError(_say(path, str(error))) from None
+        raise _explain(path, str(error)) from None
     return catalogue
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import duckdb
@@ -12,7 +12,7 @@ import duckdb
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.rows import FINDING_TYPES, SETTING_TYPES, finding_row, setting_row
-from torquary_schema.values import SheetReport
+from torquary_schema.values import Setting, SheetReport
 
 _NAMES = "coalesce(r.maker, $maker), r.family, r.device_printed, r.series, r.model"
 
@@ -100,15 +100,26 @@ def _supersede(catalogue: Catalogue, report: SheetReport, beside: tuple[str, ...
 
 
 def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
-    settings = [setting_row(report, setting, number) for number, setting in enumerate(report.settings, 1)]
+    kept = _part_ids(report.settings)
+    settings = [setting_row(report, setting, number) for number, setting in enumerate(kept, 1)]
     findings = [finding_row(report, None, finding, number) for number, finding in enumerate(report.findings, 1)]
-    for setting in report.settings:
+    for setting in kept:
         findings += [finding_row(report, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
     named = {"maker": report.maker, "title": report.title, "file": report.file}
     if settings:
         catalogue.connection.execute(_INSERT_SETTINGS, {**_as_json(settings, SETTING_TYPES), **named})
     if findings:
         catalogue.connection.execute(_INSERT_FINDINGS, _as_json(findings, FINDING_TYPES))
+
+
+def _part_ids(settings: Iterable[Setting]) -> tuple[Setting, ...]:
+    """Number the ids that a sheet gives twice, so that neither setting is lost."""
+    met: dict[str, int] = {}
+    kept = []
+    for setting in settings:
+        met[setting.id] = met.get(setting.id, 0) + 1
+        kept.append(setting if met[setting.id] == 1 else replace(setting, id=f"{setting.id}-{met[setting.id]}"))
+    return tuple(kept)
 
 
 def _as_json(rows: list[dict[str, Any]], types: Mapping[str, Any]) -> dict[str, str]:

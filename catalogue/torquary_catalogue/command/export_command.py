@@ -1,0 +1,30 @@
+"""`torquary export`: the catalogue for other programs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+
+
+@click.command("export")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--format", "kind", type=click.Choice(["parquet", "csv", "jsonl"]), help="Default: by the ending.")
+@json_option
+@catalogue_option
+def command(file: Path, kind: str | None, as_json: bool, catalogue: Path) -> None:
+    """Write the settings in force to FILE (.parquet, .csv or .jsonl).
+
+    Parquet and CSV show a figure for released settings only; JSON Lines holds whole records with their state.
+    """
+    from torquary_catalogue.export import export
+    from torquary_catalogue.store import open_catalogue
+
+    with open_catalogue(catalogue) as opened:
+        count = export(opened, file, kind)
+    if as_json:
+        print_json({"file": str(file), "settings": count})
+    else:
+        click.echo(f"{file}: {count} setting(s)")

@@ -1,0 +1,61 @@
+"""The command `torquary`: finds its subcommands without importing them, and turns errors into one line."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Any, cast
+
+import click
+
+from torquary_catalogue.errors import TorquaryError
+
+COMMANDS = {
+    "demo": "Load the sample sheets into a passing catalogue and ask it.",
+    "tables": "Show the tables that are seen in a file.",
+    "read": "Read sheets and print what they give; touches no catalogue.",
+    "load": "Read sheets, or folders of them, into the catalogue.",
+    "find": "Ask for a tightening torque.",
+    "held": "List the readings that wait for a decision.",
+    "decide": "Accept, correct or reject a reading.",
+    "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
+    "extractors": "List the installed openers and extractors.",
+}
+
+
+class _Fault(click.ClickException):
+    """A `TorquaryError` for click: one line on standard error, and its exit status."""
+
+    def __init__(self, error: TorquaryError) -> None:
+        super().__init__(" ".join(error.message.split()))
+        self.exit_code = error.status
+
+
+class _Commands(click.Group):
+    """Knows the names of the commands; imports one when it is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        return cast(click.Command, import_module(f"torquary_catalogue.command.{cmd_name}_command").command)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except TorquaryError as error:
+            raise _Fault(error) from None
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="torquary")
+def main() -> None:
+    """Tightening torques of screw terminals: from datasheets to one catalogue.
+
+    Exit status: 0 answered, 1 no answer or something is held, 2 wrong use, 3 the catalogue cannot be used.
+    """

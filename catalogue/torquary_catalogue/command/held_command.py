@@ -1,0 +1,31 @@
+"""`torquary held`: what waits for a person."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.errors import NO_ANSWER
+
+
+@click.command("held")
+@json_option
+@catalogue_option
+def command(as_json: bool, catalogue: Path) -> None:
+    """List the readings that wait for a decision, with the reason. Exit status 1 if there are any."""
+    from torquary_catalogue.show.sheets import write_held
+    from torquary_catalogue.store import open_catalogue
+    from torquary_catalogue.store.settings import read_held
+
+    with open_catalogue(catalogue) as opened:
+        rows = read_held(opened)
+    if as_json:
+        print_json({"held": rows})
+    elif rows:
+        click.echo("\n".join([f"{len(rows)} reading(s) held", *write_held(rows)]))
+    else:
+        click.echo("Nothing is held.")
+    sys.exit(NO_ANSWER if rows else 0)

@@ -1,0 +1,82 @@
+"""`torquary load`: sheets into the catalogue, each in its own short transaction."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from torquary_catalogue.command.options import (
+    catalogue_option,
+    every_page_option,
+    json_option,
+    password_option,
+    print_json,
+)
+from torquary_catalogue.command.sheets import collect_sheets
+from torquary_catalogue.errors import NO_ANSWER
+
+
+@click.command("load")
+@click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE|FOLDER...")
+@every_page_option
+@password_option
+@click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
+@json_option
+@catalogue_option
+def command(
+    paths: tuple[Path, ...], every_page: bool, password: str, again: bool, as_json: bool, catalogue: Path
+) -> None:
+    """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
+
+    The same content again changes nothing; a changed file replaces its own settings.
+    Exit status 1: something is held, or a sheet could not be read.
+    """
+    from torquary_catalogue.load import load_sheets
+    from torquary_catalogue.show.summary import summary_to_dict, write_summary
+
+    sheets = collect_sheets(paths)
+    with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
+        summary = load_sheets(
+            catalogue, sheets, every_page=every_page, password=password, again=again or every_page, step=step
+        )
+    if as_json:
+        print_json(summary_to_dict(summary))
+    else:
+        click.echo(write_summary(summary))
+    sys.exit(NO_ANSWER if summary.held or summary.refused else 0)
+
+
+class _Progress:
+    """A progress bar on standard error, if it is a terminal; call it with the name of each sheet done."""
+
+    def __init__(self, total: int, *, shown: bool) -> None:
+        self._bar: Any = None
+        if shown:
+            from rich.console import Console
+            from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+
+            self._bar = Progress(
+                BarColumn(),
+                MofNCompleteColumn(),
+                TimeElapsedColumn(),
+                TextColumn("{task.description}"),
+                console=Console(stderr=True),
+                transient=True,
+            )
+            self._task = self._bar.add_task("", total=total)
+
+    def __enter__(self) -> _Progress:
+        if self._bar is not None:
+            self._bar.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._bar is not None:
+            self._bar.stop()
+
+    def __call__(self, name: str) -> None:
+        if self._bar is not None:
+            self._bar.update(self._task, advance=1, description=name.replace("[", "\\["))

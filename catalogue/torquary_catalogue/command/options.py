@@ -1,0 +1,48 @@
+"""Options and ways of printing that several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+_Function = TypeVar("_Function", bound=Callable[..., Any])
+
+
+def catalogue_option(function: _Function) -> _Function:
+    """Add --catalogue FILE."""
+    return click.option(
+        "--catalogue",
+        type=click.Path(path_type=Path),
+        envvar="TORQUARY_CATALOGUE",
+        default="torquary.duckdb",
+        show_default=True,
+        metavar="FILE",
+        help="The catalogue file; also from TORQUARY_CATALOGUE.",
+    )(function)
+
+
+def json_option(function: _Function) -> _Function:
+    """Add --json."""
+    return click.option("--json", "as_json", is_flag=True, help="Print JSON.")(function)
+
+
+def every_page_option(function: _Function) -> _Function:
+    """Add --every-page."""
+    return click.option(
+        "--every-page", is_flag=True, help="Read every page closely, not only those that can bear a figure."
+    )(function)
+
+
+def password_option(function: _Function) -> _Function:
+    """Add --password."""
+    return click.option("--password", default="", metavar="TEXT", help="Password of encrypted sheets.")(function)
+
+
+def print_json(value: object) -> None:
+    """Print a value as JSON, numbers with their digits."""
+    from torquary_schema.report import dump_json
+
+    click.echo(dump_json(value))

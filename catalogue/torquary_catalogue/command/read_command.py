@@ -1,0 +1,42 @@
+"""`torquary read`: what sheets give, with no catalogue."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from torquary_catalogue.command.options import every_page_option, json_option, password_option, print_json
+from torquary_catalogue.command.sheets import collect_sheets
+from torquary_catalogue.errors import NO_ANSWER
+
+
+@click.command("read")
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
+@every_page_option
+@password_option
+@json_option
+def command(files: tuple[Path, ...], every_page: bool, password: str, as_json: bool) -> None:
+    """Read sheets and print their settings and findings; touches no catalogue.
+
+    Exit status 1: something is held, or a sheet could not be read.
+    """
+    from torquary_ingest.reader import read_sheets
+
+    reports = read_sheets(collect_sheets(files), every_page=every_page, password=password)
+    doubtful = False
+    kept = []
+    for report in reports:
+        doubtful |= report.state == "refused" or any(setting.state == "held" for setting in report.settings)
+        if as_json:
+            kept.append(report)
+        else:
+            from torquary_catalogue.show.sheets import write_report
+
+            click.echo(write_report(report))
+    if as_json:
+        from torquary_schema.report import report_to_dict
+
+        print_json({"sheets": [report_to_dict(report) for report in kept]})
+    sys.exit(NO_ANSWER if doubtful else 0)

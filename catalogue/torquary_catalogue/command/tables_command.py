@@ -1,0 +1,65 @@
+"""`torquary tables`: which tables are seen in a file."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from torquary_catalogue.command.options import every_page_option, json_option, password_option, print_json
+from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
+
+if TYPE_CHECKING:
+    from torquary_ingest.document import Table
+
+
+@click.command("tables")
+@click.argument("file", type=click.Path(path_type=Path))
+@every_page_option
+@password_option
+@json_option
+def command(file: Path, every_page: bool, password: str, as_json: bool) -> None:
+    """Show the tables that are seen in FILE, cell by cell."""
+    from torquary_ingest.reader import read_tables
+
+    if not file.is_file():
+        raise TorquaryError(f"{file}: there is no such file: check the name", status=WRONG_USE)
+    findings, tables = read_tables(file, every_page=every_page, password=password)
+    if as_json:
+        print_json({"tables": [_as_dict(table) for table in tables]})
+    else:
+        for table in tables:
+            click.echo("\n".join(_write_lines(table)))
+        if not tables:
+            click.echo(f"{file.name}: no table is seen")
+    for finding in findings:
+        click.echo(f"{file.name}: {finding.message} [{finding.code}]", err=True)
+    sys.exit(0 if tables else NO_ANSWER)
+
+
+def _as_dict(table: Table) -> dict[str, Any]:
+    box = table.box
+    return {
+        "page": table.page,
+        "box": [box.x0, box.top, box.x1, box.bottom] if box else None,
+        "cells": [
+            {
+                "row": cell.row,
+                "column": cell.column,
+                "row_span": cell.row_span,
+                "column_span": cell.column_span,
+                "text": cell.text,
+            }
+            for cell in table.cells
+        ],
+    }
+
+
+def _write_lines(table: Table) -> list[str]:
+    lines = [f"page {table.page}, table {table.number}: {table.rows} rows, {table.columns} columns ({table.means})"]
+    for number in range(1, table.rows + 1):
+        texts = [" ".join(cell.text.split()) for cell in table.cells if cell.row == number]
+        lines.append("  " + " | ".join(texts))
+    return lines

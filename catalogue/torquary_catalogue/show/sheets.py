@@ -1,0 +1,68 @@
+"""Reports of sheets, and the summary of a load, as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from torquary_catalogue.find.row import Figures
+from torquary_catalogue.show.figures import write_torque
+from torquary_schema.values import Finding, Place, Setting, SheetReport
+
+
+def write_report(report: SheetReport) -> str:
+    """Return a sheet's settings and findings, one line each."""
+    held = sum(setting.state == "held" for setting in report.settings)
+    if report.state == "refused":
+        head = f"{report.file}: refused"
+    else:
+        head = f"{report.file}: {len(report.settings) - held} released, {held} held"
+    lines = [head, *(f"  ! {write_finding(finding)}" for finding in report.findings)]
+    for setting in report.settings:
+        lines.append(f"  {_write_setting(setting)}")
+        if setting.state == "held":
+            lines += [f"    held: {finding.message}" for finding in setting.findings]
+    return "\n".join(lines)
+
+
+def _write_setting(setting: Setting) -> str:
+    torque = setting.torque
+    figures: Figures = (torque.min_nm, torque.nominal_nm, torque.max_nm) if torque else (None, None, None)
+    parts = (
+        write_place(setting.place),
+        setting.device.printed,
+        setting.terminal.printed,
+        setting.conductor.printed,
+        f"“{torque.printed}”" if torque else "no torque",
+        write_torque(figures) if setting.state == "released" else setting.state,
+    )
+    return " | ".join(" ".join(part.split()) for part in parts if part)
+
+
+def write_place(place: Place) -> str:
+    """Return page, table and row as "p. 1 t. 2 r. 3"."""
+    numbers = (("p.", place.page), ("t.", place.table), ("r.", place.row))
+    return " ".join(f"{name} {number}" for name, number in numbers if number is not None)
+
+
+def write_finding(finding: Finding) -> str:
+    """Return the place and message of a finding, with its code."""
+    where = write_place(finding.place) if finding.place else ""
+    return f"{where + ': ' if where else ''}{finding.message} [{finding.code}]"
+
+
+def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
+    """Return the held readings (rows of held_setting), a few lines each."""
+    lines = []
+    for row in rows:
+        place = " ".join(
+            f"{name} {row[column]}"
+            for name, column in (("page", "page"), ("table", "table_number"), ("row", "row_number"))
+            if row[column] is not None
+        )
+        what = (row["device_printed"], row["terminal_printed"], row["conductor_printed"])
+        printed = "no torque printed" if row["torque_printed"] is None else f"printed “{row['torque_printed']}”"
+        lines.append(f"{row['id']}  {row['file']} {place}")
+        lines.append("    " + " | ".join(" ".join(part.split()) for part in (*what, printed) if part))
+        lines += [f"    why: {reason['message']} [{reason['code']}]" for reason in row["reasons"]]
+    return lines

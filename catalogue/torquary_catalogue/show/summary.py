@@ -1,0 +1,57 @@
+"""What became of a load, in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from torquary_catalogue.load import LoadedSheet, Summary
+from torquary_catalogue.show.sheets import write_finding, write_held
+
+
+def write_summary(summary: Summary) -> str:
+    """Return the summary: every refused sheet and held reading by name, with the reason."""
+    lines = [_count(summary)]
+    for sheet in summary.sheets:
+        lines += _write_sheet(sheet)
+    if summary.held:
+        lines += ["", f"Held, {len(summary.held)} reading(s) to decide with torquary decide ID:"]
+        lines += write_held(summary.held)
+    return "\n".join(lines)
+
+
+def _count(summary: Summary) -> str:
+    outcomes = [sheet.outcome for sheet in summary.sheets]
+    told = ", ".join(f"{outcomes.count(one)} {one}" for one in ("loaded", "unchanged", "refused") if one in outcomes)
+    released, held = (sum(getattr(sheet, name) for sheet in summary.sheets) for name in ("released", "held"))
+    return f"{len(outcomes)} sheet(s): {told}; settings read: {released} released, {held} held"
+
+
+def _write_sheet(sheet: LoadedSheet) -> list[str]:
+    head = f"{sheet.file}: {sheet.outcome}"
+    if sheet.outcome == "loaded":
+        head += f", {sheet.released} released, {sheet.held} held"
+    if sheet.replaced:
+        head += f", replaces {sheet.replaced} older content(s) of this file"
+    return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
+
+
+def summary_to_dict(summary: Summary) -> dict[str, Any]:
+    """Return the summary as a mapping for --json."""
+    return {
+        "sheets": [
+            {
+                "file": sheet.file,
+                "digest": sheet.digest,
+                "outcome": sheet.outcome,
+                "released": sheet.released,
+                "held": sheet.held,
+                "replaced": sheet.replaced,
+                "findings": [
+                    {"code": finding.code, "scope": finding.scope, "message": finding.message}
+                    for finding in sheet.findings
+                ],
+            }
+            for sheet in summary.sheets
+        ],
+        "held": list(summary.held),
+    }

@@ -1,0 +1,23 @@
+"""Parquet, written by DuckDB itself."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.settings import PUBLIC_COLUMNS
+
+
+def write_parquet(catalogue: Catalogue, target: Path) -> int:
+    """Write the view current_setting with its types; return the number of rows. OSError if it cannot be."""
+    import duckdb
+
+    name = str(target).replace("'", "''")
+    columns = ", ".join(PUBLIC_COLUMNS)
+    try:
+        written = catalogue.connection.execute(
+            f"COPY (SELECT {columns} FROM current_setting ORDER BY file, sheet, number) TO '{name}' (FORMAT parquet)"
+        ).fetchone()
+    except duckdb.IOException as error:
+        raise OSError(0, str(error).splitlines()[0]) from None
+    return int(written[0]) if written else 0

@@ -1,0 +1,79 @@
+"""Reading settings back: as rows of the view, and as records."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.rows import read_finding, read_setting
+from torquary_schema.values import Finding, Setting
+
+PUBLIC_COLUMNS = (
+    "id",
+    "state",
+    "purpose",
+    "maker",
+    "family",
+    "series",
+    "model",
+    "device_printed",
+    "rated_current",
+    "terminal_printed",
+    "role",
+    "clamp",
+    "thread",
+    "drive",
+    "conductor_printed",
+    "system",
+    "min_mm2",
+    "max_mm2",
+    "min_awg",
+    "max_awg",
+    "material",
+    "stranding",
+    "ferrule",
+    "conductor_count",
+    "torque_printed",
+    "unit_printed",
+    "min_nm",
+    "nominal_nm",
+    "max_nm",
+    "findings",
+    "verdict",
+    "who",
+    "decided_at",
+    "why",
+    "torque_given",
+    "file",
+    "title",
+    "edition",
+    "page",
+    "table_number",
+    "row_number",
+    "place_text",
+    "sheet",
+)
+"""Columns of current_setting that exports give; the rest serves searching."""
+
+
+def read_current(catalogue: Catalogue) -> list[dict[str, Any]]:
+    """Return the rows of the view current_setting, sheet by sheet."""
+    columns = ", ".join(PUBLIC_COLUMNS)
+    return catalogue.rows(f"SELECT {columns} FROM current_setting ORDER BY file, sheet, number")
+
+
+def read_held(catalogue: Catalogue, sheets: tuple[str, ...] | None = None) -> list[dict[str, Any]]:
+    """Return the rows of the view held_setting, of the sheets with these digests or of all."""
+    query = "SELECT * FROM held_setting WHERE $sheets IS NULL OR list_contains($sheets::VARCHAR[], sheet)"
+    return catalogue.rows(f"{query} ORDER BY file, sheet, number", {"sheets": None if sheets is None else [*sheets]})
+
+
+def read_settings(catalogue: Catalogue) -> tuple[Setting, ...]:
+    """Return the records of the sheets in force, sheet by sheet."""
+    findings: dict[tuple[str, str], list[Finding]] = {}
+    for row in catalogue.rows("SELECT * FROM finding WHERE setting IS NOT NULL ORDER BY number"):
+        findings.setdefault((row["sheet"], row["setting"]), []).append(read_finding(row))
+    rows = catalogue.rows("""
+        SELECT s.* FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
+        WHERE h.state = 'read' AND s.state <> 'superseded' ORDER BY h.file, s.sheet, s.number""")
+    return tuple(read_setting(row, tuple(findings.get((row["sheet"], row["id"]), ()))) for row in rows)
