@@ -8,11 +8,11 @@ from dataclasses import replace
 from torquary_ingest.document import Page, Rule, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
 from torquary_ingest.tables.captions import add_captions
-from torquary_ingest.tables.filling import build_table, spread_words
+from torquary_ingest.tables.filling import build_table
+from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.kinds import is_dashes, is_leader
 from torquary_ingest.tables.regions import find_regions
-from torquary_ingest.tables.ruled import plan_ruled
-from torquary_ingest.tables.strokes import Frame, gather_frames, join_rules
+from torquary_ingest.tables.strokes import join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
 from torquary_ingest.tables.verdict import is_table
 from torquary_schema.values import Box
@@ -20,8 +20,6 @@ from torquary_schema.values import Box
 MOST_RULES = 4000
 """More rules than this on a page are a drawing, no table."""
 
-SIDEWAYS = 0.8
-"""Share of words printed at one turn that makes what they stand in sideways."""
 
 
 def find_tables(page: Page) -> tuple[Table, ...]:
@@ -52,27 +50,7 @@ def _find_upright(page: Page) -> list[Table]:
 def _find_ruled(page: Page) -> list[Table]:
     across = join_rules(page.rules, horizontal=True)
     down = join_rules(page.rules, horizontal=False)
-    if len(across) + len(down) > MOST_RULES:
-        return []
-    tables: list[Table] = []
-    for frame in gather_frames(across, down):
-        if len(frame.across) < 2 or not frame.down:
-            continue
-        words = words_in(frame.box, page.words)
-        if not _upright(words):
-            continue
-        table = _ruled_table(frame, words, page.number)
-        if table is not None:
-            tables.append(table)
-    return tables
-
-
-def _ruled_table(frame: Frame, words: Sequence[Word], page: int) -> Table | None:
-    plan = plan_ruled(frame, words)
-    if plan is None:
-        return None
-    table = build_table(plan, spread_words(plan, words_in(plan.box, words)), page)
-    return table if table.rows * table.columns > 1 and table.columns > 1 else None
+    return find_framed(page, across, down) if len(across) + len(down) <= MOST_RULES else []
 
 
 def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
@@ -106,17 +84,6 @@ def _dash_rules(words: Sequence[Word]) -> list[Rule]:
         [Rule(horizontal=True, at=w.box.middle[1], start=w.box.x0, end=w.box.x1) for w in rows],
         horizontal=True,
     )
-
-
-def _upright(words: Sequence[Word]) -> bool:
-    """Tell whether the words are read on the page as it stands (some headings may be turned)."""
-    turned = sum(w.turn != 0 for w in words)
-    return bool(words) and turned < SIDEWAYS * len(words)
-
-
-def words_in(box: Box, words: Sequence[Word]) -> list[Word]:
-    """Words whose middle lies in the box."""
-    return [w for w in words if box.holds(w.box.middle)]
 
 
 def _without_overlap(tables: Sequence[Table]) -> list[Table]:

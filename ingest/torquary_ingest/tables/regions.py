@@ -206,3 +206,13 @@ def _full_rules(rules: Sequence[Rule], box: Box) -> tuple[float, ...]:
             and min(r.end, box.x1) - max(r.start, box.x0) >= 0.9 * box.width
         )
     )
+
+
+def frame_region(words: Sequence[Word], across: Sequence[Rule], box: Box) -> Region:
+    """The region of a frame: its words, and the rules that run across it."""
+    return Region(
+        lines=tuple(make_lines(words)),
+        box=box,
+        across=_full_rules(across, box),
+        part_rules=_part_rules(across, box),
+    )

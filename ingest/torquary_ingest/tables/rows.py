@@ -118,16 +118,16 @@ def _continues(row: Band, band: Band, following: Band | None, pitch: float) -> b
             return gap <= after + 1 or len(row.pieces) == 1
         return len(row.pieces) > 1 and band.top - row.bottom < after - 0.35 * size and gap < 0.35 * pitch
     if first:
-        return set(row.pieces) == {(0, 0)} and (first[:1].islower() or _unfinished(row.text((0, 0))))
+        return set(row.pieces) == {(0, 0)} and (first[:1].islower() or unfinished(row.text((0, 0))))
     if any(extent not in row.pieces and extent[0] == extent[1] for extent in band.pieces) and len(row.pieces) < 2:
         return False
-    return not any(is_figure(band.text(e)) for e in band.pieces) or _all_unfinished(row, band)
+    return not any(is_figure(band.text(e)) for e in band.pieces) or _all_break_off(row, band)
 
 
-def _unfinished(text: str) -> bool:
+def unfinished(text: str) -> bool:
     return text.rstrip().endswith(("-", "–", ",", "/", "and", "or", "of", "&"))
 
 
-def _all_unfinished(row: Band, band: Band) -> bool:
+def _all_break_off(row: Band, band: Band) -> bool:
     """Tell whether each figure of the band goes on from a text above that breaks off."""
-    return all(_unfinished(row.text(e)) for e in band.pieces)
+    return all(unfinished(row.text(e)) for e in band.pieces)

@@ -7,7 +7,7 @@ from statistics import median
 
 from torquary_ingest.document import Table, Word
 from torquary_ingest.tables.kinds import is_figure, is_list_mark
-from torquary_ingest.tables.lines import box_of
+from torquary_ingest.tables.lines import box_of, make_chunks, make_lines
 
 
 def is_table(table: Table, bounded: bool) -> bool:
@@ -28,6 +28,28 @@ def is_table(table: Table, bounded: bool) -> bool:
     if figures < 0.25:
         return table.rows >= 3 and table.columns >= 3 and straight >= 0.75
     return straight >= 0.6
+
+
+def is_grid(table: Table) -> bool:
+    """Tell whether what rules draw is a table, not a page's frame, a boxed text or a chart's grid."""
+    if table.columns < 2:
+        return False
+    filled = [c for c in table.cells if c.words]
+    words = [len(c.words) for c in filled]
+    if max(words) > 60 and max(words) > 0.6 * sum(words):
+        return False
+    if table.rows == 1 and max(words) > 12:
+        return False
+    return len(filled) >= max(2, 0.2 * len(table.cells))
+
+
+def loose_share(table: Table) -> float:
+    """Share of filled cells in which texts stand so far apart on a line that they look like several cells."""
+    filled = [c for c in table.cells if c.words]
+    if table.columns < 2 or not filled:
+        return 1.0
+    loose = sum(any(len(make_chunks(n.words, 1.5)) > 1 for n in make_lines(c.words)) for c in filled)
+    return loose / len(filled)
 
 
 def _is_list(table: Table) -> bool:

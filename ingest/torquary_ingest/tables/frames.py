@@ -1,0 +1,107 @@
+"""Tables that rules frame: candidates for each frame, and the one that explains the page best."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Doubt, Page, Rule, Table, Word
+from torquary_ingest.tables.aligned import plan_aligned
+from torquary_ingest.tables.filling import build_table, spread_words
+from torquary_ingest.tables.lines import make_chunks, make_lines
+from torquary_ingest.tables.plan import Plan
+from torquary_ingest.tables.refine import refine
+from torquary_ingest.tables.regions import frame_region
+from torquary_ingest.tables.ruled import plan_ruled
+from torquary_ingest.tables.stacks import part_stack
+from torquary_ingest.tables.strokes import Frame, gather_frames
+from torquary_ingest.tables.verdict import is_grid, is_table, loose_share
+from torquary_schema.values import Box
+
+SIDEWAYS = 0.8
+"""Share of words printed at one turn that makes what they stand in sideways."""
+
+CUT = 0.25
+"""A figure of which at least this share lies on either side of a rule may belong to either cell."""
+
+
+def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> list[Table]:
+    """Tables in frames, the smallest frames first; a word in one is not looked at again in a larger one."""
+    frames = [f for f in gather_frames(across, down) if len(f.across) > 1 and f.down]
+    taken: set[int] = set()
+    tables: list[Table] = []
+    for frame in sorted(frames, key=lambda f: f.box.width * f.box.height):
+        words = [w for w in page.words if id(w) not in taken and frame.box.holds(w.box.middle)]
+        if not words or sum(w.turn != 0 for w in words) >= SIDEWAYS * len(words):
+            continue
+        found = _tables_of(frame, words, page)
+        taken.update(id(w) for t in found for c in t.cells for w in c.words)
+        tables += found
+    return tables
+
+
+def _tables_of(frame: Frame, words: Sequence[Word], page: Page) -> list[Table]:
+    """The frame's tables: ruled where rules explain the text, aligned where only the text shows columns."""
+    ruled = _ruled(frame, words, page.number)
+    if ruled and max(loose_share(t) for t in ruled) <= 0.2:
+        return ruled
+    aligned = _aligned(frame, words, page)
+    if aligned is not None and (not ruled or loose_share(aligned) < max(loose_share(t) for t in ruled)):
+        return [aligned]
+    return ruled
+
+
+def _ruled(frame: Frame, words: Sequence[Word], page: int) -> list[Table]:
+    plan = plan_ruled(frame, words)
+    if plan is None:
+        return []
+    inside = [w for w in words if plan.box.holds(w.box.middle)]
+    tables = []
+    for part in part_stack(refine(plan, inside), inside):
+        mine = [w for w in inside if part.ys[0] <= w.box.middle[1] < part.ys[-1] + 0.01]
+        table = build_table(part, spread_words(part, mine), page)
+        if is_grid(table):
+            tables.append(replace(table, doubts=_doubts(part, table, mine)))
+    return tables
+
+
+def _aligned(frame: Frame, words: Sequence[Word], page: Page) -> Table | None:
+    planned = plan_aligned(frame_region(words, frame.across, frame.box), page.shades)
+    if planned is None:
+        return None
+    table = build_table(*planned, page.number)
+    return table if is_table(table, bounded=True) else None
+
+
+def _doubts(plan: Plan, table: Table, words: Sequence[Word]) -> tuple[Doubt, ...]:
+    """A doubt when a figure lies across a drawn edge, or two stand far apart in one cell."""
+    for word in words:
+        if word.turn == 0 and _has_digit(word.text) and _cut_by(plan, word.box):
+            return (Doubt(code="readings_differ", message=f"{word.text!r} lies across the rule of two cells"),)
+    for cell in table.cells:
+        for line in make_lines(cell.words):
+            chunks = make_chunks(line.words, 2.0)
+            if len(chunks) > 1 and sum(_has_digit(c.text) for c in chunks) > 1 and table.columns > 1:
+                return (
+                    Doubt(
+                        code="readings_differ",
+                        message=f"{cell.text!r} may be one cell by the rules, several by the gaps",
+                    ),
+                )
+    return ()
+
+
+def _has_digit(text: str) -> bool:
+    return any(c.isdigit() for c in text)
+
+
+def _cut_by(plan: Plan, box: Box) -> bool:
+    """Tell whether a cell's side leaves a fair share of the box on either side."""
+    for spot in plan.spots:
+        cell = plan.spot_box(spot)
+        if not cell.top <= box.middle[1] < cell.bottom or spot.column == 0:
+            continue
+        share = (cell.x0 - box.x0) / max(box.width, 0.1)
+        if CUT < share < 1 - CUT:
+            return True
+    return False
