@@ -1,0 +1,1 @@
+"""Draws the sample datasheets. Every maker, device and place in them is invented."""
