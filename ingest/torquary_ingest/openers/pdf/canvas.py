@@ -13,6 +13,7 @@ from pdfminer.utils import apply_matrix_pt, mult_matrix
 
 from torquary_ingest.openers.pdf.colours import read_colour
 from torquary_ingest.openers.pdf.fonts import FontShelf
+from torquary_ingest.openers.pdf.letters import read_symbol
 from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -78,6 +79,8 @@ class Canvas(PDFTextDevice):
             text = UNREADABLE
         if not text or text == "\0" or self._shelf.is_mute(id(font)):
             text = UNREADABLE
+        name = str(getattr(font, "fontname", "") or "")
+        text = read_symbol(text, name)
         advance = float(font.char_width(cid)) * fontsize * scaling
         key = id(font)
         self.painting.fonts.setdefault(key, font)
@@ -86,7 +89,7 @@ class Canvas(PDFTextDevice):
         ahead, up = _text_box(font, fontsize, advance, font.is_vertical())
         corners = [apply_matrix_pt(matrix, (x, y + rise)) for x in ahead for y in up]
         origin = apply_matrix_pt(matrix, (0.0, rise))
-        moved = (0.0, advance + rise) if font.is_vertical() else (advance + self._spacing, rise)
+        moved = (0.0, advance + rise) if font.is_vertical() else (advance, rise)
         end = apply_matrix_pt(matrix, moved)
         self.painting.glyphs.append(
             Glyph(
@@ -95,12 +98,13 @@ class Canvas(PDFTextDevice):
                 y=origin[1],
                 end_x=end[0],
                 end_y=end[1],
+                spacing=self._spacing * math.hypot(matrix[0], matrix[1]),
                 box=surround(corners),
                 size=_point_size(font, fontsize, matrix),
                 turn=_turn_of(matrix, fontsize, font.is_vertical()),
                 run=self._run,
                 order=self._next(),
-                font=str(getattr(font, "fontname", "") or ""),
+                font=name,
                 font_key=key,
                 cid=cid,
                 colour=read_colour(colour, str(getattr(space, "name", ""))),

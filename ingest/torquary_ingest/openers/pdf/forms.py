@@ -151,6 +151,7 @@ def _typeset(value: str, box: Bounds, matrix: Matrix, order: int) -> list[Glyph]
                 y=start[1],
                 end_x=end[0],
                 end_y=end[1],
+                spacing=0.0,
                 box=surround([apply_matrix_pt(matrix, corner) for corner in corners]),
                 size=size,
                 turn=0,

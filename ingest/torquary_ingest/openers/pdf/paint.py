@@ -17,7 +17,8 @@ Colour = tuple[float, float, float]
 
 
 class Glyph(NamedTuple):
-    """One glyph. `x`, `y` is its origin on the baseline, `end_x`, `end_y` where the next one is due.
+    """One glyph. `x`, `y` is its origin on the baseline, `end_x`, `end_y` where its advance ends;
+    the next one is due `spacing` points further on.
 
     `turn` is 0, 90, 180 or 270 degrees clockwise, or -1 for any other angle. `run` numbers the show operator
     that drew it. `colour` None: not known (a pattern). `render` is the text rendering mode of the file.
@@ -28,6 +29,7 @@ class Glyph(NamedTuple):
     y: float
     end_x: float
     end_y: float
+    spacing: float
     box: Bounds
     size: float
     turn: int

@@ -18,6 +18,9 @@ BACK = 0.3
 EXACT = 0.04
 """Text of another show operator goes on where the last one ended, within this part of the font size."""
 
+WIDE = 0.5
+"""Letters are spaced out by at most this part of the font size; more is a way to another column."""
+
 SAME_PLACE = 0.12
 """The same glyph drawn again within this part of the font size is one glyph made bold; no two characters
 of a word stand so close, for the narrowest are 0.2 em wide."""
@@ -61,22 +64,17 @@ def along(turn: int, x: float, y: float) -> tuple[float, float]:
 def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool]]:
     """Leave out glyphs drawn again at the same place; True beside those that were (a bold look)."""
     kept: list[tuple[Glyph, bool]] = []
-    near: dict[tuple[str, int, int, int], list[int]] = defaultdict(list)
+    near: dict[tuple[str, int, int], list[int]] = defaultdict(list)
     for glyph in glyphs:
         reach = max(glyph.size * SAME_PLACE, 0.1)
-        cell_x, cell_y = int(glyph.x // 4), int(glyph.y // 4)
-        twin = next(
-            (
-                index
-                for across in (-1, 0, 1)
-                for down in (-1, 0, 1)
-                for index in near.get((glyph.text, glyph.turn, cell_x + across, cell_y + down), ())
-                if _is_twin(glyph, kept[index][0], reach)
-            ),
-            None,
-        )
+        band = int(glyph.y // 4)
+        twin = None
+        for down in (band, band - 1, band + 1):
+            for index in near.get((glyph.text, glyph.turn, down), ()):
+                if _is_twin(glyph, kept[index][0], reach):
+                    twin = index
         if twin is None or glyph.text == " ":
-            near[(glyph.text, glyph.turn, cell_x, cell_y)].append(len(kept))
+            near[(glyph.text, glyph.turn, band)].append(len(kept))
             kept.append((glyph, False))
         else:
             kept[twin] = (kept[twin][0], True)
@@ -139,6 +137,8 @@ def _follows(last: Glyph, glyph: Glyph) -> bool:
     size = max(last.size, glyph.size)
     # A new show operator may begin the next cell: only an exact continuation is taken without looking at rules.
     ahead = GAP if glyph.run == last.run else EXACT
+    # Letters may be spaced out on purpose; spacing wider than that only moves the pen to another place.
+    due += last.spacing if last.spacing <= WIDE * size else 0.0
     return -BACK * size <= start - due <= ahead * size and abs(line - base) <= 0.06 * size
 
 

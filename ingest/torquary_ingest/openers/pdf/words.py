@@ -8,19 +8,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from torquary_ingest.document import Doubt, Mark, Rule, Word
-from torquary_ingest.openers.pdf.letters import NOTE_SIGNS, RAISED_DIGITS, runs_leftwards
+from torquary_ingest.openers.pdf.fractions import Lines, join_fractions
+from torquary_ingest.openers.pdf.letters import RAISED_DIGITS, runs_leftwards
+from torquary_ingest.openers.pdf.marks import UNIT_BEFORE_EXPONENT, order_letters, split_marks
 from torquary_ingest.openers.pdf.pieces import GAP, Piece, surround_both
 from torquary_schema.values import Box
 
 SMALL = 0.78
 """A piece of at most this part of its neighbour's size is small: a mark, exponent, index or fraction part."""
 
-_UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[\d\s(\[/])(?:mm|cm|in)$|(?:^|[\d\s])m$")
 _FRACTION = re.compile(r"^\d{1,2}[/⁄]\d{1,3}$")
-_UPPER = re.compile(r"^\d{1,2}[/⁄]?$")
-_LOWER = re.compile(r"^[/⁄]?\d{1,3}$")
-_RAISED_TAIL = re.compile(r"(?<=[^\s⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺])([⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ][⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ,⁾)]*)$")
-_SIGN_TAIL = re.compile(r"(?<=[^\s*†‡※])([*†‡※]+\)?)$")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -43,7 +40,7 @@ def make_words(pieces: Sequence[Piece], rules: Sequence[Rule]) -> list[tuple[Wor
     made: list[tuple[Word, tuple[Piece, ...]]] = []
     for turn in sorted(by_turn):
         walls = [rule for rule in rules if not rule.horizontal] if turn == 0 else []
-        strands = _chain(_join_fractions(by_turn[turn]), walls)
+        strands = _chain(join_fractions(by_turn[turn]), walls)
         line = [(_finish(strand), tuple(strand.pieces)) for strand in strands]
         made += _join_leftward(line) if turn == 0 else line
     return made
@@ -73,106 +70,9 @@ def _join_leftward(line: list[tuple[Word, tuple[Piece, ...]]]) -> list[tuple[Wor
     return joined
 
 
-class _Lines:
-    """Pieces found by where they start."""
-
-    def __init__(self, pieces: Sequence[Piece]) -> None:
-        self._cells: dict[tuple[int, int], list[Piece]] = defaultdict(list)
-        self._ends: dict[tuple[int, int], list[Piece]] = defaultdict(list)
-        for piece in pieces:
-            self._cells[(int(piece.start // 16), int(piece.base // 16))].append(piece)
-            self._ends[(int(piece.end // 16), int(piece.base // 16))].append(piece)
-
-    def before(self, start: float, base: float, size: float) -> list[Piece]:
-        """Return the pieces that end near `start` on about the same line."""
-        low, high = start - 0.35 * size, start + 0.35 * size
-        return [
-            piece
-            for across in range(int(low // 16), int(high // 16) + 1)
-            for down in range(int((base - size) // 16), int((base + size) // 16) + 1)
-            for piece in self._ends.get((across, down), ())
-            if low <= piece.end <= high and abs(piece.base - base) <= size
-        ]
-
-    def after(self, end: float, base: float, size: float) -> list[Piece]:
-        """Return the pieces that start near `end` on about the same line, nearest first."""
-        low, high = end - 0.35 * size, end + 0.5 * size
-        found = [
-            piece
-            for across in range(int(low // 16), int(high // 16) + 1)
-            for down in range(int((base - size) // 16), int((base + size) // 16) + 1)
-            for piece in self._cells.get((across, down), ())
-            if low <= piece.start <= high and abs(piece.base - base) <= size
-        ]
-        return sorted(found, key=lambda piece: abs(piece.start - end))
-
-
-def _join_fractions(pieces: list[Piece]) -> list[Piece]:
-    """Put a raised numerator, its slash and its denominator together into one piece "1/2"."""
-    lines = _Lines(pieces)
-    gone: set[int] = set()
-    joined: list[Piece] = []
-    for piece in pieces:
-        if id(piece) in gone or not _UPPER.match(piece.text):
-            continue
-        parts = _fraction_parts(piece, lines)
-        if not parts or any(id(part) in gone for part in parts):
-            continue
-        gone.update(id(part) for part in parts)
-        whole = "".join(part.text for part in parts).replace("⁄", "/")
-        last = parts[-1]
-        box = parts[0].box
-        for part in parts[1:]:
-            box = surround_both(box, part.box)
-        joined.append(
-            Piece(
-                text=whole,
-                start=piece.start,
-                end=last.end,
-                base=max(part.base for part in parts),
-                size=last.size,
-                turn=piece.turn,
-                box=box,
-                font=piece.font,
-                order=piece.order,
-                hidden=piece.hidden,
-                cut=any(part.cut for part in parts),
-                fonts={key for part in parts for key in part.fonts},
-                stops=[stop for part in parts for stop in part.stops],
-            )
-        )
-    return [piece for piece in pieces if id(piece) not in gone] + joined
-
-
-def _fraction_parts(upper: Piece, lines: _Lines) -> list[Piece]:
-    parts = [upper]
-    if not upper.text.endswith(("/", "⁄")):
-        for slash in lines.after(upper.end, upper.base, upper.size * 1.6):
-            if slash is not upper and slash.text in ("/", "⁄") and _touches(upper, slash):
-                parts.append(slash)
-                break
-    for lower in lines.after(parts[-1].end, upper.base, upper.size * 1.6):
-        slashes = "".join(part.text for part in [*parts, lower])
-        if (
-            lower not in parts
-            and _LOWER.match(lower.text)
-            and len(re.findall("[/⁄]", slashes)) == 1
-            and 0.8 <= lower.size / upper.size <= 1.25
-            and lower.base - upper.base >= 0.1 * upper.size
-            and _touches(parts[-1], lower)
-        ):
-            return [*parts, lower]
-    return []
-
-
-def _touches(left: Piece, right: Piece) -> bool:
-    reach = 0.25 * max(left.size, right.size)
-    return -1.6 * reach <= right.start - left.end <= reach
-
-
 def _chain(pieces: list[Piece], walls: Sequence[Rule]) -> list[Strand]:
     """Hang each piece on the one it continues; those that continue none begin a word."""
-    lines = _Lines(pieces)
+    lines = Lines(pieces)
     used: set[int] = set()
     strands: list[Strand] = []
     # Large pieces first, so that a small one hangs on its word before it could begin one of its own.
@@ -186,7 +86,7 @@ def _chain(pieces: list[Piece], walls: Sequence[Rule]) -> list[Strand]:
     return sorted(strands, key=lambda one: (round(one.main.base), one.main.start))
 
 
-def _is_continuation(piece: Piece, lines: _Lines, used: set[int]) -> bool:
+def _is_continuation(piece: Piece, lines: Lines, used: set[int]) -> bool:
     """Tell whether the piece goes on from another one of its size, which must then begin the word."""
     low = piece.start - GAP * piece.size
     return any(
@@ -199,7 +99,7 @@ def _is_continuation(piece: Piece, lines: _Lines, used: set[int]) -> bool:
     )
 
 
-def _grow(piece: Piece, lines: _Lines, used: set[int], walls: Sequence[Rule]) -> Strand:
+def _grow(piece: Piece, lines: Lines, used: set[int], walls: Sequence[Rule]) -> Strand:
     used.add(id(piece))
     strand = Strand(main=piece, text=piece.text, end=piece.end, box=piece.box, pieces=[piece])
     while True:
@@ -259,7 +159,7 @@ def _add_raised(strand: Strand, follower: Piece) -> bool:
     text = follower.text
     # In "(mm²)" the bracket may be raised with the exponent; it closes the one before.
     closes = strand.text.count("(") > strand.text.count(")")
-    if text[:1] in "23²³" and _UNIT_BEFORE_EXPONENT.search(strand.text) and (closes or text[1:2] not in (")", "⁾")):
+    if text[:1] in "23²³" and UNIT_BEFORE_EXPONENT.search(strand.text) and (closes or text[1:2] not in (")", "⁾")):
         _add_text(strand, follower, "²" if text[0] in "2²" else "³")
         text = text[1:]
         if closes and text[:1] in (")", "⁾"):
@@ -295,40 +195,6 @@ def _finish(strand: Strand) -> Word:
         font=main.font.split("+")[-1],
         marks=tuple(Mark(text=mark, box=box) for mark in tail) + tuple(strand.marks),
         doubts=tuple(_doubts(strand, text)),
-    )
-
-
-def split_marks(text: str) -> tuple[str, tuple[str, ...]]:
-    """Part a word from the raised figures and note signs printed behind it: ("2.3", ("1",)) for "2.3¹".
-
-    The square and cube of a unit stay; so does a power of ten.
-    """
-    marks: list[str] = []
-    if all(part in NOTE_SIGNS for part in text.rstrip(")")):
-        return text, ()
-    if found := _SIGN_TAIL.search(text):
-        marks.append(found.group(1))
-        text = text[: found.start()]
-    if found := _RAISED_TAIL.search(text):
-        before, tail = text[: found.start()], found.group(1)
-        if before.count("(") > before.count(")") and tail.endswith((")", "⁾")):
-            # The bracket of "(mm²)" closes the one before; it is no part of a mark "2)".
-            return (before + tail, tuple(marks)) if len(tail) == 2 else (text, tuple(marks))
-        if tail[0] in "²³" and _UNIT_BEFORE_EXPONENT.search(before) and tail[1:2] not in (")", "⁾"):
-            before, tail = before + tail[0], tail[1:]
-        power = re.search(r"(?:[×x·*]|^)10$", before) is not None
-        if tail and not power:
-            marks = [part for part in tail.translate(RAISED_DIGITS).split(",") if part] + marks
-            text = before
-    return text, tuple(marks)
-
-
-def order_letters(text: str) -> str:
-    """Turn letters that stand from right to left on paper into reading order; figures keep their own."""
-    tokens = re.findall(r"[0-9]+(?:[.,:/][0-9]+)*|[A-Za-z]+|.", text)
-    mirror = str.maketrans("()[]{}<>", ")(][}{><")
-    return "".join(
-        token if token[0].isalnum() and token.isascii() else token.translate(mirror) for token in tokens[::-1]
     )
 
 
