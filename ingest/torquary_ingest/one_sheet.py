@@ -29,7 +29,8 @@ class Opened:
 def open_sheet(path: Path, wish: OpenWish) -> Opened:
     """Return the document and its tables; raise `SheetRefused` when it cannot be read at all."""
     opener, remarks = choose_opener(path)
-    document = replace(opener.open(path, wish), file=path.name, digest=take_digest(path))
+    document = replace(opener.open(path, wish), file=path.name)
+    document = replace(document, digest=document.digest or take_digest(path))
     tables = tuple(table for page in document.pages for table in _tables_on(page))
     of_pages = tuple(finding for page in document.pages for finding in page.findings)
     return Opened(document=document, tables=tables, findings=(*remarks, *document.findings, *of_pages))

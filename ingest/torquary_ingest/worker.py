@@ -95,7 +95,7 @@ class _Apart(Generic[Answer]):
         now = time.monotonic()
         for late in [one for one, job in self.running.items() if job.deadline <= now]:
             seconds = f"{self.limits.seconds:g} s"
-            message = f"reading took longer than {seconds} and was stopped: allow more time or split the file"
+            message = f"reading took longer than {seconds} and was stopped: split the file into smaller ones"
             self._close(late, SheetRefused("sheet_too_slow", message))
 
     def stop(self) -> None:

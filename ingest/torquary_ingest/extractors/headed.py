@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from torquary_ingest.document import Document, Reading, Table, TaughtHeading
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
-from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.extractors.rows import carries_torque, read_rows, unknown_headings
 from torquary_ingest.headings.grid import Grid, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
@@ -79,7 +79,10 @@ def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Gener
             for band in layout.section.bands:
                 bands.pass_by(band)
             continue
-        yield from read_rows(layout, bands)
+        unknown = unknown_headings(layout)
+        for reading in read_rows(layout, bands):
+            yield replace(reading, findings=unknown)
+            unknown = ()
         carried = Carried(layout=layout, bands=bands)
     return carried
 

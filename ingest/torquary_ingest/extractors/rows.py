@@ -10,7 +10,7 @@ from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torq
 from torquary_ingest.headings.columns import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.values import Place
+from torquary_schema.values import Finding, Place
 from torquary_schema.words import fold, spot
 
 _DITTO_SIGNS = frozenset({'"', "''", "″", "〃", "”", "“", ",,", "„", "´´", "’’", "``", "«", "»"})
@@ -146,3 +146,25 @@ def _row_cells(layout: Layout, row: int) -> list[Cell | None]:
 def carries_torque(layout: Layout) -> bool:
     """Tell whether any column of the layout holds torques."""
     return any(is_torque(column) for column in layout.columns)
+
+
+def unknown_headings(layout: Layout) -> tuple[Finding, ...]:
+    """Return a finding for each column with a heading that is not known and figures under it."""
+    table = layout.grid.table
+    return tuple(
+        Finding(
+            code="heading_unknown",
+            scope="table",
+            message=f"table {table.number} on page {table.page}: the heading {column.heading!r} is not known and its "
+            "column was not used; say in a layout profile what it means",
+            place=Place(page=table.page, table=table.number, column=column.index + 1, text=column.heading),
+            printed=column.heading,
+        )
+        for column in layout.columns
+        if column.field == "unknown" and column.heading and _has_figures(layout, column)
+    )
+
+
+def _has_figures(layout: Layout, column: Column) -> bool:
+    cells = (layout.grid.rows[row][column.index] for row in layout.section.body)
+    return any(make_sense(text_of(cell)).figure for cell in cells)

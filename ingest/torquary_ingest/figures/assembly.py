@@ -9,6 +9,7 @@ from decimal import Decimal
 from torquary_ingest.document import Doubt
 from torquary_ingest.figures.agreement import agree, coarser
 from torquary_ingest.figures.conductor import read_conductor
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.quantities import CONTEXT, Item, Quantity
 from torquary_ingest.figures.tokens import Piece, Tokeniser
@@ -67,14 +68,15 @@ class _Assembler:
         pending: list[Piece] = []
         for clause in clauses:
             if not clause.quantities:
-                pending += clause.sizes
-                self._doubt_words(clause)
+                pending += [*clause.sizes, *clause.threads, *clause.words]
                 continue
-            clause.sizes = pending + clause.sizes
+            clause.sizes = [p for p in pending if p.type == "SIZE"] + clause.sizes
+            clause.threads = [p for p in pending if p.type == "THREAD"] + clause.threads
+            clause.words = [p for p in pending if p.type not in ("SIZE", "THREAD")] + clause.words
             pending = []
             figures += self._read_clause(clause)
         if pending:
-            self.doubt("condition_unread", "a conductor size in the cell belongs to no torque")
+            self.doubt("condition_unread", "words or a size in the cell belong to no torque")
         if len(figures) > 1 and any(f.conductor is None and not f.thread and not f.condition for f in figures):
             self.doubt("condition_unread", "several figures stand in the cell and nothing says when each applies")
         return TorqueReading(kind="figures", figures=tuple(figures), doubts=tuple(self._doubts))
@@ -86,14 +88,10 @@ class _Assembler:
             if isinstance(item, Piece) and item.type == "AUGHT":
                 self.doubt("number_unreadable")
 
-    def _doubt_words(self, clause: _Clause) -> None:
-        if clause.words:
-            self.doubt("condition_unread")
-
     def _read_clause(self, clause: _Clause) -> list[TorqueFigure]:
         quantities = self._fill_units(clause.quantities)
         condition = self._condition(clause)
-        conductors = self._conductors(clause, condition)
+        conductors = self._conductors(clause)
         thread = clause.threads[0].text if len(clause.threads) == 1 else ""
         if len(clause.threads) > 1:
             self.doubt("condition_unread", "several threads stand beside one figure")
@@ -113,22 +111,22 @@ class _Assembler:
             self.doubt("condition_unread")
         return " ".join(self._tokeniser.printed_piece(w.start, w.end) for w in unknown)
 
-    def _conductors(self, clause: _Clause, condition: str) -> list[Conductor]:
+    def _conductors(self, clause: _Clause) -> list[Conductor]:
         words = [w for w in clause.words if _says_conductor(w.text)]
-        said = " ".join(w.text for w in words)
-        texts = [self._tokeniser.printed_piece(s.start, s.end) for s in clause.sizes]
+        pieces = sorted([*clause.sizes, *words], key=lambda p: p.start)
+        if not pieces:
+            return []
         found: list[Conductor] = []
-        for text in texts:
-            reading = read_conductor(f"{text} {said}".strip(), decimal_mark=self._mark)
-            if reading.doubts or not reading.conductors:
-                self.doubt("conductor_unreadable")
-            found += [replace(c, printed=text) for c in reading.conductors]
-        if not texts and words:
-            reading = read_conductor(said)
-            found += [replace(c, printed=said) for c in reading.conductors]
+        for run in _runs(pieces, clause.quantities):
+            text = self._tokeniser.printed_piece(run[0].start, run[-1].end)
+            text += ")" * (text.count("(") - text.count(")"))
+            reading = read_conductor(text, decimal_mark=self._mark)
+            for given in reading.doubts:
+                self.doubt(given.code, given.message)
             if not reading.conductors:
-                self.doubt("condition_unread")
-        return found
+                self.doubt("conductor_unreadable")
+            found += reading.conductors
+        return _share(found)
 
     def _fill_units(self, quantities: list[Quantity]) -> list[Quantity]:
         """Give quantities printed without a unit those of the heading, in printed order."""
@@ -219,11 +217,38 @@ class _Assembler:
         )
 
 
+def _runs(pieces: list[Piece], quantities: list[Quantity]) -> list[list[Piece]]:
+    """Return the pieces in runs that no torque figure interrupts."""
+    runs: list[list[Piece]] = []
+    for piece in pieces:
+        before = runs[-1][-1] if runs else None
+        if before is not None and not any(before.end <= q.start < piece.start for q in quantities):
+            runs[-1].append(piece)
+        else:
+            runs.append([piece])
+    return runs
+
+
+def _share(found: list[Conductor]) -> list[Conductor]:
+    """Words before and a size behind a figure ("solid: 2.0 Nm (10 mm²)") speak of one conductor."""
+    worded = [c for c in found if c.system is None]
+    sized = [c for c in found if c.system is not None]
+    if len(worded) != 1 or len(sized) != 1:
+        return found
+    words = worded[0]
+    return [
+        replace(
+            sized[0],
+            material=sized[0].material or words.material,
+            stranding=sized[0].stranding or words.stranding,
+            ferrule=sized[0].ferrule if sized[0].ferrule is not None else words.ferrule,
+        )
+    ]
+
+
 def _says_conductor(word: str) -> bool:
     """Tell whether a word speaks of stranding, material or ferrules."""
-    from torquary_ingest.figures.conductor import conductor_words
-
-    return conductor_words(word).known
+    return read_conductor_words(word).known
 
 
 def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second_factor: Decimal) -> str:

@@ -1,28 +1,272 @@
-"""`read_conductor`: what a printed conductor cell says."""
+"""`read_conductor`: what a printed conductor cell says, in the system it is printed in."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from functools import lru_cache
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.figures.conductor_words import read_conductor_words
+from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable_character
 from torquary_ingest.figures.numbers import DecimalMark
+from torquary_ingest.figures.parser import parse
+from torquary_ingest.figures.sizes_read import Item, Size, Sized, System, read_items
+from torquary_ingest.figures.tokens import Piece, Tokeniser
 from torquary_ingest.figures.values import ConductorReading
+from torquary_schema.glyphs import fold_glyphs
+from torquary_schema.sizes import circle_area_mm2, gauge_order
+from torquary_schema.units import find_units
+from torquary_schema.values import Conductor
+
+_MESSAGES = {
+    "conductor_unreadable": "the conductor size cannot be read with certainty; look at the sheet",
+    "conductor_unit_missing": "nothing says whether the size is in mm², AWG or a diameter",
+    "number_ambiguous": "the size has two readings; ask which mark is the decimal mark",
+    "number_unreadable": "the size cannot be read as a number; look at the sheet",
+    "number_broken": "the size is interrupted by a blank or a line end; look at the sheet",
+    "range_reversed": "the sizes run from large to small; ask which is misprinted",
+    "condition_unread": "words beside the size may limit it and were not understood",
+    "note_unresolved": "a note mark stands in the cell",
+    "mcm_behind_awg": "MCM stands behind a number that is an AWG size; read as AWG",
+}
+_UNIT_TYPES = {"mm2": "AREA", "awg": "AWG", "kcmil": "KCMIL", "millimetre": "MM"}
+_DIAMETER_SIGNS = "ØøΦφ⌀∅"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConductorWords:
-    """What words beside a size say of the conductor; `known` if they say anything."""
+@dataclass(slots=True)
+class _Part:
+    """A size with what stands beside it: the same size in a second system, words."""
 
-    stranding: tuple[str, ...] = ()
-    material: tuple[str, ...] = ()
-    ferrule: bool | None = None
-    known: bool = False
+    sizes: list[Sized] = field(default_factory=list)
+    words: list[str] = field(default_factory=list)
 
 
-def conductor_words(text: str) -> ConductorWords:
-    return ConductorWords()
+def _doubted(code: str, message: str = "") -> ConductorReading:
+    return ConductorReading(kind="figures", doubts=(Doubt(code=code, message=message or _MESSAGES[code]),))
 
 
+@lru_cache(maxsize=4096)
 def read_conductor(text: str, *, unit: str = "", decimal_mark: DecimalMark = "") -> ConductorReading:
-    """Return the conductor ranges of a cell, and the doubts that hold them."""
-    return ConductorReading(kind="figures", doubts=(Doubt(code="conductor_unreadable", message="x"),))
+    """Return the conductor ranges of a cell, and the doubts that hold them.
+
+    `unit` is the unit printed in heading, band or caption ("mm²", "AWG / kcmil"); a unit in the cell wins.
+    No system is converted into another. Never raises for any text.
+    """
+    bad = unreadable_character(text)
+    if bad is not None:
+        return ConductorReading(kind="figures", doubts=(bad,))
+    kind = cell_kind(text)
+    if kind is not None:
+        arrow = Doubt(code="ditto_doubtful", message="an arrow may mean the value above or below")
+        return ConductorReading(kind=kind.kind, doubts=(arrow,) if kind.arrow else ())
+    folded = fold_glyphs(text).text
+    if looks_like_date(folded):
+        return _doubted("date_for_range", f"{text.strip()!r} is a date; ask what was printed before")
+    if not any(c.isdecimal() for c in folded):
+        return _read_words(text)
+    return _read_sizes(text, unit, decimal_mark)
+
+
+def _read_words(text: str) -> ConductorReading:
+    words = read_conductor_words(text)
+    if not words.known:
+        return ConductorReading(kind="words")
+    conductor = Conductor(
+        printed=text.strip(), material=words.material, stranding=words.stranding, ferrule=words.ferrule
+    )
+    return ConductorReading(kind="words", conductors=(conductor,))
+
+
+def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorReading:
+    tokeniser = Tokeniser(text, decimal_mark)
+    pieces = [_name_unit(p) for p in tokeniser.pieces()]
+    if any(p.type == "BROKEN" for p in pieces):
+        return _doubted("number_broken")
+    if not any(p.type in ("NUM", "AUGHT", "GLUED") for p in pieces):
+        return ConductorReading(kind="words", doubts=(Doubt(code="conductor_unreadable", message=_MESSAGES["conductor_unreadable"]),))
+    tree = parse("conductor", pieces)
+    if tree is None:
+        return _doubted("conductor_unreadable", f"{text.strip()!r} cannot be read as a conductor size")
+    return _Builder(tokeniser, text).build(read_items(tree, _heading_systems(unit)))
+
+
+def _name_unit(piece: Piece) -> Piece:
+    if piece.type != "UNIT" or piece.unit is None:
+        return piece
+    return replace(piece, type=_UNIT_TYPES.get(piece.unit.name, "UNIT"))
+
+
+def _heading_systems(unit: str) -> tuple[System, ...]:
+    names = {"mm2": "mm2", "awg": "awg", "kcmil": "kcmil"}
+    found: list[System] = []
+    for match in find_units(unit):
+        if match.name == "millimetre" and any(sign in unit for sign in _DIAMETER_SIGNS):
+            found.append("diameter")
+        elif match.name in names:
+            found.append("mm2" if match.name == "mm2" else ("awg" if match.name == "awg" else "kcmil"))
+    return tuple(dict.fromkeys(found))
+
+
+class _Builder:
+    def __init__(self, tokeniser: Tokeniser, text: str) -> None:
+        self._tokeniser = tokeniser
+        self._text = text
+        self._codes: dict[str, Doubt] = {}
+
+    def doubt(self, code: str) -> None:
+        self._codes.setdefault(code, Doubt(code=code, message=_MESSAGES[code]))
+
+    def build(self, items: list[Item]) -> ConductorReading:
+        parts = self._gather(_join_neighbours(items))
+        conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
+        if any(c.system for c in conductors):
+            conductors = [c for c in conductors if c.system]
+        return ConductorReading(kind="figures", conductors=tuple(conductors), doubts=tuple(self._codes.values()))
+
+    def _gather(self, items: Iterable[Item]) -> list[_Part]:
+        parts = [_Part()]
+        closed = False
+        before: Item | None = None
+        for item in items:
+            part = parts[-1]
+            self._doubt_lost_dash(before, item)
+            before = item
+            if isinstance(item, Sized):
+                if part.sizes and (closed or not _second_print(part, item)) and not _other_limit(part, item):
+                    part = _Part()
+                    parts.append(part)
+                part.sizes.append(item)
+                closed = False
+            elif item.type in ("SEP", "SLASH"):
+                closed = closed or bool(part.words and part.sizes) or item.type == "SEP"
+            elif item.type == "WORD":
+                if closed and part.sizes:
+                    parts.append(_Part())
+                    closed = False
+                parts[-1].words.append(item.text)
+            elif item.type == "NOTE":
+                self.doubt("note_unresolved")
+        self._share_words(parts)
+        return [p for p in parts if p.sizes or p.words]
+
+    def _doubt_lost_dash(self, before: Item | None, item: Item) -> None:
+        """Two sizes of one system side by side are a range whose dash is lost, or two cells run together."""
+        if isinstance(before, Sized) and isinstance(item, Sized) and not _second_print(_Part(sizes=[before]), item):
+            self.doubt("conductor_unreadable")
+
+    def _share_words(self, parts: list[_Part]) -> None:
+        """A last part that is only words ("…, copper") cannot be told to speak for one or for all."""
+        for part in [p for p in parts if p.words and not p.sizes]:
+            sized = [p for p in parts if p.sizes]
+            if len(sized) == 1:
+                sized[0].words += part.words
+                part.words = []
+            else:
+                self.doubt("condition_unread")
+
+    def _conductor(self, part: _Part, *, alone: bool) -> list[Conductor]:
+        if not part.sizes:
+            return []
+        words = read_conductor_words(" ".join(part.words))
+        if words.rest:
+            self.doubt("condition_unread")
+        for sized in part.sizes:
+            if sized.fault:
+                self.doubt(sized.fault)
+            if sized.mcm_behind_awg:
+                self.doubt("mcm_behind_awg")
+        printed = self._text.strip() if alone else self._slice(part)
+        base = Conductor(
+            printed=printed,
+            material=words.material,
+            stranding=words.stranding,
+            ferrule=words.ferrule,
+            count=next((s.count for s in part.sizes if s.count), None),
+        )
+        good = [s for s in part.sizes if not s.fault]
+        return [_fill(base, good)]
+
+    def _slice(self, part: _Part) -> str:
+        return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
+
+
+def _group(system: System) -> str:
+    return "gauge" if system in ("awg", "kcmil") else system
+
+
+def _second_print(part: _Part, item: Sized) -> bool:
+    """Tell whether the size repeats the part's in another system; nothing else may stand in it yet."""
+    return bool(item.system) and all(_group(s.system) != _group(item.system) for s in part.sizes if s.system)
+
+
+def _other_limit(part: _Part, item: Sized) -> bool:
+    """Tell whether "max …" completes a "min …" of the part, in the same system or that of its bracket."""
+    limits = {s.limit for s in part.sizes if _group(s.system) == _group(item.system)}
+    if item.limit == "max":
+        return limits == {"min"}
+    # "min AWG 18 (0.75 mm²), max AWG 4 (25 mm²)": the bracket belongs to the limit just read.
+    opened = {s.limit for s in part.sizes if s.limit}
+    return not item.limit and opened == {"min", "max"} and limits == {""}
+
+
+def _join_neighbours(items: list[Item]) -> list[Item]:
+    """Join "24 AWG 10 AWG" and "1/0 AWG 300 MCM": two single gauges with nothing between them."""
+    out: list[Item] = []
+    for item in items:
+        before = out[-1] if out else None
+        if isinstance(item, Sized) and isinstance(before, Sized) and _are_ends(before, item):
+            low, high = before.low, item.high
+            assert low is not None
+            assert high is not None
+            fault = ""
+            if gauge_order(low.gauge) > gauge_order(high.gauge):
+                fault = "conductor_unreadable"
+            out[-1] = replace(
+                before,
+                end=item.end,
+                high=high,
+                fault=fault,
+                mcm_behind_awg=before.mcm_behind_awg or item.mcm_behind_awg,
+            )
+        else:
+            out.append(item)
+    return out
+
+
+def _are_ends(first: Sized, second: Sized) -> bool:
+    single = first.low == first.high and second.low == second.high
+    gauges = _group(first.system) == "gauge" == _group(second.system)
+    return single and gauges and not first.fault and not second.fault and second.count is None
+
+
+def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:
+    """Return the conductor with every printed system filled in; the first printed one names the system."""
+    filled = base
+    for sized in sizes:
+        if filled.system is None and sized.system:
+            filled = replace(filled, system=sized.system)
+        low, high = _bounds(sized)
+        if _group(sized.system) == "gauge":
+            filled = replace(
+                filled,
+                min_awg=sized.low.gauge if sized.low else filled.min_awg,
+                max_awg=sized.high.gauge if sized.high else filled.max_awg,
+            )
+        elif sized.system:
+            filled = replace(
+                filled,
+                min_mm2=low if low is not None and filled.min_mm2 is None else filled.min_mm2,
+                max_mm2=high if high is not None else filled.max_mm2,
+            )
+    return filled
+
+
+def _bounds(sized: Sized) -> tuple[Decimal | None, Decimal | None]:
+    def area(size: Size | None) -> Decimal | None:
+        if size is None or size.number is None:
+            return None
+        return circle_area_mm2(size.number) if sized.system == "diameter" else size.number
+
+    return area(sized.low), area(sized.high)

@@ -35,8 +35,8 @@ _HEX_SOCKET = (
     r"internal hex|six pans creux|hexagonal interior|brugola|esagono incassato|六角"
 )
 _FORMS = (
-    _form("combi", rf"{_W}(?:pz|ph)(\d)?\s*/\s*(?:sl|fl|s)\d*(?!\w){_SIZE}(\d)?(?!\d)"),
-    _form("combi", rf"{_W}(?:sl|fl|s)\s*/\s*(?:pz|ph)(\d)?(?!\w){_SIZE}(\d)?(?!\d)"),
+    _form("combi", rf"{_W}(?:pz|ph)(\d)?\s*/\s*(?:sl|fl|s)\d*(?!\w)(?!{_SIZE}\d[.,\d]){_SIZE}(\d)?(?!\d)"),
+    _form("combi", rf"{_W}(?:sl|fl|s)\s*/\s*(?:pz|ph)(\d)?(?!\w){_SIZE}(\d)?(?![\d.,]*\d)"),
     _form("combi", rf"(?:\+\s*/\s*[-−–]|±|plus[- /]*minus|combi(?:ned)?(?:\s+(?:slot|recess))?){_SIZE}(\d)?(?!\d)"),
     _form("cross_z", rf"{_W}(?:{_CROSS_Z}){_SIZE}(\d)(?![\d.,])"),
     _form("cross_h", rf"{_W}(?:{_CROSS_H}){_SIZE}(\d)(?![\d.,])"),

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Literal
 
 from torquary_ingest.document import Doubt, Entry
-from torquary_ingest.figures import agree, read_torque
+from torquary_ingest.figures import read_torque
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
 from torquary_schema.words import spot
 
+_DECIMALS = re.compile(r"\d[.,](\d+)")
 DecimalMark = Literal[".", ",", ""]
 
 
@@ -109,11 +113,24 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
             doubts.append(_disagree(leading[0].torque, other[0].torque))
             continue
         for i, (one, two) in enumerate(zip(leading, other, strict=True)):
-            if not agree(one.torque, two.torque):
+            if not _agree(one, two):
                 doubts.append(_disagree(one.torque, two.torque))
             elif one.unit != two.unit:
                 figures[i] = replace(one, second=two.torque)
     return tuple(figures), tuple(doubts)
+
+
+def _agree(one: TorqueFigure, two: TorqueFigure) -> bool:
+    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it."""
+    slack = _half_step(one) + _half_step(two)
+    pairs = ((one.torque.min_nm, two.torque.min_nm), (one.torque.max_nm, two.torque.max_nm))
+    return all((a is None and b is None) or (a is not None and b is not None and abs(a - b) <= slack) for a, b in pairs)
+
+
+def _half_step(figure: TorqueFigure) -> Decimal:
+    """Return half a unit of the last printed digit, in N·m."""
+    decimals = max((len(digits) for digits in _DECIMALS.findall(figure.torque.printed)), default=0)
+    return factor_nm(figure.unit) * Decimal(5).scaleb(-decimals - 1) if figure.unit else Decimal(0)
 
 
 def _disagree(one: Torque, two: Torque) -> Doubt:

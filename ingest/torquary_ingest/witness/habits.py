@@ -15,6 +15,8 @@ _ALIASES = str.maketrans(
         "，": ",", "。": ".", "：": ":", "（": "(", "）": ")", "、": ",", "丨": None,
     }
 )  # fmt: skip
+_THIN = "ilj"
+_SEEN_THIN = "ilj1|!íìîïı'"
 _READ_SCRIPTS = ("LATIN", "CJK", "HIRAGANA", "KATAKANA", "MICRO", "DIGIT", "OHM", "GREEK SMALL LETTER MU")
 
 
@@ -30,16 +32,26 @@ def fold_reading(text: str) -> str:
     text = re.sub(f"[{re.escape(DASHES)}ー一]", "-", text)
     text = re.sub("[·∙⋅•‧・˙]", "·", text)
     text = re.sub(r"(?<=[a-zA-Zµ])[.·\-](?=[a-zA-Z]|$)", "", text)
-    text = text.casefold().replace("μ", "µ")
-    # "lb" is read as "Ib": alike letters beside letters only, never beside a figure.
-    text = re.sub(r"[il|1!](?=[a-z])(?<![\d.,].)", "l", text)
-    return re.sub(r"(?<=[a-z])[il|1!](?![\d.,])", "l", text)
+    return text.casefold().replace("μ", "µ")
 
 
 def agree(live: tuple[str, ...], seen: str) -> bool:
-    """Tell whether what was seen is one of the forms in which the text layer's line may be read."""
+    """Tell whether what was seen is one of the forms in which the text layer's line may be read.
+
+    A thin letter among letters ("lb", "in") is often seen as another thin sign or not at all; a figure or
+    mark of the text layer must be seen as itself.
+    """
     folded = fold_reading(seen)
-    return any(fold_reading(form) == folded for form in live)
+    return any(re.fullmatch(_allow_thin(fold_reading(form)), folded) for form in live)
+
+
+def _allow_thin(folded: str) -> str:
+    parts = []
+    for at, char in enumerate(folded):
+        beside = folded[max(at - 1, 0) : at] + folded[at + 1 : at + 2]
+        among = char in _THIN and any(other.isalpha() for other in beside)
+        parts.append(f"[{_SEEN_THIN}]?" if among else re.escape(char))
+    return "".join(parts)
 
 
 def spell_line(line: list[Word]) -> tuple[str, ...]:

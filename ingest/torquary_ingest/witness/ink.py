@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import unicodedata
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -33,12 +34,15 @@ _SMEAR_EM2 = 0.012
 class InkAccount:
     """What the ink of one cell says. `shapes` pairs every claimed character with its picture.
 
-    `unsure` names what the ink alone cannot settle and a recogniser must; `doubts` are certain.
+    `unsure` names what the ink alone cannot settle and a recogniser must; `doubts` are certain. `joined`:
+    ink runs from one figure to the next, as a slanting stroke through them does; a recogniser may overlook
+    that, so its agreement does not suffice.
     """
 
     shapes: list[tuple[Glyph, Shape]] = field(default_factory=list)
     doubts: list[Doubt] = field(default_factory=list)
     unsure: list[str] = field(default_factory=list)
+    joined: bool = False
 
     def doubt(self, code: str, message: str) -> None:
         """Add a doubt, once."""
@@ -100,6 +104,7 @@ def account_for_ink(view: PageView, claim: Claim, rules: tuple[Rule, ...] = ()) 
     _find_strikes(scene, claim, account)
     _find_loose_ink(scene, claim, rules, account)
     labels, blobs = label_blobs(mask)
+    _find_joining_ink(scene, labels, blobs, account)
     for glyph in claimed:
         shape = _shape_of(picture, ink.dark, labels, blobs, glyph)
         if shape is not None:
@@ -220,6 +225,30 @@ def _find_loose_ink(scene: _Scene, claim: Claim, rules: tuple[Rule, ...], accoun
             account.doubt("ink_without_text", f"the page shows {owner.char!r} beside the text, which leaves it out")
 
 
+def _find_joining_ink(
+    scene: _Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount
+) -> None:
+    """Find ink that lies between figures, or ties one to the next."""
+    import numpy as np
+
+    shares: dict[int, list[tuple[int, int, int]]] = {}
+    for glyph in scene.claimed:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 0.7)
+        counts = np.bincount(labels[y0:y1, x0:x1].ravel(), minlength=len(blobs) + 1)
+        for label in np.flatnonzero(counts[1:]) + 1:
+            shares.setdefault(int(label), []).append((int(counts[label]), x0, x1))
+    speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
+    for blob in blobs:
+        mine = [share for share in shares.get(blob.label, []) if share[0] >= 3]
+        if len(mine) < 2:
+            continue
+        small = max(blob.wide, blob.high) <= 0.3 * scene.em
+        if small and blob.area >= speck and max(share[0] for share in mine) < 0.6 * blob.area:
+            _name_loose(scene, blob, account, apart=True)
+        ends = sorted((x0, x1) for _, x0, x1 in mine)
+        account.joined = account.joined or any(b[0] - a[1] >= 1 for a, b in itertools.pairwise(ends))
+
+
 def _clear_rules(scene: _Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.bool_]) -> None:
     """Clear the page's known rules, unless one runs through a claimed character."""
     for rule in rules:
@@ -281,10 +310,10 @@ def _continues(scene: _Scene, stray: Glyph) -> bool:
     return False
 
 
-def _name_loose(scene: _Scene, blob: Blob, account: InkAccount) -> None:
+def _name_loose(scene: _Scene, blob: Blob, account: InkAccount, *, apart: bool = False) -> None:
     grown = (blob.x0 - 1, blob.y0 - 1, blob.x1 + 1, blob.y1 + 1)
     touches = False
-    for glyph in scene.claimed:
+    for glyph in [] if apart else scene.claimed:
         x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
         touches = touches or (x0 <= grown[2] and grown[0] <= x1 and y0 <= grown[3] and grown[1] <= y1)
     if touches and min(blob.wide, blob.high) == 1:

@@ -39,6 +39,8 @@ class Proofs:
         if verdict is False:
             message = f"the text layer says {glyph.char!r} where the page shows a glyph like {seen!r}"
             return Verdict(proved=False, seen=seen, doubt=Doubt(code="text_differs_from_picture", message=message))
+        if char.isdecimal() and shape.pieces != 1:
+            return Verdict(proved=False, seen=glyph.char)
         if verdict or self._seen_before(glyph.font, char, shape):
             return Verdict(proved=True, seen=glyph.char)
         return Verdict(proved=False, seen=glyph.char)

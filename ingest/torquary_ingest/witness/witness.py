@@ -148,6 +148,9 @@ class Witness:
         if sorted(fold_text(live)) != sorted(fold_text(claim.text)):
             return _untold(account, f"the cell's words {live!r} are not its text {claim.text!r}")
         if all(agree(spell_line(line), text) for line, text in lines):
+            proved = all(self._proofs.judge(g, s).proved for g, s in account.shapes if not g.char.isalpha())
+            if account.joined and not proved:
+                return _untold(account, "ink runs from one character to the next")
             if not account.unsure:
                 self._proofs.learn(account.shapes)
             return Testimony(agrees=True, means="recogniser", seen=seen)

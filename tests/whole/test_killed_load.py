@@ -1,0 +1,91 @@
+"""A load that is killed leaves the catalogue as it was before the sheet it was at."""
+
+from __future__ import annotations
+
+import json
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+SHEET = "Terminal;Conductor (mm²);Torque (N·m)\n{rows}"
+
+# Kills itself inside the transaction, when the rows of the file named are in and not yet committed.
+KILL_HALF_WAY = """
+import os, signal, sys
+from pathlib import Path
+from torquary_catalogue.load import load_sheets
+from torquary_catalogue.store import insert
+
+real = insert._insert_rows
+
+def insert_and_die(catalogue, report):
+    real(catalogue, report)
+    if report.file == "second.csv":
+        os.kill(os.getpid(), signal.SIGKILL)
+
+insert._insert_rows = insert_and_die
+catalogue, *sheets = map(Path, sys.argv[1:])
+load_sheets(catalogue, sheets)
+"""
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="there is no SIGKILL")
+
+
+def write_sheet(path: Path, rows: int) -> Path:
+    lines = "".join(f"T{n};{n};{n / 10:.1f}\n" for n in range(1, rows + 1))
+    path.write_text(SHEET.format(rows=lines), encoding="utf-8")
+    return path
+
+
+def count(torquary: Run, catalogue: Path) -> dict[str, int]:
+    """Return the number of settings by sheet, told by an export."""
+    out = catalogue.with_suffix(".jsonl")
+    done = torquary("export", out, "--catalogue", catalogue)
+    assert done.returncode == 0, done.stderr
+    found: dict[str, int] = {}
+    for line in out.read_text("utf-8").splitlines():
+        file = str(json.loads(line).get("file") or json.loads(line)["sheet"]["file"])
+        found[file] = found.get(file, 0) + 1
+    return found
+
+
+def test_a_load_killed_inside_the_write_leaves_what_was_there_before(torquary: Run, tmp_path: Path) -> None:
+    catalogue = tmp_path / "here.duckdb"
+    sheets = [write_sheet(tmp_path / f"{name}.csv", 8) for name in ("first", "second", "third")]
+    killed = subprocess.run([sys.executable, "-c", KILL_HALF_WAY, str(catalogue), *map(str, sheets)], timeout=120)
+    assert killed.returncode == -signal.SIGKILL
+    assert count(torquary, catalogue) == {"first.csv": 8}
+    assert torquary("load", *sheets, "--catalogue", catalogue).returncode in (0, 1)
+    assert count(torquary, catalogue) == {"first.csv": 8, "second.csv": 8, "third.csv": 8}
+
+
+@pytest.mark.parametrize("delay", [0.8, 1.6, 2.4])
+def test_a_load_killed_at_any_moment_leaves_whole_sheets_only(torquary: Run, tmp_path: Path, delay: float) -> None:
+    catalogue = tmp_path / "here.duckdb"
+    first = write_sheet(tmp_path / "first.csv", 5)
+    assert torquary("load", first, "--catalogue", catalogue).returncode in (0, 1)
+    before = count(torquary, catalogue)
+    more = [write_sheet(tmp_path / f"more{n}.csv", 30) for n in range(12)]
+    command = Path(sys.executable).with_name("torquary")
+    process = subprocess.Popen(
+        [str(command), "load", *map(str, more), "--catalogue", str(catalogue)],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    time.sleep(delay)
+    process.send_signal(signal.SIGKILL)
+    process.wait()
+    time.sleep(0.2)
+    after = count(torquary, catalogue)
+    assert after["first.csv"] == before["first.csv"]
+    assert {number for file, number in after.items() if file != "first.csv"} <= {30}
+    assert torquary("load", *more, "--catalogue", catalogue).returncode in (0, 1)
+    assert {number for file, number in count(torquary, catalogue).items() if file != "first.csv"} == {30}
