@@ -1,0 +1,76 @@
+"""Every published cell comes back with its published value, whatever the layout it was typeset in.
+
+Sources: NEC (NFPA 70) informative Annex I, Tables I.1 to I.3, and IEC 60730-1, Table 19.1; the rows of
+`tests/facts` say of each value whether it was seen in print or is from memory.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from decimal import Decimal
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from torquary_ingest.reader import read_sheet
+from torquary_schema.values import Setting
+
+
+def _typeset() -> ModuleType:
+    name = "published_grids_typeset"
+    if name not in sys.modules:
+        spec = importlib.util.spec_from_file_location(name, Path(__file__).with_name("typeset.py"))
+        assert spec is not None
+        assert spec.loader is not None
+        module = importlib.util.module_from_spec(spec)
+        sys.modules[name] = module
+        spec.loader.exec_module(module)
+    return sys.modules[name]
+
+
+TYPESET = _typeset()
+CASES = [
+    pytest.param(grid, layout, unit, id=f"{grid.name}-{layout}-{unit}")
+    for grid in TYPESET.published_grids()
+    for layout in TYPESET.LAYOUTS
+    for unit in grid.units
+]
+
+
+def _answers(settings: tuple[Setting, ...], cell) -> set[Decimal]:  # type: ignore[no-untyped-def]
+    """Return the released torques for the cell's terminal and conductor, as printed."""
+    return {
+        setting.torque.nominal_nm
+        for setting in settings
+        if setting.state == "released"
+        and setting.torque is not None
+        and setting.torque.nominal_nm is not None
+        and setting.terminal.printed == cell.terminal
+        and (not cell.conductor or setting.conductor.printed == cell.conductor)
+    }
+
+
+@pytest.mark.parametrize(("grid", "layout", "unit"), CASES)
+def test_every_published_cell_comes_back(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
+    path = tmp_path / f"{grid.name}.pdf"
+    TYPESET.LAYOUTS[layout](path, grid, unit)
+    report = read_sheet(path)
+    assert report.state == "read"
+    wrong = [
+        (cell.terminal, cell.conductor, cell.torque(unit), _answers(report.settings, cell))
+        for cell in grid.cells
+        if _answers(report.settings, cell) != {cell.value(unit)}
+    ]
+    assert wrong == []
+    assert sum(setting.state == "released" for setting in report.settings) == len(grid.cells)
+
+
+def test_the_grids_are_whole() -> None:
+    counts = {grid.name: len(grid.cells) for grid in TYPESET.published_grids()}
+    assert counts == {"us_i1": 46, "us_i2": 12, "us_i3": 9, "iec_60730_1": 29}
+    # 20 lbf·in for the thinnest wire: NEC Annex I, Table I.1 (seen in print); 2.26 N·m follows from the pound.
+    first = TYPESET.published_grids()[0].cells[0]
+    assert (first.pound_inches, first.conductor) == ("20", "30–10 AWG")
+    assert round(first.value("lb·in"), 4) == Decimal("2.2597")
