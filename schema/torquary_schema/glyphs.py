@@ -22,7 +22,7 @@ _DROP = {"\u200b", "\u200c", "\u200d", "\u2060", "\ufeff", "\u200e", "\u200f", "
 }
 _OTHER = {"∕": "⁄", "\u00b4": "'", "\u2019": "'", "\u02bc": "'", "\u2032": "'"}
 _RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
-_SPLIT_FRACTION = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹]+[/⁄][₀₁₂₃₄₅₆₇₈₉0-9]+")
+_SPLIT_FRACTION = re.compile(r"(?<![^\W\d_])[⁰¹²³⁴⁵⁶⁷⁸⁹]+[/⁄][₀₁₂₃₄₅₆₇₈₉0-9]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

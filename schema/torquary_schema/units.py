@@ -22,7 +22,7 @@ from torquary_schema.glyphs import fold_glyphs
 UnitKind = Literal["torque", "area", "gauge", "length", "current", "force"]
 
 _GAP = "[ \u2009\n]*"
-_END = r"(?![\w²³¹])"
+_END = r"(?![0-9A-Za-z_\u00c0-\u024f\u0370-\u052f²³¹])"  # Han and kana may follow without a blank
 _START = r"(?<![A-Za-zÀ-ÿА-яµ])"
 _PREPOSITION = re.compile(r"in\s", re.IGNORECASE)
 _CJK = re.compile(r"[\u3040-\u30ff\u3400-\u9fff\uac00-\ud7ff]")
@@ -107,7 +107,7 @@ def _torque_rules() -> Iterator[_Rule]:
 
 
 def _other_rules() -> Iterator[_Rule]:
-    square = rf"(?:mm|мм)\.?(?:{_GAP}²|\^2|\*\*2|{_GAP}2(?![\d.,/⁄]|{_GAP}[x×*])){_END}"
+    square = rf"(?:mm|мм)\.?(?:{_GAP}²|\^2|\*\*2|2(?![.,]\d)|{_GAP}2(?![.,/⁄]?\d|{_GAP}[x×*])){_END}"
     yield _Rule(name="mm2", kind="area", certain=True, pattern=_compile([square], re.IGNORECASE))
     for name, entry in _tables()["other"].items():
         for key in ("words", "behind_number"):

@@ -44,7 +44,7 @@ class _Clause:
 
     @property
     def bare(self) -> bool:
-        return not (self.sizes or self.threads or self.words)
+        return not (self.sizes or self.threads or any(w.type != "HARMLESS" for w in self.words))
 
 
 class _Assembler:
@@ -89,9 +89,10 @@ class _Assembler:
                 self.doubt("number_unreadable")
 
     def _read_clause(self, clause: _Clause) -> list[TorqueFigure]:
-        quantities = self._fill_units(clause.quantities)
-        condition = self._condition(clause)
-        conductors = self._conductors(clause)
+        quantities = self._fill_units(_lend_unit(clause.quantities))
+        known = _conductor_pieces(clause.words)
+        condition = self._condition(clause, known)
+        conductors = self._conductors(clause, known)
         thread = clause.threads[0].text if len(clause.threads) == 1 else ""
         if len(clause.threads) > 1:
             self.doubt("condition_unread", "several threads stand beside one figure")
@@ -105,17 +106,14 @@ class _Assembler:
             figures += [replace(figure, conductor=c) for c in conductors] or [figure]
         return figures
 
-    def _condition(self, clause: _Clause) -> str:
-        unknown = [w for w in clause.words if not _says_conductor(w.text)]
+    def _condition(self, clause: _Clause, known: list[Piece]) -> str:
+        unknown = [w for w in clause.words if w not in known and w.type != "HARMLESS"]
         if unknown:
             self.doubt("condition_unread")
         return " ".join(self._tokeniser.printed_piece(w.start, w.end) for w in unknown)
 
-    def _conductors(self, clause: _Clause) -> list[Conductor]:
-        words = [w for w in clause.words if _says_conductor(w.text)]
+    def _conductors(self, clause: _Clause, words: list[Piece]) -> list[Conductor]:
         pieces = sorted([*clause.sizes, *words], key=lambda p: p.start)
-        if not pieces:
-            return []
         found: list[Conductor] = []
         for run in _runs(pieces, clause.quantities):
             text = self._tokeniser.printed_piece(run[0].start, run[-1].end)
@@ -246,9 +244,18 @@ def _share(found: list[Conductor]) -> list[Conductor]:
     ]
 
 
-def _says_conductor(word: str) -> bool:
-    """Tell whether a word speaks of stranding, material or ferrules."""
-    return read_conductor_words(word).known
+def _conductor_pieces(words: list[Piece]) -> list[Piece]:
+    """Return the words that speak of stranding, material or ferrules, read together ("without ferrule")."""
+    text = " ".join(w.text for w in words)
+    covered = read_conductor_words(text).covered
+    known: list[Piece] = []
+    at = 0
+    for word in words:
+        letters = [at + i for i, c in enumerate(word.text) if c.isalnum()]
+        if letters and all(i in covered for i in letters):
+            known.append(word)
+        at += len(word.text) + 1
+    return known
 
 
 def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second_factor: Decimal) -> str:
@@ -310,7 +317,7 @@ def _split(items: Iterable[Item]) -> list[_Clause]:
             clause.sizes.append(item)
         elif item.type == "THREAD":
             clause.threads.append(item)
-        elif item.type in ("WORD", "UNIT"):
+        elif item.type in ("WORD", "UNIT", "HARMLESS"):
             clause.words.append(item)
     return [c for c in clauses if c.quantities or not c.bare]
 
@@ -328,6 +335,16 @@ def _merge_clauses(clauses: list[_Clause]) -> list[_Clause]:
                 out[-1].quantities.append(here)
                 continue
         out.append(clause)
+    return out
+
+
+def _lend_unit(quantities: list[Quantity]) -> list[Quantity]:
+    """Give the unit of "min. 0.5 max. 0.8 Nm" to both limits."""
+    out = list(quantities)
+    for at in range(len(out) - 1):
+        first, second = out[at], out[at + 1]
+        if {first.limit, second.limit} == {"min", "max"} and first.unit is None and second.unit is not None:
+            out[at] = replace(first, unit=second.unit)
     return out
 
 

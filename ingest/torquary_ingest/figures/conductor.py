@@ -85,7 +85,9 @@ def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorRea
     if any(p.type == "BROKEN" for p in pieces):
         return _doubted("number_broken")
     if not any(p.type in ("NUM", "AUGHT", "GLUED") for p in pieces):
-        return ConductorReading(kind="words", doubts=(Doubt(code="conductor_unreadable", message=_MESSAGES["conductor_unreadable"]),))
+        return ConductorReading(
+            kind="words", doubts=(Doubt(code="conductor_unreadable", message=_MESSAGES["conductor_unreadable"]),)
+        )
     tree = parse("conductor", pieces)
     if tree is None:
         return _doubted("conductor_unreadable", f"{text.strip()!r} cannot be read as a conductor size")

@@ -34,6 +34,8 @@ _HEX_SOCKET = (
     r"innensechskant|inbus|allen|hex(?:agon)?(?:al)?[ -]?(?:socket|key|bit|recess)?|6-kant|sechskant|"
     r"internal hex|six pans creux|hexagonal interior|brugola|esagono incassato|六角"
 )
+_HEX_HEAD = r"hex(?:agon)?[ -]?(?:head|nut|bolt)|außensechskant|aussensechskant|wrench|spanner"
+_LOBES = r"tx|t|torx|hexalobular|six[- ]?lobe"
 _FORMS = (
     _form("combi", rf"{_W}(?:pz|ph)(\d)?\s*/\s*(?:sl|fl|s)\d*(?!\w)(?!{_SIZE}\d[.,\d]){_SIZE}(\d)?(?!\d)"),
     _form("combi", rf"{_W}(?:sl|fl|s)\s*/\s*(?:pz|ph)(\d)?(?!\w){_SIZE}(\d)?(?![\d.,]*\d)"),
@@ -44,14 +46,14 @@ _FORMS = (
     _form("cross_h", rf"#\s*(\d)\s*(?:{_CROSS_H})(?!\w)"),
     _form("cross_z", rf"{_W}(?:pzd|pz|pozidri?ve?)(?!\w)", "none"),
     _form("cross_h", rf"{_W}(?:ph|phillips|philips)(?!\w)", "none"),
-    _form("hexalobular", rf"{_W}(?:tx|t|torx|hexalobular|six[- ]?lobe)[ -]?(?:no\.?\s*)?(6|8|10|15|20|25|27|30|40|45|50|55)(?![\d.,])"),
+    _form("hexalobular", rf"{_W}(?:{_LOBES})[ -]?(?:no\.?\s*)?(6|8|10|15|20|25|27|30|40|45|50|55)(?![\d.,])"),
     _form("square", rf"{_W}(?:sq|r|robertson|square(?: drive| socket)?){_SIZE}([0-4])(?![\d.,])"),
     _form("slot", rf"{_W}(?:sl|fl|{_SLOT_WORDS})?\s*:?\s*{_BLADE}", "blade"),
     _form("slot", rf"{_INCH}\s*(?:{_SLOT_WORDS})", "inch"),
     _form("slot", rf"{_W}(?:{_SLOT_WORDS})\s*:?\s*{_INCH}", "inch"),
     _form("slot", rf"{_W}(?:{_SLOT_WORDS})\s*:?\s*({_NUMBER})\s*mm", "mm"),
     _form("slot", rf"({_NUMBER})\s*mm\s*(?:{_SLOT_WORDS})", "mm"),
-    _form("hex_head", rf"{_W}(?:hex(?:agon)?[ -]?(?:head|nut|bolt)|außensechskant|aussensechskant|wrench|spanner)\D{{0,12}}?({_NUMBER})\s*mm", "mm"),
+    _form("hex_head", rf"{_W}(?:{_HEX_HEAD})\D{{0,12}}?({_NUMBER})\s*mm", "mm"),
     _form("hex_socket", rf"{_INCH}\s*(?:{_HEX_SOCKET})", "inch"),
     _form("hex_socket", rf"{_W}(?:{_HEX_SOCKET})\s*:?\s*{_INCH}", "inch"),
     _form("hex_socket", rf"({_NUMBER})\s*mm\s*(?:{_HEX_SOCKET})", "mm"),

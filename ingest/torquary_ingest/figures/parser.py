@@ -9,7 +9,7 @@ from typing import Any
 
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedInput
-from lark.lexer import Lexer, LexerState
+from lark.lexer import Lexer
 
 from torquary_ingest.figures.tokens import Piece
 
@@ -20,7 +20,7 @@ class PieceLexer(Lexer):
     def __init__(self, lexer_conf: object) -> None:
         pass
 
-    def lex(self, lexer_state: LexerState | Any, parser_state: object = None) -> Iterator[Token]:
+    def lex(self, lexer_state: Any, parser_state: object = None) -> Iterator[Token]:
         """Yield one lark token per piece; the piece travels as the token's value."""
         for piece in lexer_state:
             yield Token(piece.type, piece)
@@ -35,7 +35,7 @@ def _grammar(name: str) -> Lark:
 def parse(name: str, pieces: Sequence[Piece]) -> Tree[Token] | None:
     """Return the tree of the pieces under the grammar `name`, None where they do not fit it."""
     try:
-        return _grammar(name).parse(pieces)  # type: ignore[arg-type]
+        return _grammar(name).parse(pieces)
     except UnexpectedInput:
         return None
 

@@ -4,10 +4,38 @@ from __future__ import annotations
 
 import re
 
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.tokens import Piece
+from torquary_schema.sizes import awg_number
 
 _NUMBERS = ("NUM", "AUGHT")
 _DRIVE = re.compile(r"(?:PZ|PZD|PH|TX|T|SQ|SL)[0-9]{0,2}|(?:PZ|PH)/(?:S|FL|SL)", re.IGNORECASE)
+
+
+def _falls_like_awg(pieces: list[Piece], index: int) -> bool:
+    """Tell whether "14-10 Cu" begins here: whole AWG numbers that fall, with a word on the conductor behind.
+
+    A torque range never falls, so this takes nothing from the figures.
+    """
+    run = pieces[index : index + 4]
+    if [p.type for p in run] != ["NUM", "DASH", "NUM", "WORD"] or not read_conductor_words(run[3].text).known:
+        return False
+    sizes = [awg_number(run[at].text) for at in (0, 2)]
+    return sizes[0] is not None and sizes[1] is not None and sizes[0] > sizes[1]
+
+
+def open_tolerances(pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces without the brackets around a tolerance: "2.0 Nm (±10 %)"."""
+    out = list(pieces)
+    index = 0
+    while index + 1 < len(out):
+        if out[index].type == "LP" and out[index + 1].type in ("PM", "PLUS"):
+            close = next((i for i in range(index, len(out)) if out[i].type == "RP"), None)
+            if close is not None:
+                del out[close]
+                del out[index]
+        index += 1
+    return out
 
 
 def _is_size_unit(piece: Piece) -> bool:
@@ -39,6 +67,8 @@ def collapse_sizes(pieces: list[Piece]) -> list[Piece]:
             end = _reach_right(pieces, index + 1)
             if end > index + 1:
                 taken.append((_limit_left(pieces, index), end))
+        elif _falls_like_awg(pieces, index):
+            taken.append((index, index + 3))
         elif piece.type == "DIAM" and index + 1 < len(pieces) and pieces[index + 1].type == "NUM":
             behind = pieces[index + 2] if index + 2 < len(pieces) else None
             length = behind is not None and behind.unit is not None and behind.unit.kind == "length"

@@ -11,7 +11,7 @@ from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.parser import parse
 from torquary_ingest.figures.quantities import read_items
-from torquary_ingest.figures.spans import collapse_sizes
+from torquary_ingest.figures.spans import collapse_sizes, open_tolerances
 from torquary_ingest.figures.tokens import Tokeniser
 from torquary_ingest.figures.values import TorqueReading
 from torquary_schema.glyphs import fold_glyphs
@@ -22,6 +22,7 @@ _UNFIT = {
     "GLUED": ("number_unreadable", "a letter or mark is stuck to the digits; look at the sheet"),
     "JUNK": ("number_unreadable", "a sign in the cell was not understood; look at the sheet"),
 }
+_DOUBLED = re.compile(r"(?:(.)\1){3,}")  # "22..55": 2.5 printed twice, each glyph beside its double
 _DIGIT = re.compile(r"\d|[½¼¾⅓⅔⅛⅜⅝⅞]")
 
 
@@ -49,12 +50,14 @@ def read_torque(text: str, *, unit: str = "", decimal_mark: DecimalMark = "") ->
         return _doubted("date_for_range", f"{text.strip()!r} is a date; ask what was printed before")
     if not _DIGIT.search(folded):
         return TorqueReading(kind="words")
+    if _DOUBLED.fullmatch("".join(folded.split())):
+        return _doubted("number_unreadable", f"every character of {text.strip()!r} is printed twice")
     return _read_figures(text, unit, decimal_mark)
 
 
 def _read_figures(text: str, unit: str, decimal_mark: DecimalMark) -> TorqueReading:
     tokeniser = Tokeniser(text, decimal_mark)
-    pieces = collapse_sizes(tokeniser.pieces())
+    pieces = open_tolerances(collapse_sizes(tokeniser.pieces()))
     for piece in pieces:
         if piece.type in _UNFIT:
             return _doubted(*_UNFIT[piece.type])

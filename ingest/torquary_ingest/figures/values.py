@@ -15,11 +15,11 @@ CellKind = Literal["figures", "blank", "not_applicable", "ditto", "words"]
 class TorqueFigure:
     """One figure of a torque cell.
 
-    `torque` is the leading expression in N·m (N·m leads when both are printed and agree within print
-    rounding, unless another unit is printed first and N·m is the coarser print: then that unit leads). `second` is the same figure in
-    a second printed unit. `conductor` is the size printed in the cell for this figure ("≤ 25 mm² = 2.5 Nm").
-    `condition` holds words of the cell that limit the figure and were not understood; `thread` the thread
-    printed for this figure ("M5: 2.0 Nm").
+    `torque` is the leading expression in N·m: N·m leads when both are printed and agree within print
+    rounding, unless another unit is printed first and N·m is the coarser print (then that unit leads).
+    `second` is the same figure in a second printed unit. `conductor` is the size printed in the cell for
+    this figure ("≤ 25 mm² = 2.5 Nm"). `condition` holds words of the cell that limit the figure and were
+    not understood; `thread` the thread printed for this figure ("M5: 2.0 Nm").
     """
 
     torque: Torque

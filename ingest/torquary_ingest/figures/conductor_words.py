@@ -1,0 +1,52 @@
+"""What the words beside a size say of the conductor: stranding, material, ferrule."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConductorWords:
+    """Vocabulary keys found in words, and `rest`: the words that say nothing of the conductor.
+
+    `covered` holds the offsets of all characters that belong to a word found.
+    """
+
+    stranding: tuple[str, ...] = ()
+    material: tuple[str, ...] = ()
+    ferrule: bool | None = None
+    rest: str = ""
+    covered: frozenset[int] = frozenset()
+
+    @property
+    def known(self) -> bool:
+        """Tell whether the words say anything of the conductor."""
+        return bool(self.stranding or self.material) or self.ferrule is not None
+
+
+@lru_cache(maxsize=4096)
+def read_conductor_words(text: str) -> ConductorWords:
+    """Return what the words say of the conductor. `ferrule` stays None where with and without both stand."""
+    from torquary_schema.words import Kind, spot
+
+    left = list(text)
+    covered: set[int] = set()
+    found: dict[str, list[str]] = {}
+    kinds: tuple[Kind, ...] = ("ferrule", "stranding", "material")
+    for kind in kinds:
+        for match in spot(kind, text):
+            found.setdefault(kind, []).append(match.concept)
+            covered.update(range(match.start, match.end))
+            left[match.start : match.end] = " " * (match.end - match.start)
+    ferrules = {_FERRULES.get(concept) for concept in found.get("ferrule", ())}
+    return ConductorWords(
+        stranding=tuple(dict.fromkeys(found.get("stranding", ()))),
+        material=tuple(dict.fromkeys(found.get("material", ()))),
+        ferrule=ferrules.pop() if len(ferrules) == 1 else None,
+        rest=" ".join("".join(left).split()).strip(" .,/-"),
+        covered=frozenset(covered),
+    )
+
+
+_FERRULES = {"with": True, "without": False}  # "either" says nothing that narrows the figure
