@@ -3,40 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
+from torquary_ingest.tables.columns import Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Line, box_of, make_chunks, make_lines
+from torquary_ingest.tables.lines import Line
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import Band, Extent, join_rows
 
 Held = dict[Spot, list[Word]]
-
-WORD_SPACE = 0.45
-"""Share of the font size: a gap this wide at a gutter parts two cells for certain."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Columns:
-    """Column boundaries (centres of gutters) and the gutters themselves."""
-
-    gutters: tuple[tuple[float, float], ...]
-
-    @property
-    def count(self) -> int:
-        """Number of columns."""
-        return len(self.gutters) + 1
-
-    def of(self, x0: float, x1: float) -> Extent:
-        """First and last column that a text from `x0` to `x1` reaches into."""
-        low = sum((a + b) / 2 <= x0 for a, b in self.gutters)
-        high = sum((a + b) / 2 < x1 for a, b in self.gutters)
-        return (min(low, high), max(low, high))
-
 
 def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, Held] | None:
     """Return the plan and the words of each cell, or None when no two columns show."""
@@ -44,11 +23,11 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     gutters = find_gutters(lines)
     if not gutters:
         return None
-    columns = Columns(gutters=tuple(gutters))
+    columns = make_columns(gutters, lines, region.box.x0, region.box.x1)
     bands = _bands(lines, columns)
     fences = sorted({*region.across, *_shade_edges(shades, region)})
     heading = _heading_count(bands, region.across)
-    heads, head_rows = plan_heads(bands[:heading], columns.count) if heading else ([], 0)
+    heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
     rows = join_rows(bands[heading:], fences)
     if head_rows + len(rows) < 2:
         return None
@@ -56,27 +35,19 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     for r, row in enumerate(rows, head_rows):
         cells.update(_row_cells(row, r, columns.count))
     ys = _row_edges(bands[:heading], head_rows, rows, region)
-    xs = (
-        min(region.box.x0, columns.gutters[0][0]),
-        *((a + b) / 2 for a, b in columns.gutters),
-        region.box.x1,
-    )
     spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
-    return Plan(xs=xs, ys=tuple(ys), spots=spots, means="aligned"), cells
+    return Plan(xs=columns.edges, ys=tuple(ys), spots=spots, means="aligned"), cells
 
 
 def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:
-    """Top and bottom of shades that run across most of the region."""
+    """Top and bottom of shades, or rows of them side by side, that run across most of the region."""
     box = region.box
-    return [
-        y
-        for s in shades
-        if min(s.box.x1, box.x1) - max(s.box.x0, box.x0) > 0.7 * box.width
-        and s.box.top > box.top - 20
-        and s.box.bottom < box.bottom + 20
-        and s.box.height < 0.6 * box.height
-        for y in (s.box.top, s.box.bottom)
-    ]
+    strips: dict[tuple[int, int], float] = {}
+    for s in shades:
+        if s.box.top > box.top - 20 and s.box.bottom < box.bottom + 20 and s.box.height < 0.6 * box.height:
+            key = (round(s.box.top), round(s.box.bottom))
+            strips[key] = strips.get(key, 0.0) + max(0.0, min(s.box.x1, box.x1) - max(s.box.x0, box.x0))
+    return [float(y) for (top, bottom), width in strips.items() if width > 0.7 * box.width for y in (top, bottom)]
 
 
 def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
@@ -84,47 +55,13 @@ def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
     bands: list[Band] = []
     reach = -1e9
     for line in lines:
-        pieces = _pieces(line, columns)
         core = 0.2 * line.box.height
         if not bands or line.box.top + core >= reach:
             bands.append(Band(top=line.box.top, bottom=line.box.bottom))
         reach = max(reach, line.box.bottom - core)
-        for extent, words in pieces:
+        for extent, words in part_line(line, columns):
             bands[-1].add(extent, words)
     return bands
-
-
-def _pieces(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
-    """The line's texts with the columns they reach over; parted at gutters where the gap allows it."""
-    pieces: list[tuple[Extent, list[Word]]] = []
-    for chunk in make_chunks(line.words, WORD_SPACE):
-        group: list[Word] = []
-        for word in chunk.words:
-            if group and _parts(group[-1], word, columns) and _settled(chunk.words, columns):
-                pieces.append((columns.of(*_ends(group)), group))
-                group = []
-            group.append(word)
-        pieces.append((columns.of(*_ends(group)), group))
-    return pieces
-
-
-def _ends(words: Sequence[Word]) -> tuple[float, float]:
-    box = box_of(w.box for w in words)
-    return box.x0, box.x1
-
-
-def _parts(left: Word, right: Word, columns: Columns) -> bool:
-    return any(left.box.x1 <= b and right.box.x0 >= a and right.box.x0 > left.box.x1 for a, b in columns.gutters) and (
-        columns.of(left.box.x0, left.box.x1)[1] < columns.of(right.box.x0, right.box.x1)[0]
-    )
-
-
-def _settled(words: Sequence[Word], columns: Columns) -> bool:
-    """Tell whether a chunk over several columns is several cells: a figure in each, no word on a gutter."""
-    extents = [columns.of(w.box.x0, w.box.x1) for w in words]
-    if any(a != b for a, b in extents):
-        return False
-    return sum(is_figure(w.text) for w in words) >= 0.5 * len(words)
 
 
 def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
@@ -141,7 +78,7 @@ def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
         if figures > 0 or count >= 5:
             break
         count += 1
-    return count if 0 < count < len(bands) and columns else 1
+    return count if count < len(bands) and columns else 1
 
 
 def _figures(bands: Sequence[Band]) -> bool:
@@ -183,15 +120,7 @@ def _row_edges(heads: Sequence[Band], head_rows: int, rows: Sequence[Band], regi
     if head_rows:
         end = (heads[-1].bottom + rows[0].top) / 2 if rows else region.box.bottom
         edges += [first + (end - first) * k / head_rows for k in range(1, head_rows + 1)]
-    edges += [(a.bottom + b.top) / 2 for a, b in zip(rows, rows[1:], strict=False)]
+    edges += [(a.bottom + b.top) / 2 for a, b in pairwise(rows)]
     if rows:
         edges.append(max(region.box.bottom, rows[-1].bottom))
     return edges
-
-
-def region_of(words: Sequence[Word]) -> Region | None:
-    """A region of these words alone, without rules."""
-    lines = make_lines(words)
-    if not lines:
-        return None
-    return Region(lines=tuple(lines), box=box_of(line.box for line in lines))

@@ -4,38 +4,80 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from torquary_ingest.document import Word
+from torquary_ingest.document import Rule, Word
+from torquary_ingest.tables.columns import Columns, under_rule
+from torquary_ingest.tables.lines import box_of
 from torquary_ingest.tables.plan import Spot
 from torquary_ingest.tables.rows import Band, Extent
 
 
-def plan_heads(bands: Sequence[Band], columns: int) -> tuple[list[tuple[Spot, list[Word]]], int]:
+def plan_heads(
+    bands: Sequence[Band], columns: Columns, rules: Sequence[Rule]
+) -> tuple[list[tuple[Spot, list[Word]]], int]:
     """Return the heading cells with their words, and the number of heading rows.
 
     A text that reaches over several columns stands above those columns' own headings; lines over one
     column that nothing wider parts are one heading, which spans down to the last heading row.
     """
-    levels, leaves = _levels(bands, columns)
-    depth = [max((level for (a, b), level, _ in levels if a <= c <= b), default=-1) + 1 for c in range(columns)]
-    leafless = all(not leaves[c] for c in range(columns))
+    count = columns.count
+    levels, leaves = _levels(_reaches(bands, columns, rules), count)
+    depth = [max((level for (a, b), level, _ in levels if a <= c <= b), default=-1) + 1 for c in range(count)]
+    leafless = all(not leaves[c] for c in range(count))
     rows = max(depth) + (0 if leafless else 1)
     cells: list[tuple[Spot, list[Word]]] = [
         (Spot(row=level, column=a, column_span=b - a + 1), words) for (a, b), level, words in levels
     ]
-    for c in range(columns):
+    for c in range(count):
         if depth[c] < rows:
             cells.append((Spot(row=depth[c], column=c, row_span=rows - depth[c]), leaves[c]))
-    return cells + _blanks(cells, rows, columns), rows
+    return cells + _blanks(cells, rows, count), rows
+
+
+def _reaches(
+    bands: Sequence[Band], columns: Columns, rules: Sequence[Rule]
+) -> list[list[tuple[Extent, list[Word]]]]:
+    """Each band's texts with their reach: over the rule beneath, or centred over columns headed below."""
+    out: list[list[tuple[Extent, list[Word]]]] = []
+    for i, band in enumerate(bands):
+        row: list[tuple[Extent, list[Word]]] = []
+        below = {c for b in bands[i + 1 :] for a, z in b.pieces for c in range(a, z + 1)}
+        held = {c for a, z in band.pieces for c in range(a, z + 1)}
+        for extent, words in sorted(band.pieces.items()):
+            reach = under_rule(words, rules, columns)
+            free = (below - held) | set(range(extent[0], extent[1] + 1))
+            row.append((reach or _centred(extent, words, columns, free), words))
+        out.append(row)
+    return out
+
+
+def _centred(extent: Extent, words: Sequence[Word], columns: Columns, free: set[int]) -> Extent:
+    """The columns that a text is centred over, if it stands out of place in its own."""
+    box = box_of(w.box for w in words)
+    near = 0.6 * max(w.size for w in words)
+    a, b = extent
+    if a == b and (a == 0 or any(columns.fits(w, a) for w in words)):
+        return extent
+    best, least = extent, near
+    for low in range(a, -1, -1):
+        if low not in free:
+            break
+        for high in range(b, columns.count):
+            if high not in free:
+                break
+            off = abs(columns.text_middle(low, high) - box.middle[0])
+            if off < least and (low, high) != extent:
+                best, least = (low, high), off
+    return best
 
 
 def _levels(
-    bands: Sequence[Band], columns: int
+    rows: Sequence[Sequence[tuple[Extent, list[Word]]]], columns: int
 ) -> tuple[list[tuple[Extent, int, list[Word]]], list[list[Word]]]:
     """Spanning headings with their level, and the words of each column's own heading."""
     levels: list[tuple[Extent, int, list[Word]]] = []
     leaves: list[list[Word]] = [[] for _ in range(columns)]
-    for band in bands:
-        for (a, b), words in sorted(band.pieces.items()):
+    for row in rows:
+        for (a, b), words in row:
             if a == b:
                 leaves[a].extend(words)
                 continue

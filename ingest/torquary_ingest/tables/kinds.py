@@ -9,7 +9,7 @@ _FIGURE = re.compile(r"[\d.,:/×x%°$€£¥±≤≥<>~≈()\[\]+*#'\"″′\u20
 _LEADER = re.compile(r"(?:[.…_·•]\s?){3,}")
 _DASHES = re.compile(r"[-_=\u2010-\u2015\u2500-\u257f]{5,}")
 _LIST_MARK = re.compile(r"[•●▪■◆►➢✓\u2013\u2022\uf0b7-]|\(?(?:\d{1,2}|[a-z]|[ivx]{1,4})[.)]|\d+(?:\.\d+)+\.?")
-_NOTHING = frozenset("- – — * … n/a na n.a. nil .. ref. x".split())
+_NOTHING = frozenset({"-", "–", "—", "*", "…", "..", "n/a", "na", "n.a.", "nil", "ref.", "x"})
 
 
 @lru_cache(maxsize=8192)
@@ -23,7 +23,8 @@ def is_figure(text: str) -> bool:
     digits = sum(c.isdigit() for c in text)
     if not digits:
         return False
-    return _FIGURE.fullmatch(text) is not None or digits >= 0.5 * sum(not c.isspace() for c in text)
+    share = digits / sum(not c.isspace() for c in text)
+    return _FIGURE.fullmatch(text) is not None or share >= (0.7 if text[0].isalpha() else 0.5)
 
 
 @lru_cache(maxsize=8192)

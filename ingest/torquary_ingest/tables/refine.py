@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from torquary_ingest.document import Word
 from torquary_ingest.tables.filling import spread_words
@@ -45,16 +46,19 @@ def _inside(plan: Plan, spot: Spot, word: Word) -> bool:
 
 
 def _column_cuts(plan: Plan, spot: Spot, words: Sequence[Word]) -> list[int]:
-    """Columns at which the spot is to be cut: none when a text reaches over an edge or all is in one."""
-    filled: set[int] = set()
+    """Columns at which the spot is to be cut: the edges between its texts that none of them crosses."""
+    inner = range(spot.column + 1, spot.column + spot.column_span)
+    cuts: set[int] = set()
+    crossed: set[int] = set()
     for line in make_lines(words):
-        for chunk in make_chunks(line.words, CLEAR):
-            low = _column_at(plan, chunk.box.x0 + SLACK)
-            high = _column_at(plan, chunk.box.x1 - SLACK)
-            if low != high:
-                return []
-            filled.add(low)
-    return sorted(filled)[1:] if len(filled) > 1 else []
+        chunks = make_chunks(line.words, CLEAR)
+        for chunk in chunks:
+            low, high = chunk.box.x0 + SLACK, chunk.box.x1 - SLACK
+            crossed.update(c for c in inner if low < plan.xs[c] < high)
+        for left, right in pairwise(chunks):
+            between = [c for c in inner if left.box.x1 - SLACK <= plan.xs[c] <= right.box.x0 + SLACK]
+            cuts.update(between[-1:])
+    return sorted(cuts - crossed)
 
 
 def _column_at(plan: Plan, x: float) -> int:
@@ -63,7 +67,7 @@ def _column_at(plan: Plan, x: float) -> int:
 
 def _cut_columns(spot: Spot, cuts: Sequence[int]) -> list[Spot]:
     edges = [spot.column, *cuts, spot.column + spot.column_span]
-    return [replace(spot, column=a, column_span=b - a) for a, b in zip(edges, edges[1:], strict=False)]
+    return [replace(spot, column=a, column_span=b - a) for a, b in pairwise(edges)]
 
 
 def _row_cuts(plan: Plan, spot: Spot, words: Sequence[Word]) -> list[int]:
@@ -79,7 +83,7 @@ def _row_cuts(plan: Plan, spot: Spot, words: Sequence[Word]) -> list[int]:
 
 def _cut_rows(spot: Spot, cuts: Sequence[int]) -> list[Spot]:
     edges = [spot.row, *cuts, spot.row + spot.row_span]
-    return [replace(spot, row=a, row_span=b - a) for a, b in zip(edges, edges[1:], strict=False)]
+    return [replace(spot, row=a, row_span=b - a) for a, b in pairwise(edges)]
 
 
 def add_columns(plan: Plan, words: Sequence[Word]) -> Plan:
@@ -139,7 +143,7 @@ def add_rows(plan: Plan, words: Sequence[Word]) -> Plan:
     if not stacked or len(stacked) < 0.6 * body:
         return plan
     for row in sorted(stacked, reverse=True):
-        edges = [(a.bottom + b.top) / 2 for a, b in zip(bands[row], bands[row][1:], strict=False)]
+        edges = [(a.bottom + b.top) / 2 for a, b in pairwise(bands[row])]
         plan = _insert_rows(plan, row, edges)
     return plan
 

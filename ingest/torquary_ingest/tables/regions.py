@@ -154,17 +154,19 @@ def _in_columns(lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
     regions: list[Region] = []
     group: list[Line] = []
     for line in lines:
-        if group and not _follows(group, line):
+        if group and not _follows(group, line, rules):
             regions += _column_region(group, rules)
             group = []
         group.append(line)
     return regions + _column_region(group, rules)
 
 
-def _follows(group: Sequence[Line], line: Line) -> bool:
+def _follows(group: Sequence[Line], line: Line, rules: Sequence[Rule]) -> bool:
     """Tell whether the line is near enough to the group's last to be a row of the same table."""
     size = max(line.size, group[-1].size)
-    if line.box.top - group[-1].box.bottom > 2.2 * size:
+    upper, lower = group[-1].box.bottom, line.box.top
+    parted = any(r.horizontal and upper - 2 < r.at < lower + 2 and r.end > line.box.x0 for r in rules)
+    if lower - upper > (3.2 if parted else 2.2) * size:
         return False
     alone = 0
     for earlier in reversed(group):
@@ -179,7 +181,7 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
     several = [i for i, line in enumerate(group) if len(line.chunks) > 1]
     if len(several) < 2:
         return []
-    kept = list(group[several[0] : several[-1] + 1])
+    kept = [*_spanning_head(group, several[0]), *group[several[0] : several[-1] + 1]]
     pitch = median(line.box.height for line in kept)
     for line in group[several[-1] + 1 :][:1]:
         tail = line.chunks[0]
@@ -194,6 +196,16 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
             part_rules=_part_rules(rules, box),
         )
     ]
+
+
+def _spanning_head(group: Sequence[Line], first: int) -> list[Line]:
+    """A one-chunk line right above the first row and set in from its left: a heading over columns."""
+    if first == 0:
+        return []
+    above, head = group[first - 1], group[first]
+    if above.box.x0 <= head.chunks[0].box.x1 or above.box.x1 > head.box.x1 + 2:
+        return []
+    return [above] if head.box.top - above.box.bottom < 0.8 * head.size else []
 
 
 def _full_rules(rules: Sequence[Rule], box: Box) -> tuple[float, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Word
@@ -12,6 +13,9 @@ from torquary_ingest.tables.wording import text_of
 
 Extent = tuple[int, int]
 """First and last column (from 0) that a piece of text reaches over."""
+
+LABEL: Extent = (0, 0)
+"""The column in which rows are named."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -47,11 +51,11 @@ def join_rows(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
     """Join bands that are lines of one row. No row reaches over a fence (a rule's or a shade's edge)."""
     if fences and _fences_are_rows(bands, fences):
         return _by_fences(bands, fences)
-    pitch = _pitch(bands)
+    usual = _usual_gap(bands)
     rows: list[Band] = []
     for i, band in enumerate(bands):
         following = bands[i + 1] if i + 1 < len(bands) else None
-        if rows and not _fenced(rows[-1], band, fences) and _continues(rows[-1], band, following, pitch):
+        if rows and not _fenced(rows[-1], band, fences) and _continues(rows[-1], band, following, usual):
             rows[-1].absorb(band)
         else:
             rows.append(band)
@@ -98,34 +102,45 @@ def _by_fences(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
     return [rows[slot] for slot in sorted(rows)]
 
 
-def _pitch(bands: Sequence[Band]) -> float:
-    """The usual distance from one band with several pieces to the next, in points."""
-    full = [b for b in bands if len(b.pieces) > 1]
-    steps = [b.middle - a.middle for a, b in zip(full, full[1:], strict=False)]
-    return median(steps) if steps else 0.0
+def _usual_gap(bands: Sequence[Band]) -> float:
+    """The usual white between bands with several pieces, in points; 0 when there are too few."""
+    full = [len(b.pieces) > 1 for b in bands]
+    gaps = [
+        b.top - a.bottom for (a, one), (b, two) in pairwise(zip(bands, full, strict=True)) if one and two
+    ]
+    return median(gaps) if gaps else 0.0
 
 
-def _continues(row: Band, band: Band, following: Band | None, pitch: float) -> bool:
+def _continues(row: Band, band: Band, following: Band | None, usual: float) -> bool:
     """Tell whether the band is a further line of the row above it."""
     gap = band.top - row.bottom
     size = max(w.size for words in band.pieces.values() for w in words)
     if gap > 0.9 * size:
         return False
-    first = band.text((0, 0))
-    if first and set(band.pieces) == {(0, 0)}:
+    first = band.text(LABEL)
+    if first and set(band.pieces) == {LABEL}:
         after = following.top - band.bottom if following else 1e9
         if first[:1].islower() or first[:1] in "(&":
             return gap <= after + 1 or len(row.pieces) == 1
-        return len(row.pieces) > 1 and band.top - row.bottom < after - 0.35 * size and gap < 0.35 * pitch
+        tight = gap < min(usual, after) - 0.3 * size or (gap < usual - 0.1 * size and _hangs(row, band))
+        return len(row.pieces) > 1 and tight
     if first:
-        return set(row.pieces) == {(0, 0)} and (first[:1].islower() or unfinished(row.text((0, 0))))
-    if any(extent not in row.pieces and extent[0] == extent[1] for extent in band.pieces) and len(row.pieces) < 2:
+        return set(row.pieces) == {LABEL} and (first[:1].islower() or unfinished(row.text(LABEL)))
+    if any(a == b and (a, b) not in row.pieces for a, b in band.pieces) and len(row.pieces) < 2:
         return False
     return not any(is_figure(band.text(e)) for e in band.pieces) or _all_break_off(row, band)
 
 
+def _hangs(row: Band, band: Band) -> bool:
+    """Tell whether the band's label is set in from the label above it."""
+    if LABEL not in row.pieces:
+        return False
+    return min(w.box.x0 for w in band.pieces[LABEL]) > min(w.box.x0 for w in row.pieces[LABEL]) + 1.5
+
+
 def unfinished(text: str) -> bool:
-    return text.rstrip().endswith(("-", "–", ",", "/", "and", "or", "of", "&"))
+    """Tell whether a text breaks off, so that it must go on in the next line."""
+    return text.rstrip().endswith(("-", "–", ",", "/", " and", " or", " of", " to", " with", "&"))
 
 
 def _all_break_off(row: Band, band: Band) -> bool:

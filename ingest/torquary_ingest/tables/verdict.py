@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Table, Word
 from torquary_ingest.tables.kinds import is_figure, is_list_mark
 from torquary_ingest.tables.lines import box_of, make_chunks, make_lines
+
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
 
 def is_table(table: Table, bounded: bool) -> bool:
@@ -15,19 +19,50 @@ def is_table(table: Table, bounded: bool) -> bool:
     if table.rows < 2 or table.columns < 2:
         return False
     filled = [c for c in table.cells if c.text]
-    if len(filled) < 0.35 * table.rows * table.columns and not bounded:
-        return False
-    if _is_list(table) or _is_prose(table, bounded):
+    share = len(filled) / (table.rows * table.columns)
+    if share < (0.2 if bounded else 0.4) or _is_list(table) or _is_prose(table, bounded) or is_chart(table):
         return False
     figures = sum(is_figure(c.text) for c in filled) / len(filled)
-    if not bounded and table.rows < 3 and figures < 0.3:
-        return False
     straight = _straightness(table)
     if bounded:
-        return straight >= 0.4
+        return straight >= 0.4 and (table.rows * table.columns > 4 or figures > 0)
+    if _full_rows(table) < 0.5 or (table.rows < 3 and figures < 0.3):
+        return False
     if figures < 0.25:
         return table.rows >= 3 and table.columns >= 3 and straight >= 0.75
     return straight >= 0.6
+
+
+def _full_rows(table: Table) -> float:
+    """Share of the rows that hold more than one text."""
+    rows = [0] * table.rows
+    for cell in table.cells:
+        if cell.text:
+            rows[cell.row - 1] += 1
+    return sum(n > 1 for n in rows) / table.rows
+
+
+def is_chart(table: Table) -> bool:
+    """Tell whether most rows hold nothing but the steps of an axis: 0, 50, 100, 150."""
+    axes = {c for c in range(1, table.columns + 1) if _is_axis(table, c)}
+    if not axes:
+        return False
+    rows: dict[int, set[int]] = {}
+    for cell in table.cells:
+        if cell.text:
+            rows.setdefault(cell.row, set()).add(cell.column)
+    return sum(columns <= axes for columns in rows.values()) >= 0.5 * len(rows)
+
+
+def _is_axis(table: Table, column: int) -> bool:
+    """Tell whether the figures of a column go up or down by even steps."""
+    texts = [c.text.replace(",", "").rstrip("%") for c in table.cells if c.column == column]
+    figures = [float(t) for t in texts if _NUMBER.fullmatch(t)]
+    steps = [b - a for a, b in pairwise(figures)]
+    if len(steps) < 3:
+        return False
+    usual = max(set(steps), key=steps.count)
+    return usual != 0 and steps.count(usual) >= 0.7 * len(steps)
 
 
 def is_grid(table: Table) -> bool:
