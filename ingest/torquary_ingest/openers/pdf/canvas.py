@@ -25,12 +25,16 @@ UNREADABLE = "\ufffd"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """The part of the graphics state that decides visibility: clip, opacity, layer switched on."""
+    """The part of the graphics state that decides visibility: clip, opacity, layer switched on.
+
+    `blends`: colours mix with what lies beneath (a highlighter), so that nothing is covered.
+    """
 
     clip: Bounds
     fill_alpha: float = 1.0
     stroke_alpha: float = 1.0
     shown: bool = True
+    blends: bool = False
 
     def changed(self, **changes: Any) -> Look:
         """Return a copy with the named fields replaced."""
@@ -155,7 +159,7 @@ class Canvas(PDFTextDevice):
                 stroke_colour=stroke[1],
                 fill_colour=fill[1],
                 stroke_alpha=self.look.stroke_alpha,
-                fill_alpha=self.look.fill_alpha,
+                fill_alpha=min(self.look.fill_alpha, 0.5) if self.look.blends else self.look.fill_alpha,
                 width=width,
                 clip=self.look.clip,
                 order=order,
@@ -174,6 +178,7 @@ class Canvas(PDFTextDevice):
                 order=self._next(),
                 shown=self.look.shown and self.look.fill_alpha > 0.05,
                 stencil=bool(stream.get_any(("IM", "ImageMask"))),
+                clear=self.look.blends or self.look.fill_alpha < 0.95 or "SMask" in stream or "Mask" in stream,
             )
         )
 

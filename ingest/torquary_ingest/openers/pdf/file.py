@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+import struct
+import zlib
 from collections.abc import Iterator
 from typing import Any
 
@@ -20,6 +22,23 @@ from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.shapes import ShapeCheck
 from torquary_schema.values import Finding
+
+PARSER_FAULTS = (
+    PDFException,
+    PSException,
+    RecursionError,
+    AssertionError,
+    AttributeError,
+    LookupError,
+    OverflowError,
+    TypeError,
+    ValueError,
+    ZeroDivisionError,
+    EOFError,
+    struct.error,
+    zlib.error,
+)
+"""What the parser library raises on a damaged file: a fault of the data, told as a finding or a refusal."""
 
 _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed)
 
@@ -41,7 +60,7 @@ class PdfFile:
             return
         try:
             yield from PDFPage.create_pages(self.document)
-        except (PDFException, PSException, RecursionError, TypeError, ValueError, KeyError) as error:
+        except PARSER_FAULTS as error:
             raise SheetRefused("sheet_damaged", f"the pages cannot be found ({error}): ask for a sound copy") from error
 
 
@@ -61,7 +80,7 @@ def open_file(content: bytes, password: str) -> PdfFile:
                 "sheet_encrypted", "the file needs a password: give it, or ask for an open copy"
             ) from error
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({cause!r}): ask for a sound copy") from error
-    except (PSException, RecursionError, TypeError, ValueError, KeyError, AttributeError) as error:
+    except PARSER_FAULTS as error:
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({error!r}): ask for a sound copy") from error
     return PdfFile(plumbed.doc, content, password)
 

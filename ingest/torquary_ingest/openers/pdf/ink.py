@@ -79,7 +79,7 @@ def find_slants(painting: Painting, grounds: Grounds) -> list[Bounds]:
     return found
 
 
-def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch]) -> list[Bounds]:
+def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch], ruled: set[int]) -> list[Bounds]:
     """Return the boxes of small drawings that may stand for a character: discs, squares, short strokes."""
     spots = [
         (one.start, one.at - 0.2, one.end, one.at + 0.2)
@@ -88,7 +88,7 @@ def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch]) -
         for one in loose
     ]
     for path in painting.paths:
-        if not path.shown or not (path.filled or path.stroked):
+        if not path.shown or not (path.filled or path.stroked) or path.order in ruled:
             continue
         box = meet(meet(path.box, path.clip), painting.bounds)
         across, down = box[2] - box[0], box[3] - box[1]

@@ -116,7 +116,9 @@ class ContentInterpreter(PDFPageInterpreter):
         state = resolve1(states.get(literal_name(name)))
         if not isinstance(state, dict):
             return
-        changes: dict[str, float] = {}
+        changes: dict[str, Any] = {}
+        if isinstance(mode := resolve1(state.get("BM")), PSLiteral):
+            changes["blends"] = literal_name(mode) not in ("Normal", "Compatible")
         for key, where in (("ca", "fill_alpha"), ("CA", "stroke_alpha")):
             number = resolve1(state.get(key))
             if isinstance(number, int | float):
@@ -219,5 +221,5 @@ def paint_page(page: PDFPage, shelf: FontShelf, layers: Layers) -> tuple[Paintin
         check_stream(stream_value(content))
     interpreter.render_contents(page.resources or {}, page.contents, ctm=matrix)
     # Content that forgets to restore must not clip what the annotations paint.
-    canvas.look = canvas.look.changed(clip=painting.bounds, shown=True, fill_alpha=1.0, stroke_alpha=1.0)
+    canvas.look = canvas.look.changed(clip=painting.bounds, shown=True, fill_alpha=1.0, stroke_alpha=1.0, blends=False)
     return painting, interpreter, matrix

@@ -69,13 +69,14 @@ class Path(NamedTuple):
 
 
 class Image(NamedTuple):
-    """A raster picture; `stencil` is True for a mask painted in one colour."""
+    """A raster picture; `stencil`: a mask painted in one colour; `clear`: parts of it may be transparent."""
 
     box: Bounds
     clip: Bounds
     order: int
     shown: bool
     stencil: bool
+    clear: bool
 
 
 @dataclass(slots=True, kw_only=True)

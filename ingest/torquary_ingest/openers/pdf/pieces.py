@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from torquary_ingest.openers.pdf.colours import grey_of
 from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph
 
@@ -30,7 +31,8 @@ of a word stand so close, for the narrowest are 0.2 em wide."""
 class Piece:
     """Characters in a row, in the frame of their own direction: `start`, `end` along it, `base` across it.
 
-    `base` grows downwards as the text's reader sees it, so a raised piece has the smaller one.
+    `base` grows downwards as the text's reader sees it, so a raised piece has the smaller one. `parted` says
+    that a blank was drawn behind it, however narrow.
     """
 
     text: str
@@ -46,6 +48,8 @@ class Piece:
     bold: bool = False
     cut: bool = False
     unreadable: bool = False
+    pale: bool = False
+    parted: bool = False
     fonts: set[int] = field(default_factory=set)
     stops: list[tuple[float, float]] = field(default_factory=list)
 
@@ -106,6 +110,8 @@ def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
         if not text:
             continue
         if not text.strip():
+            if last is not None:
+                pieces[-1].parted = True
             last = None
             continue
         follows = last is not None and _follows(last, glyph)
@@ -165,6 +171,7 @@ def _begin(glyph: Glyph, text: str, hidden: str) -> Piece:
         font=glyph.font,
         order=glyph.order,
         hidden=hidden,
+        pale=glyph.alpha < 0.6 or grey_of(glyph.colour) >= 0.55,
         fonts={glyph.font_key},
         stops=[(start, end)] * len(text),
     )

@@ -19,6 +19,9 @@ HAIRLINE = 2.5
 SHORTEST = 4.0
 """A line shorter than this, in points, that belongs to no row of dashes is ink and not a rule."""
 
+LONG = 16.0
+"""A line of this length, in points, is a rule and never a drawn dash between two figures."""
+
 TOUCH = 1.0
 """Collinear lines with at most this gap, in points, are one rule."""
 
@@ -108,23 +111,29 @@ def _inside(box: Bounds, x: float, y: float) -> bool:
     return box[0] + 1 < x < box[2] - 1 and box[1] + 1 < y < box[3] - 1
 
 
-def merge_stretches(stretches: Iterable[Stretch]) -> tuple[list[Rule], list[Stretch]]:
-    """Return the rules, and the stretches too short and lonely to be any (ink of some other meaning)."""
+def merge_stretches(stretches: Iterable[Stretch]) -> tuple[list[Rule], list[Stretch], set[int]]:
+    """Return the rules, the stretches too short and lonely to be any, and the paint orders of long rules.
+
+    What is too short is ink of some other meaning; what belongs to a long rule is certainly none.
+    """
     lanes: dict[tuple[bool, int], list[Stretch]] = defaultdict(list)
     for one in sorted(stretches, key=lambda line: (line.horizontal, line.at)):
         lanes[(one.horizontal, _lane(lanes, one))].append(one)
     rules: list[Rule] = []
     loose: list[Stretch] = []
+    ruled: set[int] = set()
     for (horizontal, _), lane in lanes.items():
         for chain in _chains(sorted(lane, key=lambda line: line.start)):
             start, end = chain[0].start, max(one.end for one in chain)
             if end - start < SHORTEST:
                 loose += chain
                 continue
+            if end - start >= LONG:
+                ruled.update(one.path.order for one in chain)
             at = sum(one.at * max(one.length, 0.1) for one in chain) / sum(max(one.length, 0.1) for one in chain)
             thickness = max(one.thickness for one in chain)
             rules.append(Rule(horizontal=horizontal, at=at, start=start, end=end, thickness=thickness))
-    return rules, loose
+    return rules, loose, ruled
 
 
 def _lane(lanes: dict[tuple[bool, int], list[Stretch]], one: Stretch) -> int:

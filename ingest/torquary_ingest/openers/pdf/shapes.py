@@ -36,10 +36,10 @@ LARGEST_PICTURE = 24_000_000
 
 ROWS, COLUMNS = 24, 16
 
-SURE = 0.72
+SURE = 0.62
 """Likeness (correlation, 1 is equal) from which another digit counts as recognised."""
 
-MARGIN = 0.16
+MARGIN = 0.13
 """By so much the other digit must be more alike than the one that the map says."""
 
 _FACES = ("Helvetica", "Helvetica-Bold", "Times-Roman", "Times-Bold", "Courier-Bold", "Helvetica-Oblique")
@@ -130,14 +130,18 @@ def _lies(character: str, picture: Grey) -> bool:
     # The picture is 1.1 times the font size high.
     size = picture.shape[0] / 1.1
     height, width = (bottom - top) / size, (right - left) / size
-    if height < 0.3 and character in DIGITS:
+    if character in DIGITS and height < 0.3:
+        return True
+    if character in LOW and width > 0.32 and height < 0.25:
+        return True
+    if character in FLAT and width < 0.16 and height < 0.25:
         return True
     if not 0.45 <= height <= 0.95 or width > 0.9:
         return False
     scores = _compare(_normalise(ink[top:bottom, left:right]))
     best = max(scores, key=lambda digit: scores[digit])
     if character in FLAT + LOW:
-        return scores[best] >= SURE + 0.08
+        return scores[best] >= 0.8
     return best != character and scores[best] >= SURE and scores[best] - scores[character] >= MARGIN
 
 

@@ -6,13 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from pdfminer.pdfexceptions import PDFException
 from pdfminer.pdfpage import PDFPage
-from pdfminer.psexceptions import PSException
 
 from torquary_ingest.document import Doubt, Page, Word
-from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.pdf.file import PdfFile
+from torquary_ingest.openers.pdf.file import PARSER_FAULTS, PdfFile
 from torquary_ingest.openers.pdf.forms import Additions, paint_annotations
 from torquary_ingest.openers.pdf.ink import (
     find_inked,
@@ -26,6 +23,7 @@ from torquary_ingest.openers.pdf.interpreter import paint_page
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
+from torquary_ingest.openers.pdf.stamps import find_stamps
 from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
 from torquary_ingest.openers.pdf.words import make_words
 from torquary_schema.values import Finding, Place
@@ -41,14 +39,16 @@ _WHY = {
 
 
 def read_page(file: PdfFile, page: PDFPage, number: int) -> Page:
-    """Return one page; raise `SheetRefused` when its content is damaged or too large."""
+    """Return one page, with a finding if its content is damaged; raise `SheetRefused` when it is too large."""
     try:
         painting, interpreter, matrix = paint_page(page, file.shelf, file.layers)
         added = paint_annotations(page, painting, interpreter, matrix)
-    except (PDFException, PSException, RecursionError, TypeError, ValueError, KeyError, AttributeError) as error:
-        raise SheetRefused(
-            "sheet_damaged", f"the content of page {number} cannot be read ({error!r}): ask for a sound copy"
-        ) from error
+    except PARSER_FAULTS as error:
+        message = f"the content of page {number} cannot be read ({error!r}): look at it in another program"
+        return Page(
+            number=number,
+            findings=(Finding(code="page_damaged", scope="page", message=message, place=Place(page=number)),),
+        )
     composed = compose_page(painting, number, added.strikes, partial(_find_lying, file))
     return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
 
@@ -81,18 +81,20 @@ def compose_page(
 ) -> Page:
     """Make words, rules, shades and findings of what a page paints."""
     grounds = Grounds(painting)
-    rules, loose = merge_stretches(find_stretches(painting, grounds))
+    rules, loose, ruled = merge_stretches(find_stretches(painting, grounds))
     seen = [(glyph, find_hidden(glyph, painting.bounds, grounds)) for glyph in painting.glyphs]
     lying = find_lying(number, [glyph for glyph, hidden in seen if not hidden])
     pieces = make_pieces(seen)
     live = [piece for piece in pieces if piece.hidden in ("", "recognised") and piece.turn >= 0]
+    stamps = find_stamps(live)
+    live = [piece for piece in live if id(piece) not in stamps]
     made = make_words(live, rules)
     words = mark_overprints([_distrust(word, parts, lying) for word, parts in made])
     struck, bars = find_struck(words, rules, [*find_slants(painting, grounds), *strikes])
-    inked = find_inked(words, find_spots(painting, grounds, loose))
+    inked = find_inked(words, find_spots(painting, grounds, loose, ruled))
     words = mark_words(words, struck, inked)
     pictures = find_pictures(painting)
-    findings = [*_hidden(pieces, number), *_slanted(pieces, number)]
+    findings = [*_hidden(pieces, number), *_slanted(pieces, stamps, number)]
     if pictures and not words:
         findings.append(
             Finding(
@@ -141,8 +143,8 @@ def _hidden(pieces: list[Piece], number: int) -> list[Finding]:
     ]
 
 
-def _slanted(pieces: list[Piece], number: int) -> list[Finding]:
-    left = [piece for piece in pieces if piece.turn < 0 and not piece.hidden]
+def _slanted(pieces: list[Piece], stamps: set[int], number: int) -> list[Finding]:
+    left = [piece for piece in pieces if id(piece) in stamps or (piece.turn < 0 and not piece.hidden)]
     if not left:
         return []
     text = " ".join(piece.text for piece in left)[:200]
@@ -150,7 +152,7 @@ def _slanted(pieces: list[Piece], number: int) -> list[Finding]:
         Finding(
             code="page_slanted_text",
             scope="page",
-            message=f"slanted text on page {number} (a watermark or label) was left out of the tables",
+            message=f"slanted or large pale text on page {number} (a watermark or label) was left out of the tables",
             place=Place(page=number),
             printed=text,
         )

@@ -34,6 +34,11 @@ class Grounds:
         self._bands: dict[int, list[Ground]] = defaultdict(list)
         self._page = painting.bounds
         found = [*_fills(painting), *_pictures(painting)]
+        self._veils = [
+            (meet(image.box, image.clip), image.order)
+            for image in painting.images
+            if image.shown and (image.clear or image.stencil)
+        ]
         for ground in sorted(found, key=lambda one: one.order):
             for band in range(int(ground.box[1] // BAND), int(ground.box[3] // BAND) + 1):
                 self._bands[band].append(ground)
@@ -65,6 +70,10 @@ class Grounds:
             if ground.order > order and shared_part(box, ground.box) > 0
         ]
 
+    def is_veiled(self, box: Bounds, order: int) -> bool:
+        """Tell whether a later, partly transparent picture lies over the box."""
+        return any(veil_order > order and shared_part(box, veil) > 0.2 for veil, veil_order in self._veils)
+
     def picture_at(self, x: float, y: float) -> bool:
         """Tell whether a picture lies at the point, in front or behind."""
         return any(ground.picture for ground in self.at(x, y))
@@ -89,15 +98,16 @@ def _pictures(painting: Painting) -> list[Ground]:
     return [
         Ground(meet(meet(image.box, image.clip), painting.bounds), None, image.order, True)
         for image in painting.images
-        if image.shown and not image.stencil
+        if image.shown and not image.stencil and not image.clear
     ]
 
 
 def find_hidden(glyph: Glyph, page: Bounds, grounds: Grounds) -> str:
     """Return why the glyph cannot be seen: "" when it can.
 
-    "layer", "outside", "clipped", "blank" (the ground's colour), "covered", "cut" (partly covered), "invisible"
-    (no ink is drawn, no picture there) and "recognised" (no ink is drawn, or it lies under a picture: text
+    "layer", "outside", "clipped", "blank" (the ground's colour), "covered", "cut" (partly covered or veiled), "invisible"
+    (no ink is drawn, no picture there) and
+    "recognised" (no ink is drawn, or it lies under a picture: text
     recognised from a scan, which only the picture can vouch for).
     """
     core = _core(glyph)
@@ -118,7 +128,7 @@ def find_hidden(glyph: Glyph, page: Bounds, grounds: Grounds) -> str:
     if grounds.is_blank(glyph.colour, x, y, glyph.order):
         return "blank"
     partly = any(shared_part(core, ground.box) > 0.2 for ground in later)
-    return "cut" if partly or inside < 0.8 else ""
+    return "cut" if partly or inside < 0.8 or grounds.is_veiled(core, glyph.order) else ""
 
 
 def _core(glyph: Glyph) -> Bounds:

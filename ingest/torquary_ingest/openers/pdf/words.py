@@ -11,11 +11,17 @@ from torquary_ingest.document import Doubt, Mark, Rule, Word
 from torquary_ingest.openers.pdf.fractions import Lines, join_fractions
 from torquary_ingest.openers.pdf.letters import RAISED_DIGITS, runs_leftwards
 from torquary_ingest.openers.pdf.marks import UNIT_BEFORE_EXPONENT, order_letters, split_marks
-from torquary_ingest.openers.pdf.pieces import GAP, Piece, surround_both
+from torquary_ingest.openers.pdf.pieces import EXACT, GAP, Piece, surround_both
 from torquary_schema.values import Box
 
 SMALL = 0.78
 """A piece of at most this part of its neighbour's size is small: a mark, exponent, index or fraction part."""
+
+NARROW = 0.08
+"""A drawn blank parts two words when at least this part of the font size is left of it."""
+
+OVERLAP = 0.12
+"""Kerned letters drawn one by one overlap by at most this part of the font size."""
 
 _FRACTION = re.compile(r"^\d{1,2}[/⁄]\d{1,3}$")
 
@@ -30,6 +36,7 @@ class Strand:
     box: tuple[float, float, float, float]
     pieces: list[Piece] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
+    broken: bool = False
 
 
 def make_words(pieces: Sequence[Piece], rules: Sequence[Rule]) -> list[tuple[Word, tuple[Piece, ...]]]:
@@ -93,6 +100,7 @@ def _is_continuation(piece: Piece, lines: Lines, used: set[int]) -> bool:
         other is not piece
         and id(other) not in used
         and low <= other.end <= piece.start + 0.1 * piece.size
+        and not (other.parted and piece.start - other.end > NARROW * piece.size)
         and abs(other.base - piece.base) <= 0.1 * piece.size
         and 0.75 <= other.size / piece.size <= 1.34
         for other in lines.before(piece.start, piece.base, piece.size)
@@ -130,7 +138,7 @@ def _hang(strand: Strand, follower: Piece) -> bool:
     if follower.hidden != main.hidden:
         return False
     if 0.75 <= ratio <= 1.34 and abs(rise) <= 0.1:
-        return -0.3 <= gap <= GAP and _add_text(strand, follower, follower.text)
+        return _add_neighbour(strand, follower, gap)
     if ratio <= 0.85 and _FRACTION.match(follower.text) and abs(rise) <= 0.5 and gap <= 0.45:
         before = " " if strand.text[-1:].isdigit() else ""
         return _add_text(strand, follower, before + follower.text.replace("⁄", "/"))
@@ -145,6 +153,20 @@ def _hang(strand: Strand, follower: Piece) -> bool:
     if ratio <= SMALL and abs(rise) <= 0.12 and gap <= GAP and not follower.text[:1].isdigit():
         return _add_text(strand, follower, follower.text)
     return False
+
+
+def _add_neighbour(strand: Strand, follower: Piece, gap: float) -> bool:
+    """Add text of the same size and line that another show operator drew.
+
+    Two figures that only almost touch may be two cells' or one number's: they are joined and doubted.
+    """
+    if strand.pieces[-1].parted and gap > NARROW:
+        return False
+    figures = strand.text[-1:].isdigit() and follower.text[:1].isdigit()
+    if not (-EXACT if figures else -OVERLAP) <= gap <= GAP:
+        return False
+    strand.broken = strand.broken or (figures and gap > EXACT + 0.02)
+    return _add_text(strand, follower, follower.text)
 
 
 def _add_text(strand: Strand, follower: Piece, text: str) -> bool:
@@ -205,6 +227,10 @@ def _doubts(strand: Strand, text: str) -> list[Doubt]:
     if strand.main.hidden == "recognised":
         doubts.append(
             Doubt(code="text_invisible", message=f"{text!r} is invisible text over a picture: compare the picture")
+        )
+    if strand.broken:
+        doubts.append(
+            Doubt(code="number_broken", message=f"the figures of {text!r} may be those of two texts side by side")
         )
     if any(piece.cut for piece in strand.pieces) and any(part.isdigit() for part in text):
         doubts.append(Doubt(code="text_covered", message=f"part of {text!r} is covered or cut off"))
