@@ -22,14 +22,6 @@ COMMANDS = {
 }
 
 
-class _Fault(click.ClickException):
-    """A `TorquaryError` for click: one line on standard error, and its exit status."""
-
-    def __init__(self, error: TorquaryError) -> None:
-        super().__init__(" ".join(error.message.split()))
-        self.exit_code = error.status
-
-
 class _Commands(click.Group):
     """Knows the names of the commands; imports one when it is called."""
 
@@ -49,7 +41,8 @@ class _Commands(click.Group):
         try:
             return super().invoke(ctx)
         except TorquaryError as error:
-            raise _Fault(error) from None
+            click.echo(f"Error: {' '.join(error.message.split())}", err=True)
+            ctx.exit(error.status)
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})

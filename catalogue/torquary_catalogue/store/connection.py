@@ -21,10 +21,12 @@ STORAGE_VERSION = "v1.4.0"
 
 _SCRIPTS = ("tables.sql", "functions.sql", "views.sql")
 _OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
+# A question is over before more threads would have started.
+_READING: dict[str, str | bool | int | float | list[str]] = {**_OFFLINE, "threads": 1}
 _PAUSE = 0.1
 
 
-class CatalogueLocked(TorquaryError):
+class CatalogueLocked(TorquaryError):  # noqa: N818  (a fact, as in errors elsewhere)
     """Another program holds the catalogue for writing."""
 
 
@@ -98,7 +100,7 @@ def _connect(path: Path, *, writing: bool) -> duckdb.DuckDBPyConnection:
     if path.stat().st_size == 0:
         raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete this one")
     try:
-        return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE)
+        return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE if writing else _READING)
     except duckdb.Error as error:
         raise _explain(path, str(error)) from None
 
