@@ -104,7 +104,7 @@ def fold_with_places(text: str) -> Folded:
 def _close_spaced_letters(characters: list[str], gaps: list[Gap]) -> None:
     """Join letters that are printed wide apart ("T O R Q U E"): five or more single letters in a row."""
     words = [at for at, gap in enumerate(gaps) if gap >= Gap.LOOSE or at == 0]
-    ends = [*words[1:], len(gaps)]
+    ends = [*words[1:], len(gaps)] if words else []
     run: list[int] = []
     for first, last in [*zip(words, ends, strict=True), (0, 0)]:
         if last - first == 1 and script_of(characters[first]) == "letter":

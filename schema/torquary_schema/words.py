@@ -6,7 +6,7 @@ line end inside a spelling is understood. In a spelling
     *querschnitt   stands for every word that ends so (compounds),
     dokrec*        for every word that begins so (inflections),
     |do.|          for the whole text of a cell and nothing less.
-A spelling made of signs only ("≤") is looked for as it stands. Within one kind a spelling has one concept;
+A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within one kind a spelling has one concept;
 two word files that disagree are an error when they are loaded.
 """
 
@@ -40,6 +40,7 @@ Kind = Literal[
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 _FOLDER = files("torquary_schema") / "words"
+_LEADING_SIGNS = "+-−＋－"
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
 
 
@@ -99,7 +100,7 @@ def _add(index: _Index, printed: str, concept: str) -> None:
     whole = len(printed) > 2 and printed[0] == printed[-1] == "|"
     bare = printed[1:-1] if whole else printed
     folded = fold_with_places(bare)
-    if not folded.text:
+    if not folded.text or bare[0] in _LEADING_SIGNS:
         _enter(index.whole_signs if whole else index.signs, bare, concept)
     elif whole:
         _enter(index.whole, fold(bare), concept)
