@@ -105,10 +105,9 @@ def _pictures(painting: Painting) -> list[Ground]:
 def find_hidden(glyph: Glyph, page: Bounds, grounds: Grounds) -> str:
     """Return why the glyph cannot be seen: "" when it can.
 
-    "layer", "outside", "clipped", "blank" (the ground's colour), "covered", "cut" (partly covered or veiled), "invisible"
-    (no ink is drawn, no picture there) and
-    "recognised" (no ink is drawn, or it lies under a picture: text
-    recognised from a scan, which only the picture can vouch for).
+    "layer", "outside", "clipped", "blank" (the ground's colour), "covered", "cut" (partly covered or veiled),
+    "invisible" (no ink is drawn, no picture there) and "recognised" (no ink is drawn, or it lies under a
+    picture: text recognised from a scan, which only the picture can vouch for).
     """
     core = _core(glyph)
     x, y = (core[0] + core[2]) / 2, (core[1] + core[3]) / 2
