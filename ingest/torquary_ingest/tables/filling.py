@@ -10,9 +10,16 @@ from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.wording import reading_order, text_of
 from torquary_schema.values import Box
 
+RUN = 0.5
+"""Share of the font size: words no further apart run on."""
+
 
 def spread_words(plan: Plan, words: Sequence[Word]) -> dict[Spot, list[Word]]:
-    """Give each word to the one cell that holds most of it."""
+    """Give each word to one cell: the one that holds most of it.
+
+    A word across a column edge goes with the text that it runs on from (a long label printed over the edge),
+    or else with the text that runs on from it.
+    """
     at = {
         (r, c): spot
         for spot in plan.spots
@@ -23,8 +30,35 @@ def spread_words(plan: Plan, words: Sequence[Word]) -> dict[Spot, list[Word]]:
     for word in words:
         row = _band(plan.ys, word.box.top, word.box.bottom)
         column = _band(plan.xs, word.box.x0, word.box.x1)
+        edge = crossed_edge(plan.xs, word)
+        if edge is not None and edge not in (0, plan.columns):
+            column = _run_column(plan, edge, word, words, column)
         held[at[row, column]].append(word)
     return held
+
+
+def crossed_edge(xs: Sequence[float], word: Word) -> int | None:
+    """Number of the column edge that leaves a fair share of the upright word on either side."""
+    if word.turn != 0:
+        return None
+    margin = max(0.5, 0.1 * word.box.width)
+    return next((k for k, x in enumerate(xs) if word.box.x0 + margin < x < word.box.x1 - margin), None)
+
+
+def runs_on(left: Word, right: Word) -> bool:
+    """Tell whether the two words stand on one line, no further apart than a word space."""
+    level = left.box.top < right.box.middle[1] < left.box.bottom
+    return level and -0.2 * right.size < right.box.x0 - left.box.x1 < RUN * right.size
+
+
+def _run_column(plan: Plan, edge: int, word: Word, words: Sequence[Word], most: int) -> int:
+    """The column beside the crossed edge whose text the word goes with; `most` when neither's."""
+    x = plan.xs[edge]
+    if any(runs_on(w, word) and w.box.x1 <= x for w in words if w is not word):
+        return edge - 1
+    if any(runs_on(word, w) and w.box.x0 >= x for w in words if w is not word):
+        return edge
+    return most
 
 
 def _band(edges: Sequence[float], start: float, end: float) -> int:

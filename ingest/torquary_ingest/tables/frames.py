@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Doubt, Page, Rule, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
-from torquary_ingest.tables.filling import build_table, spread_words
+from torquary_ingest.tables.filling import build_table, crossed_edge, runs_on, spread_words
 from torquary_ingest.tables.lines import make_chunks, make_lines
 from torquary_ingest.tables.plan import Plan
 from torquary_ingest.tables.refine import refine
@@ -16,13 +16,9 @@ from torquary_ingest.tables.ruled import plan_ruled
 from torquary_ingest.tables.stacks import part_stack
 from torquary_ingest.tables.strokes import Frame, gather_frames
 from torquary_ingest.tables.verdict import is_grid, is_table, loose_share
-from torquary_schema.values import Box
 
 SIDEWAYS = 0.8
 """Share of words printed at one turn that makes what they stand in sideways."""
-
-CUT = 0.25
-"""A figure of which at least this share lies on either side of a rule may belong to either cell."""
 
 
 def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> list[Table]:
@@ -76,7 +72,7 @@ def _aligned(frame: Frame, words: Sequence[Word], page: Page) -> Table | None:
 def _doubts(plan: Plan, table: Table, words: Sequence[Word]) -> tuple[Doubt, ...]:
     """A doubt when a figure lies across a drawn edge, or two stand far apart in one cell."""
     for word in words:
-        if word.turn == 0 and _has_digit(word.text) and _cut_by(plan, word.box):
+        if _has_digit(word.text) and _torn(plan, word, words):
             return (Doubt(code="readings_differ", message=f"{word.text!r} lies across the rule of two cells"),)
     for cell in table.cells:
         for line in make_lines(cell.words):
@@ -95,13 +91,12 @@ def _has_digit(text: str) -> bool:
     return any(c.isdigit() for c in text)
 
 
-def _cut_by(plan: Plan, box: Box) -> bool:
-    """Tell whether a cell's side leaves a fair share of the box on either side."""
-    for spot in plan.spots:
-        cell = plan.spot_box(spot)
-        if not cell.top <= box.middle[1] < cell.bottom or spot.column == 0:
-            continue
-        share = (cell.x0 - box.x0) / max(box.width, 0.1)
-        if CUT < share < 1 - CUT:
-            return True
-    return False
+def _torn(plan: Plan, word: Word, words: Sequence[Word]) -> bool:
+    """Tell whether a word lies across a cell's side, and no text that it runs on from says where it belongs."""
+    edge = crossed_edge(plan.xs, word)
+    if edge is None or any(runs_on(w, word) for w in words if w is not word):
+        return False
+    return any(
+        s.column == edge and plan.spot_box(s).top <= word.box.middle[1] < plan.spot_box(s).bottom
+        for s in plan.spots
+    )
