@@ -66,11 +66,9 @@ def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
 
 def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
     """Number of bands that are headings: those above the first rule across, or above the first figures."""
-    for at in sorted(across):
-        above = sum(b.middle < at for b in bands)
-        if 0 < above < len(bands):
-            few = above <= max(6, 0.4 * len(bands))
-            return above if few and not _figures(bands[:above]) else 0
+    above = next((n for at in sorted(across) if (n := sum(b.middle < at for b in bands)) > 0), 0)
+    if 0 < above < len(bands) and above <= max(6, 0.4 * len(bands)) and not _figures(bands[:above]):
+        return above
     columns = {e for b in bands[len(bands) // 3 :] for e in b.pieces if is_figure(b.text(e))}
     count = 0
     for band in bands:

@@ -12,7 +12,7 @@ from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, make_chunks, make_lines
 from torquary_ingest.tables.plan import Plan, Spot
-from torquary_ingest.tables.rows import Band, Extent, join_rows, unfinished
+from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows, unfinished
 
 CLEAR = 0.9
 """Font sizes: a gap this wide inside a merged cell parts two texts."""
@@ -138,18 +138,38 @@ def _crosses(words: Sequence[Word], x: float) -> bool:
 def add_rows(plan: Plan, words: Sequence[Word]) -> Plan:
     """Part rows that hold several lines of figures, when most of the body's rows do."""
     bands = {r: _text_rows(plan, r, words) for r in range(plan.rows)}
-    stacked = [r for r, b in bands.items() if _is_stack(b)]
-    body = max(plan.rows - 1, 1)
-    if not stacked or len(stacked) < 0.6 * body:
-        return plan
+    joined = {r: join_rows([b.copy() for b in found], []) for r, found in bands.items()}
+    stacked = {r: rows for r, rows in joined.items() if _is_stack(rows)}
+    if len(stacked) < 0.6 * max(plan.rows - 1, 1):
+        stacked = {}
+    for row, found in bands.items():
+        if row not in stacked and len(parts := _parted_by_white(found)) > 1:
+            stacked[row] = parts
     for row in sorted(stacked, reverse=True):
-        edges = [(a.bottom + b.top) / 2 for a, b in pairwise(bands[row])]
+        edges = [(a.bottom + b.top) / 2 for a, b in pairwise(stacked[row])]
         plan = _insert_rows(plan, row, edges)
     return plan
 
 
+def _parted_by_white(bands: Sequence[Band]) -> list[Band]:
+    """Blocks of text that a blank line across all columns parts, each with its own label; else one."""
+    blocks: list[Band] = []
+    first: list[Band] = []
+    for band in bands:
+        size = max((w.size for words in band.pieces.values() for w in words), default=0.0)
+        if blocks and band.top - blocks[-1].bottom < 0.7 * size:
+            blocks[-1].absorb(band)
+            continue
+        blocks.append(band.copy())
+        first.append(band)
+    labelled = all(LABEL in block.pieces for block in first)
+    full = sum(len(block.pieces) > 1 for block in blocks)
+    level = all(block.pieces.keys() == head.pieces.keys() for block, head in zip(blocks, first, strict=True))
+    return blocks if labelled and level and full > 1 else blocks[:1]
+
+
 def _text_rows(plan: Plan, row: int, words: Sequence[Word]) -> list[Band]:
-    """The rows that the text of a ruled row shows; one or none when a cell of it spans rows."""
+    """The bands of text in a ruled row; none when a cell of it spans rows."""
     spots = [s for s in plan.spots if s.row <= row < s.row + s.row_span]
     if any(s.row_span > 1 for s in spots):
         return []
@@ -163,7 +183,7 @@ def _text_rows(plan: Plan, row: int, words: Sequence[Word]) -> list[Band]:
         reach = max(reach, line.box.bottom - core)
         for extent, mine in _by_spot(spots, plan, line).items():
             bands[-1].add(extent, mine)
-    return join_rows(bands, [])
+    return bands
 
 
 def _by_spot(spots: Sequence[Spot], plan: Plan, line: Line) -> dict[Extent, list[Word]]:

@@ -41,6 +41,10 @@ class Band:
         """Half its height, in points from the page's top."""
         return (self.top + self.bottom) / 2
 
+    def copy(self) -> Band:
+        """A band of the same words that can grow by itself."""
+        return Band(top=self.top, bottom=self.bottom, pieces={e: list(w) for e, w in self.pieces.items()})
+
     def absorb(self, other: Band) -> None:
         """Take over another band's words."""
         for extent, words in other.pieces.items():
@@ -77,8 +81,12 @@ def _fences_are_rows(bands: Sequence[Band], fences: Sequence[float]) -> bool:
         strips.setdefault(_slot(band, fences), []).append(band)
     if len(strips) < 3 and len(strips) < len(bands):
         return False
-    crowded = sum(sum(len(b.pieces) > 1 for b in strip) > 1 and _stacked(strip) for strip in strips.values())
-    return crowded <= 0.15 * len(strips)
+    return sum(_crowded(strip) for strip in strips.values()) <= 0.2 * len(strips)
+
+
+def _crowded(strip: Sequence[Band]) -> bool:
+    """Tell whether more than one row stands between two fences."""
+    return sum(len(b.pieces) > 1 for b in strip) > 1 and _stacked(strip)
 
 
 def _stacked(strip: Sequence[Band]) -> bool:
@@ -92,14 +100,20 @@ def _stacked(strip: Sequence[Band]) -> bool:
 
 
 def _by_fences(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
-    rows: dict[int, Band] = {}
+    """One row between two fences, unless the bands there read as rows of their own."""
+    strips: dict[int, list[Band]] = {}
     for band in bands:
-        slot = _slot(band, fences)
-        if slot in rows:
-            rows[slot].absorb(band)
-        else:
-            rows[slot] = band
-    return [rows[slot] for slot in sorted(rows)]
+        strips.setdefault(_slot(band, fences), []).append(band)
+    rows: list[Band] = []
+    for slot in sorted(strips):
+        strip = strips[slot]
+        if _crowded(strip):
+            rows += join_rows(strip, ())
+            continue
+        for band in strip[1:]:
+            strip[0].absorb(band)
+        rows.append(strip[0])
+    return rows
 
 
 def _usual_gap(bands: Sequence[Band]) -> float:

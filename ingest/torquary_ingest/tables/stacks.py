@@ -11,13 +11,30 @@ from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.wording import text_of
 
+LONG = 8
+"""Words: a row across all columns with as many is a sentence, not a heading of a section."""
+
 
 def part_stack(plan: Plan, words: Sequence[Word]) -> list[Plan]:
     """Return the tables that the plan holds, from the top down; one when it is one."""
     held = spread_words(plan, words)
     starts = sorted({0, *_repeated_heads(plan, held), *_new_columns(plan, held)})
     ends = [*starts[1:], plan.rows]
-    return [_rows_of(plan, a, b) for a, b in zip(starts, ends, strict=True)]
+    return [_rows_of(plan, *_without_text_rows(plan, held, a, b)) for a, b in zip(starts, ends, strict=True)]
+
+
+def _without_text_rows(plan: Plan, held: dict[Spot, list[Word]], first: int, end: int) -> tuple[int, int]:
+    """Leave out rows above and below that are one long text across: a title, notes. They become lines."""
+    while end - first > 2 and _is_text_row(plan, held, first):
+        first += 1
+    while end - first > 2 and _is_text_row(plan, held, end - 1):
+        end -= 1
+    return first, end
+
+
+def _is_text_row(plan: Plan, held: dict[Spot, list[Word]], row: int) -> bool:
+    spots = [s for s in plan.spots if s.row <= row < s.row + s.row_span]
+    return len(spots) == 1 and spots[0].row_span == 1 and len(held[spots[0]]) >= LONG
 
 
 def _texts(held: dict[Spot, list[Word]], row: int) -> dict[tuple[int, int], str]:

@@ -25,7 +25,7 @@ def is_table(table: Table, bounded: bool) -> bool:
     figures = sum(is_figure(c.text) for c in filled) / len(filled)
     straight = _straightness(table)
     if bounded:
-        return straight >= 0.4 and (table.rows * table.columns > 4 or figures > 0)
+        return straight >= 0.4 and _full_rows(table) >= 0.35 and (table.rows * table.columns > 4 or figures > 0)
     if _full_rows(table) < 0.5 or (table.rows < 3 and figures < 0.3):
         return False
     if figures < 0.25:
@@ -74,6 +74,9 @@ def is_grid(table: Table) -> bool:
     if max(words) > 60 and max(words) > 0.6 * sum(words):
         return False
     if table.rows == 1 and max(words) > 12:
+        return False
+    hollow = sum(not c.words and c.row_span * c.column_span > 1 for c in table.cells)
+    if hollow > max(2, 0.12 * len(table.cells)):
         return False
     return len(filled) >= max(2, 0.2 * len(table.cells))
 
