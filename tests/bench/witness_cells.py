@@ -70,9 +70,12 @@ def write_figure(dice: random.Random, kind: str = "") -> str:
         return f"{low}{DASH}{high}"
     if kind:
         return low
-    forms = (low, low, f"{low}{DASH}{high}", f"{low} Nm", f"{low}-{high}", f"{low} N·m", low.replace(".", ","),
-             f"{dice.randrange(7, 60)} lb-in", f"{low} ± 0.2", str(dice.randrange(2, 400)), f"{low}0",
-             f"max. {low}", f"{dice.randrange(1, 9)}/{dice.randrange(2, 9)}", f"{low} ({dice.randrange(5, 90)})")  # fmt: skip
+    forms = (
+        *(low, low, f"{low}0", low.replace(".", ","), str(dice.randrange(2, 400)), f"max. {low}"),
+        *(f"{low}{DASH}{high}", f"{low}-{high}", f"{low} ± 0.2", f"{low} Nm", f"{low} N·m"),
+        *(f"{dice.randrange(7, 60)} lb-in", f"{low} ({dice.randrange(5, 90)})"),
+        f"{dice.randrange(1, 9)}/{dice.randrange(2, 9)}",
+    )
     return dice.choice(forms)
 
 

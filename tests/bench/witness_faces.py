@@ -20,15 +20,16 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 
 from torquary_ingest.witness.faces import FACES_FILE, SIGNS
-from torquary_ingest.witness.ink import read_shape
+from torquary_ingest.witness.scene import read_shape
 from torquary_ingest.witness.shapes import Shape
 from torquary_ingest.witness.view import PageView
 from torquary_schema.values import Box
 
-STANDARD = (
-    "Helvetica Helvetica-Bold Helvetica-Oblique Helvetica-BoldOblique Times-Roman Times-Bold Times-Italic "
-    "Times-BoldItalic Courier Courier-Bold Courier-Oblique Courier-BoldOblique"
-).split()
+STANDARD = [
+    *("Helvetica", "Helvetica-Bold", "Helvetica-Oblique", "Helvetica-BoldOblique"),
+    *("Times-Roman", "Times-Bold", "Times-Italic", "Times-BoldItalic"),
+    *("Courier", "Courier-Bold", "Courier-Oblique", "Courier-BoldOblique"),
+]
 STEP, ACROSS = 40, 16
 SIZES = (24.0, 7.0)
 ALIKE = 0.96

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -72,7 +73,7 @@ def _join_runs(rows: list[int], starts: list[int], ends: list[int], high: int) -
     of_row: list[list[int]] = [[] for _ in range(high)]
     for run, row in enumerate(rows):
         of_row[row].append(run)
-    for above, below in zip(of_row, of_row[1:], strict=False):
+    for above, below in itertools.pairwise(of_row):
         first = 0
         for run in below:
             while first < len(above) and ends[above[first]] < starts[run]:

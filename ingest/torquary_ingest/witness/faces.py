@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 FACES_FILE = Path(__file__).with_name("faces.npz")
 """Shapes of `SIGNS` in common faces; made by tests/bench/witness_faces.py, which says which."""
 
-SIGNS = "0123456789+±/()÷×~%#&½¼¾<>=≤≥:;\"'°ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz²³µ"
+SIGNS = "0123456789+±/()÷×~%#&½¼¾⅓⅔⅛⅜⅝⅞<>=≤≥:;\"'°ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz²³µ"
 
 DASHES = "-‐‑‒–—−─"
 _ALIKE = (

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 ROWS, COLUMNS = 24, 16
+INKED = 0.35
+"""Darkness from which a pixel belongs to a glyph's extent."""
 _ASPECT_WEIGHT = 0.30
 _SMALL_EM = 0.33
 
@@ -50,7 +52,7 @@ def make_shape(
     """
     import numpy as np
 
-    inked = dark > 0.35
+    inked = dark > INKED
     rows, columns = np.flatnonzero(inked.any(axis=1)), np.flatnonzero(inked.any(axis=0))
     if not rows.size:
         return None

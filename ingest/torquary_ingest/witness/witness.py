@@ -10,9 +10,10 @@ from typing import Any, Self
 from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.witness.claims import Claim, Testimony
 from torquary_ingest.witness.habits import agree, is_readable, spell_line
-from torquary_ingest.witness.ink import InkAccount, account_for_ink, fold_text
+from torquary_ingest.witness.ink import account_for_ink, fold_text
 from torquary_ingest.witness.proof import Proofs
 from torquary_ingest.witness.recogniser import Recogniser, load_recogniser
+from torquary_ingest.witness.scene import InkAccount
 from torquary_ingest.witness.view import PageView
 from torquary_schema.values import Box
 
@@ -97,7 +98,7 @@ class Witness:
         lies = [verdict.doubt for verdict in verdicts if verdict.doubt is not None]
         if lies:
             return Testimony(agrees=False, doubts=tuple(lies[:1]), means="proved glyph", seen=seen)
-        if account.unsure or not account.shapes or not all(verdict.proved for verdict in verdicts):
+        if account.unsure or account.joined or not account.shapes or not all(verdict.proved for verdict in verdicts):
             return None
         self._proofs.learn(account.shapes)
         return Testimony(agrees=True, means="proved glyph", seen=seen)
@@ -148,8 +149,7 @@ class Witness:
         if sorted(fold_text(live)) != sorted(fold_text(claim.text)):
             return _untold(account, f"the cell's words {live!r} are not its text {claim.text!r}")
         if all(agree(spell_line(line), text) for line, text in lines):
-            proved = all(self._proofs.judge(g, s).proved for g, s in account.shapes if not g.char.isalpha())
-            if account.joined and not proved:
+            if account.joined:
                 return _untold(account, "ink runs from one character to the next")
             if not account.unsure:
                 self._proofs.learn(account.shapes)

@@ -1,0 +1,150 @@
+"""Ink of a cell that no character, rule or neighbour accounts for."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from torquary_ingest.document import Rule
+from torquary_ingest.witness.blobs import Blob, label_blobs
+from torquary_ingest.witness.claims import Claim
+from torquary_ingest.witness.scene import InkAccount, Scene, grown
+from torquary_ingest.witness.view import Glyph
+from torquary_schema.values import Box
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+_EDGE = 1.3
+"""Points from a cell's edge inwards that may hold the cell's own frame."""
+
+_SNAP = 1.4
+"""Pixels by which a renderer may set a glyph beside its outline, hinting included."""
+
+_SPECK_EM = 0.055
+_SMEAR_EM2 = 0.012
+
+
+def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account: InkAccount) -> None:
+    """Find ink that no character, rule or neighbour accounts for."""
+    loose = scene.mask.copy()
+    for glyph in scene.claimed:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
+        loose[y0:y1, x0:x1] = False
+    inner = scene.picture.pixels(grown(claim.box, -_EDGE))
+    _clear_rules(scene, rules, loose)
+    labels, blobs = label_blobs(loose)
+    speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
+    for blob in blobs:
+        within = int((labels[inner[1] : inner[3], inner[0] : inner[2]] == blob.label).sum())
+        if within < speck or within < 0.5 * blob.area or _is_rule(scene, blob):
+            continue
+        owner = _owner(scene, blob)
+        if owner is None:
+            _name_loose(scene, blob, account)
+        elif _continues(scene, owner):
+            account.doubt("ink_without_text", f"the page shows {owner.char!r} beside the text, which leaves it out")
+
+
+def find_joining_ink(
+    scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount
+) -> None:
+    """Find ink that lies between figures, or ties one to the next."""
+    import numpy as np
+
+    shares: dict[int, list[tuple[int, int, int]]] = {}
+    for glyph in scene.claimed:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 0.7)
+        counts = np.bincount(labels[y0:y1, x0:x1].ravel(), minlength=len(blobs) + 1)
+        for label in np.flatnonzero(counts[1:]) + 1:
+            shares.setdefault(int(label), []).append((int(counts[label]), x0, x1))
+    speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
+    for blob in blobs:
+        mine = [share for share in shares.get(blob.label, []) if share[0] >= 3]
+        if len(mine) < 2:
+            continue
+        small = max(blob.wide, blob.high) <= 0.3 * scene.em
+        if small and blob.area >= speck and max(share[0] for share in mine) < 0.6 * blob.area:
+            account.doubt("ink_without_text", "the page shows a dot between two characters of the text")
+        ends = sorted((x0, x1) for _, x0, x1 in mine)
+        account.joined = account.joined or any(b[0] - a[1] >= 1 for a, b in itertools.pairwise(ends))
+
+
+def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.bool_]) -> None:
+    """Clear the page's known rules, unless one runs through a claimed character."""
+    for rule in rules:
+        half = rule.thickness / 2 + 0.6
+        across = (rule.at - half, rule.at + half)
+        box = (
+            Box(x0=rule.start - 1, x1=rule.end + 1, top=across[0], bottom=across[1])
+            if rule.horizontal
+            else Box(top=rule.start - 1, bottom=rule.end + 1, x0=across[0], x1=across[1])
+        )
+        if any(_meets(box, grown(glyph.box, -0.3)) for glyph in scene.claimed):
+            continue
+        x0, y0, x1, y1 = scene.picture.pixels(box)
+        loose[y0:y1, x0:x1] = False
+
+
+def _meets(one: Box, other: Box) -> bool:
+    return one.x0 < other.x1 and other.x0 < one.x1 and one.top < other.bottom and other.top < one.bottom
+
+
+def _is_rule(scene: Scene, blob: Blob) -> bool:
+    """Tell a table line or underline: long, thin, and beside the lines of text rather than in them."""
+    line = max(6.0, 0.25 * scene.em)
+    high, wide = scene.mask.shape
+    for glyph in scene.claimed:
+        _, y0, _, y1 = scene.picture.pixels(glyph.box)
+        if blob.high <= line and y0 + 1 < blob.y1 and blob.y0 < y1 - 1 and y1 - y0 > 0.3 * scene.em:
+            return False
+        if blob.wide <= line and blob.high < 1.3 * scene.em and y0 < blob.y1 and blob.y0 < y1:
+            return False
+    if blob.wide <= line or blob.high <= line:
+        return max(blob.wide, blob.high) >= 1.5 * scene.em
+    # A frame: it spans the cell and is nearly all ground.
+    return blob.wide >= 0.9 * wide and blob.high >= 0.9 * high and blob.area <= 0.2 * blob.wide * blob.high
+
+
+def _owner(scene: Scene, blob: Blob) -> Glyph | None:
+    """Return the live character outside the claim that this ink belongs to."""
+    for glyph in scene.others:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 1.5)
+        if min(blob.x1, x1) - max(blob.x0, x0) >= 0.6 * blob.wide and (
+            min(blob.y1, y1) - max(blob.y0, y0) >= 0.6 * blob.high
+        ):
+            return glyph
+    return None
+
+
+def _continues(scene: Scene, stray: Glyph) -> bool:
+    """Tell whether an unclaimed character is set as one of the claim's own line, right beside it."""
+    for glyph in scene.claimed:
+        gap = max(stray.box.x0 - glyph.box.x1, glyph.box.x0 - stray.box.x1)
+        if (
+            stray.turn == glyph.turn == 0
+            and abs(stray.em - glyph.em) <= 0.1 * glyph.em
+            and abs(stray.origin[1] - glyph.origin[1]) <= 0.05 * glyph.em
+            and gap <= 0.35 * glyph.em
+        ):
+            return True
+    return False
+
+
+def _name_loose(scene: Scene, blob: Blob, account: InkAccount) -> None:
+    """Say what the loose ink looks like; a little of it at a character's edge only makes the cell unsure."""
+    near = (blob.x0 - 1, blob.y0 - 1, blob.x1 + 1, blob.y1 + 1)
+    touches = False
+    for glyph in scene.claimed:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
+        touches = touches or (x0 <= near[2] and near[0] <= x1 and y0 <= near[3] and near[1] <= y1)
+    if touches and min(blob.wide, blob.high) == 1:
+        return  # a glyph set on the next pixel
+    if touches and blob.area < _SMEAR_EM2 * scene.em**2 + 3:
+        account.unsure.append("ink runs over the edge of a character")
+        return
+    kind = "a dot" if max(blob.wide, blob.high) <= 0.3 * scene.em else "a dash or line"
+    if min(blob.wide, blob.high) > 0.3 * scene.em:
+        kind = "a mark"
+    account.doubt("ink_without_text", f"the page shows {kind} in the cell that is no character of its text")

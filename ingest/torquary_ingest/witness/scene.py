@@ -1,0 +1,146 @@
+"""One cell as ink: darkness, areas, and the shapes of its claimed characters."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.witness.blobs import Blob, label_blobs
+from torquary_ingest.witness.shapes import INKED, Shape, make_shape
+from torquary_ingest.witness.view import Glyph, Picture
+from torquary_schema.values import Box
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+INK = 0.32
+"""Share of the text's contrast from which a pixel counts as ink: a hairline dash at 5 pt just reaches it."""
+
+_WHOLE = 0.7
+"""Share of its outline's height and width that a glyph's ink must span to be compared with other shapes."""
+
+
+@dataclass(slots=True, kw_only=True)
+class InkAccount:
+    """What the ink of one cell says. `shapes` pairs every claimed character with its picture.
+
+    `unsure` names what the ink alone cannot settle and a recogniser must; `doubts` are certain. `joined`:
+    ink runs from one figure to the next, as a slanting stroke through them does; a recogniser may overlook
+    that, so its agreement does not suffice.
+    """
+
+    shapes: list[tuple[Glyph, Shape]] = field(default_factory=list)
+    doubts: list[Doubt] = field(default_factory=list)
+    unsure: list[str] = field(default_factory=list)
+    joined: bool = False
+
+    def doubt(self, code: str, message: str) -> None:
+        """Add a doubt, once."""
+        if all(code != known.code for known in self.doubts):
+            self.doubts.append(Doubt(code=code, message=message))
+
+
+@dataclass(frozen=True, slots=True)
+class Inked:
+    """A picture as darkness: 0 is the ground, 1 the text's own colour (text may be lighter than its ground)."""
+
+    dark: NDArray[numpy.float32]
+    contrast: float
+
+
+def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
+    """Tell text from ground: the ground is the commonest grey round the boxes, the text the far end."""
+    import numpy as np
+
+    grey = picture.grey.astype(np.int16)
+    near = picture.pixels(around(boxes), 4)
+    patch = grey[near[1] : near[3], near[0] : near[2]]
+    if not patch.size:
+        return Inked(np.zeros(grey.shape, np.float32), 0.0)
+    ground = int(np.bincount(patch.ravel() >> 2).argmax()) * 4 + 2
+    ends = [grey[y0:y1, x0:x1] for x0, y0, x1, y1 in (picture.pixels(box, 1) for box in boxes)]
+    darkest = max((ground - int(end.min()) for end in ends if end.size), default=0)
+    lightest = max((int(end.max()) - ground for end in ends if end.size), default=0)
+    contrast, sign = (darkest, 1) if darkest >= lightest else (lightest, -1)
+    dark = ((ground - grey) * sign / max(contrast, 1)).clip(0, 1).astype(np.float32)
+    return Inked(dark, float(contrast))
+
+
+def read_shape(picture: Picture, glyph: Glyph) -> Shape | None:
+    """Read the shape of one glyph that stands alone in its picture."""
+    ink = separate_ink(picture, [glyph.box])
+    labels, blobs = label_blobs(ink.dark >= INK)
+    return shape_of(picture, ink.dark, labels, blobs, glyph)
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A cell's picture, where it has ink, its claimed characters, the other live ones, and the em in pixels."""
+
+    picture: Picture
+    mask: NDArray[numpy.bool_]
+    claimed: list[Glyph]
+    others: list[Glyph]
+    em: float
+
+
+def around(boxes: list[Box]) -> Box:
+    """Return the smallest box round all of them."""
+    whole = boxes[0]
+    for box in boxes[1:]:
+        whole = whole.union(box)
+    return whole
+
+
+def grown(box: Box, by: float) -> Box:
+    """Return the box with its sides `by` points further out."""
+    return Box(x0=box.x0 - by, top=box.top - by, x1=box.x1 + by, bottom=box.bottom + by)
+
+
+def shape_of(
+    picture: Picture,
+    dark: NDArray[numpy.float32],
+    labels: NDArray[numpy.int32],
+    blobs: tuple[Blob, ...],
+    glyph: Glyph,
+) -> Shape | None:
+    """Cut one glyph out of its neighbours' ink, turn it upright and measure it.
+
+    Returns None for a slanted glyph, and for one whose ink does not fill its outline's extent (a stroke too
+    thin for the picture, a part covered): such a picture must not be compared with whole glyphs.
+    """
+    import numpy as np
+
+    if glyph.turn is None:
+        return None
+    x0, y0, x1, y1 = picture.pixels(glyph.box, 1.0)
+    if x1 <= x0 or y1 <= y0:
+        return None
+    inside = labels[y0:y1, x0:x1]
+    body = dark[y0:y1, x0:x1].copy()
+    counts = np.bincount(inside.ravel(), minlength=len(blobs) + 1)
+    own = [blob.label for blob in blobs if counts[blob.label] >= 0.5 * blob.area and counts[blob.label]]
+    foreign = (inside > 0) & ~np.isin(inside, own)
+    if own and foreign.any():
+        body[foreign] = 0
+    if not _spans(body, picture, glyph.box):
+        return None
+    body = np.rot90(body, glyph.turn // 90)
+    rises = {0: y0, 90: x1, 180: y1, 270: x0}[glyph.turn]
+    pen_x = (glyph.origin[0] - picture.left) * picture.scale_x
+    pen_y = (glyph.origin[1] - picture.top) * picture.scale_y
+    baseline = abs((pen_x if glyph.turn in (90, 270) else pen_y) - rises)
+    pieces = sum(1 for blob in blobs if blob.label in own and blob.area >= 2)
+    return make_shape(body, em=glyph.em * picture.scale_y, baseline=baseline, pieces=max(pieces, 1))
+
+
+def _spans(body: NDArray[numpy.float32], picture: Picture, box: Box) -> bool:
+    import numpy as np
+
+    rows, columns = np.flatnonzero((body > INKED).any(axis=1)), np.flatnonzero((body > INKED).any(axis=0))
+    if not rows.size:
+        return False
+    high, wide = int(rows[-1] - rows[0]) + 2, int(columns[-1] - columns[0]) + 2
+    return high >= _WHOLE * box.height * picture.scale_y and wide >= _WHOLE * box.width * picture.scale_x
