@@ -9,11 +9,11 @@ from torquary_ingest.document import Shade, Word
 from torquary_ingest.tables.columns import Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
-from torquary_ingest.tables.kinds import is_figure
+from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.lines import Line
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
-from torquary_ingest.tables.rows import Band, Extent, join_rows
+from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
 
 Held = dict[Spot, list[Word]]
 
@@ -80,9 +80,13 @@ def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
 
 
 def _figures(bands: Sequence[Band]) -> bool:
-    """Tell whether the bands hold rows of figures rather than headings."""
-    rows = sum(sum(is_figure(b.text(e)) for e in b.pieces) > 0.5 * len(b.pieces) for b in bands)
-    return rows > 1
+    """Tell whether a band holds a row of figures rather than headings; years may head columns."""
+    for band in bands:
+        texts = [band.text(e) for e in band.pieces]
+        figures = sum(is_figure(t) and not is_year(t) for t in texts)
+        if band.text(LABEL) and figures > 0.5 * len(texts):
+            return True
+    return False
 
 
 def _row_cells(row: Band, number: int, columns: int) -> Held:

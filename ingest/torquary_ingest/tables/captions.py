@@ -84,10 +84,10 @@ def _on_same_height(chain: Sequence[Line], line: Line) -> bool:
 
 
 def _cut(chain: Sequence[Line], upper: float, lower: float) -> int:
-    """Where lines between two tables part: at the widest gap. The number of lines that go to the upper one."""
+    """Number of lines between two tables that go to the upper one: those above the widest gap (the first such)."""
     if not chain:
         return 0
     tops = [line.box.top for line in chain] + [lower]
     bottoms = [upper] + [line.box.bottom for line in chain]
     gaps = [top - bottom for top, bottom in zip(tops, bottoms, strict=True)]
-    return max(range(len(gaps)), key=lambda k: (gaps[k], k))
+    return next(k for k, gap in enumerate(gaps) if gap >= max(gaps) - 1.5)

@@ -11,7 +11,8 @@ from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.kinds import is_dashes, is_leader
-from torquary_ingest.tables.regions import find_regions
+from torquary_ingest.tables.regions import cut_region, find_regions
+from torquary_ingest.tables.stacks import repeated_head
 from torquary_ingest.tables.strokes import join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
 from torquary_ingest.tables.verdict import is_table
@@ -63,12 +64,17 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     ]
     rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
     tables: list[Table] = []
-    for region in find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words)):
+    waiting = find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words))
+    while waiting:
+        region = waiting.pop(0)
         planned = plan_aligned(region, page.shades)
         if planned is None:
             continue
         table = build_table(*planned, page.number)
-        if is_table(table, region.bounded):
+        at = repeated_head(table)
+        if at is not None and len(parts := cut_region(region, at)) > 1:
+            waiting = parts + waiting
+        elif is_table(table, region.bounded):
             tables.append(table)
     return tables
 

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 _FIGURE = re.compile(r"[\d.,:/×x%°$€£¥±≤≥<>~≈()\[\]+*#'\"″′\u2010-\u2015\u2212\u00bc-\u00be\u2150-\u215e\s-]+")
+_YEAR = re.compile(r"(?<!\d)(?:19|20)\d\d(?!\d)")
 _LEADER = re.compile(r"(?:[.…_·•]\s?){3,}")
 _DASHES = re.compile(r"[-_=\u2010-\u2015\u2500-\u257f]{5,}")
 _LIST_MARK = re.compile(r"[•●▪■◆►➢✓\u2013\u2022\uf0b7-]|\(?(?:\d{1,2}|[a-z]|[ivx]{1,4})[.)]|\d+(?:\.\d+)+\.?")
@@ -25,6 +26,12 @@ def is_figure(text: str) -> bool:
         return False
     share = digits / sum(not c.isspace() for c in text)
     return _FIGURE.fullmatch(text) is not None or share >= (0.7 if text[0].isalpha() else 0.5)
+
+
+@lru_cache(maxsize=8192)
+def is_year(text: str) -> bool:
+    """Tell whether the text names a year or a span of years, or a day of one."""
+    return _YEAR.search(text) is not None
 
 
 @lru_cache(maxsize=8192)

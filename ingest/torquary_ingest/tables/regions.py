@@ -220,6 +220,14 @@ def _full_rules(rules: Sequence[Rule], box: Box) -> tuple[float, ...]:
     )
 
 
+def cut_region(region: Region, at: float) -> list[Region]:
+    """The parts of a region above and below a height, each without one-chunk lines at its ends."""
+    rules = [Rule(horizontal=True, at=y, start=region.box.x0, end=region.box.x1) for y in region.across]
+    upper = [line for line in region.lines if line.box.middle[1] < at]
+    lower = [line for line in region.lines if line.box.middle[1] >= at]
+    return [*_column_region(upper, [*rules, *region.part_rules]), *_column_region(lower, [*rules, *region.part_rules])]
+
+
 def frame_region(words: Sequence[Word], across: Sequence[Rule], box: Box) -> Region:
     """The region of a frame: its words, and the rules that run across it."""
     return Region(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from torquary_ingest.document import Word
+from torquary_ingest.document import Cell, Table, Word
 from torquary_ingest.tables.filling import spread_words
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.plan import Plan, Spot
@@ -92,3 +92,20 @@ def _rows_of(plan: Plan, first: int, end: int) -> Plan:
         return plan
     spots = tuple(replace(s, row=s.row - first) for s in plan.spots if first <= s.row < end)
     return replace(plan, ys=plan.ys[first : end + 1], spots=spots)
+
+
+def repeated_head(table: Table) -> float | None:
+    """Height at which a table prints its first row's headings again; None when it does not."""
+    rows: dict[int, dict[int, Cell]] = {}
+    for cell in table.cells:
+        if cell.text:
+            rows.setdefault(cell.row, {})[cell.column] = cell
+    head = rows.get(1, {})
+    if len(head) < 2 or any(is_figure(c.text) for c in head.values()):
+        return None
+    for row in range(3, table.rows):
+        texts = rows.get(row, {})
+        same = sum(k in texts and texts[k].text == c.text for k, c in head.items())
+        if texts.keys() == head.keys() and same >= 0.5 * len(head):
+            return min(w.box.top for c in texts.values() for w in c.words)
+    return None

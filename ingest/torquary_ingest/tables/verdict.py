@@ -43,7 +43,7 @@ def _full_rows(table: Table) -> float:
 
 
 def is_chart(table: Table) -> bool:
-    """Tell whether most rows hold nothing but the steps of an axis: 0, 50, 100, 150."""
+    """Tell whether many rows hold nothing but the steps of an axis: 0, 50, 100, 150."""
     axes = {c for c in range(1, table.columns + 1) if _is_axis(table, c)}
     if not axes:
         return False
@@ -51,7 +51,7 @@ def is_chart(table: Table) -> bool:
     for cell in table.cells:
         if cell.text:
             rows.setdefault(cell.row, set()).add(cell.column)
-    return sum(columns <= axes for columns in rows.values()) >= 0.5 * len(rows)
+    return sum(columns <= axes for columns in rows.values()) >= 0.33 * len(rows)
 
 
 def _is_axis(table: Table, column: int) -> bool:

@@ -249,6 +249,52 @@ def test_stacked_tables_that_touch_part_where_the_columns_change() -> None:
     assert (rows_of(upper), rows_of(lower)) == (list(ROWS[:3]), list(below))
 
 
+def test_unruled_tables_close_together_part_where_the_headings_come_again() -> None:
+    sketch = Sketch()
+    rows = ("Terminal|Section|Torque cNm", "A1|1.5|80", "A2|1.5|80")
+    sketch.fill(XS, 100, ROWS)
+    sketch.write(54, 190, "Control circuit")
+    sketch.fill(XS, 200, rows)
+    upper, lower = sketch.tables()
+    assert (rows_of(upper), rows_of(lower)) == (list(ROWS), list(rows))
+    assert lower.caption == ("Control circuit",)
+
+
+def test_a_sentence_across_the_top_is_the_caption_and_one_across_the_foot_a_note() -> None:
+    sketch = Sketch()
+    sketch.grid(XS, ladder(100, 6))
+    sketch.rules = [r for r in sketch.rules if r.horizontal or r.at in (50, 290)]
+    for x in XS[1:-1]:
+        sketch.down(x, 120, 200)
+    title, note = "All torques in Nm for a size 2 unit", "a b c d e f g hold without a ferrule"
+    sketch.write(54, 110, title)
+    sketch.fill(XS, 120, ROWS)
+    sketch.write(54, 210, note)
+    (table,) = sketch.tables()
+    assert rows_of(table) == list(ROWS)
+    assert (table.caption, table.below) == ((title,), (note,))
+
+
+def test_lines_of_figures_in_one_ruled_row_are_rows() -> None:
+    sketch = Sketch()
+    sketch.grid(XS, (100, 120, 180))
+    sketch.fill(XS, 100, ROWS)
+    (table,) = sketch.tables()
+    assert rows_of(table) == list(ROWS)
+
+
+def test_a_figure_wrapped_over_two_lines_stays_one_cell() -> None:
+    sketch = Sketch()
+    sketch.grid(XS, (100, 120, 150, 180))
+    sketch.fill(XS, 100, ("Terminal|Section|Torque",))
+    for top, cells in ((120, ("Earth|2.5-|1.2-", "bar|6|1.5")), (150, ("N|4-|2.", "bar|10|5"))):
+        for k, row in enumerate(cells):
+            for x, text in zip(XS, row.split("|"), strict=False):
+                sketch.write(x + 4, top + 10 + 10 * k, text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[1:] == ["Earth/bar|2.5-/6|1.2-/1.5", "N/bar|4-/10|2./5"]
+
+
 def test_tables_side_by_side_stay_two() -> None:
     sketch = Sketch()
     for left in (0.0, 270.0):
