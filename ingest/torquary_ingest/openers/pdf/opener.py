@@ -62,4 +62,6 @@ def _refuse_without_words(pages: list[Page], file: PdfFile) -> None:
             raise SheetRefused(
                 "sheet_no_text", "the font has no Unicode map, so its text cannot be read: read the sheet by eye"
             )
-        raise SheetRefused("sheet_no_text", "the pages show no live text (pictures or drawings only): read the sheet by eye")
+        raise SheetRefused(
+            "sheet_no_text", "the pages show no live text (pictures or drawings only): read the sheet by eye"
+        )
