@@ -63,13 +63,14 @@ def box_of(boxes: Iterable[Box]) -> Box:
 def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...]:
     """Part the words of one line where the gap is wider than `space` font sizes."""
     groups: list[list[Word]] = []
+    last: Word | None = None
     for word in sorted(words, key=lambda w: w.box.x0):
-        if groups:
-            last = max(groups[-1], key=lambda w: w.box.x1)
-            if word.box.x0 - last.box.x1 <= space * min(word.size, last.size):
-                groups[-1].append(word)
-                continue
-        groups.append([word])
+        if last is not None and word.box.x0 - last.box.x1 <= space * min(word.size, last.size):
+            groups[-1].append(word)
+            last = max(last, word, key=lambda w: w.box.x1)
+        else:
+            groups.append([word])
+            last = word
     return tuple(Chunk(words=tuple(g), box=box_of(w.box for w in g)) for g in groups)
 
 

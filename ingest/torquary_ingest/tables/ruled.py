@@ -6,10 +6,13 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Word
 from torquary_ingest.tables.plan import Plan, Spot
-from torquary_ingest.tables.strokes import Frame, covered, edges
+from torquary_ingest.tables.strokes import REACH, Frame, covered, edges
 
 DRAWN = 0.6
 """A boundary is drawn when rules cover this share of it."""
+
+MOST_CELLS = 8000
+"""A finer mesh on one page is a drawing."""
 
 
 def plan_ruled(frame: Frame, words: Sequence[Word]) -> Plan | None:
@@ -25,7 +28,7 @@ def plan_ruled(frame: Frame, words: Sequence[Word]) -> Plan | None:
     box = frame.box
     xs = _closed(xs, box.x0, box.x1, [w.box.middle[0] for w in words])
     ys = _closed(ys, box.top, box.bottom, [w.box.middle[1] for w in words])
-    if len(xs) < 2 or len(ys) < 2 or (len(xs) - 1) * (len(ys) - 1) < 2:
+    if len(xs) < 2 or len(ys) < 2 or not 2 <= (len(xs) - 1) * (len(ys) - 1) <= MOST_CELLS:
         return None
     spots = _spots(frame, xs, ys)
     return Plan(xs=tuple(xs), ys=tuple(ys), spots=tuple(spots), means="ruled")
@@ -50,11 +53,13 @@ def _spots(frame: Frame, xs: Sequence[float], ys: Sequence[float]) -> list[Spot]
             key = group[key]
         return key
 
+    down = [[k for k in frame.down if abs(k.at - x) <= REACH] for x in xs]
+    across = [[k for k in frame.across if abs(k.at - y) <= REACH] for y in ys]
     for r in range(rows):
         for c in range(columns):
-            if c + 1 < columns and covered(frame.down, xs[c + 1], ys[r], ys[r + 1]) < DRAWN:
+            if c + 1 < columns and covered(down[c + 1], xs[c + 1], ys[r], ys[r + 1]) < DRAWN:
                 group[root((r, c + 1))] = root((r, c))
-            if r + 1 < rows and covered(frame.across, ys[r + 1], xs[c], xs[c + 1]) < DRAWN:
+            if r + 1 < rows and covered(across[r + 1], ys[r + 1], xs[c], xs[c + 1]) < DRAWN:
                 group[root((r + 1, c))] = root((r, c))
     sets: dict[tuple[int, int], list[tuple[int, int]]] = {}
     for key in group:
