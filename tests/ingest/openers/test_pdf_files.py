@@ -282,7 +282,7 @@ def test_shades_are_filled_areas_that_differ_from_the_page(tmp_path: Path) -> No
     assert [(round(shade.box.top), round(shade.colour, 2)) for shade in shades] == [(322, 0.9)]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(st.integers(0, 2000), st.binary(min_size=1, max_size=12))
 def test_damage_gives_a_document_or_a_refusal_and_nothing_else(
     tmp_path_factory: pytest.TempPathFactory, at: int, noise: bytes

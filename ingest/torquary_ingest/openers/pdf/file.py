@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
+import logging
 import re
 import struct
 import zlib
@@ -15,11 +17,13 @@ from pdfminer.pdfexceptions import PDFException
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import resolve1
 from pdfminer.psexceptions import PSException
+from pdfminer.utils import decode_text
 from pdfplumber.utils.exceptions import PdfminerException
 
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
+from torquary_ingest.openers.pdf.limits import check_contents
 from torquary_ingest.openers.pdf.shapes import ShapeCheck
 from torquary_schema.values import Finding
 
@@ -40,6 +44,9 @@ PARSER_FAULTS = (
 )
 """What the parser library raises on a damaged file: a fault of the data, told as a finding or a refusal."""
 
+# The library warns of every oddity of a font; what matters of it becomes a finding or a doubt of ours.
+logging.getLogger("pdfminer").setLevel(logging.ERROR)
+
 _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed)
 
 
@@ -53,15 +60,29 @@ class PdfFile:
         self.shapes = ShapeCheck(content, password)
         self.findings: list[Finding] = list(_file_findings(document, content))
 
-    def pages(self) -> Iterator[PDFPage]:
-        """Yield the pages in order; raise `SheetRefused` when their tree is damaged."""
-        root = resolve1(self.document.catalog.get("Pages"))
-        if isinstance(root, dict) and not resolve1(root.get("Kids")):
-            return
+    def read_pages(self) -> list[PDFPage]:
+        """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged."""
         try:
-            yield from PDFPage.create_pages(self.document)
+            root = resolve1(self.document.catalog.get("Pages"))
+            if isinstance(root, dict) and not resolve1(root.get("Kids")):
+                return []
+            pages = list(PDFPage.create_pages(self.document))
+            check_contents(pages)
         except PARSER_FAULTS as error:
-            raise SheetRefused("sheet_damaged", f"the pages cannot be found ({error}): ask for a sound copy") from error
+            raise SheetRefused(
+                "sheet_damaged", f"the pages cannot be found ({error!r}): ask for a sound copy"
+            ) from error
+        return pages
+
+    @property
+    def noted_title(self) -> str:
+        """The title that the file notes about itself, "" if none."""
+        with contextlib.suppress(*PARSER_FAULTS):
+            for entries in self.document.info:
+                title = resolve1(entries.get("Title"))
+                if isinstance(title, bytes):
+                    return " ".join(decode_text(title).split())
+        return ""
 
 
 def open_file(content: bytes, password: str) -> PdfFile:
@@ -69,7 +90,7 @@ def open_file(content: bytes, password: str) -> PdfFile:
     if not content:
         raise SheetRefused("sheet_empty", "the file has no bytes: fetch it again")
     try:
-        plumbed = pdfplumber.open(io.BytesIO(content), password=password)
+        return PdfFile(pdfplumber.open(io.BytesIO(content), password=password).doc, content, password)
     except PdfminerException as error:
         cause = error.args[0] if error.args else error
         if isinstance(cause, _LOCKED) and password:
@@ -82,7 +103,6 @@ def open_file(content: bytes, password: str) -> PdfFile:
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({cause!r}): ask for a sound copy") from error
     except PARSER_FAULTS as error:
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({error!r}): ask for a sound copy") from error
-    return PdfFile(plumbed.doc, content, password)
 
 
 def _file_findings(document: PDFDocument, content: bytes) -> Iterator[Finding]:

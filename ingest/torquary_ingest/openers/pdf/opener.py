@@ -8,7 +8,6 @@ from pathlib import Path
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile, open_file
-from torquary_ingest.openers.pdf.limits import check_contents
 from torquary_ingest.openers.pdf.look import choose_pages
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.openers.pdf.title import find_title
@@ -28,10 +27,9 @@ class PdfOpener:
         """Return the document; raise `SheetRefused` for a file that gives no words at all."""
         content = path.read_bytes()
         file = open_file(content, wish.password)
-        found = list(file.pages())
+        found = file.read_pages()
         if not found:
             raise SheetRefused("sheet_no_pages", "the file has no pages: ask its maker for a whole one")
-        check_contents(found)
         chosen = None if wish.every_page else choose_pages(content, wish.password)
         try:
             pages = [

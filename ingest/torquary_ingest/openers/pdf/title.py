@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pdfminer.pdftypes import resolve1
-from pdfminer.utils import decode_text
-
 from torquary_ingest.document import Page, Word
 from torquary_ingest.openers.pdf.file import PdfFile
 
@@ -19,7 +16,7 @@ def find_title(pages: Sequence[Page], file: PdfFile) -> str:
     if not words:
         return ""
     printed = " ".join(word.text for word in words)
-    noted = _noted_title(file)
+    noted = file.noted_title
     if noted and noted in printed:
         return noted
     largest = max(word.size for word in words)
@@ -40,11 +37,3 @@ def _first_lines(words: list[Word], size: float) -> list[Word]:
             break
         kept.append(word)
     return kept
-
-
-def _noted_title(file: PdfFile) -> str:
-    for entries in file.document.info:
-        title = resolve1(entries.get("Title"))
-        if isinstance(title, bytes):
-            return " ".join(decode_text(title).split())
-    return ""
