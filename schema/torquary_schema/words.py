@@ -6,8 +6,8 @@ line end inside a spelling is understood. In a spelling
     *querschnitt   stands for every word that ends so (compounds),
     dokrec*        for every word that begins so (inflections),
     |do.|          for the whole text of a cell and nothing less.
-A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within one kind a spelling has one concept;
-two word files that disagree are an error when they are loaded.
+A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within
+one kind a spelling has one concept; two word files that disagree are an error when they are loaded.
 """
 
 from __future__ import annotations
@@ -118,10 +118,10 @@ def _add(index: _Index, printed: str, concept: str) -> None:
 
 @cache
 def _index(kind: Kind) -> _Index:
-    index = _Index()
+    index, known = _Index(), concepts(kind)
     for language in languages():
         for concept, printed_words in _load(f"{language}.json").get(kind, {}).items():
-            if concept not in concepts(kind):
+            if concept not in known:
                 raise ValueError(f"{language}.json: {kind} has no concept {concept!r}")
             for printed in printed_words:
                 _add(index, printed, concept)

@@ -1,0 +1,27 @@
+"""Finding codes: every one means something, and unknown ones are refused."""
+
+import pytest
+
+from torquary_schema.findings import codes, holds, meaning
+
+
+def test_every_code_has_a_meaning_in_one_sentence() -> None:
+    assert codes()
+    for key, code in codes().items():
+        assert code.key == key
+        assert key == key.lower()
+        assert meaning(key) == code.meaning
+        assert code.meaning.endswith(".")
+
+
+def test_a_doubtful_figure_is_held_and_a_remark_is_not() -> None:
+    assert holds("unit_missing")
+    assert holds("record_invalid")
+    assert not holds("note_attached")
+
+
+def test_an_unknown_code_raises() -> None:
+    with pytest.raises(KeyError):
+        holds("no_such_code")
+    with pytest.raises(KeyError):
+        meaning("no_such_code")
