@@ -58,6 +58,8 @@ def _rows(name: str) -> tuple[dict[str, str], ...]:
 
 
 def _inside(row: dict[str, str], diameter_mm: Decimal) -> bool:
+    if row["d_over_mm"] == row["d_upto_incl_mm"]:
+        return Decimal(row["d_over_mm"]) == diameter_mm  # a row for one thread
     below = Decimal(row["d_over_mm"]) < diameter_mm
     return below and (not row["d_upto_incl_mm"] or diameter_mm <= Decimal(row["d_upto_incl_mm"]))
 

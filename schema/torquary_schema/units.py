@@ -77,7 +77,7 @@ def factor_nm(name: str) -> Decimal:
 def _spelling(word: str) -> str:
     """Return a pattern for a literal spelling: blanks may vary, an abbreviation may carry a full stop."""
     pattern = re.escape(word).replace("\\ ", _GAP)
-    return pattern + (r"\.?" if len(word) <= 4 and word.isalpha() else "")
+    return pattern + (r"(?:\.(?!\.))?" if len(word) <= 4 and word.isalpha() else "")
 
 
 def _end_of(word: str) -> str:
@@ -150,6 +150,13 @@ def _stands_behind_number(text: str, start: int, end: int) -> bool:
 _Candidate = tuple[int, int, int, _Rule]
 
 
+def _case_is_plain(name: str, printed: str) -> bool:
+    """Tell whether the case of a kilogram spelling leaves no other prefix open ("kgf·Mm", "kgf·M")."""
+    if not name.startswith(("kilogram", "gram")):
+        return True
+    return printed == printed.upper() or printed[1:] == printed[1:].lower()
+
+
 def _candidates(text: str) -> Iterator[_Candidate]:
     for order, rule in enumerate(_rules()):
         match = rule.pattern.search(text)
@@ -194,7 +201,7 @@ def find_units(text: str) -> tuple[UnitMatch, ...]:
                 start=begin,
                 end=stop,
                 printed=text[begin:stop],
-                certain=rule.certain,
+                certain=rule.certain and _case_is_plain(rule.name, text[begin:stop]),
             )
         )
     return tuple(found)

@@ -130,9 +130,12 @@ def _read_figure(tree: Tree[Token]) -> _Figure:
     number_piece = pieces[0]
     assert number_piece.number is not None
     number = number_piece.number
-    unit = next((p.unit for p in pieces if p.unit is not None), None)
+    units = [p.unit for p in pieces if p.unit is not None]
+    unit = units[0] if units else None
     value = number.value if number.value is not None else Decimal(0)
     fault = number.doubt or ("" if value > 0 else "number_unreadable")
+    if len(units) > 1 and (units[0].name, units[0].certain) != (units[1].name, units[1].certain):
+        fault = fault or "units_disagree"  # figure and tolerance in different units
     below = above = Decimal(0)
     for tolerance in tolerances:
         below, above, tolerance_fault = _read_tolerance(tolerance, value)

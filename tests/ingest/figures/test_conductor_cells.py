@@ -1,0 +1,80 @@
+"""Conductor cells in the system they are printed in; a size without a system is held."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from torquary_ingest.figures import read_conductor
+
+D = Decimal
+Ends = tuple[str | None, str | None, str | None, str | None]
+
+CERTAIN: list[tuple[str, str, str, Ends]] = [
+    # text, heading unit, system, (min mm², max mm², thinner, thicker)
+    ("1.5–6", "mm²", "mm2", ("1.5", "6", None, None)),
+    ("16", "mm²", "mm2", ("16", "16", None, None)),
+    ("≤ 16", "mm²", "mm2", (None, "16", None, None)),
+    ("up to 16 mm²", "", "mm2", (None, "16", None, None)),
+    ("1.5 mm² – 6 mm²", "", "mm2", ("1.5", "6", None, None)),
+    ("14〜38 mm\n2", "", "mm2", ("14", "38", None, None)),
+    ("14-10", "AWG", "awg", (None, None, "14", "10")),
+    ("#14", "", "awg", (None, None, "14", "14")),
+    ("1/0", "", "awg", (None, None, "1/0", "1/0")),
+    ("0000", "AWG", "awg", (None, None, "4/0", "4/0")),
+    ("AWG 10-14", "", "awg", (None, None, "14", "10")),
+    ("350 kcmil - 1 AWG", "", "kcmil", (None, None, "1", "350 kcmil")),
+    ("1/0-250", "AWG/kcmil", "awg", (None, None, "1/0", "250 kcmil")),
+    ("1.5-10 mm²/16-8 AWG", "", "mm2", ("1.5", "10", "16", "8")),
+    ("1.5-10 (16-8)", "mm² (AWG)", "mm2", ("1.5", "10", "16", "8")),
+    ("16-8 AWG (1.5-10 mm²)", "", "awg", ("1.5", "10", "16", "8")),
+]
+
+
+@pytest.mark.parametrize(("text", "unit", "system", "ends"), CERTAIN)
+def test_a_certain_size(text: str, unit: str, system: str, ends: Ends) -> None:
+    reading = read_conductor(text, unit=unit)
+    assert reading.doubts == ()
+    (given,) = reading.conductors
+    assert given.system == system
+    assert (given.min_mm2, given.max_mm2) == tuple(e and D(e) for e in ends[:2])
+    assert (given.min_awg, given.max_awg) == ends[2:]
+
+
+HELD = [
+    ("2.5", "", "conductor_unit_missing"),
+    ("14", "", "conductor_unit_missing"),
+    ("16-10", "", "conductor_unit_missing"),
+    ("1.5 mm", "", "conductor_unit_missing"),
+    ("2.5", "mm² (AWG)", "conductor_unit_missing"),
+    ("16 25", "mm²", "conductor_unreadable"),
+    ("2.5-35 / 12 2", "mm²", "conductor_unreadable"),
+    ("60 AWG", "", "conductor_unreadable"),
+    ("4 MCM", "", "conductor_unreadable"),
+    ("R8-5", "", "conductor_unreadable"),
+    ("0-4 mm²", "", "conductor_unreadable"),
+    ("6-2.5 mm²", "", "range_reversed"),
+    ("2.\n5 mm²", "", "number_broken"),
+    ("1.250", "mm²", "number_ambiguous"),
+    ("1-Feb", "mm²", "date_for_range"),
+    ("1\x006", "mm²", "nul_byte"),
+    ("16 mm² (cold)", "", "condition_unread"),
+    ("16¹ mm²", "", "note_unresolved"),
+    ("4 mm² (d<2.8 mm)", "", "condition_unread"),
+]
+
+
+@pytest.mark.parametrize(("text", "unit", "code"), HELD)
+def test_a_doubtful_size_says_why(text: str, unit: str, code: str) -> None:
+    assert code in [d.code for d in read_conductor(text, unit=unit).doubts]
+
+
+def test_words_beside_the_size() -> None:
+    first, second = read_conductor("1.5–6 solid / 1.5-4 flexible", unit="mm²").conductors
+    assert (first.stranding, first.max_mm2) == (("solid",), D(6))
+    assert (second.stranding, second.max_mm2) == (("flexible",), D(4))
+    (counted,) = read_conductor("2 x 1.5…10 mm²").conductors
+    assert (counted.count, counted.min_mm2, counted.max_mm2) == (2, D("1.5"), D(10))
+    (ferrule,) = read_conductor("0.5-2.5 mm² without ferrule").conductors
+    assert ferrule.ferrule is False
