@@ -22,8 +22,8 @@ from torquary_schema.glyphs import fold_glyphs
 UnitKind = Literal["torque", "area", "gauge", "length", "current", "force"]
 
 _GAP = "[ \u2009\n]*"
-_END = r"(?![0-9A-Za-z_\u00c0-\u024f\u0370-\u052f²³¹])"  # Han and kana may follow without a blank
-_START = r"(?<![A-Za-zÀ-ÿА-яµ])"
+_END = r"(?![0-9A-Za-z_\u00c0-\u00d6\u00d8-\u00f6\u00f8-\u024f\u0370-\u052f²³¹])"  # Han, kana may follow
+_START = r"(?<![A-Za-zÀ-ÖØ-öø-ÿА-яµ])"
 _PREPOSITION = re.compile(r"in\s", re.IGNORECASE)
 _CJK = re.compile(r"[\u3040-\u30ff\u3400-\u9fff\uac00-\ud7ff]")
 

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.figures.agreement import agree, coarser
+from torquary_ingest.figures.clauses import (
+    Clause,
+    attach_units,
+    conductor_pieces,
+    lend_unit,
+    merge_clauses,
+    merge_limits,
+    share_words,
+    split_clauses,
+    split_runs,
+    unit_name,
+)
 from torquary_ingest.figures.conductor import read_conductor
-from torquary_ingest.figures.conductor_words import read_conductor_words
+from torquary_ingest.figures.neighbours import doubtful_neighbours
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.quantities import CONTEXT, Item, Quantity
 from torquary_ingest.figures.tokens import Piece, Tokeniser
@@ -33,20 +44,6 @@ _MESSAGES = {
 _SMALL_UNIT = Decimal("0.01")
 
 
-@dataclass(slots=True)
-class _Clause:
-    """A stretch of the cell between separators."""
-
-    quantities: list[Quantity] = field(default_factory=list)
-    sizes: list[Piece] = field(default_factory=list)
-    threads: list[Piece] = field(default_factory=list)
-    words: list[Piece] = field(default_factory=list)
-
-    @property
-    def bare(self) -> bool:
-        return not (self.sizes or self.threads or any(w.type != "HARMLESS" for w in self.words))
-
-
 class _Assembler:
     def __init__(self, tokeniser: Tokeniser, unit: str, decimal_mark: DecimalMark) -> None:
         self._tokeniser = tokeniser
@@ -63,7 +60,9 @@ class _Assembler:
 
     def run(self, items: list[Item]) -> TorqueReading:
         self._doubt_notes(items)
-        clauses = _merge_clauses(_split(_attach_units(items)))
+        for code, message in doubtful_neighbours(items):
+            self.doubt(code, message)
+        clauses = merge_clauses(split_clauses(attach_units(items)))
         figures: list[TorqueFigure] = []
         pending: list[Piece] = []
         for clause in clauses:
@@ -88,15 +87,17 @@ class _Assembler:
             if isinstance(item, Piece) and item.type == "AUGHT":
                 self.doubt("number_unreadable")
 
-    def _read_clause(self, clause: _Clause) -> list[TorqueFigure]:
-        quantities = self._fill_units(_lend_unit(clause.quantities))
-        known = _conductor_pieces(clause.words)
+    def _read_clause(self, clause: Clause) -> list[TorqueFigure]:
+        quantities = self._fill_units(lend_unit(clause.quantities))
+        known = conductor_pieces(clause.words)
         condition = self._condition(clause, known)
         conductors = self._conductors(clause, known)
         thread = clause.threads[0].text if len(clause.threads) == 1 else ""
         if len(clause.threads) > 1:
             self.doubt("condition_unread", "several threads stand beside one figure")
-        pairs = self._pair(_merge_limits(quantities))
+        pairs = self._pair(merge_limits(quantities))
+        if len(pairs) > 1:
+            self.doubt("condition_unread", "several figures stand in the cell and nothing says when each applies")
         figures: list[TorqueFigure] = []
         for first, second in pairs:
             figure = self._figure(first, second)
@@ -106,16 +107,16 @@ class _Assembler:
             figures += [replace(figure, conductor=c) for c in conductors] or [figure]
         return figures
 
-    def _condition(self, clause: _Clause, known: list[Piece]) -> str:
+    def _condition(self, clause: Clause, known: list[Piece]) -> str:
         unknown = [w for w in clause.words if w not in known and w.type != "HARMLESS"]
         if unknown:
             self.doubt("condition_unread")
         return " ".join(self._tokeniser.printed_piece(w.start, w.end) for w in unknown)
 
-    def _conductors(self, clause: _Clause, words: list[Piece]) -> list[Conductor]:
+    def _conductors(self, clause: Clause, words: list[Piece]) -> list[Conductor]:
         pieces = sorted([*clause.sizes, *words], key=lambda p: p.start)
         found: list[Conductor] = []
-        for run in _runs(pieces, clause.quantities):
+        for run in split_runs(pieces, clause.quantities):
             text = self._tokeniser.printed_piece(run[0].start, run[-1].end)
             text += ")" * (text.count("(") - text.count(")"))
             reading = read_conductor(text, decimal_mark=self._mark)
@@ -124,7 +125,7 @@ class _Assembler:
             if not reading.conductors:
                 self.doubt("conductor_unreadable")
             found += reading.conductors
-        return _share(found)
+        return share_words(found)
 
     def _fill_units(self, quantities: list[Quantity]) -> list[Quantity]:
         """Give quantities printed without a unit those of the heading, in printed order."""
@@ -148,7 +149,7 @@ class _Assembler:
     def _pair(self, quantities: list[Quantity]) -> list[tuple[Quantity, Quantity | None]]:
         pairs: list[tuple[Quantity, Quantity | None]] = []
         for quantity in quantities:
-            if pairs and pairs[-1][1] is None and _unit_name(pairs[-1][0]) != _unit_name(quantity):
+            if pairs and pairs[-1][1] is None and unit_name(pairs[-1][0]) != unit_name(quantity):
                 pairs[-1] = (pairs[-1][0], quantity)
             else:
                 pairs.append((quantity, None))
@@ -215,49 +216,6 @@ class _Assembler:
         )
 
 
-def _runs(pieces: list[Piece], quantities: list[Quantity]) -> list[list[Piece]]:
-    """Return the pieces in runs that no torque figure interrupts."""
-    runs: list[list[Piece]] = []
-    for piece in pieces:
-        before = runs[-1][-1] if runs else None
-        if before is not None and not any(before.end <= q.start < piece.start for q in quantities):
-            runs[-1].append(piece)
-        else:
-            runs.append([piece])
-    return runs
-
-
-def _share(found: list[Conductor]) -> list[Conductor]:
-    """Words before and a size behind a figure ("solid: 2.0 Nm (10 mm²)") speak of one conductor."""
-    worded = [c for c in found if c.system is None]
-    sized = [c for c in found if c.system is not None]
-    if len(worded) != 1 or len(sized) != 1:
-        return found
-    words = worded[0]
-    return [
-        replace(
-            sized[0],
-            material=sized[0].material or words.material,
-            stranding=sized[0].stranding or words.stranding,
-            ferrule=sized[0].ferrule if sized[0].ferrule is not None else words.ferrule,
-        )
-    ]
-
-
-def _conductor_pieces(words: list[Piece]) -> list[Piece]:
-    """Return the words that speak of stranding, material or ferrules, read together ("without ferrule")."""
-    text = " ".join(w.text for w in words)
-    covered = read_conductor_words(text).covered
-    known: list[Piece] = []
-    at = 0
-    for word in words:
-        letters = [at + i for i, c in enumerate(word.text) if c.isalnum()]
-        if letters and all(i in covered for i in letters):
-            known.append(word)
-        at += len(word.text) + 1
-    return known
-
-
 def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second_factor: Decimal) -> str:
     assert first.unit is not None
     assert second.unit is not None
@@ -269,10 +227,6 @@ def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second
     )
 
 
-def _unit_name(quantity: Quantity) -> str:
-    return "" if quantity.unit is None else (quantity.unit.name or quantity.unit.printed)
-
-
 def _heading_units(unit: str) -> tuple[UnitMatch, ...]:
     """Return the units of a heading in printed order, one of each."""
     found = [u for u in find_units(unit) if u.kind in ("torque", "force")]
@@ -282,93 +236,6 @@ def _heading_units(unit: str) -> tuple[UnitMatch, ...]:
     for match in found:
         seen.setdefault(match.name or match.printed, match)
     return tuple(seen.values())
-
-
-def _attach_units(items: list[Item]) -> list[Item]:
-    """Give a unit in brackets of its own ("5.0±20% (kgf-cm)", "0.36 [N.m]") to the figure before it."""
-    out: list[Item] = []
-    for item in items:
-        if isinstance(item, Piece) and item.type == "UNIT":
-            back = next((i for i in range(len(out) - 1, -1, -1) if not _is_bracket(out[i])), None)
-            before = out[back] if back is not None else None
-            if isinstance(before, Quantity) and before.unit is None and back is not None:
-                out[back] = replace(before, unit=item.unit, end=before.end)
-                continue
-        out.append(item)
-    return out
-
-
-def _is_bracket(item: Item) -> bool:
-    return isinstance(item, Piece) and item.type in ("LP", "RP")
-
-
-def _split(items: Iterable[Item]) -> list[_Clause]:
-    clauses = [_Clause()]
-    depth = 0
-    for item in items:
-        clause = clauses[-1]
-        if isinstance(item, Quantity):
-            clause.quantities.append(item)
-        elif item.type in ("LP", "RP"):
-            depth += 1 if item.type == "LP" else -1
-        elif item.type == "SEP":
-            clauses.append(_Clause())
-        elif item.type == "SIZE":
-            clause.sizes.append(item)
-        elif item.type == "THREAD":
-            clause.threads.append(item)
-        elif item.type in ("WORD", "UNIT", "HARMLESS"):
-            clause.words.append(item)
-    return [c for c in clauses if c.quantities or not c.bare]
-
-
-def _merge_clauses(clauses: list[_Clause]) -> list[_Clause]:
-    """Join a clause that is only the same figure in another unit, or its other limit, to the one before."""
-    out: list[_Clause] = []
-    for clause in clauses:
-        if out and clause.bare and len(clause.quantities) == 1 and len(out[-1].quantities) == 1:
-            before, here = out[-1].quantities[0], clause.quantities[0]
-            other_unit = _unit_name(before) != _unit_name(here)
-            both_bare = before.unit is None and here.unit is None
-            other_limit = {before.limit, here.limit} == {"min", "max"}
-            if (other_unit and before.unit and here.unit) or both_bare or other_limit:
-                out[-1].quantities.append(here)
-                continue
-        out.append(clause)
-    return out
-
-
-def _lend_unit(quantities: list[Quantity]) -> list[Quantity]:
-    """Give the unit of "min. 0.5 max. 0.8 Nm" to both limits."""
-    out = list(quantities)
-    for at in range(len(out) - 1):
-        first, second = out[at], out[at + 1]
-        if {first.limit, second.limit} == {"min", "max"} and first.unit is None and second.unit is not None:
-            out[at] = replace(first, unit=second.unit)
-    return out
-
-
-def _merge_limits(quantities: list[Quantity]) -> list[Quantity]:
-    """Join "min. 0.5" and "max. 0.8 Nm" to one range; a unit printed once counts for both."""
-    out: list[Quantity] = []
-    for quantity in quantities:
-        before = out[-1] if out else None
-        if before is not None and {before.limit, quantity.limit} == {"min", "max"}:
-            same = _unit_name(before) == _unit_name(quantity)
-            if same:
-                low, high = (before, quantity) if before.limit == "min" else (quantity, before)
-                reversed_range = low.low is not None and high.high is not None and low.low > high.high
-                out[-1] = replace(
-                    before,
-                    low=low.low,
-                    high=high.high,
-                    end=quantity.end,
-                    step=max(before.step, quantity.step),
-                    fault=before.fault or quantity.fault or ("range_reversed" if reversed_range else ""),
-                )
-                continue
-        out.append(quantity)
-    return out
 
 
 def assemble(items: list[Item], tokeniser: Tokeniser, unit: str, decimal_mark: DecimalMark) -> TorqueReading:

@@ -9,6 +9,7 @@ from torquary_ingest.figures.tokens import Piece
 from torquary_schema.sizes import awg_number
 
 _NUMBERS = ("NUM", "AUGHT")
+_LIMITS = ("MIN", "MAX", "FROM_SIGN", "UPTO_SIGN")
 _DRIVE = re.compile(r"(?:PZ|PZD|PH|TX|T|SQ|SL)[0-9]{0,2}|(?:PZ|PH)/(?:S|FL|SL)", re.IGNORECASE)
 
 
@@ -64,8 +65,9 @@ def collapse_sizes(pieces: list[Piece]) -> list[Piece]:
             if end - start > 1:
                 taken.append((start, end))
         elif piece.type == "HASH":
+            # "#2" alone may be the number of a driver bit or of a screw: only a range of sizes is a size.
             end = _reach_right(pieces, index + 1)
-            if end > index + 1:
+            if end > index + 2:
                 taken.append((_limit_left(pieces, index), end))
         elif _falls_like_awg(pieces, index):
             taken.append((index, index + 3))
@@ -97,7 +99,7 @@ def _reach_left(pieces: list[Piece], unit: int) -> int:
 
 
 def _limit_left(pieces: list[Piece], start: int) -> int:
-    return start - 1 if start and pieces[start - 1].type in ("MIN", "MAX") else start
+    return start - 1 if start and pieces[start - 1].type in _LIMITS else start
 
 
 def _reach_right(pieces: list[Piece], start: int) -> int:

@@ -9,20 +9,17 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 
+from torquary_ingest.figures.mixed_numbers import FRACTION, read_fraction
 from torquary_ingest.figures.numbers import NUMBER, DecimalMark, Number, read_number
 from torquary_schema.glyphs import Folded, fold_glyphs
 from torquary_schema.units import UnitMatch, find_units
 
-_DENOMINATORS = {2, 4, 8, 16, 32, 64}
-_GLYPH_DENOMINATORS = _DENOMINATORS | {3, 5, 6, 7, 9, 10}
 _BLANK = " \t\u2009"
 _DASHES = re.compile(r"\.{2,6}|[-‐‑‒–—―−﹣\u00ad~〜～∼˜⁓〰÷]+")
 _PLUS_MINUS = re.compile(r"[±∓]|\+[ ]?/?[ ]?[-−–]")
-_FRACTION = re.compile(rf"(?:(\d+)([{_BLANK}]+))?(\d+)[{_BLANK}]*([/⁄])[{_BLANK}]*(\d+)(?![\d]|[.,]\d|/)")
 _SPACED_THOUSANDS = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:[.,]\d+)?(?![\d])(?![.,]\d)")
 _NUMBER = re.compile(NUMBER)
 _BROKEN_ELLIPSIS = re.compile(rf"\.[{_BLANK}]+(?=\d+[.,]\d)")
@@ -34,6 +31,7 @@ _TIMES = re.compile(r"[x×✕✖*](?=\s*(?:\d|max|min|AWG|≤))", re.IGNORECASE)
 _DIAMETER = re.compile(r"[ØøΦφ⌀∅](?=\s*\d)|(?:dia\.?|diam\.?)(?=\s*\d)", re.IGNORECASE)
 _NOTE = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡§①-⓿]+|(?<=[\s\w.])\d\)(?!\w)")
 _WORD = re.compile(r"[^\W\d_](?:[^\W_]|[.'’-](?=[^\W\d_]))*\.?")
+_SIGN_TYPES = {"MIN": "FROM_SIGN", "MAX": "UPTO_SIGN"}
 _SINGLE = {"(": "LP", "[": "LP", "{": "LP", ")": "RP", "]": "RP", "}": "RP", "%": "PERCENT", "/": "SLASH", "⁄": "SLASH",
            "=": "EQ", ":": "EQ", "→": "EQ", ";": "SEP", "|": "SEP", "、": "SEP", "¦": "SEP", "•": "SEP", "+": "PLUS",
            "【": "LP", "】": "RP", "「": "LP", "」": "RP", "≈": "JUNK", "‰": "JUNK"}  # fmt: skip
@@ -78,18 +76,6 @@ def _phrase_pattern(kind: str) -> re.Pattern[str]:
         return pattern
 
     return re.compile("|".join(spell(p) for p in phrases(kind)), re.IGNORECASE)
-
-
-def read_fraction(match: re.Match[str]) -> tuple[Number, str] | None:
-    """Return a fraction's number and kind, None where the digits around the slash are no proper fraction."""
-    whole, top, slash, bottom = match[1], int(match[3]), match[4], int(match[5])
-    allowed = _GLYPH_DENOMINATORS if slash == "⁄" else _DENOMINATORS
-    if bottom not in allowed or not 0 < top < bottom or match[3][0] == "0":
-        return None
-    value = Decimal(whole or "0") + Decimal(top) / Decimal(bottom)
-    doubt = "number_unreadable" if whole and len(whole) > 1 and whole[0] == "0" else ""
-    number = Number(value=value, step=Decimal(1) / Decimal(bottom), printed=match[0], doubt=doubt)
-    return number, "glyph" if slash == "⁄" else ("mixed" if whole else "slash")
 
 
 class Tokeniser:
@@ -194,7 +180,7 @@ class Tokeniser:
         return self._piece("AUGHT", position, match.end())
 
     def _fraction(self, position: int) -> Piece | None:
-        match = _FRACTION.match(self.text, position)
+        match = FRACTION.match(self.text, position)
         if match is None or self._glued_before(position):
             return None
         made = read_fraction(match)
@@ -237,6 +223,8 @@ class Tokeniser:
         kind = best[1]
         if kind == "DASH" and not self._after_quantity():
             kind = "MAX"
+        if kind in _SIGN_TYPES and not any(c.isalpha() for c in self.text[position : best[0]]):
+            kind = _SIGN_TYPES[kind]
         return self._piece(kind, position, best[0])
 
     def _after_quantity(self) -> bool:
@@ -287,7 +275,21 @@ class Tokeniser:
 def _drop_wraps(pieces: list[Piece]) -> Iterator[Piece]:
     """Leave out line ends inside an expression; a line end between two figures separates them."""
     ends = {"NUM", "UNIT", "RP", "PERCENT", "WORD", "THREAD", "AUGHT", "NOTE", "MIN", "MAX", "HARMLESS"}
-    begins = {"NUM", "WORD", "THREAD", "AUGHT", "MIN", "MAX", "HASH", "DIAM", "HARMLESS", "LP", "UNIT"}
+    begins = {
+        "NUM",
+        "WORD",
+        "THREAD",
+        "AUGHT",
+        "MIN",
+        "MAX",
+        "HASH",
+        "DIAM",
+        "HARMLESS",
+        "LP",
+        "UNIT",
+        "FROM_SIGN",
+        "UPTO_SIGN",
+    }
     shown = [p for p in pieces if p.type != "BLANK"]
     for index, piece in enumerate(shown):
         if piece.type != "NL":

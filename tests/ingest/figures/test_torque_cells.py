@@ -47,6 +47,8 @@ VALUES: list[tuple[str, str, str, Bounds]] = [
     ("２．５Ｎ・ｍ", "", "", ("2.5", "2.5", "2.5")),
     ("tighten to 2.5 Nm", "", "", ("2.5", "2.5", "2.5")),
     ("PZ2, 2.0 Nm", "", "", ("2.0", "2.0", "2.0")),
+    ("Max. tightening torque: 2.5 Nm", "", "", (None, None, "2.5")),
+    ("0.5÷0.8 Nm", "", "", ("0.5", None, "0.8")),
 ]
 
 
@@ -121,6 +123,17 @@ HELD = [
     ("1.2 1.5", "Nm", "condition_unread"),
     ("20 lb-in / 4.0 N·m", "", "units_disagree"),
     ("3.0 Nm ± 3 lb-in", "", "units_disagree"),
+    ("0.5 ≤ Nm", "", "number_unreadable"),
+    ("M5: 1.2 2.5", "Nm", "condition_unread"),
+    ("M5 10", "Nm", "condition_unread"),
+    ("PZ2 10", "Nm", "condition_unread"),
+    ("10 1,2 mm²", "Nm", "condition_unread"),
+    ("AWG 22 3", "Nm", "condition_unread"),
+    ("10 mm² and 3", "Nm", "condition_unread"),
+    ("2.5 Cu 3.0", "Nm", "condition_unread"),
+    ("#2 10", "Nm", "number_unreadable"),
+    ("/ 2.5", "Nm", "number_unreadable"),
+    ("2.5 /", "Nm", "number_unreadable"),
 ]
 
 
