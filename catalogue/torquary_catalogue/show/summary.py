@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from torquary_catalogue.load import LoadedSheet, Summary
 from torquary_catalogue.show.sheets import write_finding, write_held
+
+if TYPE_CHECKING:
+    from torquary_catalogue.load import LoadedSheet, Summary
 
 
 def write_summary(summary: Summary) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Document, Reading, Table
-from torquary_ingest.document.lines import set_lines
+from torquary_ingest.document.lines import is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
@@ -17,6 +17,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
     taken = {id(entry.cell) for reading in readings for entry in reading.entries}
     texts = {entry.cell.text for reading in readings for entry in reading.entries}
     spoken = {line for reading in readings for line in reading.context}
+    marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
     for table in tables:
         if (table.page, table.number) not in read_tables:
@@ -25,6 +26,8 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
             yield from _unread_cells(table, taken, texts, spoken)
     for page in document.pages:
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
+            if is_note_line(line) and marked:
+                continue  # the notes hang on the settings whose cells carry their marks
             if states_torque(line.text) and line.text not in spoken and not _covered(line.text, texts):
                 yield Finding(
                     code="figure_not_placed",

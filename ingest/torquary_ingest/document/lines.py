@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -64,3 +65,12 @@ def _line(page: int, words: list[Word]) -> Line:
         box=box,
         size=max(word.size for word in words),
     )
+
+
+def is_note_line(line: Line) -> bool:
+    """Tell whether a line is a footnote: it opens with a mark set smaller than, or raised above, its words."""
+    if len(line.words) < 2 or len(line.words[0].text) > 3:
+        return False
+    mark, word = line.words[0], line.words[1]
+    raised = mark.box.bottom < word.box.bottom - 0.15 * max(word.size, 1)
+    return mark.size < 0.85 * word.size or raised or bool(re.fullmatch(r"[*†‡§]+|\w{1,2}\)|[¹²³⁴⁵⁶⁷⁸⁹]+\)?", mark.text))

@@ -95,6 +95,8 @@ def _choose(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
         for part, lines in _parts_between_bands(grid)
         for layout in _layouts_of(part.turned(), (*context, *lines))
     )
+    if grid.table.means == "list":
+        return turned
     best = sum(layout.figures() for layout in upright)
     return turned if sum(layout.figures() for layout in turned) > best else upright
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from torquary_ingest.document import Doubt
-from torquary_ingest.headings.columns import Column, name_columns
+from torquary_ingest.headings.columns import Column, name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
 from torquary_ingest.headings.units_stated import stated_unit
@@ -67,9 +67,8 @@ def is_torque(column: Column) -> bool:
 def make_layouts(grid: Grid, section: Section, context: Sequence[str]) -> tuple[Layout, ...]:
     """Return the section's layouts: one, or several where its columns repeat side by side."""
     columns = name_columns(grid, section)
-    return tuple(
-        Layout(grid=grid, section=section, columns=block, context=tuple(context)) for block in repeated_blocks(columns)
-    )
+    lines = (*context, *prose_of(grid, section))
+    return tuple(Layout(grid=grid, section=section, columns=block, context=lines) for block in repeated_blocks(columns))
 
 
 def repeated_blocks(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]:

@@ -7,19 +7,24 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
-from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.headings.sense import cut_out
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
 from torquary_schema.words import spot
 
 _SENTENCE_END = re.compile(r"(?<=[.!?;])\s+(?=[^\W\d_])(?=[A-ZÀ-ÞА-Я\u0370-\u03ff])|(?<=[。！？；])")
 _MARKING = re.compile(r"(?<![\w.,])(?:[LTNUVW]\d(?:/[LT]\d)?|PEN?|FE|A[12]|[A-Z]\d{1,2}|N)(?![\w])")
+_BETWEEN_NAMES = re.compile(r"(?:\s|,|/|&|-|–|and|und|et|y|e|en|\d)*", re.IGNORECASE)
+_SIZE_BEFORE = re.compile(
+    r"(?:\d\s*[x×]\s*)?\d[\d.,/]*(?:\s*(?:[-–—…~÷]|\.{2,3}|to|bis|à|a)\s*\d[\d.,/]*)?\s*$", re.IGNORECASE
+)
+_SAID = frozenset({"torque", "terminal", "conductor"})
 # Words of an instruction that change nothing about its figure.
 _PLAIN = re.compile(
-    r"(?<!\w)(?:the|all|every|each|any|with|a|an|of|at|is|are|be|to|must|shall|should|have|has|using|on|in|and|"
+    r"(?<!\w)(?:the|all|every|each|any|with|a|an|of|at|is|are|takes?|accepts?|it|its|conductors?|wires?|leiter|be|to|must|shall|should|have|has|using|on|in|and|"
     r"torque|screws?|them|it|please|value|driver|screwdriver|der|die|das|den|dem|alle|mit|auf|sind|ist|werden|"
     r"anziehen|anzuziehen|festziehen|schrauben|zu|mit|einem|einer|le|la|les|des|du|de|serrer|à|avec|un|une|vis|"
     r"los|las|el|con|apretar|tornillos|al|il|i|gli|serrare|viti|een|met|schroeven|aandraaien|vast)(?!\w)",
@@ -53,7 +58,9 @@ class Sentences:
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
             listed = {id(pair.line.words[0]) for _, pairs in find_lists(page, here) for pair in pairs}
-            lines = [line for line in set_lines(page, here) if id(line.words[0]) not in listed]
+            lines = [
+                line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line)
+            ]
             for sentence in cut_sentences(lines):
                 if states_torque(sentence.text):
                     yield from read_sentence(sentence)
@@ -96,12 +103,15 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
     """Yield one reading for each clause that gives a torque; its words are kept whole in the place."""
     for clause in split_clauses(sentence.text):
         label, bare = _take_label(clause)
+        size, bare = _take_size(bare)
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
         entries = [Entry(field="torque", cell=cell, heading=clause)]
         if label:
             entries.insert(0, Entry(field="terminal", cell=Cell(row=1, column=1, text=label, box=sentence.box)))
+        if size:
+            entries.insert(0, Entry(field="conductor", cell=Cell(row=1, column=1, text=size, box=sentence.box)))
         yield Reading(
             place=Place(page=sentence.page, box=sentence.box, text=sentence.text),
             entries=tuple(entries),
@@ -123,27 +133,45 @@ def split_clauses(text: str) -> list[str]:
 
 
 def _labels(text: str) -> list[tuple[int, int]]:
+    """Return the spans of words that name terminals, none of them part of a unit."""
     spans = [(m.start, m.end) for m in spot("role", text)]
     spans += [(m.start, m.end) for m in spot("heading", text) if m.concept == "terminal"]
     spans += [(m.start, m.end) for m in spot("purpose", text)]
+    spans += [m.span() for m in _MARKING.finditer(text)]
     units = find_units(text)
-    spans += [m.span() for m in _MARKING.finditer(text) if not any(u.start <= m.start() < u.end for u in units)]
-    return sorted(spans)
+    return sorted(span for span in spans if not any(u.start < span[1] and span[0] < u.end for u in units))
 
 
 def _take_label(clause: str) -> tuple[str, str]:
     """Return the words that name the terminal and the clause without them and without plain words."""
     spans = _labels(clause)
-    label = clause[spans[0][0] : max(end for _, end in spans)] if spans else ""
-    if any(unit.kind == "torque" for unit in find_units(label)):
-        label = " ".join(clause[start:end] for start, end in spans)
-    known = [
-        (m.start, m.end) for m in spot("heading", clause) if m.concept.startswith(("torque", "terminal", "conductor"))
-    ]
-    units = make_sense(clause).units
-    known = [span for span in known if not any(u.start <= span[0] and span[1] <= u.end for u in units)]
-    bare = cut_out(clause, [*spans, *known])
-    return label.strip(), _strip_plain(bare)
+    runs: list[tuple[int, int]] = []
+    for start, end in spans:
+        if runs and _BETWEEN_NAMES.fullmatch(clause[runs[-1][1] : start]):
+            runs[-1] = (runs[-1][0], max(end, runs[-1][1]))
+        elif not runs or start >= runs[-1][1]:
+            runs.append((start, end))
+    label = " ".join(clause[start:end] for start, end in runs)
+    units = find_units(clause)
+    known = [(m.start, m.end) for m in spot("heading", clause) if m.concept.split("_")[0] in _SAID]
+    known = [span for span in known if not any(u.start < span[1] and span[0] < u.end for u in units)]
+    return label.strip(), _strip_plain(cut_out(clause, [*runs, *known]))
+
+
+def _take_size(clause: str) -> tuple[str, str]:
+    """Return the one conductor size that a clause gives beside its torque, and the clause without it.
+
+    Several sizes stay where they are: which torque goes with which is for the reader of figures to say.
+    """
+    found: list[tuple[int, int]] = []
+    for unit in find_units(clause):
+        if unit.kind in ("area", "gauge"):
+            figure = _SIZE_BEFORE.search(clause[: unit.start])
+            if figure is not None:
+                found.append((figure.start(), unit.end))
+    if len(found) != 1:
+        return "", clause
+    return clause[slice(*found[0])], cut_out(clause, found)
 
 
 def _strip_plain(text: str) -> str:

@@ -9,7 +9,10 @@ from torquary_ingest.document import Cell
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_schema.words import Kind, spot
 
+_DIGIT = re.compile(r"\d")
+_KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?\s*$", re.IGNORECASE)
 
 # Where several concepts stand in one heading, the first of these says what the column holds.
@@ -45,12 +48,13 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
-    cells = distinct(grid.rows[row][index] for row in section.headings)
+    cells = [c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c)]
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
     size = next((cell for cell, sense in senses if _is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
-    unit = " ".join(s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)) if kinds else ""
+    stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
+    unit = " ".join(dict.fromkeys(stated))
     rests = [(cell, sense.rest) for cell, sense in senses if sense.rest and cell is not size]
     return Column(
         index=index,
@@ -61,6 +65,18 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         size=size,
         qualifier_cells=tuple(cell for cell, _ in rests),
     )
+
+
+def is_prose(cell: Cell) -> bool:
+    """A running line over several columns, taken into the heading because it stands close, names no column."""
+    text = text_of(cell)
+    return cell.column_span > 1 and (len(text) > 60 or (len(text) > 25 and bool(_DIGIT.search(text))))
+
+
+def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
+    """Return the running lines among the heading rows: they speak for the section as a caption does."""
+    cells = distinct(cell for row in section.headings for cell in grid.rows[row])
+    return tuple(line for cell in cells if is_prose(cell) for line in cell.text.split("\n"))
 
 
 def _is_size(sense: Sense) -> bool:
@@ -104,11 +120,21 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
-    if column.field in ("unknown", "blank", "other", "name") and all(
-        s.units and not s.rest and not s.figure for s in senses
-    ):
+    silent = column.field in ("unknown", "blank", "other", "name")
+    if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
+    if silent and all(s.figure and s.unit("area", "gauge") for s in senses):
+        return replace(column, field="conductor")
+    if silent and all(s.figure and s.unit("torque") for s in senses):
+        return replace(column, field="torque")
+    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts) and all(map(_names_kind, texts)):
+        return replace(column, field="stranding")
     return column
+
+
+def _names_kind(text: str) -> bool:
+    """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
+    return any(spot(kind, text) for kind in _KINDS)
 
 
 def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from torquary_ingest.document import Cell
+from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sense import Sense
 
@@ -51,7 +52,7 @@ def _runs_over(grid: Grid, row: int) -> int:
 def is_heading_row(grid: Grid, row: int) -> bool:
     """Tell whether a row names columns: a known heading or a bare unit, and nothing that is a figure."""
     senses = [grid.sense(cell) for cell in distinct(grid.rows[row])]
-    if not senses or any(sense.figure for sense in senses):
+    if not senses or any(sense.figure or states_torque(sense.text) for sense in senses):
         return False
     return any(_names_column(sense) for sense in senses)
 

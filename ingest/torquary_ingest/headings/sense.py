@@ -47,8 +47,8 @@ class Sense:
         return any(field in self.fields for field in fields)
 
     def unit(self, *kinds: str) -> str:
-        """Return the printed units of these kinds joined by a blank, in order; "" if there is none."""
-        return " ".join(match.printed for match in self.units if match.kind in kinds)
+        """Return the printed units of these kinds once each, joined by a blank; "" if there is none."""
+        return " ".join(dict.fromkeys(match.printed for match in self.units if match.kind in kinds))
 
 
 def make_sense(text: str, taught: tuple[TaughtHeading, ...] = ()) -> Sense:
