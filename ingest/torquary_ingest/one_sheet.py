@@ -8,6 +8,7 @@ from pathlib import Path
 from torquary_ingest.document import Document, Page, Reading, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
+from torquary_ingest.normalise.headlines import read_edition
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
@@ -55,6 +56,7 @@ def read_one(path: Path, wish: OpenWish) -> SheetReport:
         state="read",
         title=opened.document.title,
         maker=makers.pop() if len(makers) == 1 else "",
+        edition=read_edition(opened.document),
         pages=opened.document.page_count,
         settings=settings,
         findings=tuple(dict.fromkeys(findings)),

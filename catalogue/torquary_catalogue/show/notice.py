@@ -131,7 +131,7 @@ def write_place(row: Row) -> str:
     """Write sheet, edition, page, table and row."""
     return _join(
         row.file,
-        f"edition {row.edition or NOT_SAID}",
+        row.edition if row.edition else f"edition {NOT_SAID}",
         f"page {row.page}" if row.page else None,
         f"table {row.table_number}" if row.table_number else None,
         f"row {row.row_number}" if row.row_number else None,

@@ -123,7 +123,9 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     silent = column.field in ("unknown", "blank", "other", "name")
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
-    if silent and all(s.figure and s.unit("area", "gauge") for s in senses):
+    # "Range" and "Size" head devices and conductors alike: cells that print mm² or AWG settle it.
+    named = column.field in ("series", "model", "device", "clamp")
+    if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
     if silent and all(s.figure and s.unit("torque") for s in senses):
         return replace(column, field="torque")

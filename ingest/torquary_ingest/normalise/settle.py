@@ -11,6 +11,7 @@ from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
+from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.terminals import entries_of, find_purpose, name_device, name_terminal
 from torquary_ingest.normalise.torques import DecimalMark, combine_torques
@@ -135,7 +136,7 @@ def _make(
 ) -> Setting:
     findings = tuple(dict.fromkeys(findings))
     held = any(holds(finding.code) for finding in findings) or (torque.min_nm is None and torque.max_nm is None)
-    device = name_device(reading, document.title)
+    device = name_device(reading, document.title, read_headlines(document))
     place = reading.place
     seed = "\x1f".join(
         str(part)

@@ -6,11 +6,15 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.figures import read_drive
+from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
+
+# A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
+_BOARDS = frozenset({"asm", "dbo"})
 
 
 def name_terminal(reading: Reading) -> Terminal:
@@ -84,28 +88,42 @@ def find_purpose(reading: Reading, label: str) -> str:
     return "electrical_terminal"
 
 
-def name_device(reading: Reading, title: str) -> Device:
-    """Return the device as its cells, the lines above or the sheet's title name it."""
+def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> Device:
+    """Return the device as its cells, the lines above, the head of the sheet or its title name it."""
     model = _text(reading, "model")
     series = _text(reading, "series")
     own = _text(reading, "device") or model or series
-    line = next((line.strip() for line in reversed(reading.context) if spot("family", line)), "")
-    printed = join_lines(part for part in dict.fromkeys((own or "", line or _first_line(reading, title))) if part)
+    lines = [*reversed(reading.context), *headlines]
+    line = next((line.strip() for line in lines if _names_family(line) and not states_torque(line)), "")
+    printed = join_lines(
+        part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part
+    )
     families = _texts(reading, "family", "device")
     return Device(
         printed=printed,
         maker=_text(reading, "maker"),
-        family=_first("family", [*families, own or "", line, *reading.context, title]),
+        family=_first("family", [*families, own or "", line, *reading.context, title, *headlines]),
         series=series,
         model=model,
         rated_current=_text(reading, "rated_current"),
     )
 
 
-def _first_line(reading: Reading, title: str) -> str:
-    """The sheet's title often names the maker alone; the first line under it names the device."""
-    lines = [line.strip() for line in reading.context if line.strip() != title.strip()]
-    return lines[0] if lines else title
+def _names_family(line: str) -> bool:
+    return any(match.concept not in _BOARDS for match in spot("family", line))
+
+
+def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
+    """The title often names the maker alone; the next line that is no heading of a table names the device."""
+    for line in (*reading.context, *headlines):
+        sense = make_sense(line)
+        if (
+            line.strip() != title.strip()
+            and not sense.has("torque", "terminal", "conductor")
+            and not states_torque(line)
+        ):
+            return line.strip()
+    return title
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:
@@ -126,11 +144,15 @@ def _text(reading: Reading, field: str) -> str | None:
 
 def _first(kind: Kind, texts: Sequence[str]) -> str | None:
     """Return the one concept that the first telling text names; None when it names several."""
+    boards: dict[str, None] = {}
     for text in texts:
         found = dict.fromkeys(match.concept for match in spot(kind, text))
+        if kind == "family":
+            boards |= {concept: None for concept in found if concept in _BOARDS}
+            found = {concept: None for concept in found if concept not in _BOARDS}
         if found:
             return next(iter(found)) if len(found) == 1 else None
-    return None
+    return next(iter(boards)) if len(boards) == 1 else None
 
 
 def entries_of(reading: Reading, prefix: str) -> list[Entry]:

@@ -1,0 +1,60 @@
+"""The demonstration: the sample sheets of invented makers, loaded into a passing catalogue and asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.find import Answer, find, read_question
+from torquary_catalogue.load import Summary, load_sheets
+from torquary_catalogue.store import open_catalogue
+
+QUESTIONS = (
+    "spd earth 16mm2",
+    "HT6 load 10mm2",
+    "mcb 10mm2 outgoing",
+    "mcb 50mm2 outgoing",
+    "main switch earth 10mm2",
+    "afdd 10mm2",
+)
+"""One for each kind of answer: one figure, several that agree, several that differ, outside, held, unknown."""
+
+_SUFFIXES = (".pdf", ".csv", ".tsv")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demonstration:
+    """What the demonstration did: the load, and each question in words with its answer."""
+
+    summary: Summary
+    answers: tuple[tuple[str, Answer], ...]
+
+
+def find_samples() -> tuple[Path, ...]:
+    """Return the sample sheets, installed with the package or beside it in a checkout.
+
+    Raises `TorquaryError` when they are in neither place.
+    """
+    here = Path(__file__).parent
+    for folder in (here / "samples", here.parents[1] / "sample_sheets"):
+        sheets = tuple(sorted(path for path in folder.glob("*") if path.suffix in _SUFFIXES))
+        if sheets:
+            return sheets
+    raise TorquaryError("the sample sheets are not installed: install torquary anew, or run from its folder")
+
+
+def demonstrate() -> Demonstration:
+    """Load the samples into a catalogue that is thrown away afterwards, and ask it every question."""
+    with TemporaryDirectory() as folder:
+        catalogue = Path(folder) / "demo.duckdb"
+        summary = load_sheets(catalogue, find_samples())
+        return Demonstration(summary=summary, answers=tuple(_ask(catalogue)))
+
+
+def _ask(catalogue: Path) -> Iterator[tuple[str, Answer]]:
+    with open_catalogue(catalogue) as opened:
+        for question in QUESTIONS:
+            yield question, find(opened, read_question(opened, question))
