@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.witness.blobs import label_blobs
@@ -10,6 +11,10 @@ from torquary_ingest.witness.claims import Claim
 from torquary_ingest.witness.loose import find_joining_ink, find_loose_ink
 from torquary_ingest.witness.scene import INK, InkAccount, Inked, Scene, around, grown, separate_ink, shape_of
 from torquary_ingest.witness.view import Glyph, PageView
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
 
 _FAINTEST = 24
 _FAINT = 0.18
@@ -36,7 +41,7 @@ def account_for_ink(view: PageView, claim: Claim, rules: tuple[Rule, ...] = ()) 
     _find_missing_ink(scene, ink, account)
     _find_strikes(scene, claim, account)
     find_loose_ink(scene, claim, rules, account)
-    labels, blobs = label_blobs(mask)
+    labels, blobs = label_blobs(_only_near(scene))
     find_joining_ink(scene, labels, blobs, account)
     for glyph in claimed:
         shape = shape_of(picture, ink.dark, labels, blobs, glyph)
@@ -45,6 +50,14 @@ def account_for_ink(view: PageView, claim: Claim, rules: tuple[Rule, ...] = ()) 
         else:
             account.shapes.append((glyph, shape))
     return account
+
+
+def _only_near(scene: Scene) -> NDArray[numpy.bool_]:
+    """Leave out the ink that is not near the claimed characters: a cell's frame is no part of a glyph."""
+    x0, y0, x1, y1 = scene.picture.pixels(around([glyph.box for glyph in scene.claimed]), 4)
+    near = scene.mask.copy()
+    near[:y0], near[y1:], near[:, :x0], near[:, x1:] = False, False, False, False
+    return near
 
 
 def fold_text(text: str) -> str:

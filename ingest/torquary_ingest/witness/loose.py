@@ -47,9 +47,7 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
             account.doubt("ink_without_text", f"the page shows {owner.char!r} beside the text, which leaves it out")
 
 
-def find_joining_ink(
-    scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount
-) -> None:
+def find_joining_ink(scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount) -> None:
     """Find ink that lies between figures, or ties one to the next."""
     import numpy as np
 

@@ -12,6 +12,7 @@ from torquary_ingest.witness.view import Glyph
 
 _SAME = 0.90
 _SAME_BY = 0.03
+_ONE_PICTURE = 0.97
 _KEPT = 12
 
 
@@ -35,8 +36,12 @@ class Proofs:
         char = fold_mark(glyph.char)
         if not is_readable(char):
             return Verdict(proved=True, seen=glyph.char)
+        if any(_equal(shape, known, _ONE_PICTURE) for known in self._known.get(glyph.font, {}).get(char, ())):
+            return Verdict(proved=True, seen=glyph.char)
         verdict, seen = judge_shape(shape, char)
-        if verdict is False:
+        twin = "" if verdict else self._twin(glyph.font, char, shape)
+        if verdict is False or twin:
+            seen = twin or seen
             message = f"the text layer says {glyph.char!r} where the page shows a glyph like {seen!r}"
             return Verdict(proved=False, seen=seen, doubt=Doubt(code="text_differs_from_picture", message=message))
         if char.isdecimal() and shape.pieces != 1:
@@ -49,8 +54,17 @@ class Proofs:
         """Keep the pictures of a cell that was proved."""
         for glyph, shape in shapes:
             pictures = self._known.setdefault(glyph.font, {}).setdefault(fold_mark(glyph.char), [])
-            if len(pictures) < _KEPT and all(not _equal(shape, known, 0.97) for known in pictures):
+            if len(pictures) < _KEPT and all(not _equal(shape, known, _ONE_PICTURE) for known in pictures):
                 pictures.append(shape)
+
+    def _twin(self, font: str, char: str, shape: Shape) -> str:
+        """Return the other figure of the same font that was proved to look exactly like this one."""
+        if not char.isdecimal():
+            return ""
+        for name, pictures in self._known.get(font, {}).items():
+            if name != char and name.isdecimal() and any(_equal(shape, known, _ONE_PICTURE) for known in pictures):
+                return name
+        return ""
 
     def _seen_before(self, font: str, char: str, shape: Shape) -> bool:
         known = self._known.get(font, {})

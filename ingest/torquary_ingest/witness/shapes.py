@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -43,9 +44,7 @@ class Shape:
         return self.high < _SMALL_EM
 
 
-def make_shape(
-    dark: NDArray[numpy.float32], *, em: float, baseline: float, pieces: int
-) -> Shape | None:
+def make_shape(dark: NDArray[numpy.float32], *, em: float, baseline: float, pieces: int) -> Shape | None:
     """Make the shape of a darkness picture (0 to 1, upright). `em` and `baseline` (from its top) in pixels.
 
     Returns None where there is no ink.
@@ -58,8 +57,7 @@ def make_shape(
         return None
     top, bottom, left, right = int(rows[0]), int(rows[-1]) + 1, int(columns[0]), int(columns[-1]) + 1
     body = dark[top:bottom, left:right]
-    grid = _stretch(_stretch(body, ROWS).T, COLUMNS).T
-    grid = _soften(grid).ravel()
+    grid = (_resample(body.shape[0], ROWS) @ body @ _resample(body.shape[1], COLUMNS).T).ravel()
     grid = grid - grid.mean()
     length = float(np.linalg.norm(grid))
     grid = grid / length if length > 0.3 else np.zeros_like(grid)
@@ -80,28 +78,21 @@ def _extent(profile: NDArray[numpy.float32]) -> float:
     return float(profile.size - 2 + min(profile[0], 1.0) + min(profile[-1], 1.0))
 
 
-def _stretch(rows: NDArray[numpy.float32], count: int) -> NDArray[numpy.float32]:
-    """Resample the rows of a picture to `count`, each the mean of what it covers."""
+@functools.lru_cache(maxsize=512)
+def _resample(size: int, count: int) -> NDArray[numpy.float32]:
+    """Return the matrix that brings `size` rows to `count`, each the mean of what it covers.
+
+    It blurs by one row each way as well, so that the weight and exact place of a stroke matter less.
+    """
     import numpy as np
 
-    total = np.vstack([np.zeros((1, rows.shape[1]), np.float32), np.cumsum(rows, axis=0, dtype=np.float32)])
-    edges = np.linspace(0, rows.shape[0], count + 1)
-    whole = np.minimum(edges.astype(int), rows.shape[0] - 1)
-    part = (edges - whole)[:, None].astype(np.float32)
-    at_edges = total[whole] * (1 - part) + total[whole + 1] * part
-    resampled: NDArray[numpy.float32] = (np.diff(at_edges, axis=0) * (count / rows.shape[0])).astype(np.float32)
-    return resampled
-
-
-def _soften(grid: NDArray[numpy.float32]) -> NDArray[numpy.float32]:
-    """Blur by one cell each way, so that the weight and the exact place of a stroke matter less."""
-    import numpy as np
-
-    for axis in (0, 1):
-        wide = np.pad(grid, [(1, 1) if axis == side else (0, 0) for side in (0, 1)], mode="edge")
-        parts = [np.take(wide, range(at, at + grid.shape[axis]), axis=axis) for at in range(3)]
-        grid = parts[0] * 0.25 + parts[1] * 0.5 + parts[2] * 0.25
-    return grid.astype(np.float32)
+    edges = np.linspace(0, size, count + 1)
+    starts, ends = edges[:-1, None], edges[1:, None]
+    pixels = np.arange(size)[None, :]
+    covered = (np.minimum(ends, pixels + 1) - np.maximum(starts, pixels)).clip(0, None) * (count / size)
+    wide = np.vstack([covered[:1], covered, covered[-1:]])
+    blurred: NDArray[numpy.float32] = (wide[:-2] * 0.25 + wide[1:-1] * 0.5 + wide[2:] * 0.25).astype(np.float32)
+    return blurred
 
 
 def compare_shapes(one: Shape, other: Shape) -> float:
