@@ -12,11 +12,18 @@ from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable_character
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.parser import parse
+from torquary_ingest.figures.size_neighbours import (
+    doubtful_places,
+    group_of,
+    join_neighbours,
+    other_limit,
+    second_print,
+)
 from torquary_ingest.figures.sizes_read import Item, Size, Sized, System, read_items
 from torquary_ingest.figures.tokens import Piece, Tokeniser
 from torquary_ingest.figures.values import ConductorReading
 from torquary_schema.glyphs import fold_glyphs
-from torquary_schema.sizes import circle_area_mm2, gauge_order
+from torquary_schema.sizes import circle_area_mm2
 from torquary_schema.units import find_units
 from torquary_schema.values import Conductor
 
@@ -121,7 +128,13 @@ class _Builder:
         self._codes.setdefault(code, Doubt(code=code, message=_MESSAGES[code]))
 
     def build(self, items: list[Item]) -> ConductorReading:
-        parts = self._gather(_join_neighbours(items))
+        joined = join_neighbours(items)
+        for code in doubtful_places(joined):
+            self.doubt(code)
+        parts = self._gather(joined)
+        worded = [p for p in parts if p.words]
+        if worded and len(worded) < len(parts):
+            self.doubt("condition_unread")  # "10, 16 mm² solid": for one size or for both
         conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
         if any(c.system for c in conductors):
             conductors = [c for c in conductors if c.system]
@@ -130,13 +143,12 @@ class _Builder:
     def _gather(self, items: Iterable[Item]) -> list[_Part]:
         parts = [_Part()]
         closed = False
-        before: Item | None = None
         for item in items:
             part = parts[-1]
-            self._doubt_lost_dash(before, item)
-            before = item
             if isinstance(item, Sized):
-                if part.sizes and (closed or not _second_print(part, item)) and not _other_limit(part, item):
+                if part.sizes and (closed or not second_print(part.sizes, item)) and not other_limit(part.sizes, item):
+                    if part.words and not closed:
+                        self.doubt("condition_unread")  # a word between two sizes: of which?
                     part = _Part()
                     parts.append(part)
                 part.sizes.append(item)
@@ -152,11 +164,6 @@ class _Builder:
                 self.doubt("note_unresolved")
         self._share_words(parts)
         return [p for p in parts if p.sizes or p.words]
-
-    def _doubt_lost_dash(self, before: Item | None, item: Item) -> None:
-        """Two sizes of one system side by side are a range whose dash is lost, or two cells run together."""
-        if isinstance(before, Sized) and isinstance(item, Sized) and not _second_print(_Part(sizes=[before]), item):
-            self.doubt("conductor_unreadable")
 
     def _share_words(self, parts: list[_Part]) -> None:
         """A last part that is only words ("…, copper") cannot be told to speak for one or for all."""
@@ -194,55 +201,6 @@ class _Builder:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
 
 
-def _group(system: System) -> str:
-    return "gauge" if system in ("awg", "kcmil") else system
-
-
-def _second_print(part: _Part, item: Sized) -> bool:
-    """Tell whether the size repeats the part's in another system; nothing else may stand in it yet."""
-    return bool(item.system) and all(_group(s.system) != _group(item.system) for s in part.sizes if s.system)
-
-
-def _other_limit(part: _Part, item: Sized) -> bool:
-    """Tell whether "max …" completes a "min …" of the part, in the same system or that of its bracket."""
-    limits = {s.limit for s in part.sizes if _group(s.system) == _group(item.system)}
-    if item.limit == "max":
-        return limits == {"min"}
-    # "min AWG 18 (0.75 mm²), max AWG 4 (25 mm²)": the bracket belongs to the limit just read.
-    opened = {s.limit for s in part.sizes if s.limit}
-    return not item.limit and opened == {"min", "max"} and limits == {""}
-
-
-def _join_neighbours(items: list[Item]) -> list[Item]:
-    """Join "24 AWG 10 AWG" and "1/0 AWG 300 MCM": two single gauges with nothing between them."""
-    out: list[Item] = []
-    for item in items:
-        before = out[-1] if out else None
-        if isinstance(item, Sized) and isinstance(before, Sized) and _are_ends(before, item):
-            low, high = before.low, item.high
-            assert low is not None
-            assert high is not None
-            fault = ""
-            if gauge_order(low.gauge) > gauge_order(high.gauge):
-                fault = "conductor_unreadable"
-            out[-1] = replace(
-                before,
-                end=item.end,
-                high=high,
-                fault=fault,
-                mcm_behind_awg=before.mcm_behind_awg or item.mcm_behind_awg,
-            )
-        else:
-            out.append(item)
-    return out
-
-
-def _are_ends(first: Sized, second: Sized) -> bool:
-    single = first.low == first.high and second.low == second.high
-    gauges = _group(first.system) == "gauge" == _group(second.system)
-    return single and gauges and not first.fault and not second.fault and second.count is None
-
-
 def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:
     """Return the conductor with every printed system filled in; the first printed one names the system."""
     filled = base
@@ -250,7 +208,7 @@ def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:
         if filled.system is None and sized.system:
             filled = replace(filled, system=sized.system)
         low, high = _bounds(sized)
-        if _group(sized.system) == "gauge":
+        if group_of(sized.system) == "gauge":
             filled = replace(
                 filled,
                 min_awg=sized.low.gauge if sized.low else filled.min_awg,

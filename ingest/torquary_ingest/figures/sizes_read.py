@@ -33,7 +33,10 @@ class Size:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sized:
-    """A printed size or range in one system; an open side is None. `fault` is a finding code or ""."""
+    """A printed size or range in one system; an open side is None. `fault` is a finding code or "".
+
+    `named` tells that the cell itself, not its heading, says which system it is.
+    """
 
     start: int
     end: int
@@ -43,6 +46,7 @@ class Sized:
     count: int | None = None
     fault: str = ""
     mcm_behind_awg: bool = False
+    named: bool = True
 
     @property
     def limit(self) -> str:
@@ -132,6 +136,8 @@ def _read_size(tree: Tree[Token]) -> Size:
         fault = number.number.doubt
         if number.fraction:
             fault = "conductor_unreadable"
+        if number.spaced:
+            fault = "number_ambiguous"  # thousands, or two sizes
     if length and "diameter" not in systems:
         fault = fault or "conductor_unit_missing"
     named = set(systems)
@@ -172,6 +178,7 @@ def _join(sizes: list[Size], heading: tuple[System, ...], start: int, end: int) 
         system=filled[0].system,
         fault=fault,
         mcm_behind_awg=any(s.mcm_behind_awg for s in filled),
+        named=bool(named),
     )
 
 

@@ -61,6 +61,13 @@ HELD = [
     ("1\x006", "mm²", "nul_byte"),
     ("16 mm² (cold)", "", "condition_unread"),
     ("16¹ mm²", "", "note_unresolved"),
+    ("#1/0 14", "mm²", "conductor_unreadable"),
+    ("10 250", "mm²", "number_ambiguous"),
+    ("16: 14", "AWG", "conductor_unreadable"),
+    ("16 /", "mm²", "conductor_unreadable"),
+    ("10 mm², 16 mm² solid", "", "condition_unread"),
+    ("solid 25 flexible 10", "mm²", "condition_unread"),
+    ("Cu mm 16", "mm²", "conductor_unit_missing"),
     ("4 mm² (d<2.8 mm)", "", "condition_unread"),
 ]
 
