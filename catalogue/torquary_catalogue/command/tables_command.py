@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from torquary_catalogue.command.options import every_page_option, json_option, password_option, print_json
+from torquary_catalogue.command.options import json_option, password_option, print_json
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 
 if TYPE_CHECKING:
@@ -17,16 +17,15 @@ if TYPE_CHECKING:
 
 @click.command("tables")
 @click.argument("file", type=click.Path(path_type=Path))
-@every_page_option
 @password_option
 @json_option
-def command(file: Path, every_page: bool, password: str, as_json: bool) -> None:
-    """Show the tables that are seen in FILE, cell by cell."""
+def command(file: Path, password: str, as_json: bool) -> None:
+    """Show the tables that are seen on all pages of FILE, cell by cell."""
     from torquary_ingest.reader import read_tables
 
     if not file.is_file():
         raise TorquaryError(f"{file}: there is no such file: check the name", status=WRONG_USE)
-    findings, tables = read_tables(file, every_page=every_page, password=password)
+    findings, tables = read_tables(file, every_page=True, password=password)
     if as_json:
         print_json({"tables": [_as_dict(table) for table in tables]})
     else:
