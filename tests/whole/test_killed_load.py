@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import json
+import csv
 import signal
 import subprocess
 import sys
@@ -46,24 +46,25 @@ def write_sheet(path: Path, rows: int) -> Path:
 
 def count(torquary: Run, catalogue: Path) -> dict[str, int]:
     """Return the number of settings by sheet, told by an export."""
-    out = catalogue.with_suffix(".jsonl")
+    out = catalogue.with_suffix(".csv")
     done = torquary("export", out, "--catalogue", catalogue)
     assert done.returncode == 0, done.stderr
     found: dict[str, int] = {}
-    for line in out.read_text("utf-8").splitlines():
-        file = str(json.loads(line).get("file") or json.loads(line)["sheet"]["file"])
-        found[file] = found.get(file, 0) + 1
+    with out.open(encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file):
+            found[row["file"]] = found.get(row["file"], 0) + 1
     return found
 
 
 def test_a_load_killed_inside_the_write_leaves_what_was_there_before(torquary: Run, tmp_path: Path) -> None:
     catalogue = tmp_path / "here.duckdb"
-    sheets = [write_sheet(tmp_path / f"{name}.csv", 8) for name in ("first", "second", "third")]
+    names = ("first", "second", "third")
+    sheets = [write_sheet(tmp_path / f"{name}.csv", 8 + n) for n, name in enumerate(names)]
     killed = subprocess.run([sys.executable, "-c", KILL_HALF_WAY, str(catalogue), *map(str, sheets)], timeout=120)
     assert killed.returncode == -signal.SIGKILL
     assert count(torquary, catalogue) == {"first.csv": 8}
     assert torquary("load", *sheets, "--catalogue", catalogue).returncode in (0, 1)
-    assert count(torquary, catalogue) == {"first.csv": 8, "second.csv": 8, "third.csv": 8}
+    assert count(torquary, catalogue) == {"first.csv": 8, "second.csv": 9, "third.csv": 10}
 
 
 @pytest.mark.parametrize("delay", [0.8, 1.6, 2.4])

@@ -9,7 +9,7 @@ from torquary_ingest.document import Document, Reading, Table, TaughtHeading
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows, unknown_headings
-from torquary_ingest.headings.grid import Grid, lay_out, text_of, without_blank_columns
+from torquary_ingest.headings.grid import Grid, lay_out, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
 
@@ -114,8 +114,9 @@ def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:
         if row == len(grid.rows) or band is not None:
             if row > start:
                 yield grid.part(start, row), lines
+                lines = ()
             start = row + 1
-            lines = (text_of(band),) if band is not None else ()
+            lines += tuple(band.text.split("\n")) if band is not None else ()
 
 
 def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[Layout, ...]:

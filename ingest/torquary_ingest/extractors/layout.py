@@ -48,15 +48,18 @@ class BandState:
     torque_unit: str = ""
     size_unit: str = ""
     unsure: bool = False
+    used: bool = False
 
     def pass_by(self, band: Band) -> None:
-        """Take note of a band row; each replaces the one before it."""
+        """Take note of a band row; it replaces those before it, unless it stands directly under them."""
         text = text_of(band.cell)
         unit = stated_unit(text, "torque", "force")
         self.unsure = bool(self.torque_unit) and not unit
-        self.texts = [text]
-        self.torque_unit = unit
+        kept = [] if self.used else self.texts
+        self.texts = [*kept, *band.cell.text.split("\n")]
+        self.torque_unit = unit or ("" if self.used else self.torque_unit)
         self.size_unit = stated_unit(text, "area", "gauge")
+        self.used = False
 
 
 def is_torque(column: Column) -> bool:

@@ -30,6 +30,7 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     for row in layout.section.body:
         while waiting and waiting[0].row < row:
             bands.pass_by(waiting.pop(0))
+        bands.used = True
         cells = _resolve(layout, row, last)
         for group in groups:
             reading = _read_group(layout, bands, row, cells, group)

@@ -85,6 +85,8 @@ def find_purpose(reading: Reading, label: str) -> str:
             return "electrical_terminal"
         if found:
             return sorted(found)[0]
+        if spot("role", label) or make_sense(label).has("terminal"):
+            return "electrical_terminal"  # a line above about mounting the device does not make its terminals so
     return "electrical_terminal"
 
 

@@ -1,0 +1,75 @@
+"""The reader finds in every sample sheet what a careful person reads there, and releases nothing else."""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from torquary_ingest.reader import read_sheet
+from torquary_schema.values import Setting, SheetReport
+from torquary_schema.vocabulary import keys
+
+SAMPLES = Path(__file__).parents[2] / "sample_sheets"
+TRUTHS = sorted(SAMPLES.glob("*.truth.json"))
+
+
+@pytest.fixture(scope="module", params=TRUTHS, ids=lambda path: path.name.split(".")[0])
+def case(request: pytest.FixtureRequest) -> tuple[dict[str, Any], SheetReport]:
+    truth: dict[str, Any] = json.loads(request.param.read_text("utf-8"))
+    return truth, read_sheet(SAMPLES / truth["file"])
+
+
+def fold(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def is_row(setting: Setting, row: dict[str, Any]) -> bool:
+    """Tell whether a setting says exactly what the true row says."""
+    size, torque = setting.conductor, setting.torque
+    if torque is None or row["torque"] is None:
+        return False
+    wanted = row["conductor"] or {}
+    areas = [Decimal(wanted[key]) if key in wanted else None for key in ("min_mm2", "max_mm2")]
+    return (
+        fold(row["terminal"]) in fold(setting.terminal.printed).replace("  ", " ")
+        and setting.purpose == row["purpose"]
+        and (row["family"] not in keys("family") or setting.device.family == row["family"])
+        and [torque.min_nm, torque.max_nm] == [Decimal(row["torque"][key]) for key in ("min_nm", "max_nm")]
+        and [size.min_mm2, size.max_mm2] == areas
+        and (size.min_awg, size.max_awg) == (wanted.get("min_awg"), wanted.get("max_awg"))
+    )
+
+
+def test_every_plain_row_is_released_or_held_by_name(case: tuple[dict[str, Any], SheetReport]) -> None:
+    truth, report = case
+    released = [setting for setting in report.settings if setting.state == "released"]
+    held = [fold(setting.place.text) for setting in report.settings if setting.state == "held"]
+    plain = [row for row in truth["rows"] if row["state"] == "released"]
+    absent = [row for row in plain if not any(is_row(setting, row) for setting in released)]
+    lost = [row["terminal"] for row in absent if not any(fold(row["terminal"]) in text for text in held)]
+    assert lost == []
+    assert len(absent) <= max(1, len(plain) // 20)  # held without need: one row in twenty at most
+
+
+def test_nothing_is_released_that_the_sheet_does_not_say(case: tuple[dict[str, Any], SheetReport]) -> None:
+    truth, report = case
+    plain = [row for row in truth["rows"] if row["state"] == "released"]
+    strangers = [
+        (setting.terminal.printed, setting.conductor.printed, setting.torque and setting.torque.printed)
+        for setting in report.settings
+        if setting.state == "released" and not any(is_row(setting, row) for row in plain)
+    ]
+    assert strangers == []
+
+
+def test_every_doubtful_row_is_held_with_a_reason(case: tuple[dict[str, Any], SheetReport]) -> None:
+    truth, report = case
+    for row in truth["rows"]:
+        if row["state"] == "held":
+            held = [s for s in report.settings if fold(s.terminal.printed) == fold(row["terminal"])]
+            assert held, row["terminal"]
+            assert all(s.state == "held" and s.findings for s in held), row["terminal"]
