@@ -19,10 +19,12 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
+    follows = False  # a table without headings behind one that was read may be its end
     for table in tables:
         if (table.page, table.number) not in read_tables:
-            yield from _unread_table(table)
+            yield from _unread_table(table, follows=follows)
         else:
+            follows = True
             yield from _unread_cells(table, taken, texts, spoken)
     for page in document.pages:
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
@@ -43,15 +45,16 @@ def _covered(line: str, texts: set[str]) -> bool:
     return any(text and text in line for text in texts if states_torque(text))
 
 
-def _unread_table(table: Table) -> Iterator[Finding]:
+def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
     """A table that names or holds torques and gave no reading is not understood."""
     senses = [make_sense(text_of(cell)) for cell in table.cells]
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
-    if named and any(sense.figure for sense in senses):
+    headless = follows and not any(sense.fields for sense in senses)
+    if (named or headless) and any(sense.figure for sense in senses):
         yield Finding(
             code="table_no_headings",
             scope="table",
-            message=f"table {table.number} on page {table.page} speaks of a torque and was not understood; "
+            message=f"table {table.number} on page {table.page} may hold torques and was not understood; "
             "read it by eye or describe its headings in a layout profile",
             place=Place(page=table.page, table=table.number, box=table.box),
             printed=" | ".join(text_of(cell) for cell in table.cells if cell.row == 1),

@@ -138,18 +138,17 @@ def _goes_on(grid: Grid, carried: Carried) -> bool:
         return grid.table is before.table and not before.across
     if grid.table.page == before.table.page and grid.table.box is None:
         return False
-    edges, others = _edges(grid), _edges(before)
-    return all(
-        abs(a - b) <= _EDGE_TOLERANCE for a, b in zip(edges, others, strict=True) if a is not None and b is not None
-    )
+    pairs = list(zip(_extents(grid), _extents(before), strict=True))
+    known = [(a, b) for a, b in pairs if a is not None and b is not None]
+    return all(a[0] - _EDGE_TOLERANCE <= b[1] and b[0] - _EDGE_TOLERANCE <= a[1] for a, b in known)
 
 
-def _edges(grid: Grid) -> list[float | None]:
-    """Return the left edge of each column in points, where the cells have boxes."""
-    found: list[float | None] = []
+def _extents(grid: Grid) -> list[tuple[float, float] | None]:
+    """Return where the texts of each column stand, from left to right in points; centred figures vary in width."""
+    found: list[tuple[float, float] | None] = []
     for index in range(grid.width):
         boxes = [cell.box for cell in grid.column(index) if cell is not None and cell.box and cell.column_span == 1]
-        found.append(min(box.x0 for box in boxes) if boxes else None)
+        found.append((min(box.x0 for box in boxes), max(box.x1 for box in boxes)) if boxes else None)
     return found
 
 

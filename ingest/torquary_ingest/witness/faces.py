@@ -54,8 +54,8 @@ def judge_shape(shape: Shape, char: str) -> tuple[bool | None, str]:
     own = float(scores[own_places].max(initial=-1.0))
     scores[own_places] = -1.0
     best = int(scores.argmax())
-    sure, margin = (_LETTER_SURE, _LETTER_BY) if char.isalpha() else (_SURE, _SURE_BY)
-    if own >= sure and own >= scores[best] + margin and not _wrong_size(shape, char):
+    figure = float(scores[figure_places].max(initial=-1.0))
+    if _is_sure(char, own, float(scores[best]), figure) and not _wrong_size(shape, char):
         return True, char
     if not char.isdecimal():
         scores[~figure_places] = -1.0
@@ -64,6 +64,16 @@ def judge_shape(shape: Shape, char: str) -> tuple[bool | None, str]:
     if scores[best] >= _CONTRARY and own <= scores[best] - _CONTRARY_BY:
         return False, name
     return None, name if scores[best] > own else char
+
+
+def _is_sure(char: str, own: float, best: float, figure: float) -> bool:
+    """Tell whether a likeness suffices, against the best other character and the best other figure.
+
+    A figure must stand clear of everything; a sign ("/") or letter of figures, not of an upright letter.
+    """
+    if char.isalpha():
+        return own >= _LETTER_SURE and own >= best + _LETTER_BY
+    return own >= _SURE and own >= figure + _SURE_BY and own >= best + (_SURE_BY if char.isdecimal() else -_SURE_BY)
 
 
 def _wrong_size(shape: Shape, char: str) -> bool:

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 _FAINTEST = 24
 _FAINT = 0.18
+_BARRED = "4AEFHeft"
+"""Characters with a bar of their own, which may meet the next one's in a tight face."""
+
 _MARGIN = 2.0
 
 
@@ -120,7 +123,7 @@ def _find_strikes(scene: Scene, claim: Claim, account: InkAccount) -> None:
     """Find a line through a word: one row of ink from the first character to the last."""
     for word in claim.words:
         inside = [g for g in scene.claimed if grown(word.box, 0.6).holds(g.box.middle) and g.char.isalnum()]
-        if not inside or word.turn % 180:
+        if not inside or word.turn % 180 or all(glyph.char in _BARRED for glyph in inside):
             continue
         x0, y0, x1, y1 = scene.picture.pixels(around([g.box for g in inside]))
         beyond = 0 if len(inside) > 1 else max(2, round(0.12 * scene.em))

@@ -48,25 +48,46 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
 
 
 def find_joining_ink(scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount) -> None:
-    """Find ink that lies between figures, or ties one to the next."""
+    """Find marks that lie between characters or in a figure's corner, and ink that ties figures together.
+
+    `labels` and `blobs` are the ink near the claimed characters.
+    """
     import numpy as np
 
-    shares: dict[int, list[tuple[int, int, int]]] = {}
+    shares: dict[int, list[tuple[int, Glyph]]] = {blob.label: [] for blob in blobs}
     for glyph in scene.claimed:
         x0, y0, x1, y1 = scene.picture.pixels(glyph.box, 0.7)
         counts = np.bincount(labels[y0:y1, x0:x1].ravel(), minlength=len(blobs) + 1)
         for label in np.flatnonzero(counts[1:]) + 1:
-            shares.setdefault(int(label), []).append((int(counts[label]), x0, x1))
+            shares[int(label)].append((int(counts[label]), glyph))
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
     for blob in blobs:
-        mine = [share for share in shares.get(blob.label, []) if share[0] >= 3]
-        if len(mine) < 2:
-            continue
-        small = max(blob.wide, blob.high) <= 0.3 * scene.em
-        if small and blob.area >= speck and max(share[0] for share in mine) < 0.6 * blob.area:
-            account.doubt("ink_without_text", "the page shows a dot between two characters of the text")
-        ends = sorted((x0, x1) for _, x0, x1 in mine)
-        account.joined = account.joined or any(b[0] - a[1] >= 1 for a, b in itertools.pairwise(ends))
+        mine = [share for share in shares[blob.label] if share[0] >= 3]
+        inside, glyph = max(shares[blob.label], key=lambda share: share[0], default=(0, None))
+        if max(blob.wide, blob.high) <= 0.3 * scene.em and blob.area >= speck:
+            apart = inside > 0 and inside < 0.6 * blob.area
+            if (apart and _owner(scene, blob) is None) or _stands_by_a_whole(scene, blob, glyph, blobs, shares):
+                account.doubt("ink_without_text", "the page shows a dot beside a character of the text")
+        ends = sorted(scene.picture.pixels(g.box, 0.7) for _, g in mine if not g.char.isalpha())
+        account.joined = account.joined or any(b[0] - a[2] >= 1 for a, b in itertools.pairwise(ends))
+
+
+def _stands_by_a_whole(
+    scene: Scene, blob: Blob, glyph: Glyph | None, blobs: tuple[Blob, ...], shares: dict[int, list[tuple[int, Glyph]]]
+) -> bool:
+    """Tell whether a small area lies in the corner of a figure that is whole without it."""
+    if glyph is None or not glyph.char.isdecimal():
+        return False
+    x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
+    for other in blobs:
+        if (
+            other is not blob
+            and any(owner is glyph and share >= 0.6 * other.area for share, owner in shares[other.label])
+            and other.high >= 0.85 * (y1 - y0)
+            and other.wide >= 0.7 * (x1 - x0)
+        ):
+            return True
+    return False
 
 
 def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.bool_]) -> None:
