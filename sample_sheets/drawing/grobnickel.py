@@ -29,7 +29,7 @@ def draw_doubtful_sheet(folder: Path) -> Sheet:
             "Line L1, L2",
             plain_size.text(),
             Box(text="4 N·m"),
-            Row(terminal="Line L1, L2", size=plain_size, torque=nm("4"), family="main_switch"),
+            Row(terminal="Line L1, L2", size=plain_size, torque=nm("4"), family="switch_disc"),
         ),
         (
             "Load T1, T2",
@@ -63,4 +63,4 @@ def draw_doubtful_sheet(folder: Path) -> Sheet:
 
 
 def _held(terminal: str, why: str) -> Row:
-    return Row(terminal=terminal, torque=None, why=why, family="main_switch")
+    return Row(terminal=terminal, torque=None, why=why, family="switch_disc")

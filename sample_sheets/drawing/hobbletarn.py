@@ -121,9 +121,9 @@ def draw_bars(folder: Path) -> Sheet:
     y = paper.paragraph(56, y + 46, ["Brass, tinned. Each way takes one conductor. Supplied with the enclosure."])
     paper.text(56, y + 14, "Terminals", 11, bold=True)
     bars = (
-        ("Earth bar EB9", "earth_bar", mm("1.5", "16"), nm("1.8"), "M5"),
-        ("Neutral bar NB9", "neutral_bar", mm("1.5", "16"), nm("2.0"), "M5"),
-        ("Neutral bar NB5", "neutral_bar", mm("6", "35"), nm("3.5"), "M6"),
+        ("Earth bar EB9", "tb_pe", mm("1.5", "16"), nm("1.8"), "M5"),
+        ("Neutral bar NB9", "", mm("1.5", "16"), nm("2.0"), "M5"),
+        ("Neutral bar NB5", "", mm("6", "35"), nm("3.5"), "M6"),
     )
     rows: list[list[Box | str]] = [
         [head("Bar"), *(head(bar[0], align="centre") for bar in bars)],

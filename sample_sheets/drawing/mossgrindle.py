@@ -59,7 +59,7 @@ def draw_terminal_blocks(folder: Path) -> Sheet:
         for name, low, high, least, most in SERIES:
             size, torque = mm(low, high), nm(least, most)
             lines.append([f"{kind} {name}", version, size.text(), torque.text()])
-            sheet.add([Row(terminal=f"{kind} {name}", size=size, torque=torque, family="terminal_block")])
+            sheet.add([Row(terminal=f"{kind} {name}", size=size, torque=torque, family="tb")])
     widths = [90, 150, 110, 120]
     y = paper.begin_page()
     y = paper.paragraph(56, y + 6, ["Screw terminal blocks for the 35 mm rail. Polyamide, V0. Copper conductors."])
@@ -94,7 +94,7 @@ def write_spreadsheet(folder: Path) -> Sheet:
     ]
     for name, version, size, torque in lines:
         text.append(f"{name};{version};{size.text(comma=True)};{torque.text(comma=True)}")
-        sheet.add([Row(terminal=name, size=size, torque=torque, family="terminal_block")])
+        sheet.add([Row(terminal=name, size=size, torque=torque, family="tb")])
     text += [";;;", "Nur Kupferleiter, Abisolierlänge nach Prägung am Gehäuse;;;"]
     (folder / sheet.file).write_bytes(("\r\n".join(text) + "\r\n").encode("cp1252"))
     return sheet

@@ -43,6 +43,6 @@ def draw_main_switch(folder: Path) -> Sheet:
             ["Couple de serrage", torque.text(comma=True, unit=True)],
         ]
         y = draw_grid(paper, 56, y + 32, [190, 180], rows, Style(look="horizontal", heading_rows=0, size=9.5))
-        sheet.add([Row(terminal=terminal, size=size, torque=torque, family="main_switch")])
+        sheet.add([Row(terminal=terminal, size=size, torque=torque, family="switch_disc")])
     paper.close()
     return sheet

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.reader import read_sheet
-from torquary_schema.report import load_json, report_to_dict
+from torquary_schema.report import dump_json, load_json, report_to_dict
 from torquary_schema.validation import check_report
 
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
@@ -31,6 +31,4 @@ def test_a_sample_is_read_as_before(sheet: Path) -> None:
 
 def load_json_of(sheet: Path) -> object:
     """Return the reading as JSON gives it back."""
-    from torquary_schema.report import dump_json
-
     return load_json(dump_json(report_to_dict(read_sheet(sheet))))

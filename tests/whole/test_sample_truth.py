@@ -42,7 +42,7 @@ def is_row(setting: Setting, row: dict[str, Any]) -> bool:
     wanted = row["conductor"] or {}
     areas = [Decimal(wanted[key]) if key in wanted else None for key in ("min_mm2", "max_mm2")]
     return (
-        fold(row["terminal"]) in fold(setting.terminal.printed).replace("  ", " ")
+        same_terminal(setting, row)
         and setting.purpose == row["purpose"]
         and (row["family"] not in keys("family") or setting.device.family == row["family"])
         and [torque.min_nm, torque.max_nm] == [Decimal(row["torque"][key]) for key in ("min_nm", "max_nm")]

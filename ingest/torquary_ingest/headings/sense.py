@@ -15,6 +15,7 @@ _TIES = re.compile(
     r"(?<!\w)(of|for|per|in|the|and|de|des|du|la|le|les|pour|der|die|das|für|je|von|del|della|dei|per|voor|van|unit|units)(?!\w)",
     re.IGNORECASE,
 )
+_EMPTY = re.compile(r"[(\[（［]\s*[)\]）］]")
 _NUMBER = re.compile(r"\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
 _OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
@@ -111,9 +112,8 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 
 
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
-    rest = _TIES.sub(" ", cut_out(text, spans))
-    words = [word.strip(_OUTER) for word in rest.split()]
-    return " ".join(word for word in words if word)
+    rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
+    return " ".join(word for word in rest.split() if word.strip(_OUTER)).strip(_OUTER)
 
 
 def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:

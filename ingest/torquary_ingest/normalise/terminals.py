@@ -104,7 +104,7 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     return Device(
         printed=printed,
         maker=_text(reading, "maker"),
-        family=_first("family", [*families, own or "", line, *reading.context, title, *headlines]),
+        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines]),
         series=series,
         model=model,
         rated_current=_text(reading, "rated_current"),
