@@ -63,10 +63,12 @@ def find_joining_ink(scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Bl
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
     for blob in blobs:
         mine = [share for share in shares[blob.label] if share[0] >= 3]
-        inside, glyph = max(shares[blob.label], key=lambda share: share[0], default=(0, None))
+        largest = max(shares[blob.label], key=lambda share: share[0], default=None)
+        inside = largest[0] if largest is not None else 0
+        nearest = largest[1] if largest is not None else None
         if max(blob.wide, blob.high) <= 0.3 * scene.em and blob.area >= speck:
             apart = inside > 0 and inside < 0.6 * blob.area
-            if (apart and _owner(scene, blob) is None) or _stands_by_a_whole(scene, blob, glyph, blobs, shares):
+            if (apart and _owner(scene, blob) is None) or _stands_by_a_whole(scene, blob, nearest, blobs, shares):
                 account.doubt("ink_without_text", "the page shows a dot beside a character of the text")
         ends = sorted(scene.picture.pixels(g.box, 0.7) for _, g in mine if not g.char.isalpha())
         account.joined = account.joined or any(b[0] - a[2] >= 1 for a, b in itertools.pairwise(ends))
