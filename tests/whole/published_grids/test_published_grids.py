@@ -77,6 +77,16 @@ def test_every_published_cell_comes_back(tmp_path: Path, grid, layout: str, unit
     assert sum(setting.state == "released" for setting in report.settings) == len(grid.cells)
 
 
+@pytest.mark.parametrize(("grid", "layout", "unit"), [pytest.param(*case.values, id=case.id) for case in CASES])
+def test_nothing_is_released_that_is_not_published(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
+    path = tmp_path / f"{grid.name}.pdf"
+    TYPESET.LAYOUTS[layout](path, grid, unit)
+    published = {(fold(cell.terminal), cell.value(unit)) for cell in grid.cells}
+    released = [setting for setting in read_sheet(path).settings if setting.state == "released"]
+    figures = {(fold(s.terminal.printed), s.torque.nominal_nm if s.torque else None) for s in released}
+    assert figures <= published
+
+
 def test_the_grids_are_whole() -> None:
     counts = {grid.name: len(grid.cells) for grid in TYPESET.published_grids()}
     assert counts == {"us_i1": 46, "us_i2": 12, "us_i3": 9, "iec_60730_1": 29}
