@@ -14,7 +14,11 @@ from torquary_schema.values import Finding, Place
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
     """Yield a finding for each table that is not understood and each printed torque no reading took."""
-    taken = {id(entry.cell) for reading in readings for entry in reading.entries}
+    taken = {
+        (reading.place.page, reading.place.table, entry.cell.row, entry.cell.column)
+        for reading in readings
+        for entry in reading.entries
+    }
     texts = {entry.cell.text for reading in readings for entry in reading.entries}
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
@@ -25,7 +29,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
             yield from _unread_table(table, follows=follows)
         else:
             follows = True
-            yield from _unread_cells(table, taken, texts, spoken)
+            yield from _unread_cells(table, taken, spoken)
     for page in document.pages:
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
             if is_note_line(line) and marked:
@@ -61,10 +65,14 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
         )
 
 
-def _unread_cells(table: Table, taken: set[int], texts: set[str], spoken: set[str]) -> Iterator[Finding]:
+def _unread_cells(
+    table: Table, taken: set[tuple[int | None, int | None, int, int]], spoken: set[str]
+) -> Iterator[Finding]:
     for cell in table.cells:
         text = text_of(cell)
-        if id(cell) in taken or cell.text in texts or text in spoken or not states_torque(text):
+        lines = {line.strip() for line in cell.text.split("\n")}
+        read = (table.page, table.number, cell.row, cell.column) in taken
+        if read or text in spoken or lines <= spoken or not states_torque(text):
             continue
         yield Finding(
             code="figure_not_placed",

@@ -13,8 +13,8 @@ from torquary_ingest.headings.grid import Grid, lay_out, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
 
-# How far column edges of a table that goes on overleaf may differ, in points.
-_EDGE_TOLERANCE = 8.0
+# How much of the narrower column must lie over the other for a table overleaf to have the same columns.
+_SHARED_WIDTH = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,13 +56,13 @@ def read_table(
     context = table.caption
     layouts = _choose(grid, context)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
-        layouts = (_continue(grid, carried),)
+        layouts = tuple(_continue(grid, carried, section) for section in cut_sections(grid))
     if not any(carries_torque(layout) for layout in layouts):
         layouts = matrix_layouts(grid, context)
     layouts = _with_units(layouts, context)
     if not context:
         layouts = tuple(replace(layout, context=(*above, *layout.context)) for layout in layouts)
-    return (yield from _read_layouts(layouts, carried))
+    return (yield from _read_layouts(layouts, carried)) if layouts else None
 
 
 def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Generator[Reading, None, Carried | None]:
@@ -77,7 +77,9 @@ def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Gener
             bands = carried.bands
         if not carries_torque(layout):
             for band in layout.section.bands:
-                bands.pass_by(band)
+                bands.pass_by(band, layout.section)
+            # What stands between is another list: what follows it cannot go on from before.
+            carried = carried if not layout.section.body else None
             continue
         unknown = unknown_headings(layout)
         for reading in read_rows(layout, bands):
@@ -132,15 +134,23 @@ def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[
 
 
 def _goes_on(grid: Grid, carried: Carried) -> bool:
-    """Tell whether a table without headings has the columns of the one before it."""
+    """Tell whether rows without headings have the columns of those before: in one table, or overleaf."""
     before = carried.layout.grid
-    if before.across or grid.width != before.width or grid.table is before.table:
-        return grid.table is before.table and not before.across
-    if grid.table.page == before.table.page and grid.table.box is None:
+    if grid.table is before.table:
+        return not before.across
+    overleaf = grid.table.page == before.table.page + 1
+    headless = not any(section.headings for section in cut_sections(grid))
+    if before.across or grid.width != before.width or not overleaf or not headless:
         return False
-    pairs = list(zip(_extents(grid), _extents(before), strict=True))
-    known = [(a, b) for a, b in pairs if a is not None and b is not None]
-    return all(a[0] - _EDGE_TOLERANCE <= b[1] and b[0] - _EDGE_TOLERANCE <= a[1] for a, b in known)
+    return all(map(_stand_alike, _extents(grid), _extents(before)))
+
+
+def _stand_alike(one: tuple[float, float] | None, other: tuple[float, float] | None) -> bool:
+    """Tell whether two columns share most of their width; a file without geometry has none to compare."""
+    if one is None or other is None:
+        return True
+    shared = min(one[1], other[1]) - max(one[0], other[0])
+    return shared >= _SHARED_WIDTH * min(one[1] - one[0], other[1] - other[0])
 
 
 def _extents(grid: Grid) -> list[tuple[float, float] | None]:
@@ -152,13 +162,6 @@ def _extents(grid: Grid) -> list[tuple[float, float] | None]:
     return found
 
 
-def _continue(grid: Grid, carried: Carried, section: Section | None = None) -> Layout:
-    """Return the layout of a table that goes on with the headings of the one before."""
-    if section is None:
-        parts = cut_sections(grid)
-        section = Section(
-            headings=(),
-            body=tuple(row for part in parts for row in (*part.headings, *part.body)),
-            bands=tuple(band for part in parts for band in part.bands),
-        )
+def _continue(grid: Grid, carried: Carried, section: Section) -> Layout:
+    """Return the layout of rows that go on with the headings of those before."""
     return replace(carried.layout, grid=grid, section=section, context=(*carried.layout.context, *grid.table.caption))

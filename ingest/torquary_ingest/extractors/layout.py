@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from torquary_ingest.document import Doubt
 from torquary_ingest.headings.columns import Column, name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
@@ -23,7 +22,6 @@ class Layout:
     context: tuple[str, ...] = ()
     torque_unit: str = ""
     size_unit: str = ""
-    doubts: tuple[Doubt, ...] = ()
 
     @property
     def torque_columns(self) -> tuple[Column, ...]:
@@ -42,23 +40,34 @@ class Layout:
 
 @dataclass(slots=True)
 class BandState:
-    """What the band rows passed so far say: their texts, and a torque unit that overrides the heading."""
+    """What the band rows passed so far say: their texts, and the units they state.
+
+    A band below the heading is nearer to the figures than the heading and overrides its unit; one above it
+    (`leading_…`) only helps where the heading is silent. `unsure` from the first band that says nothing
+    of the unit after another has changed it, until one states a unit again.
+    """
 
     texts: list[str] = field(default_factory=list)
     torque_unit: str = ""
     size_unit: str = ""
+    leading_torque_unit: str = ""
+    leading_size_unit: str = ""
     unsure: bool = False
     used: bool = False
 
-    def pass_by(self, band: Band) -> None:
+    def pass_by(self, band: Band, section: Section) -> None:
         """Take note of a band row; it replaces those before it, unless it stands directly under them."""
         text = text_of(band.cell)
-        unit = stated_unit(text, "torque", "force")
-        self.unsure = bool(self.torque_unit) and not unit
-        kept = [] if self.used else self.texts
-        self.texts = [*kept, *band.cell.text.split("\n")]
-        self.torque_unit = unit or ("" if self.used else self.torque_unit)
-        self.size_unit = stated_unit(text, "area", "gauge")
+        torque, size = stated_unit(text, "torque", "force"), stated_unit(text, "area", "gauge")
+        self.texts = [*([] if self.used else self.texts), *band.cell.text.split("\n")]
+        if section.headings and band.row < section.headings[-1]:
+            self.leading_torque_unit = torque or self.leading_torque_unit
+            self.leading_size_unit = size or self.leading_size_unit
+        else:
+            changed = bool(self.torque_unit) and self.used
+            self.unsure = not torque and (self.unsure or changed)
+            self.torque_unit = torque or ("" if self.used else self.torque_unit)
+            self.size_unit = size or ("" if self.used else self.size_unit)
         self.used = False
 
 

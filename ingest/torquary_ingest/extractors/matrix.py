@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from torquary_ingest.extractors.layout import Layout, make_layouts
-from torquary_ingest.headings.columns import Column
-from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.headings.columns import Column, is_size
+from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section, band_cell
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
+
+# Headings that name no quantity of their own: a size, a name, or nothing that is known.
+_HEADS_TORQUES = ("unknown", "blank", "name")
 
 
 def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
@@ -29,8 +32,10 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
         return ()
     section = Section(headings=tuple(heading), body=body, bands=())
     layouts = make_layouts(grid, section, lines)
+    if not all(_is_matrix(grid, body, column) for layout in layouts for column in layout.columns):
+        return ()
     return tuple(
-        replace(layout, columns=tuple(_as_torque(grid, body, c) for c in layout.columns)) for layout in layouts
+        replace(layout, columns=tuple(_as_torque(grid, section, c) for c in layout.columns)) for layout in layouts
     )
 
 
@@ -47,12 +52,19 @@ def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
     return []
 
 
-def _as_torque(grid: Grid, body: tuple[int, ...], column: Column) -> Column:
-    """Take a column for torques when its cells are figures and its heading names no other quantity."""
-    texts = [
-        text for row in body if column.index < len(grid.rows[row]) and (text := text_of(grid.rows[row][column.index]))
-    ]
-    plain = bool(texts) and all(make_sense(text).figure for text in texts)
-    if column.index > 0 and plain and column.field in ("unknown", "blank", "terminal", "name", "conductor", "thread"):
-        return replace(column, field="torque", unit="")
-    return column
+def _is_matrix(grid: Grid, body: tuple[int, ...], column: Column) -> bool:
+    """Tell whether a column may be part of a matrix: one column of another quantity, and it is none."""
+    return column.index == 0 or column.field in _HEADS_TORQUES or not _has_figures(grid, body, column)
+
+
+def _has_figures(grid: Grid, body: tuple[int, ...], column: Column) -> bool:
+    return any(grid.sense(grid.rows[row][column.index]).figure for row in body)
+
+
+def _as_torque(grid: Grid, section: Section, column: Column) -> Column:
+    """Take a column of figures for torques; a size that heads it goes with each of them."""
+    if column.index == 0 or column.field not in _HEADS_TORQUES or not _has_figures(grid, section.body, column):
+        return column
+    heads = distinct(grid.rows[row][column.index] for row in section.headings)
+    size = next((cell for cell in heads if is_size(grid.sense(cell))), None)
+    return replace(column, field="torque", unit="", size=size)

@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
+from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.columns import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Finding, Place
-from torquary_schema.words import fold, spot
+from torquary_schema.words import fold
 
-_DITTO_SIGNS = frozenset({'"', "''", "″", "〃", "”", "“", ",,", "„", "´´", "’’", "``", "«", "»"})
 # Fields that are handed on as they are; what they mean is said after the extractor.
 _PLAIN = (
     "terminal", "device", "maker", "series", "model", "family", "rated_current", "thread", "drive", "bit",
@@ -26,20 +26,21 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     groups = torque_groups(layout.columns)
     waiting = list(layout.section.bands)
     last: dict[int, Cell] = {}
-    seen: set[tuple[int, ...]] = set()
+    seen: set[tuple[tuple[int, int], ...]] = set()  # rows parted only in columns that are not read
     for row in layout.section.body:
         while waiting and waiting[0].row < row:
-            bands.pass_by(waiting.pop(0))
+            bands.pass_by(waiting.pop(0), layout.section)
+            last.clear()  # "as above" does not reach over a row that may change the unit
         bands.used = True
         cells = _resolve(layout, row, last)
         for group in groups:
             reading = _read_group(layout, bands, row, cells, group)
-            key = tuple(id(entry.cell) for entry in reading.entries) if reading else ()
+            key = tuple((entry.cell.row, entry.cell.column) for entry in reading.entries) if reading else ()
             if reading is not None and key not in seen:
                 seen.add(key)
                 yield reading
     for band in waiting:
-        bands.pass_by(band)
+        bands.pass_by(band, layout.section)
 
 
 def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]:
@@ -51,7 +52,7 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
         if cell is None:
             continue
         above = last.get(column.index)
-        if is_ditto(cell.text) and above is not None:
+        if _is_ditto(cell.text) and above is not None:
             cell = replace(cell, text=above.text, marks=above.marks + cell.marks, doubts=above.doubts + cell.doubts)
         if cell.text.strip():
             last[column.index] = cell
@@ -59,13 +60,10 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
     return cells
 
 
-def is_ditto(text: str) -> bool:
-    """Tell whether a cell says nothing but "as above"."""
-    bare = text.strip()
-    if bare in _DITTO_SIGNS:
-        return True
-    found = spot("connective", bare) if bare else ()
-    return len(found) == 1 and found[0].concept == "ditto" and fold(found[0].printed) == fold(bare) != ""
+def _is_ditto(text: str) -> bool:
+    """Tell whether a cell says nothing but "as above"; an arrow may as well mean what follows."""
+    kind = cell_kind(text)
+    return kind is not None and kind.kind == "ditto" and not kind.arrow
 
 
 def _read_group(
@@ -85,25 +83,33 @@ def _read_group(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.doubts, *_band_doubts(layout, bands, group)),
+        doubts=(*layout.grid.table.doubts, *_band_doubts(bands)),
     )
 
 
 def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:
+    unit = bands.torque_unit or column.unit or bands.leading_torque_unit or layout.torque_unit
     beside = next((c for c in layout.columns if c.field == "unit" and c.index > column.index), None)
     beside = beside or next((c for c in layout.columns if c.field == "unit"), None)
-    unit = bands.torque_unit or column.unit or layout.torque_unit
-    if beside is not None and beside.index in cells and text_of(cells[beside.index]):
-        unit = text_of(cells[beside.index])
-    return Entry(field=column.field, cell=cells[column.index], heading=column.heading, unit_printed=unit)
+    if beside is not None and beside.index in cells:
+        own = text_of(cells[beside.index])
+        unit = own if make_sense(own).unit("torque", "force") else unit
+    return Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
+
+
+def _under(column: Column, cells: dict[int, Cell]) -> Cell:
+    """Return a cell with the note marks and doubts of its heading: what hangs on the heading hangs on each figure."""
+    cell = cells[column.index]
+    return replace(cell, marks=(*cell.marks, *column.marks), doubts=(*cell.doubts, *column.doubts))
 
 
 def _size_entries(
     layout: Layout, bands: BandState, cells: dict[int, Cell], group: tuple[Column, ...]
 ) -> Iterator[Entry]:
     """Yield the conductor cells that go with a group of torques: those of its own qualifier, else all."""
-    unit = bands.size_unit or layout.size_unit
+    fallback = bands.leading_size_unit or layout.size_unit
     if group[0].size is not None:
+        unit = bands.size_unit or fallback
         yield Entry(field="conductor", cell=group[0].size, heading=group[0].heading, unit_printed=unit)
         return
     columns = [column for column in layout.columns if column.field.startswith("conductor")]
@@ -111,7 +117,8 @@ def _size_entries(
     for column in own or columns:
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
-            yield Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=column.unit or unit)
+            unit = bands.size_unit or column.unit or fallback
+            yield Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
 
 
 def _same_part(one: str, other: str) -> bool:
@@ -125,7 +132,7 @@ def _label_entries(group: tuple[Column, ...]) -> Iterator[Entry]:
         yield Entry(field="qualifier", cell=cell, heading=make_sense(text_of(cell)).rest)
 
 
-def _band_doubts(layout: Layout, bands: BandState, group: tuple[Column, ...]) -> Iterator[Doubt]:
+def _band_doubts(bands: BandState) -> Iterator[Doubt]:
     if bands.unsure:
         yield Doubt(
             code="unit_doubtful",

@@ -107,7 +107,7 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
-        entries = [Entry(field="torque", cell=cell, heading=clause)]
+        entries = [Entry(field=_side_of(clause), cell=cell, heading=clause)]
         if label:
             entries.insert(0, Entry(field="terminal", cell=Cell(row=1, column=1, text=label, box=sentence.box)))
         if size:
@@ -117,6 +117,12 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
             entries=tuple(entries),
             context=(sentence.heading,) if sentence.heading else (),
         )
+
+
+def _side_of(clause: str) -> str:
+    """A "maximum torque" limits one side: the word goes out of the clause with "torque", and stays as the field."""
+    sides = {m.concept for m in spot("heading", clause)} & {"torque_min", "torque_max"}
+    return sides.pop() if len(sides) == 1 else "torque"
 
 
 def split_clauses(text: str) -> list[str]:

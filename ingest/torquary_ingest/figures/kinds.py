@@ -10,6 +10,7 @@ from torquary_ingest.document import Doubt
 from torquary_ingest.figures.tokens import phrases
 from torquary_ingest.figures.values import CellKind
 from torquary_schema.glyphs import fold_glyphs
+from torquary_schema.words import spot
 
 _ARROWS = re.compile(r"[\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*[↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅][\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*")
 _EMPTY_MARK = re.compile(r"[-‐‑‒–—―−_.\s/\u00ad*]+")
@@ -46,13 +47,23 @@ def cell_kind(text: str) -> Kind | None:
     if not bare:
         return Kind(kind="blank")
     stripped = bare.strip("()[] ")
-    if bare in phrases("DITTO") or stripped in phrases("DITTO"):
+    if _says_as_above(bare) or _says_as_above(stripped):
         return Kind(kind="ditto")
     if _ARROWS.fullmatch(bare):
         return Kind(kind="ditto", arrow=True)
     if _EMPTY_MARK.fullmatch(bare) or stripped in phrases("NOTHING"):
         return Kind(kind="not_applicable")
     return None
+
+
+def _says_as_above(bare: str) -> bool:
+    """Tell whether the whole text is a ditto word or mark, dashes round the mark left out ("— " —")."""
+    inner = bare.strip("-–—− ") or bare
+    return any(
+        match.concept == "ditto" and match.printed.strip() in (bare, inner)
+        for text in (bare, inner)
+        for match in spot("connective", text)
+    )
 
 
 @cache

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell
+from torquary_ingest.document import Cell, Doubt, Mark
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
@@ -27,8 +27,9 @@ _ORDER = (
 class Column:
     """One column: its field, the printed unit and the heading text; `index` counts from 0.
 
-    `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by
-    " / ". `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
+    `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
+    `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
+    `marks` and `doubts` are those of the heading's cells.
     """
 
     index: int
@@ -38,6 +39,8 @@ class Column:
     qualifier: str = ""
     size: Cell | None = None
     qualifier_cells: tuple[Cell, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
@@ -51,7 +54,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
     cells = [c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c)]
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
-    size = next((cell for cell, sense in senses if _is_size(sense)), None) if field.startswith("torque") else None
+    size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
     unit = " ".join(dict.fromkeys(stated))
@@ -64,6 +67,8 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         qualifier=" / ".join(rest for _, rest in rests),
         size=size,
         qualifier_cells=tuple(cell for cell, _ in rests),
+        marks=tuple(mark for cell in cells for mark in cell.marks),
+        doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
     )
 
 
@@ -79,7 +84,7 @@ def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
     return tuple(line for cell in cells if is_prose(cell) for line in cell.text.split("\n"))
 
 
-def _is_size(sense: Sense) -> bool:
+def is_size(sense: Sense) -> bool:
     """A heading such as "1.5–6 mm²" or "AWG 14–10" is a value, not a name."""
     return sense.figure and bool(sense.unit("area", "gauge"))
 
@@ -91,7 +96,7 @@ def _field_of(senses: list[Sense]) -> str:
     if any(sense.false_friend for sense in senses):
         return "other"
     names = {name for sense in senses for name in sense.fields}
-    units = {unit.kind for sense in senses if not _is_size(sense) for unit in sense.units}
+    units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
     field = next((name for name in _ORDER if name in names), "")
     if field in ("", "terminal", "device", "clamp") and "torque" in units:
         field = "torque"

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from torquary_ingest.headings.sense import make_sense
 
+_SHORT = 40
 _FIGURE_BEFORE = re.compile(r"[\d½¼¾⅛⅜⅝⅞%]\s*[\])]?\s*$")
 
 
@@ -24,9 +25,12 @@ def stated_unit(text: str, *kinds: str) -> str:
 
 
 def nearest_unit(lines: Iterable[str], *kinds: str) -> str:
-    """Return the unit that the last line stating one gives; "" if none does."""
+    """Return the unit that the last line stating one gives; "" if none does.
+
+    A long line has to speak of torques or conductors: one about something else may name a unit in passing.
+    """
     for line in reversed(list(lines)):
         unit = stated_unit(line, *kinds)
-        if unit and (len(line) < 30 or make_sense(line).has("torque", "conductor") or "=" not in line):
+        if unit and (len(line) <= _SHORT or make_sense(line).has("torque", "conductor")):
             return unit
     return ""

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures import read_conductor
+from torquary_ingest.figures.numbers import DecimalMark
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
-DecimalMark = Literal[".", ",", ""]
 _NO_CONDUCTOR = ("not_applicable", "blank", "words")
 
 

@@ -63,6 +63,8 @@ def changes_value(text: str) -> bool:
     """Tell whether a note may change the figure it hangs on: it names a torque, a size or a limit of use."""
     if any(unit.kind in ("torque", "area", "gauge", "force") for unit in find_units(text)) and re.search(r"\d", text):
         return True
+    if re.search(r"\d\s*(?:%|percent|prozent|pour ?cent)", text, re.IGNORECASE):
+        return True
     limits = {match.concept for match in spot("connective", text)}
     return bool(limits & {"only", "except"}) and not _only_kind(text)
 

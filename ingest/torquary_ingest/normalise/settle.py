@@ -9,12 +9,13 @@ from torquary_ingest.checks import check_settings
 from torquary_ingest.checks.unplaced import find_unplaced
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.figures import find_decimal_mark
+from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.terminals import entries_of, find_purpose, name_device, name_terminal
-from torquary_ingest.normalise.torques import DecimalMark, combine_torques
+from torquary_ingest.normalise.terminals import find_purpose, name_device, name_terminal
+from torquary_ingest.normalise.torques import combine_torques
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
 
@@ -46,7 +47,7 @@ def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequenc
 
 
 def _settle_one(document: Document, reading: Reading, mark: DecimalMark, notes: Notes) -> Iterator[Setting]:
-    torques = combine_torques(entries_of(reading, "torque"), mark)
+    torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], mark)
     if torques.silent:
         return
     conductors, size_doubts = combine_conductors(reading.entries, mark)

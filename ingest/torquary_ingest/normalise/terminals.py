@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from torquary_ingest.document import Entry, Reading
+from torquary_ingest.document import Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import join_lines, text_of
@@ -155,8 +155,3 @@ def _first(kind: Kind, texts: Sequence[str]) -> str | None:
         if found:
             return next(iter(found)) if len(found) == 1 else None
     return next(iter(boards)) if len(boards) == 1 else None
-
-
-def entries_of(reading: Reading, prefix: str) -> list[Entry]:
-    """Return the entries whose field begins with the prefix."""
-    return [entry for entry in reading.entries if entry.field.startswith(prefix)]

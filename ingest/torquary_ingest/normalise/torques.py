@@ -6,17 +6,16 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Literal
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures import read_torque
+from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
 from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
 from torquary_schema.words import spot
 
 _DECIMALS = re.compile(r"\d[.,](\d+)")
-DecimalMark = Literal[".", ",", ""]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -107,7 +107,7 @@ def test_a_table_that_goes_on_without_heading_keeps_the_columns() -> None:
 
 
 def test_a_ditto_mark_stands_for_the_cell_above() -> None:
-    readings = read(table("Terminal | Conductor mm² | Torque N·m", '1 | 4 | 1.2', '2 | " | do.'))
+    readings = read(table("Terminal | Conductor mm² | Torque N·m", "1 | 4 | 1.2", '2 | " | do.'))
     assert parts(readings[1], "conductor", "torque") == [("4", "mm²"), ("1.2", "N·m")]
 
 
@@ -135,9 +135,7 @@ def test_sizes_across_go_with_their_own_torque() -> None:
 
 
 def test_lists_printed_side_by_side_are_read_apart() -> None:
-    readings = read(
-        table("Terminal | Torque N·m | Terminal | Torque N·m", "1 | 1.2 | 2 | 1.5", "3 | 1.8 | 4 | 2.0")
-    )
+    readings = read(table("Terminal | Torque N·m | Terminal | Torque N·m", "1 | 1.2 | 2 | 1.5", "3 | 1.8 | 4 | 2.0"))
     assert sorted((parts(r, "terminal")[0][0], parts(r, "torque")[0][0]) for r in readings) == [
         ("1", "1.2"), ("2", "1.5"), ("3", "1.8"), ("4", "2.0"),
     ]  # fmt: skip
