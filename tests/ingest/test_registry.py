@@ -64,9 +64,7 @@ def opener(name: str) -> str:
 def test_ours_are_registered_in_the_groups_that_others_use() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
     declared = [
-        (group, name, value)
-        for group, points in project["entry-points"].items()
-        for name, value in points.items()
+        (group, name, value) for group, points in project["entry-points"].items() for name, value in points.items()
     ]
     assert declared == [(point.group, point.name, point.value) for point in BUILT_IN]
 

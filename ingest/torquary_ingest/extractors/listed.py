@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.headed import read_table
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.claims import states_torque, take_size
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.values import Box
-from torquary_schema.words import fold
+from torquary_schema.words import fold, spot
 
 _BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—-]\s+")
 _PAIR = re.compile(r"^(?P<name>[^:：=]{2,70}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
@@ -87,21 +88,32 @@ def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pai
     """Return the list as a table of two columns, so that it is read as every table is."""
     cells: list[Cell] = []
     box: Box = pairs[0].line.box
-    for row, pair in enumerate(pairs, start=1):
-        words = _value_words(pair)
+    for row, pair in enumerate(_with_sizes(pairs), start=1):
         box = box.union(pair.line.box)
         cells.append(Cell(row=row, column=1, text=pair.name, box=pair.line.box))
-        cells.append(_value_cell(row, pair, words))
+        cells.append(_value_cell(row, pair, _value_words(pair)))
     return Table(
         page=page.number,
         number=_TABLE_OFFSET + number,
-        rows=len(pairs),
+        rows=len(cells) // 2,
         columns=2,
         cells=tuple(cells),
         box=box,
         caption=heading,
         means="list",
     )
+
+
+def _with_sizes(pairs: list[Pair]) -> Iterator[Pair]:
+    """Yield the pairs; a conductor size printed behind a torque becomes a pair of its own, named by its unit."""
+    for pair in pairs:
+        size, rest = take_size(pair.value) if _names_torque(pair) else ("", pair.value)
+        if not size or not states_torque(rest):
+            yield pair
+            continue
+        said = [(m.start, m.end) for m in spot("heading", rest) if m.concept.startswith("conductor")]
+        yield replace(pair, value=cut_out(rest, said).strip(" ,;."))
+        yield replace(pair, name=make_sense(size).unit("area", "gauge"), value=size)
 
 
 def _value_words(pair: Pair) -> tuple[Word, ...]:

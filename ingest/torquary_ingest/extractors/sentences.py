@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
-from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
@@ -18,9 +18,6 @@ from torquary_schema.words import spot
 _SENTENCE_END = re.compile(r"(?<=[.!?;])\s+(?=[^\W\d_])(?=[A-ZÀ-ÞА-Я\u0370-\u03ff])|(?<=[。！？；])")
 _MARKING = re.compile(r"(?<![\w.,])(?:[LTNUVW]\d(?:/[LT]\d)?|PEN?|FE|A[12]|[A-Z]\d{1,2}|N)(?![\w])")
 _BETWEEN_NAMES = re.compile(r"(?:\s|,|/|&|-|–|and|und|et|y|e|en|\d)*", re.IGNORECASE)
-_SIZE_BEFORE = re.compile(
-    r"(?:\d\s*[x×]\s*)?\d[\d.,/]*(?:\s*(?:[-–—…~÷]|\.{2,3}|to|bis|à|a)\s*\d[\d.,/]*)?\s*$", re.IGNORECASE
-)
 _SAID = frozenset({"torque", "terminal", "conductor"})
 # Words of an instruction that change nothing about its figure.
 _PLAIN = re.compile(
@@ -103,7 +100,7 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
     """Yield one reading for each clause that gives a torque; its words are kept whole in the place."""
     for clause in split_clauses(sentence.text):
         label, bare = _take_label(clause)
-        size, bare = _take_size(bare)
+        size, bare = take_size(bare)
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
@@ -162,22 +159,6 @@ def _take_label(clause: str) -> tuple[str, str]:
     known = [(m.start, m.end) for m in spot("heading", clause) if m.concept.split("_")[0] in _SAID]
     known = [span for span in known if not any(u.start < span[1] and span[0] < u.end for u in units)]
     return label.strip(), _strip_plain(cut_out(clause, [*runs, *known]))
-
-
-def _take_size(clause: str) -> tuple[str, str]:
-    """Return the one conductor size that a clause gives beside its torque, and the clause without it.
-
-    Several sizes stay where they are: which torque goes with which is for the reader of figures to say.
-    """
-    found: list[tuple[int, int]] = []
-    for unit in find_units(clause):
-        if unit.kind in ("area", "gauge"):
-            figure = _SIZE_BEFORE.search(clause[: unit.start])
-            if figure is not None:
-                found.append((figure.start(), unit.end))
-    if len(found) != 1:
-        return "", clause
-    return clause[slice(*found[0])], cut_out(clause, found)
 
 
 def _strip_plain(text: str) -> str:

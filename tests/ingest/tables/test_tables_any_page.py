@@ -42,9 +42,7 @@ def shades(draw: st.DrawFn) -> Shade:
 def test_tables_are_whole_grids_and_no_word_is_in_two_cells(
     written: list[Word], drawn: list[Rule], filled: list[Shade]
 ) -> None:
-    page = Page(
-        number=1, width=500, height=400, words=tuple(written), rules=tuple(drawn), shades=tuple(filled)
-    )
+    page = Page(number=1, width=500, height=400, words=tuple(written), rules=tuple(drawn), shades=tuple(filled))
     tables = find_tables(page)
     seen: set[int] = set()
     for table in tables:
@@ -54,9 +52,7 @@ def test_tables_are_whole_grids_and_no_word_is_in_two_cells(
             for r in range(cell.row, cell.row + cell.row_span)
             for c in range(cell.column, cell.column + cell.column_span)
         ]
-        assert sorted(places) == [
-            (r, c) for r in range(1, table.rows + 1) for c in range(1, table.columns + 1)
-        ]
+        assert sorted(places) == [(r, c) for r in range(1, table.rows + 1) for c in range(1, table.columns + 1)]
         for cell in table.cells:
             mine = {id(w) for w in cell.words}
             assert not mine & seen

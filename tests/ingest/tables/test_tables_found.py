@@ -68,8 +68,7 @@ class Sketch:
 def rows_of(table: Table) -> list[str]:
     """The rows as text, bars between cells; a cell that spans stands once, line feeds as a slash."""
     return [
-        "|".join(c.text.replace("\n", "/") for c in table.cells if c.row == row)
-        for row in range(1, table.rows + 1)
+        "|".join(c.text.replace("\n", "/") for c in table.cells if c.row == row) for row in range(1, table.rows + 1)
     ]
 
 
@@ -396,9 +395,7 @@ def test_marks_and_doubts_of_words_come_up_to_their_cell() -> None:
     sketch.grid(XS, ladder(100, 4))
     sketch.fill(XS, 100, ROWS)
     mark, doubt = Mark(text="1"), Doubt(code="text_covered", message="covered")
-    sketch.words = [
-        replace(w, marks=(mark,), doubts=(doubt,)) if w.text == "2.5" else w for w in sketch.words
-    ]
+    sketch.words = [replace(w, marks=(mark,), doubts=(doubt,)) if w.text == "2.5" else w for w in sketch.words]
     (table,) = sketch.tables()
     cell = next(c for c in table.cells if c.text == "2.5")
     assert (cell.marks, cell.doubts) == ((mark,), (doubt,))
