@@ -27,7 +27,7 @@ import duckdb
 
 with duckdb.connect("torquary.duckdb", read_only=True) as catalogue:
     for row in catalogue.execute(
-        "SELECT terminal_printed, conductor_printed, nominal_nm, file, page FROM current_setting "
+        "SELECT terminal_printed, conductor_printed, round(nominal_nm, 4), file, page FROM current_setting "
         "WHERE family = 'spd' AND state = 'released' ORDER BY number"
     ).fetchall():
         print(*row, sep=" | ")
