@@ -1,0 +1,102 @@
+"""Exports, decisions, and the catalogue file in other hands."""
+
+from __future__ import annotations
+
+import csv
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from sheets_by_hand import held, report, setting
+
+from torquary_catalogue.command import main
+from torquary_catalogue.decide import decide
+from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.export import export
+from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.insert import load_report
+from torquary_schema.report import load_json, setting_to_dict
+from torquary_schema.values import Device
+
+OLD = "TORQUARY_OLD_DUCKDB_PYTHON"
+
+
+@pytest.mark.parametrize("sign", ["=", "+", "-", "@", "\t", "\r"])
+def test_csv_runs_nothing(catalogue: Catalogue, tmp_path: Path, sign: str) -> None:
+    """A printed text that a spreadsheet would run is defused in CSV; figures stay figures."""
+    load_report(catalogue, report(setting("one-1", device=Device(printed=f"{sign}1+1"))))
+    assert export(catalogue, tmp_path / "out.csv") == 1
+    with (tmp_path / "out.csv").open(encoding="utf-8", newline="") as file:
+        (row,) = csv.DictReader(file)
+    assert row["device_printed"] == f"'{sign}1+1"
+    assert (row["min_nm"], row["max_mm2"]) == ("2.5", "16")
+
+
+def test_json_lines_are_the_records(catalogue: Catalogue, tmp_path: Path) -> None:
+    """JSON Lines gives back the very records that were loaded."""
+    settings = (setting("one-1"), held("held-1"))
+    load_report(catalogue, report(*settings))
+    export(catalogue, tmp_path / "out.jsonl")
+    lines = (tmp_path / "out.jsonl").read_text("utf-8").splitlines()
+    assert [load_json(line) for line in lines] == [setting_to_dict(one) for one in settings]
+
+
+def test_parquet_is_readable(catalogue: Catalogue, tmp_path: Path) -> None:
+    """Parquet holds the settings with their figures, and none for a held one."""
+    load_report(catalogue, report(setting("one-1"), held("held-1")))
+    export(catalogue, tmp_path / "out.parquet")
+    rows = catalogue.rows(
+        f"SELECT id, trim(min_nm::VARCHAR, '0') AS figure FROM '{tmp_path}/out.parquet' ORDER BY id DESC"
+    )
+    assert rows == [{"id": "one-1", "figure": "2.5"}, {"id": "held-1", "figure": None}]
+
+
+def test_a_decision_needs_its_reason_and_a_unit(catalogue: Catalogue) -> None:
+    """A decision without a reason, or a corrected figure without its unit, is refused and changes nothing."""
+    load_report(catalogue, report(held("held-1")))
+    for why, typed in (("", "2.5 Nm"), ("paper", "2.5")):
+        with pytest.raises(TorquaryError):
+            decide(catalogue, "held-1", "correct", who="Ines", why=why, torque=typed)
+    assert catalogue.rows("FROM decision") == []
+
+
+@pytest.mark.parametrize("content", [None, b"", b"no catalogue at all" * 400])
+def test_what_is_no_catalogue_ends_with_one_line(tmp_path: Path, content: bytes | None) -> None:
+    """A missing, empty or other file ends with one line and exit status 3."""
+    path = tmp_path / "other.duckdb"
+    if content is not None:
+        path.write_bytes(content)
+    done = CliRunner().invoke(main, ["find", "mcb", "--catalogue", str(path)])
+    assert done.exit_code == 3
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_asking_imports_no_reader(catalogue: Catalogue) -> None:
+    """`torquary find` imports none of pdfplumber, pandas and pint."""
+    load_report(catalogue, report(setting("one-1")))
+    catalogue.connection.close()
+    code = (
+        "import sys; from torquary_catalogue.command import main\n"
+        f"try: main(['find', 'mcb', '10mm2', '--catalogue', {str(catalogue.path)!r}])\n"
+        "except SystemExit as end: assert end.code == 0, end.code\n"
+        "assert not {'pdfplumber', 'pandas', 'pint'} & set(sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+
+
+@pytest.mark.skipif(OLD not in os.environ, reason=f"{OLD} names no Python with DuckDB 1.x")
+def test_an_older_client_asks_the_macro(catalogue: Catalogue) -> None:
+    """A DuckDB 1.x client opens the file and gets the figure from the macro."""
+    load_report(catalogue, report(setting("one-1")))
+    catalogue.connection.close()
+    code = (
+        f"import duckdb; c = duckdb.connect({str(catalogue.path)!r}, read_only=True)\n"
+        "found = c.sql(\"SELECT id FROM find_setting(family := 'mcb', mm2 := 10)\").fetchall()\n"
+        "print(duckdb.__version__[0], *found[0])"
+    )
+    done = subprocess.run([os.environ[OLD], "-c", code], capture_output=True, text=True)
+    assert done.stdout.split() == ["1", "one-1"], done.stderr
