@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Chunk, Line, box_of, make_lines
 from torquary_schema.values import Box
 
@@ -43,8 +44,11 @@ def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
 
 
 def find_prose(lines: Sequence[Line]) -> set[int]:
-    """Identities of the words that stand in running text: long chunks stacked left-aligned and close."""
-    chunks = [c for line in lines for c in line.chunks]
+    """Identities of the words that stand in running text: long chunks stacked left-aligned and close.
+
+    Lines that hold a figure by itself are rows, however long their labels.
+    """
+    chunks = [c for line in lines if not _holds_figure(line) for c in line.chunks]
     chunks.sort(key=lambda c: (c.box.top, c.box.x0))
     prose: set[int] = set()
     for i, upper in enumerate(chunks):
@@ -54,6 +58,11 @@ def find_prose(lines: Sequence[Line]) -> set[int]:
             if _runs_on(upper, lower):
                 prose.update(id(w) for c in (upper, lower) for w in c.words)
     return prose
+
+
+def _holds_figure(line: Line) -> bool:
+    """Tell whether a figure stands by itself beside other texts of the line."""
+    return len(line.chunks) > 1 and any(is_figure(c.text) for c in line.chunks[1:])
 
 
 def _runs_on(upper: Chunk, lower: Chunk) -> bool:
