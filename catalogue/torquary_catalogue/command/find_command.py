@@ -21,9 +21,12 @@ from torquary_catalogue.errors import NO_ANSWER
 @click.option("--material", help="Conductor material: copper or aluminium.")
 @click.option("--stranding", help="Stranding: solid, stranded, flexible.")
 @click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in or lb-ft.")
+@click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
 @json_option
 @catalogue_option
-def command(words: tuple[str, ...], unit: str, as_json: bool, catalogue: Path, **options: str | None) -> None:
+def command(
+    words: tuple[str, ...], unit: str, every_row: bool, as_json: bool, catalogue: Path, **options: str | None
+) -> None:
     """Ask for a tightening torque, in words and options: torquary find mcb 10mm2 outgoing."""
     from torquary_catalogue.find import find, read_question
     from torquary_catalogue.show.figures import read_unit
@@ -39,5 +42,5 @@ def command(words: tuple[str, ...], unit: str, as_json: bool, catalogue: Path, *
     else:
         from torquary_catalogue.show import show_answer
 
-        show_answer(answer, shown_in)
+        show_answer(answer, shown_in, every_row=every_row)
     sys.exit(0 if answer.answered else NO_ANSWER)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import Any, Literal
@@ -76,7 +76,7 @@ class Row:
 
 def read_row(columns: Mapping[str, Any]) -> Row:
     """Return the row of the columns that find_setting gives."""
-    given = {field.name: columns[field.name] for field in fields(Row)}
+    given = {name: columns[name] for name in Row.__slots__}
     for name in ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm"):
         given[name] = shorten(given[name])
     given["drive"] = tuple((drive["kind"], drive["size"]) for drive in given["drive"])

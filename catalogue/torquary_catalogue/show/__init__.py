@@ -9,11 +9,11 @@ if TYPE_CHECKING:
     from torquary_catalogue.find import Answer
 
 
-def show_answer(answer: Answer, unit: str = "newton_metre") -> None:
+def show_answer(answer: Answer, unit: str = "newton_metre", *, every_row: bool = False) -> None:
     """Print an answer: large on a terminal, plain lines elsewhere. `unit` is a canonical name."""
     from torquary_catalogue.show.notice import write_notice
 
-    notice = write_notice(answer, unit)
+    notice = write_notice(answer, unit, every_row=every_row)
     if sys.stdout.isatty():
         from torquary_catalogue.show.terminal import print_notice
 

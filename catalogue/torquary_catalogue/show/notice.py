@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
@@ -40,23 +42,59 @@ class Notice:
     cautions: tuple[str, ...] = CAUTIONS
 
 
-def write_notice(answer: Answer, unit: str = "newton_metre") -> Notice:
-    """Put an answer into words, torques in the unit (canonical name)."""
+MOST_SHOWN = 12
+"""Rows shown of a broad answer unless all are asked for: more say nothing to someone with a screwdriver."""
+
+MOST_VALUES = 8
+
+
+def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool = False) -> Notice:
+    """Put an answer into words, torques in the unit (canonical name).
+
+    Of more than `MOST_SHOWN` rows each figure's first are shown, and a note counts the others, unless
+    `every_row`.
+    """
     kind = "across" if answer.correspondence else answer.kind
     headline = _HEADLINES[kind].format(count=len(answer.rows), size=answer.question.size)
     notes = [answer.correspondence] if answer.correspondence else []
     for difference in answer.differences:
         role = "would tell them apart" if difference.settles else "differs too"
-        notes.append(f"{difference.aspect} {role}: {' | '.join(difference.values)}")
+        notes.append(f"{difference.aspect} {role}: {_some(difference.values, every_row=every_row)}")
     if answer.kind == "differ" and not answer.differences:
         notes.append("The rows say the same in all but the figure: see the sheet.")
     shown = answer.kind in ("one", "agree")
+    rows = answer.rows if every_row else choose_shown(answer.rows)
+    if len(rows) < len(answer.rows):
+        notes.append(_say_left_out(answer.rows, rows))
     return Notice(
         headline=headline,
         asked=_write_asked(answer),
-        blocks=tuple(_write_block(row, unit, large=shown and at == 0) for at, row in enumerate(answer.rows)),
+        blocks=tuple(_write_block(row, unit, large=shown and at == 0) for at, row in enumerate(rows)),
         notes=(*notes, *answer.notes),
     )
+
+
+def choose_shown(rows: Sequence[Row]) -> tuple[Row, ...]:
+    """Choose at most `MOST_SHOWN` rows in their order: one of each figure before a second of any."""
+    if len(rows) <= MOST_SHOWN:
+        return tuple(rows)
+    first = set({row.figures: at for at, row in reversed(list(enumerate(rows)))}.values())
+    others = (at for at in range(len(rows)) if at not in first)
+    chosen = [*sorted(first), *islice(others, MOST_SHOWN)][:MOST_SHOWN]
+    return tuple(rows[at] for at in sorted(chosen))
+
+
+def _say_left_out(rows: Sequence[Row], shown: Sequence[Row]) -> str:
+    unseen = len({row.figures for row in rows} - {row.figures for row in shown})
+    others = f", among them {unseen} more figure(s)" if unseen else ""
+    count = len(rows) - len(shown)
+    return f"{count} more row(s) are not shown{others}: say maker, model or terminal, or ask with --all."
+
+
+def _some(values: Sequence[str], *, every_row: bool) -> str:
+    kept = values if every_row else values[:MOST_VALUES]
+    more = f" | and {len(values) - len(kept)} more" if len(kept) < len(values) else ""
+    return " | ".join(kept) + more
 
 
 def _write_asked(answer: Answer) -> str:
