@@ -10,6 +10,7 @@ from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
+from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import cut_out
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
@@ -137,7 +138,7 @@ def split_clauses(text: str) -> list[str]:
 
 def _labels(text: str) -> list[tuple[int, int]]:
     """Return the spans of words that name terminals, none of them part of a unit."""
-    spans = [(m.start, m.end) for m in spot("role", text)]
+    spans = [(m.start, m.end) for m in spot_roles(text)]
     spans += [(m.start, m.end) for m in spot("heading", text) if m.concept == "terminal"]
     spans += [(m.start, m.end) for m in spot("purpose", text)]
     spans += [m.span() for m in _MARKING.finditer(text)]

@@ -8,6 +8,7 @@ from torquary_ingest.document import Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import join_lines, text_of
+from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
@@ -45,9 +46,15 @@ def _fallback_label(reading: Reading) -> str:
     if named:
         return named
     for line in reversed(reading.context):
-        if spot("role", line) or make_sense(line).has("terminal"):
+        if spot_roles(line) or make_sense(line).has("terminal"):
             return line.strip()
-    return reading.context[-1].strip() if reading.context else ""
+    return next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
+
+
+def _is_about_figures(line: str) -> bool:
+    """Tell whether a line speaks of the figures ("All values in N·m") and names nothing they are for."""
+    sense = make_sense(line)
+    return bool(sense.unit("torque")) and not spot("family", line)
 
 
 def _named_in_headings(reading: Reading) -> str:
@@ -55,14 +62,14 @@ def _named_in_headings(reading: Reading) -> str:
     for entry in reading.entries:
         if entry.field.startswith("torque"):
             found = [m for m in spot("heading", entry.heading) if m.concept == "terminal"]
-            found += spot("role", entry.heading)
+            found += spot_roles(entry.heading)
             if found:
                 return " ".join(match.printed for match in sorted(found, key=lambda match: match.start))
     return ""
 
 
 def _role_of(reading: Reading, label: str) -> str | None:
-    found = dict.fromkeys(match.concept for match in spot("role", label))
+    found = dict.fromkeys(match.concept for match in spot_roles(label))
     if len(found) == 1:
         return next(iter(found))
     if not found:
@@ -71,7 +78,7 @@ def _role_of(reading: Reading, label: str) -> str | None:
 
 
 def _only_role(lines: Sequence[str]) -> str | None:
-    found = dict.fromkeys(match.concept for line in lines[-1:] for match in spot("role", line))
+    found = dict.fromkeys(match.concept for line in lines[-1:] for match in spot_roles(line))
     return next(iter(found)) if len(found) == 1 else None
 
 
@@ -85,7 +92,7 @@ def find_purpose(reading: Reading, label: str) -> str:
             return "electrical_terminal"
         if found:
             return sorted(found)[0]
-        if spot("role", label) or make_sense(label).has("terminal"):
+        if spot_roles(label) or make_sense(label).has("terminal"):
             return "electrical_terminal"  # a line above about mounting the device does not make its terminals so
     return "electrical_terminal"
 

@@ -1,0 +1,107 @@
+"""Every rule that holds a figure matters: with the rule switched off its sheet would give a doubtful figure out.
+
+`RULES` have one small sheet each. `NAMES_ONLY` are the codes of figures that could not be read at all: they
+give the reason, and the figure stays back without them too. `IN_PRINT` are the codes that hang on how a PDF
+is drawn; they have drawn sheets of their own in the tests of the opener, the table finder and the witness.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from torquary_ingest.one_sheet import read_one
+from torquary_ingest.plugins import OpenWish
+from torquary_schema.findings import codes
+from torquary_schema.values import Setting
+
+HEAD = "Terminal;Conductor mm²;Torque N·m\n"
+RULES = {
+    "units_disagree": "Terminal;Torque N·m;Torque lb·in\nL1;2.5;35\n",
+    "torque_implausible": HEAD + "L1;1.5;25\n",
+    "conductor_unreadable": HEAD + "L1;1o;2.5\n",
+    "conductor_unit_missing": "Terminal;Conductor;Torque N·m\nL1;10;2.5\n",
+    "condition_unread": HEAD + "L1;10;2.5 greased\n",
+    "note_changes_value": HEAD + "L1;10;2.5¹\n\n¹ 3.0 N·m for aluminium\n",
+    "note_unresolved": HEAD + "L1;10;2.5*\n",
+    "terminal_missing": "Conductor mm²;Torque N·m\n10;2.5\n",
+    "sizes_overlap": HEAD + "L1;10;2.5\nL1;10;3.5\n",
+    "table_shifted": "Terminal;Conductor mm²;Torque N·m;Poles\nL1;10;2.5;1\nL2;10;3.5\n",
+    "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
+}
+NAMES_ONLY = {
+    "unit_doubtful": "Terminal;Conductor mm²;Torque lbs\nL1;10;22\n",
+    "unit_missing": "Terminal;Conductor mm²;Torque\nL1;10;2.5\n",
+    "number_ambiguous": HEAD + "L1;10;1.250\n",
+    "number_unreadable": HEAD + "L1;10;2.5 N·m –\n",
+    "range_reversed": HEAD + "L1;10;3.0–2.5\n",
+    "date_for_range": HEAD + "L1;10;02-Mar\n",
+    "character_unreadable": HEAD + "L1;10;2.5\ufffd\n",
+    "nul_byte": HEAD + "L1;10;2.\x005\n",
+}
+IN_PRINT = frozenset(
+    {
+        "readings_differ", "number_broken", "ditto_doubtful", "text_invisible", "text_covered", "text_struck_out",
+        "text_overprinted", "text_differs_from_picture", "ink_without_text", "text_without_ink", "not_witnessed",
+        "scanned_figure", "unit_not_torque", "torque_missing", "record_invalid",
+    }
+)  # fmt: skip
+
+
+def _script() -> ModuleType:
+    name = "trust_rules_script"
+    if name not in sys.modules:
+        spec = importlib.util.spec_from_file_location(name, Path(__file__).with_name("trust_rules.py"))
+        assert spec is not None
+        assert spec.loader is not None
+        sys.modules[name] = importlib.util.module_from_spec(spec)
+        spec.loader.exec_module(sys.modules[name])
+    return sys.modules[name]
+
+
+def read(folder: Path, text: str) -> tuple[Setting, ...]:
+    """The settings of a sheet with this text."""
+    path = folder / "sheet.csv"
+    path.write_text(text, encoding="utf-8")
+    return read_one(path, OpenWish()).settings
+
+
+@pytest.mark.parametrize("code", RULES)
+def test_without_the_rule_the_figure_is_given_out(tmp_path: Path, code: str) -> None:
+    doubtful = [s for s in read(tmp_path, RULES[code]) if code in {f.code for f in s.findings}]
+    assert doubtful
+    assert {setting.state for setting in doubtful} == {"held"}
+    with _script().switched_off(code):
+        released = {s.id for s in read(tmp_path, RULES[code]) if s.state == "released"}
+    assert released & {setting.id for setting in doubtful}
+
+
+@pytest.mark.parametrize("code", NAMES_ONLY)
+def test_a_figure_that_cannot_be_read_stays_back_without_its_reason(tmp_path: Path, code: str) -> None:
+    (setting,) = read(tmp_path, NAMES_ONLY[code])
+    assert setting.state == "held"
+    assert code in {finding.code for finding in setting.findings}
+    with _script().switched_off(code):
+        assert {s.state for s in read(tmp_path, NAMES_ONLY[code])} == {"held"}
+
+
+def test_every_rule_is_tried() -> None:
+    assert {key for key, code in codes().items() if code.holds} - RULES.keys() - NAMES_ONLY.keys() <= IN_PRINT
+    assert IN_PRINT | RULES.keys() | NAMES_ONLY.keys() <= codes().keys()
+
+
+@pytest.mark.parametrize("unit", ["N·m", "(Nm)", "N-m", "N.m", "N m", "[N.m]"])
+def test_a_letter_of_the_unit_names_no_terminal(tmp_path: Path, unit: str) -> None:
+    """N marks the neutral conductor (IEC 60445), but not in a unit: here nothing names a terminal."""
+    (setting,) = read(tmp_path, f"Conductor mm²;Torque {unit}\n10;2.5\n")
+    assert (setting.state, setting.terminal.role) == ("held", None)
+
+
+@pytest.mark.parametrize("unit", ["N·m", "N m"])
+def test_the_neutral_terminal_is_still_named(tmp_path: Path, unit: str) -> None:
+    (setting,) = read(tmp_path, f"Terminal;Conductor mm²;Torque {unit}\nN;10;2.5\n")
+    assert (setting.state, setting.terminal.role) == ("released", "neutral")
