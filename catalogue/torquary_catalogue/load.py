@@ -50,6 +50,7 @@ def load_sheets(
     *,
     every_page: bool = False,
     password: str = "",
+    witness: bool = False,
     again: bool = False,
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
@@ -73,7 +74,8 @@ def load_sheets(
         else:
             unread.append(path)
     beside = {sheet.digest for sheet in done.values()}
-    for path, report in zip(unread, read_sheets(unread, every_page=every_page, password=password), strict=True):
+    reports = read_sheets(unread, every_page=every_page, password=password, witness=witness)
+    for path, report in zip(unread, reports, strict=True):
         done[path] = _write(catalogue, report, again=again, beside=beside)
         beside.add(report.digest)
         step(path.name)

@@ -45,6 +45,12 @@ def read_one(path: Path, wish: OpenWish) -> SheetReport:
         return refuse_sheet(path, refused)
     readings, remarks = take_readings(opened)
     settings, findings = settle(opened.document, opened.tables, readings)
+    if wish.witness:
+        from torquary_ingest.testify import witness_settings
+
+        settings = witness_settings(
+            path, opened.document, opened.tables, readings, settings, password=wish.password
+        )
     settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
     findings = (*opened.findings, *remarks, *findings)
     if not settings and not any(finding.code in ("no_extractor", "extractors_clash") for finding in findings):

@@ -12,10 +12,14 @@ from torquary_ingest.document import Document, Reading, Table
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenWish:
-    """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure."""
+    """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure.
+
+    `witness` has the picture of the page testify for every figure before it is released.
+    """
 
     every_page: bool = False
     password: str = ""
+    witness: bool = False
 
 
 @runtime_checkable

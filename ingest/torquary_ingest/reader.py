@@ -22,16 +22,19 @@ if TYPE_CHECKING:
 _SHEET_SUFFIXES = (".pdf", ".csv", ".tsv")
 
 
-def read_sheet(path: str | Path, *, every_page: bool = False, password: str = "") -> SheetReport:
+def read_sheet(
+    path: str | Path, *, every_page: bool = False, password: str = "", witness: bool = False
+) -> SheetReport:
     """Return what one sheet gives, read in this process and without limits.
 
-    `every_page` reads all pages closely, not only those that can bear a figure. A sheet that cannot be
+    `every_page` reads all pages closely, not only those that can bear a figure;
+    `witness` has the picture of the page testify for each figure before it is released. A sheet that cannot be
     read at all is a report with state "refused" and a finding that says what, and what to do.
     """
     from torquary_ingest.one_sheet import read_one
     from torquary_ingest.plugins import OpenWish
 
-    return read_one(Path(path), OpenWish(every_page=every_page, password=password))
+    return read_one(Path(path), OpenWish(every_page=every_page, password=password, witness=witness))
 
 
 def read_sheets(
@@ -39,6 +42,7 @@ def read_sheets(
     *,
     every_page: bool = False,
     password: str = "",
+    witness: bool = False,
     jobs: int | None = None,
     seconds: float = SECONDS,
     memory_bytes: int = MEMORY_BYTES,
@@ -49,7 +53,7 @@ def read_sheets(
     wall time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
     """
     files = [Path(path) for path in paths]
-    task = partial(read_sheet, every_page=every_page, password=password)
+    task = partial(read_sheet, every_page=every_page, password=password, witness=witness)
     answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
         yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer

@@ -14,6 +14,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     print_json,
+    witness_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
@@ -23,11 +24,18 @@ from torquary_catalogue.errors import NO_ANSWER
 @click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE|FOLDER...")
 @every_page_option
 @password_option
+@witness_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
 @json_option
 @catalogue_option
 def command(
-    paths: tuple[Path, ...], every_page: bool, password: str, again: bool, as_json: bool, catalogue: Path
+    paths: tuple[Path, ...],
+    every_page: bool,
+    password: str,
+    witness: bool,
+    again: bool,
+    as_json: bool,
+    catalogue: Path,
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
@@ -40,7 +48,13 @@ def command(
     sheets = collect_sheets(paths)
     with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
         summary = load_sheets(
-            catalogue, sheets, every_page=every_page, password=password, again=again or every_page, step=step
+            catalogue,
+            sheets,
+            every_page=every_page,
+            password=password,
+            witness=witness,
+            again=again or every_page or witness,
+            step=step,
         )
     if as_json:
         print_json(summary_to_dict(summary))

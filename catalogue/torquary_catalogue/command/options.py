@@ -41,6 +41,13 @@ def password_option(function: _Function) -> _Function:
     return click.option("--password", default="", metavar="TEXT", help="Password of encrypted sheets.")(function)
 
 
+def witness_option(function: _Function) -> _Function:
+    """Add --witness."""
+    return click.option(
+        "--witness", is_flag=True, help="Hold each PDF figure that the picture of its page does not confirm."
+    )(function)
+
+
 def print_json(value: object) -> None:
     """Print a value as JSON, numbers with their digits."""
     from torquary_schema.report import dump_json

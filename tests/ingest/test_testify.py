@@ -1,0 +1,119 @@
+"""The witness stands before release: it holds what the page does not show, and never releases."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from torquary_ingest import testify
+from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.normalise import settle
+from torquary_ingest.one_sheet import open_sheet, take_readings
+from torquary_ingest.plugins import OpenWish
+from torquary_ingest.reader import read_sheet
+from torquary_ingest.witness import Testimony as Answer
+from torquary_ingest.witness.recogniser import load_recogniser
+from torquary_schema.values import Setting
+
+SAMPLES = Path(__file__).parents[2] / "sample_sheets"
+SHEET = SAMPLES / "duskwarren_contactor.pdf"
+AGAINST = Doubt(code="text_differs_from_picture", message="the text layer says '2.5', the picture reads '8.5'")
+UNTOLD = Doubt(code="not_witnessed", message="no recogniser is installed")
+
+
+class Sworn:
+    """A witness that says one thing to every claim, or stops."""
+
+    def __init__(self, answer: Answer | Exception) -> None:
+        self.answer = answer
+
+    def check(self, page: int, claims: Sequence[Any], rules: Sequence[Any] = ()) -> tuple[Answer, ...]:
+        if isinstance(self.answer, Exception):
+            raise self.answer
+        return (self.answer,) * len(claims)
+
+
+def swear(monkeypatch: pytest.MonkeyPatch, answer: Answer | Exception) -> None:
+    @contextmanager
+    def opened(path: Path, *, password: str = "") -> Iterator[Sworn]:
+        yield Sworn(answer)
+
+    monkeypatch.setattr(testify.Witness, "open", opened)
+
+
+def states(settings: Sequence[Setting]) -> list[str]:
+    return [setting.state for setting in settings]
+
+
+@pytest.mark.parametrize(
+    ("answer", "code"),
+    [
+        (Answer(agrees=False, doubts=(AGAINST,)), "text_differs_from_picture"),
+        (Answer(agrees=None, doubts=(UNTOLD,)), "not_witnessed"),
+        (RuntimeError("the model broke"), "not_witnessed"),
+        (MemoryError(), "not_witnessed"),
+    ],
+)
+def test_what_is_not_confirmed_is_held_and_nothing_is_lost(
+    monkeypatch: pytest.MonkeyPatch, answer: Answer | Exception, code: str
+) -> None:
+    before = read_sheet(SHEET).settings
+    swear(monkeypatch, answer)
+    after = read_sheet(SHEET, witness=True).settings
+    assert [setting.id for setting in after] == [setting.id for setting in before]
+    assert "released" in states(before)
+    assert "released" not in states(after)
+    for old, new in zip(before, after, strict=True):
+        assert old.state != "released" or code in {finding.code for finding in new.findings}
+
+
+def test_an_agreeing_witness_releases_nothing_that_was_held(monkeypatch: pytest.MonkeyPatch) -> None:
+    sheet = SAMPLES / "grobnickel_main_switch.pdf"
+    before = read_sheet(sheet).settings
+    assert "held" in states(before)
+    swear(monkeypatch, Answer(agrees=True, means="recogniser"))
+    after = read_sheet(sheet, witness=True).settings
+    assert all(new.state == "held" for old, new in zip(before, after, strict=True) if old.state == "held")
+
+
+def test_an_honest_sheet_is_released_and_says_that_it_was_witnessed() -> None:
+    settings = read_sheet(SHEET, witness=True).settings
+    assert states(settings) == states(read_sheet(SHEET).settings)
+    for setting in settings:
+        assert ("witnessed" in {f.code for f in setting.findings}) == (setting.state == "released")
+
+
+def test_a_text_layer_that_says_another_digit_is_held() -> None:
+    opened = open_sheet(SHEET, OpenWish())
+    readings = [falsify(reading) for reading in take_readings(opened)[0]]
+    before = settle(opened.document, opened.tables, readings)[0]
+    assert "released" in states(before), "the lie must pass every other check, else it proves nothing"
+    after = testify.witness_settings(SHEET, opened.document, opened.tables, readings, before)
+    assert "released" not in states(after)
+    expected = "text_differs_from_picture" if load_recogniser() else "not_witnessed"
+    assert any(expected in {f.code for f in setting.findings} for setting in after)
+
+
+def test_a_file_without_pictures_needs_no_witness(monkeypatch: pytest.MonkeyPatch) -> None:
+    swear(monkeypatch, RuntimeError("asked"))
+    sheet = SAMPLES / "mossgrindle_verteilerklemmen.csv"
+    assert read_sheet(sheet, witness=True) == read_sheet(sheet)
+
+
+def falsify(reading: Reading) -> Reading:
+    """Return the reading with every figure of torque one digit higher in text and words, place unchanged."""
+    return replace(reading, entries=tuple(_falsify(entry) for entry in reading.entries))
+
+
+def _falsify(entry: Entry) -> Entry:
+    if not entry.field.startswith("torque"):
+        return entry
+    other = str.maketrans("123456789", "234567891")
+    cell: Cell = entry.cell
+    words = tuple(replace(word, text=word.text.translate(other)) for word in cell.words)
+    return replace(entry, cell=replace(cell, text=cell.text.translate(other), words=words))
