@@ -53,12 +53,22 @@ def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
 
 
 def _is_matrix(grid: Grid, body: tuple[int, ...], column: Column) -> bool:
-    """Tell whether a column may be part of a matrix: one column of another quantity, and it is none."""
-    return column.index == 0 or column.field in _HEADS_TORQUES or not _has_figures(grid, body, column)
+    """Tell whether a column may be part of a matrix: one column of another quantity, and it is none.
+
+    A column of names with a few numbers among them ("13", "utgang") holds terminals, no torques.
+    """
+    if column.index == 0 or not _has_figures(grid, body, column):
+        return True
+    return column.field in _HEADS_TORQUES and not _has_names(grid, body, column)
 
 
 def _has_figures(grid: Grid, body: tuple[int, ...], column: Column) -> bool:
     return any(grid.sense(grid.rows[row][column.index]).figure for row in body)
+
+
+def _has_names(grid: Grid, body: tuple[int, ...], column: Column) -> bool:
+    cells = [grid.rows[row][column.index] for row in body]
+    return any(not grid.sense(cell).figure and any(c.isalpha() for c in text_of(cell)) for cell in cells)
 
 
 def _as_torque(grid: Grid, section: Section, column: Column) -> Column:

@@ -132,6 +132,7 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
     inside = _lines_inside(lines, run[0], run[-1])
     if sum(len(line.chunks) > 1 for line in inside) < 2:
         return []
+    inside = _head_above(lines, run[0], inside) + inside
     box = Box(
         x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at
     ).union(box_of(line.box for line in inside))
@@ -143,6 +144,26 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
             part_rules=_part_rules(rules, box),
         )
     ]
+
+
+def _head_above(lines: Sequence[Line], rule: Rule, inside: Sequence[Line]) -> list[Line]:
+    """The heading that stands on the first rule: a line of as many texts as the row of figures beneath it has."""
+    first = inside[0]
+    if not any(is_figure(chunk.text) or chunk.text[:1].isdigit() for chunk in first.chunks):
+        return []
+    for line in reversed(lines):
+        if line.box.middle[1] > rule.at or any(id(word) in {id(w) for w in first.words} for word in line.words):
+            continue
+        near = rule.at - line.box.bottom < 1.5 * line.size and rule.start - 4 <= line.box.x0 <= rule.end
+        return [line] if near and _stand_over(line, first) else []
+    return []
+
+
+def _stand_over(upper: Line, lower: Line) -> bool:
+    """Tell whether each text of the upper line stands over a text of its own in the lower."""
+    if len(upper.chunks) < 2 or len(upper.chunks) != len(lower.chunks):
+        return False
+    return all(a.box.x0 < b.box.x1 and b.box.x0 < a.box.x1 for a, b in zip(upper.chunks, lower.chunks, strict=True))
 
 
 def _part_rules(rules: Sequence[Rule], box: Box) -> tuple[Rule, ...]:

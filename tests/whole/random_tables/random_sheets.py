@@ -1,0 +1,141 @@
+"""Datasheets with one table of random layout, language and unit, and what each row of them says.
+
+The truth is known by construction. Factors to N·m are written out here, not taken from the code under test:
+NIST SP 811, Appendix B.8 (pound-force inch, pound-force foot, kilogram-force metre); the rest is decimal.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from importlib.resources import files
+from pathlib import Path
+
+from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.pdfgen.canvas import Canvas
+
+POUND_INCH = Decimal("0.1129848290276167")
+POUND_FOOT = Decimal("1.3558179483314004")
+KILOGRAM_CENTIMETRE = Decimal("0.0980665")
+UNITS = {
+    "N·m": Decimal(1), "Nm": Decimal(1), "N m": Decimal(1), "N.m": Decimal(1), "cN·m": Decimal("0.01"),
+    "dN·m": Decimal("0.1"), "daNm": Decimal(10), "lb·in": POUND_INCH, "lbf·in": POUND_INCH, "in-lb": POUND_INCH,
+    "in-lbs": POUND_INCH, "ft-lb": POUND_FOOT, "lbf-ft": POUND_FOOT, "kgf·cm": KILOGRAM_CENTIMETRE,
+}  # fmt: skip
+# Conductor sizes in mm² (IEC 60228) and torques in N·m that a terminal for them takes (common practice).
+CASES = (
+    ("0.75", "4", ("0.5", "0.8", "1.2")),
+    ("1.5", "10", ("1.2", "2", "2.5")),
+    ("2.5", "16", ("2", "2.5", "3")),
+    ("10", "50", ("4", "6", "7.5")),
+)
+MARKINGS = ("L1", "L2", "L3", "N", "PE", "A1", "A2", "T1", "1", "2", "13", "95")
+DASHES = ("–", "-", "…", " - ", " to ")
+LAYOUTS = ("ruled", "lines", "aligned", "transposed", "csv", "csv")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stated:
+    """What one row states: its terminal as printed, torque limits in N·m, conductor limits in mm²."""
+
+    terminal: str
+    torque: tuple[Decimal, Decimal]
+    conductor: tuple[Decimal, Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A sheet that was written, and its truth."""
+
+    path: Path
+    layout: str
+    language: str
+    stated: tuple[Stated, ...]
+
+
+def _words(language: str, kind: str, concept: str | None = None) -> list[str]:
+    read = json.loads((files("torquary_schema") / "words" / f"{language}.json").read_text("utf-8")).get(kind, {})
+    chosen = read.get(concept, []) if concept else [word for words in read.values() for word in words]
+    return [word.strip("|") for word in chosen if "*" not in word]
+
+
+def languages() -> list[str]:
+    """Languages that have words for torque, conductor and terminal."""
+    found = sorted(path.name.removesuffix(".json") for path in (files("torquary_schema") / "words").iterdir())
+    return [name for name in found if all(_words(name, "heading", c) for c in ("torque", "conductor", "terminal"))]
+
+
+def write_sheet(folder: Path, seed: int) -> Sheet:
+    """Write the sheet of this seed into the folder."""
+    dice = random.Random(seed)
+    layout = dice.choice(LAYOUTS)
+    language, head, labels = _choose_words(dice, printable=layout != "csv")
+    unit, mark, place = dice.choice(list(UNITS)), dice.choice(".,"), dice.choice(("head", "round", "square", "cell"))
+    printed, stated = _choose_rows(dice, labels, unit if place == "cell" else "", UNITS[unit], mark)
+    torque = {"head": f"{head[2]} {unit}", "round": f"{head[2]} ({unit})", "square": f"{head[2]} [{unit}]"}
+    rows = [[head[0], f"{head[1]} mm²", torque.get(place, head[2])], *printed]
+    order = dice.sample(range(3), 3)
+    if layout != "transposed":
+        rows = [[row[i] for i in order] for row in rows]
+    path = folder / f"sheet_{seed}.{'csv' if layout == 'csv' else 'pdf'}"
+    if layout == "csv":
+        delimiter = dice.choice(";\t")
+        text = "".join(delimiter.join(row) + "\n" for row in rows)
+        path.write_text(text, encoding=dice.choice(("utf-8", "utf-8-sig")))
+    else:
+        draw_table(path, rows, layout)
+    return Sheet(path=path, layout=layout, language=language, stated=tuple(stated))
+
+
+def _choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[str], list[str]]:
+    """A language, its three heading words and four labels; only what Latin-1 fonts can print, if asked."""
+    while True:
+        language = dice.choice(languages())
+        head = [dice.choice(_words(language, "heading", concept)) for concept in ("terminal", "conductor", "torque")]
+        labels = dice.sample(sorted({*MARKINGS, *_words(language, "role")}), 4)
+        text = "".join([*head, *labels])
+        if not printable or text.encode("cp1252", "ignore").decode("cp1252") == text:
+            return language, head, labels
+
+
+def _choose_rows(
+    dice: random.Random, labels: Sequence[str], unit: str, factor: Decimal, mark: str
+) -> tuple[list[list[str]], list[Stated]]:
+    rows, stated = [], []
+    for label in labels:
+        low, high, torques = dice.choice(CASES)
+        least = round(Decimal(dice.choice(torques)) / factor, 2 if factor >= 1 else 0)
+        most = least + dice.choice((Decimal(0), least / 4))
+        most = round(most, 2 if factor >= 1 else 0)
+        first, last = (f"{value.normalize():f}".replace(".", mark) for value in (least, most))
+        figure = first if least == most else first + dice.choice(DASHES) + last
+        sizes = (low + dice.choice(DASHES[:4]) + high).replace(".", mark)
+        rows.append([label, sizes, f"{figure} {unit}".strip()])
+        stated.append(
+            Stated(terminal=label, torque=(least * factor, most * factor), conductor=(Decimal(low), Decimal(high)))
+        )
+    return rows, stated
+
+
+def draw_table(path: Path, rows: Sequence[Sequence[str]], layout: str) -> None:
+    """Draw a page with a title and the table: ruled, with lines across only, without any, or turned."""
+    canvas = Canvas(str(path), pagesize=(595, 842))
+    canvas.setFont("Helvetica-Bold", 14)
+    canvas.drawString(60, 780, "Lantern Quay breakers")
+    turned = layout == "transposed"
+    lines = [list(column) for column in zip(*rows, strict=True)] if turned else [list(row) for row in rows]
+    width, height, top = (99 if turned else 165), 20, 720
+    widest = max(stringWidth(text, "Helvetica", 8) for line in lines for text in line)
+    canvas.setFont("Helvetica", min(8, 8 * (width - 12) / widest))
+    for r, line in enumerate(lines):
+        for c, text in enumerate(line):
+            x, y = 50 + c * width, top - r * height
+            canvas.drawString(x + 4, y + 6, text)
+            if layout in ("ruled", "transposed"):
+                canvas.rect(x, y, width, height)
+        if layout == "lines":
+            canvas.line(50, top - r * height, 50 + width * len(line), top - r * height)
+    canvas.save()

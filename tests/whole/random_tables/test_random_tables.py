@@ -1,0 +1,16 @@
+"""A small run of the random tables: nothing wrong, nothing lost, and most of it read."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+from random_tables import try_tables
+
+
+def test_random_tables_are_read_without_fault(tmp_path: Path) -> None:
+    result = try_tables(tmp_path, range(1, 121))
+    assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
+    assert result["right"] >= 0.95 * (result["right"] + result["flagged"])
+    assert set(result["layouts"]) == {"aligned", "csv", "lines", "ruled", "transposed"}
