@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from torquary_ingest.checks import add_findings
 from torquary_ingest.document import Document, Page, Reading, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
@@ -106,10 +107,7 @@ def _tables_on(page: Page) -> list[Table]:
 def _check(setting: Setting) -> Setting:
     """Hold a setting whose record does not fit the published schema."""
     faults = check_record(setting_to_dict(setting))
-    if not faults:
-        return setting
-    placed = (replace(fault, place=setting.place) for fault in faults)
-    return replace(setting, state="held", findings=(*setting.findings, *placed))
+    return add_findings(setting, (replace(fault, place=setting.place) for fault in faults))
 
 
 def _describe_nothing(opened: Opened) -> Finding:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from pathlib import Path
 
+from torquary_ingest.checks import add_findings
 from torquary_ingest.document import Cell, Document, Entry, Page, Reading, Table
 from torquary_ingest.registry import describe_error
 from torquary_ingest.witness import Claim, Testimony, Witness
-from torquary_schema.findings import holds
 from torquary_schema.values import Finding, Place, Setting
 
 _FIELDS = ("torque", "conductor", "unit")
@@ -44,8 +43,14 @@ def witness_settings(
             }
     except Exception as error:
         reason = f"the witness stopped ({describe_error(error)}): compare the figure with the sheet"
-        return tuple(_add(setting, [_not_witnessed(setting.place, reason)]) for setting in settings)
-    return tuple(_add(setting, _findings(setting.place, cells, told)) for setting in settings)
+        return tuple(
+            add_findings(setting, [_not_witnessed(setting.place, reason)]) if setting.state == "released" else setting
+            for setting in settings
+        )
+    return tuple(
+        add_findings(setting, _findings(setting.place, cells, told)) if setting.state == "released" else setting
+        for setting in settings
+    )
 
 
 def _ask(witness: Witness, page: Page, cells: Sequence[Cell]) -> dict[Cell, Testimony]:
@@ -72,14 +77,6 @@ def _findings(place: Place, cells: dict[Place, list[Cell]], told: dict[int, dict
 
 def _not_witnessed(place: Place, reason: str) -> Finding:
     return Finding(code="not_witnessed", message=reason, place=place, printed=place.text)
-
-
-def _add(setting: Setting, findings: Sequence[Finding]) -> Setting:
-    """Add findings to a setting that would be released; the state can only go from released to held."""
-    if setting.state != "released":
-        return setting
-    state = "held" if any(holds(finding.code) for finding in findings) else setting.state
-    return replace(setting, state=state, findings=tuple(dict.fromkeys((*setting.findings, *findings))))
 
 
 def _cells_by_place(tables: Sequence[Table], readings: Iterable[Reading]) -> dict[Place, list[Cell]]:

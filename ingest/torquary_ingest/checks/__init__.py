@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.checks.plausible import check_plausible
@@ -22,11 +22,11 @@ def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS
     for check in checks:
         for position, finding in check(settings):
             found.setdefault(position, []).append(finding)
-    return [_add(setting, found.get(position, [])) for position, setting in enumerate(settings)]
+    return [add_findings(setting, found.get(position, ())) for position, setting in enumerate(settings)]
 
 
-def _add(setting: Setting, findings: list[Finding]) -> Setting:
-    if not findings:
-        return setting
+def add_findings(setting: Setting, findings: Iterable[Finding]) -> Setting:
+    """Return the setting with further findings; one that holds turns it to "held", nothing releases it."""
+    findings = tuple(findings)
     state = "held" if any(holds(finding.code) for finding in findings) else setting.state
-    return replace(setting, state=state, findings=(*setting.findings, *findings))
+    return replace(setting, state=state, findings=tuple(dict.fromkeys((*setting.findings, *findings))))

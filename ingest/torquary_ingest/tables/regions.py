@@ -151,12 +151,9 @@ def _head_above(lines: Sequence[Line], rule: Rule, inside: Sequence[Line]) -> li
     first = inside[0]
     if not any(is_figure(chunk.text) or chunk.text[:1].isdigit() for chunk in first.chunks):
         return []
-    for line in reversed(lines):
-        if line.box.middle[1] > rule.at or any(id(word) in {id(w) for w in first.words} for word in line.words):
-            continue
-        near = rule.at - line.box.bottom < 1.5 * line.size and rule.start - 4 <= line.box.x0 <= rule.end
-        return [line] if near and _stand_over(line, first) else []
-    return []
+    above = [w for line in lines for w in line.words if rule.start - 4 <= w.box.middle[0] <= rule.end + 4]
+    heads = make_lines([w for w in above if rule.at - 3 * w.size < w.box.middle[1] <= rule.at - 2])
+    return heads[-1:] if heads and _stand_over(heads[-1], first) else []
 
 
 def _stand_over(upper: Line, lower: Line) -> bool:
