@@ -23,7 +23,7 @@ _PLUS_MINUS = re.compile(r"[±∓]|\+[ ]?/?[ ]?[-−–]")
 _SPACED_THOUSANDS = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:[.,]\d+)?(?![\d])(?![.,]\d)")
 _NUMBER = re.compile(NUMBER)
 _BROKEN_ELLIPSIS = re.compile(rf"\.[{_BLANK}]+(?=\d+[.,]\d)")
-_BROKEN = re.compile(r"[.,]\s+(?=\d)|\s+[.,](?=\d)")
+_BROKEN = re.compile(r"[.,]\s+(?=\d)|\s+[.,](?=\d)|[.,]\s*\Z")
 _THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?(?![\w.,]*\d)(?![A-Za-z])")
 _AUGHT = re.compile(r"(?:[1-4]/0|0{2,4})(?![\d.,/])")
 _HASH = re.compile(r"(?:#|№|No\.?)\s*(?=\d)", re.IGNORECASE)
@@ -149,8 +149,8 @@ class Tokeniser:
         if ellipsis and marked:
             return self._piece("DASH", position, ellipsis.end())
         broken = _BROKEN.match(self.text, position)
-        if broken is None:
-            return None
+        if broken is None or (marked and broken.end() == len(self.text)):
+            return None  # "2.5." ends a sentence; of "2," a digit may have been cut off
         following = _NUMBER.match(self.text, broken.end())
         listed = broken[0][0] == "," and "\n" not in broken[0]
         if listed and (marked or (following is not None and any(m in following[0] for m in ".,"))):

@@ -56,6 +56,7 @@ HELD = [
     ("0-4 mm²", "", "conductor_unreadable"),
     ("6-2.5 mm²", "", "range_reversed"),
     ("2.\n5 mm²", "", "number_broken"),
+    ("10,", "mm²", "number_broken"),
     ("1.250", "mm²", "number_ambiguous"),
     ("1-Feb", "mm²", "date_for_range"),
     ("1\x006", "mm²", "nul_byte"),

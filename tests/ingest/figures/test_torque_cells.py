@@ -80,6 +80,8 @@ HELD = [
     ("2.\n5", "Nm", "number_broken"),
     ("2,\n5 Nm", "", "number_broken"),
     ("2. 5 Nm", "", "number_broken"),
+    ("2,", "Nm", "number_broken"),
+    ("2–3.", "Nm", "number_broken"),
     ("0.821.2", "Nm", "number_unreadable"),
     ("22..55", "Nm", "number_unreadable"),
     ("-0.5 Nm", "", "number_unreadable"),

@@ -6,11 +6,9 @@ Sources: NEC (NFPA 70) informative Annex I, Tables I.1 to I.3, and IEC 60730-1, 
 
 from __future__ import annotations
 
-import importlib.util
 import sys
 from decimal import Decimal
 from pathlib import Path
-from types import ModuleType
 
 import pytest
 
@@ -18,29 +16,13 @@ from torquary_ingest.reader import read_sheet
 from torquary_schema.values import Setting
 from torquary_schema.words import fold
 
+sys.path.insert(0, str(Path(__file__).parent))
+import typeset
 
-def _typeset() -> ModuleType:
-    name = "published_grids_typeset"
-    if name not in sys.modules:
-        spec = importlib.util.spec_from_file_location(name, Path(__file__).with_name("typeset.py"))
-        assert spec is not None
-        assert spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules[name] = module
-        spec.loader.exec_module(module)
-    return sys.modules[name]
-
-
-TYPESET = _typeset()
 CASES = [
-    pytest.param(
-        grid,
-        layout,
-        unit,
-        id=f"{grid.name}-{layout}-{unit}",
-    )
-    for grid in TYPESET.published_grids()
-    for layout in TYPESET.LAYOUTS
+    pytest.param(grid, layout, unit, id=f"{grid.name}-{layout}-{unit}")
+    for grid in typeset.published_grids()
+    for layout in typeset.LAYOUTS
     for unit in grid.units
 ]
 
@@ -61,7 +43,7 @@ def _answers(settings: tuple[Setting, ...], cell) -> set[Decimal]:  # type: igno
 @pytest.mark.parametrize(("grid", "layout", "unit"), CASES)
 def test_every_published_cell_comes_back(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
     path = tmp_path / f"{grid.name}.pdf"
-    TYPESET.LAYOUTS[layout](path, grid, unit)
+    typeset.LAYOUTS[layout](path, grid, unit)
     report = read_sheet(path)
     assert report.state == "read"
     wrong = [
@@ -76,7 +58,7 @@ def test_every_published_cell_comes_back(tmp_path: Path, grid, layout: str, unit
 @pytest.mark.parametrize(("grid", "layout", "unit"), [pytest.param(*case.values, id=case.id) for case in CASES])
 def test_nothing_is_released_that_is_not_published(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
     path = tmp_path / f"{grid.name}.pdf"
-    TYPESET.LAYOUTS[layout](path, grid, unit)
+    typeset.LAYOUTS[layout](path, grid, unit)
     published = {(fold(cell.terminal), cell.value(unit)) for cell in grid.cells}
     released = [setting for setting in read_sheet(path).settings if setting.state == "released"]
     figures = {(fold(s.terminal.printed), s.torque.nominal_nm if s.torque else None) for s in released}
@@ -84,9 +66,9 @@ def test_nothing_is_released_that_is_not_published(tmp_path: Path, grid, layout:
 
 
 def test_the_grids_are_whole() -> None:
-    counts = {grid.name: len(grid.cells) for grid in TYPESET.published_grids()}
+    counts = {grid.name: len(grid.cells) for grid in typeset.published_grids()}
     assert counts == {"us_i1": 46, "us_i2": 12, "us_i3": 9, "iec_60730_1": 29}
     # 20 lbf·in for the thinnest wire: NEC Annex I, Table I.1 (seen in print); 2.26 N·m follows from the pound.
-    first = TYPESET.published_grids()[0].cells[0]
+    first = typeset.published_grids()[0].cells[0]
     assert (first.pound_inches, first.conductor) == ("20", "30–10 AWG")
     assert round(first.value("lb·in"), 4) == Decimal("2.2597")

@@ -1,6 +1,6 @@
 """Switch each trust rule off in turn and show which sheets then give out a figure that they do not state.
 
-Usage: python tests/bench/trust_rules.py CASES_FOLDER [--code CODE ...]
+Usage: python tests/whole/trust/trust_rules.py CASES_FOLDER [--code CODE ...]
 
 CASES_FOLDER holds sheets with the right reading of each beside it (`NAME.json`: `file`, and `rows` with
 `terminal`, `torque_min_nm`, `torque_max_nm`, `must_flag`). A rule is a finding code that holds. Prints one line
