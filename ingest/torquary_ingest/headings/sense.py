@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.words import Match, fold, spot
+from torquary_schema.words import Kind, Match, fold, spot
 
 # Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
 _TIES = re.compile(
@@ -21,6 +21,9 @@ _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
 _OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
 
 _SAID = frozenset({"torque", "conductor", "minimum", "maximum", "unit", "property", "value"})
+
+# Kinds of words that name terminals and their parts.
+_NAMES: tuple[Kind, ...] = ("role", "clamp", "purpose")
 
 # A connective that may stand in a cell of figures without making it a text.
 _FIGURE_WORDS = {"range", "from", "max", "min", "or", "per", "approximately"}
@@ -79,7 +82,7 @@ def _as_taught(text: str, heading: TaughtHeading) -> Sense:
 @lru_cache(maxsize=20_000)
 def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
-    words = [match for match in spot("heading", text) if not _inside(match, units)]
+    words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
@@ -101,6 +104,17 @@ def _make_sense(text: str) -> Sense:
 def _inside(match: Match, units: tuple[UnitMatch, ...]) -> bool:
     """Tell whether a word is part of a unit's spelling ("lb-in" holds no preposition)."""
     return any(unit.start <= match.start and match.end <= unit.end for unit in units)
+
+
+def _in_a_name(match: Match, text: str) -> bool:
+    """Tell whether a word for torque is part of the name of a terminal or of its screw.
+
+    "aperto" heads torques in Portuguese, and is Italian for the open contact of "contatto normalmente aperto".
+    """
+    if not match.concept.startswith("torque"):
+        return False
+    names = (name for kind in _NAMES for name in spot(kind, text))
+    return any(n.start <= match.start and match.end <= n.end and len(n.printed) > len(match.printed) for n in names)
 
 
 def cut_out(text: str, spans: list[tuple[int, int]]) -> str:

@@ -14,7 +14,7 @@ from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.terminals import find_purpose, name_device, name_terminal
+from torquary_ingest.normalise.terminals import find_purpose, heads_figures, name_device, name_terminal
 from torquary_ingest.normalise.torques import combine_torques
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
@@ -96,6 +96,9 @@ def _print_doubts(reading: Reading) -> Iterator[Doubt]:
 def _label_doubts(terminal: Terminal) -> Iterator[Doubt]:
     if not terminal.printed:
         yield Doubt(code="terminal_missing", message="nothing on the sheet says which terminal this is for")
+    elif heads_figures(terminal.printed):
+        message = f"{terminal.printed!r} is a heading of figures and names no terminal; look at the sheet"
+        yield Doubt(code="terminal_missing", message=message)
 
 
 def _attach_notes(

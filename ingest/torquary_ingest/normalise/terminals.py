@@ -51,6 +51,13 @@ def _fallback_label(reading: Reading) -> str:
     return next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
 
 
+def heads_figures(label: str) -> bool:
+    """Tell whether a label is nothing but a heading for torques or sizes: the table was read askew."""
+    sense = make_sense(label)
+    said = sense.has("torque", "torque_min", "torque_max", "conductor") and not sense.has("terminal", "thread")
+    return said and not sense.rest and not spot_roles(label)
+
+
 def _is_about_figures(line: str) -> bool:
     """Tell whether a line speaks of the figures ("All values in N·m") and names nothing they are for."""
     sense = make_sense(line)
@@ -132,7 +139,9 @@ def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
             and not states_torque(line)
         ):
             return line.strip()
-    return title
+    # Without a title over the whole, a line that names something beside its torques is better than no name.
+    named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
+    return title or next(named, "")
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:

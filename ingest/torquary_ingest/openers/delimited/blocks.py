@@ -20,6 +20,7 @@ from torquary_ingest.openers.delimited.rows import (
     may_head,
     same_heading,
 )
+from torquary_ingest.openers.delimited.titles import heads_the_next
 
 #: Heading rows looked for on top of each other, and lines passed on the way to the first figure.
 _HEADING_ROWS = 3
@@ -50,7 +51,8 @@ def find_blocks(records: list[Record], width: int) -> list[Block]:
         block.records = [r for r in records[start : last + 1] if not is_blank(r)]
         tail = records[last + 1 : end]
         block.below, carried = _share_tail(tail, last_table=number + 1 == len(starts))
-        carried = [*(block.caption[:1]), *carried] if carried or block.caption else []
+        if heads_the_next(block.caption, carried):
+            carried = [block.caption[0], *carried]
         blocks.append(block)
     return blocks
 

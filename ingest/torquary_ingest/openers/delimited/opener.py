@@ -12,6 +12,7 @@ from torquary_ingest.openers.delimited.cells import build_table
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
+from torquary_ingest.openers.delimited.titles import find_title
 from torquary_ingest.plugins import OpenWish
 from torquary_schema.values import Finding, Place
 
@@ -50,14 +51,13 @@ class DelimitedOpener:
             raise SheetRefused(
                 "sheet_not_a_table", "The file has no rows and columns; see whether it is the right one."
             )
-        title = next((line for table in tables for line in table.caption), "")
         return Document(
             file=path.name,
             kind="csv",
             pages=(Page(number=1, tables=tables, findings=findings),),
             page_count=1,
             digest=hashlib.sha256(raw).hexdigest(),
-            title=title,
+            title=find_title(tables),
             findings=decoded.findings,
         )
 
