@@ -11,7 +11,7 @@ from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.roles import spot_roles
-from torquary_ingest.headings.sense import cut_out
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
 from torquary_schema.words import spot
@@ -59,9 +59,21 @@ class Sentences:
             lines = [
                 line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line)
             ]
-            for sentence in cut_sentences(lines):
+            for sentence in cut_sentences([line for line in lines if not _is_cell(line, lines)]):
                 if states_torque(sentence.text):
                     yield from read_sentence(sentence)
+
+
+def _is_cell(line: Line, lines: Sequence[Line]) -> bool:
+    """Tell whether a bare figure stands in a row of texts, so that no line says what it is for.
+
+    A name left of it ("Main terminals     2.5 N·m") does, the text before it on the page does not.
+    """
+    if not make_sense(line.text).figure:
+        return False
+    middle = line.box.middle[1]
+    beside = [other for other in lines if other is not line and other.box.top < middle < other.box.bottom]
+    return len(beside) > 1 or any(other.box.x0 > line.box.x0 for other in beside)
 
 
 def cut_sentences(lines: Sequence[Line]) -> Iterator[Sentence]:

@@ -59,9 +59,9 @@ def heads_figures(label: str) -> bool:
 
 
 def _is_about_figures(line: str) -> bool:
-    """Tell whether a line speaks of the figures ("All values in N·m") and names nothing they are for."""
+    """Tell whether a line is figures, or speaks of them ("All values in N·m"), and names nothing they are for."""
     sense = make_sense(line)
-    return bool(sense.unit("torque")) and not spot("family", line)
+    return sense.figure or (bool(sense.unit("torque")) and not spot("family", line))
 
 
 def _named_in_headings(reading: Reading) -> str:

@@ -9,8 +9,9 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
@@ -39,9 +40,10 @@ LAYOUTS = ("ruled", "lines", "aligned", "transposed", "csv", "csv")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stated:
-    """What one row states: its terminal as printed, torque limits in N·m, conductor limits in mm²."""
+    """What one row states: terminal and figure as printed, torque limits in N·m, conductor limits in mm²."""
 
     terminal: str
+    figure: str
     torque: tuple[Decimal, Decimal]
     conductor: tuple[Decimal, Decimal]
 
@@ -56,12 +58,15 @@ class Sheet:
     stated: tuple[Stated, ...]
 
 
+@cache
 def _words(language: str, kind: str, concept: str | None = None) -> list[str]:
     read = json.loads((files("torquary_schema") / "words" / f"{language}.json").read_text("utf-8")).get(kind, {})
     chosen = read.get(concept, []) if concept else [word for words in read.values() for word in words]
-    return [word.strip("|") for word in chosen if "*" not in word]
+    # Words for gauges head no sizes in mm².
+    return [word.strip("|") for word in chosen if not any(part in word.lower() for part in ("*", "awg", "kcmil"))]
 
 
+@cache
 def languages() -> list[str]:
     """Languages that have words for torque, conductor and terminal."""
     found = sorted(path.name.removesuffix(".json") for path in (files("torquary_schema") / "words").iterdir())
@@ -91,11 +96,11 @@ def write_sheet(folder: Path, seed: int) -> Sheet:
 
 
 def _choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[str], list[str]]:
-    """A language, its three heading words and four labels; only what Latin-1 fonts can print, if asked."""
+    """A language, its three heading words and one to five labels; only what Latin-1 fonts can print, if asked."""
     while True:
         language = dice.choice(languages())
         head = [dice.choice(_words(language, "heading", concept)) for concept in ("terminal", "conductor", "torque")]
-        labels = dice.sample(sorted({*MARKINGS, *_words(language, "role")}), 4)
+        labels = dice.sample(sorted({*MARKINGS, *_words(language, "role")}), dice.choice((1, 2, 4, 5)))
         text = "".join([*head, *labels])
         if not printable or text.encode("cp1252", "ignore").decode("cp1252") == text:
             return language, head, labels
@@ -104,19 +109,25 @@ def _choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[st
 def _choose_rows(
     dice: random.Random, labels: Sequence[str], unit: str, factor: Decimal, mark: str
 ) -> tuple[list[list[str]], list[Stated]]:
-    rows, stated = [], []
+    """Rows of label, size and figure with what they state; in a third of the sheets all rows but the label alike."""
+    alike = dice.random() < 1 / 3
+    rows: list[list[str]] = []
+    stated: list[Stated] = []
     for label in labels:
+        if alike and rows:
+            rows.append([label, *rows[0][1:]])
+            stated.append(replace(stated[0], terminal=label))
+            continue
         low, high, torques = dice.choice(CASES)
-        least = round(Decimal(dice.choice(torques)) / factor, 2 if factor >= 1 else 0)
-        most = least + dice.choice((Decimal(0), least / 4))
-        most = round(most, 2 if factor >= 1 else 0)
+        places = 2 if factor >= 1 else 0
+        least = round(Decimal(dice.choice(torques)) / factor, places)
+        most = round(least + dice.choice((Decimal(0), least / 4)), places)
         first, last = (f"{value.normalize():f}".replace(".", mark) for value in (least, most))
         figure = first if least == most else first + dice.choice(DASHES) + last
         sizes = (low + dice.choice(DASHES[:4]) + high).replace(".", mark)
         rows.append([label, sizes, f"{figure} {unit}".strip()])
-        stated.append(
-            Stated(terminal=label, torque=(least * factor, most * factor), conductor=(Decimal(low), Decimal(high)))
-        )
+        limits = (least * factor, most * factor)
+        stated.append(Stated(terminal=label, figure=figure, torque=limits, conductor=(Decimal(low), Decimal(high))))
     return rows, stated
 
 
@@ -127,7 +138,7 @@ def draw_table(path: Path, rows: Sequence[Sequence[str]], layout: str) -> None:
     canvas.drawString(60, 780, "Lantern Quay breakers")
     turned = layout == "transposed"
     lines = [list(column) for column in zip(*rows, strict=True)] if turned else [list(row) for row in rows]
-    width, height, top = (99 if turned else 165), 20, 720
+    width, height, top = 495 / len(lines[0]), 20, 720
     widest = max(stringWidth(text, "Helvetica", 8) for line in lines for text in line)
     canvas.setFont("Helvetica", min(8, 8 * (width - 12) / widest))
     for r, line in enumerate(lines):

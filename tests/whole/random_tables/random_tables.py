@@ -22,26 +22,38 @@ from random_sheets import Sheet, Stated, write_sheet
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
-from torquary_schema.values import Setting
+from torquary_schema.values import Setting, SheetReport
 
-NEAR = Decimal("0.000001")
+NEAR = Decimal("1e-12")
+"""N·m: the factor of the pound-force inch has no end of digits."""
 
 
 def judge(sheet: Sheet) -> Counter[str]:
-    """Count the sheet's rows that are right, flagged or lost, and the released settings that are wrong."""
+    """Count the sheet's rows that are right, flagged or lost, and the released settings that are wrong.
+
+    A row is flagged only when a held setting or a finding speaks of it. A row released twice counts as wrong.
+    """
     report = read_one(sheet.path, OpenWish())
     released = [setting for setting in report.settings if setting.state == "released"]
-    held = [setting for setting in report.settings if setting.state == "held"]
     verdicts: Counter[str] = Counter()
     verdicts["wrong"] = sum(not any(_states(row, setting) for row in sheet.stated) for setting in released)
     for row in sheet.stated:
-        if any(_states(row, setting) for setting in released):
-            verdicts["right"] += 1
-        elif held or report.findings or report.state == "refused":
-            verdicts["flagged"] += 1
-        else:
-            verdicts["lost"] += 1
+        times = sum(_states(row, setting) for setting in released)
+        verdicts["wrong"] += max(0, times - 1)
+        verdicts["right" if times else "flagged" if _is_flagged(row, report) else "lost"] += 1
     return verdicts
+
+
+def _is_flagged(row: Stated, report: SheetReport) -> bool:
+    """Tell whether the report speaks of the row: by its terminal, by its figure, or says that it has nothing."""
+    if not report.settings:
+        return bool(report.findings)
+    held = [s for s in report.settings if s.state == "held"]
+    texts = [f"{f.printed} {f.message}" for f in report.findings]
+    texts += [f"{s.terminal.printed} {s.place.text} {s.torque.printed if s.torque else ''}" for s in held]
+    return any(row.terminal in text and row.figure in text for text in texts) or any(
+        row.terminal == s.terminal.printed for s in held
+    )
 
 
 def _states(row: Stated, setting: Setting) -> bool:
