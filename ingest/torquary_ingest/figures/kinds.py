@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from torquary_ingest.document import Doubt
-from torquary_ingest.figures.tokens import phrases
+from torquary_ingest.figures.phrases import phrases
 from torquary_ingest.figures.values import CellKind
 from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.words import spot

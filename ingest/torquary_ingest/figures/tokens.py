@@ -5,15 +5,13 @@ The grammars (`torque.lark`, `conductor.lark`) say how tokens combine; this modu
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cache
-from importlib.resources import files
 
 from torquary_ingest.figures.mixed_numbers import FRACTION, read_fraction
 from torquary_ingest.figures.numbers import NUMBER, DecimalMark, Number, read_number
+from torquary_ingest.figures.phrases import phrase_pattern, phrases
 from torquary_schema.glyphs import Folded, fold_glyphs
 from torquary_schema.units import UnitMatch, find_units
 
@@ -53,29 +51,6 @@ class Piece:
     fraction: str = ""
     spaced: bool = False
     unit: UnitMatch | None = None
-
-
-@cache
-def phrases(kind: str) -> tuple[str, ...]:
-    """Return the spellings of a kind of `phrases.json`, folded to lower case, the longest first."""
-    return tuple(sorted({p.casefold() for p in _phrase_table()[kind]}, key=len, reverse=True))
-
-
-@cache
-def _phrase_table() -> dict[str, list[str]]:
-    loaded: dict[str, list[str]] = json.loads((files("torquary_ingest.figures") / "phrases.json").read_text("utf-8"))
-    return loaded
-
-
-@cache
-def _phrase_pattern(kind: str) -> re.Pattern[str]:
-    def spell(phrase: str) -> str:
-        pattern = re.escape(phrase).replace("\\ ", r"\s+")
-        if phrase[-1].isalpha() and ord(phrase[-1]) < 0x3000:
-            pattern += r"(?:\.(?!\d))?(?![^\W\d_])"
-        return pattern
-
-    return re.compile("|".join(spell(p) for p in phrases(kind)), re.IGNORECASE)
 
 
 class Tokeniser:
@@ -169,7 +144,7 @@ class Tokeniser:
         after = self.text[end : end + 1]
         if not after.isalpha() or ord(after) >= 0x3000 or end in self._units:
             return False
-        return not any(_phrase_pattern(k).match(self.text, end) for k in ("DASH", "MAX", "MIN")) and not (
+        return not any(phrase_pattern(k).match(self.text, end) for k in ("DASH", "MAX", "MIN")) and not (
             _TIMES.match(self.text, end)
         )
 
@@ -215,7 +190,7 @@ class Tokeniser:
             return None
         best: tuple[int, str] | None = None
         for kind in ("MIN", "MAX", "BETWEEN", "AND", "DASH", "HARMLESS"):
-            match = _phrase_pattern(kind).match(self.text, position)
+            match = phrase_pattern(kind).match(self.text, position)
             if match and (best is None or match.end() > best[0]) and self._allowed(kind, match[0]):
                 best = match.end(), kind
         if best is None:
