@@ -1,4 +1,4 @@
-"""Every published cell comes back with its published value, whatever the layout it was typeset in.
+"""Every published cell comes back with its published value, read and asked for, whatever its layout.
 
 Sources: NEC (NFPA 70) informative Annex I, Tables I.1 to I.3, and IEC 60730-1, Table 19.1; the rows of
 `tests/facts` say of each value whether it was seen in print or is from memory.
@@ -6,12 +6,16 @@ Sources: NEC (NFPA 70) informative Annex I, Tables I.1 to I.3, and IEC 60730-1, 
 
 from __future__ import annotations
 
+import re
 import sys
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from torquary_catalogue.find import find, read_question
+from torquary_catalogue.load import load_sheets
+from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_ingest.reader import read_sheet
 from torquary_schema.values import Setting
 from torquary_schema.words import fold
@@ -55,7 +59,7 @@ def test_every_published_cell_comes_back(tmp_path: Path, grid, layout: str, unit
     assert sum(setting.state == "released" for setting in report.settings) == len(grid.cells)
 
 
-@pytest.mark.parametrize(("grid", "layout", "unit"), [pytest.param(*case.values, id=case.id) for case in CASES])
+@pytest.mark.parametrize(("grid", "layout", "unit"), CASES)
 def test_nothing_is_released_that_is_not_published(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
     path = tmp_path / f"{grid.name}.pdf"
     typeset.LAYOUTS[layout](path, grid, unit)
@@ -72,3 +76,40 @@ def test_the_grids_are_whole() -> None:
     first = typeset.published_grids()[0].cells[0]
     assert (first.pound_inches, first.conductor) == ("20", "30–10 AWG")
     assert round(first.value("lb·in"), 4) == Decimal("2.2597")
+
+
+def sizes_of(conductor: str) -> list[str | None]:
+    """The sizes to ask for: both ends of a printed span, the one that is printed alone, or none at all."""
+    system = "kcmil" if "kcmil" in conductor else "AWG"
+    ends = re.sub(r"AWG|kcmil", "", conductor).strip()
+    return [f"{end.strip()} {system}" for end in re.split("[–]", ends)] if ends else [None]
+
+
+def differing(catalogue: Catalogue, cell, unit: str) -> list[object]:  # type: ignore[no-untyped-def]
+    """What `find` says of a cell, where that is not its published value and no other."""
+    wrong: list[object] = []
+    for size in sizes_of(cell.conductor):
+        answer = find(catalogue, read_question(catalogue, "", terminal=cell.terminal, conductor=size))
+        figures = {row.figures for row in answer.rows if fold(row.terminal_printed) == fold(cell.terminal)}
+        if not answer.answered or figures != {(cell.value(unit),) * 3}:
+            wrong.append((cell.terminal, size, cell.value(unit), answer.kind, figures))
+    return wrong
+
+
+@pytest.mark.parametrize(("grid", "layout", "unit"), CASES)
+def test_find_gives_each_published_value(tmp_path: Path, grid, layout: str, unit: str) -> None:  # type: ignore[no-untyped-def]
+    sheet = tmp_path / f"{grid.name}.pdf"
+    typeset.LAYOUTS[layout](sheet, grid, unit)
+    load_sheets(tmp_path / "grids.duckdb", [sheet])
+    with open_catalogue(tmp_path / "grids.duckdb") as catalogue:
+        assert [wrong for cell in grid.cells for wrong in differing(catalogue, cell, unit)] == []
+
+
+def test_a_size_beyond_the_grid_is_outside_it(tmp_path: Path) -> None:
+    grid = typeset.published_grids()[0]
+    sheet = tmp_path / "grid.pdf"
+    typeset.LAYOUTS["ruled"](sheet, grid, grid.units[0])
+    load_sheets(tmp_path / "grids.duckdb", [sheet])
+    with open_catalogue(tmp_path / "grids.duckdb") as catalogue:
+        question = read_question(catalogue, "", terminal="Slotted screw, small", conductor="AWG 40")
+        assert find(catalogue, question).kind == "outside"
