@@ -19,7 +19,7 @@ from torquary_schema.values import Finding, SheetReport
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
 
-_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv")
+_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods")
 
 
 def read_sheet(
@@ -85,7 +85,7 @@ def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
         if path.is_dir():
             inside = list(_search(path))
             if not inside:
-                raise NoSheets(f"{path}: no datasheet in this folder: name one that holds PDF or CSV files")
+                raise NoSheets(f"{path}: no datasheet in this folder: name one that holds PDF, CSV or .xlsx files")
         elif path.exists():
             inside = [path]
         else:

@@ -31,7 +31,12 @@ SECONDS = 50.0
 MEMORY_BYTES = 2 * 1024**3
 """Memory that one sheet may take beyond what the readers themselves need."""
 
-_OPENER_OF = {".pdf": "torquary_ingest.openers.pdf", ".csv": "torquary_ingest.openers.delimited"}
+_OPENER_OF = {
+    ".pdf": "torquary_ingest.openers.pdf",
+    ".csv": "torquary_ingest.openers.delimited",
+    ".xlsx": "torquary_ingest.openers.workbook",
+    ".ods": "torquary_ingest.openers.workbook",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

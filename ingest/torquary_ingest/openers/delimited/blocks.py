@@ -207,9 +207,10 @@ def split_side_by_side(block: Block) -> list[Block]:
 def _part(block: Block, start: int, end: int) -> Block:
     records = []
     for record in block.records:
-        fields = record.fields if is_line(record) else record.fields[start:end]
+        whole = is_line(record)
+        fields = record.fields if whole else record.fields[start:end]
         if any(fields):
-            records.append(replace(record, fields=fields))
+            records.append(record if whole else replace(record, fields=fields, offset=start, cut=True))
     return replace(block, records=records, caption=[*block.caption], below=[*block.below])
 
 

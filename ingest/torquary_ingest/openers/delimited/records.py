@@ -24,12 +24,17 @@ _TWO_BLANKS = re.compile(r"\t+|\s{2,}")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
-    """One record: `line` counts from 1, `raw` is its physical text, `doubts` hold for all its cells."""
+    """One record: `line` counts from 1, `raw` is its physical text, `doubts` hold for all its cells.
+
+    Of a row that holds two tables side by side, `cut` is True and `offset` counts the fields before this part.
+    """
 
     line: int
     raw: str
     fields: tuple[str, ...]
     doubts: tuple[Doubt, ...] = ()
+    offset: int = 0
+    cut: bool = False
 
     @property
     def filled(self) -> tuple[int, ...]:
