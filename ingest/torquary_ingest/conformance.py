@@ -188,7 +188,7 @@ def _write_noise(folder: Path) -> Iterator[Path]:
         "cut": b"%PDF-1.7\n1 0 obj\n<< /Type /Catalog /Pages 2 0 R >>\nendobj\n2 0 ob",
     }
     for stem, content in contents.items():
-        for suffix in (".pdf", ".csv", ".xlsx", ".ods"):
+        for suffix in (".pdf", ".csv", ".xlsx", ".ods", ".html"):
             path = folder / f"{stem}{suffix}"
             path.write_bytes(content)
             yield path

@@ -19,7 +19,7 @@ from torquary_schema.values import Finding, SheetReport
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
 
-_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods")
+_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
 
 
 def read_sheet(

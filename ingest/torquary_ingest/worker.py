@@ -36,6 +36,8 @@ _OPENER_OF = {
     ".csv": "torquary_ingest.openers.delimited",
     ".xlsx": "torquary_ingest.openers.workbook",
     ".ods": "torquary_ingest.openers.workbook",
+    ".html": "torquary_ingest.openers.web_page",
+    ".htm": "torquary_ingest.openers.web_page",
 }
 
 

@@ -47,7 +47,7 @@ def test_every_installed_extractor_keeps_its_promises(plugin: Plugin) -> None:
 def test_every_installed_opener_keeps_its_promises(plugin: Plugin, tmp_path: Path) -> None:
     assert plugin.fault == ""
     opener = cast(Opener, plugin.made)
-    suffix = {"pdf": ".pdf", "delimited": ".csv", "workbook": ".xlsx"}.get(opener.name, ".none")
+    suffix = {"pdf": ".pdf", "delimited": ".csv", "workbook": ".xlsx", "web_page": ".html"}.get(opener.name, ".none")
     samples = sorted(path for path in SHEETS.iterdir() if path.suffix == suffix)
     assert check_opener(opener, tmp_path, samples) == ()
 

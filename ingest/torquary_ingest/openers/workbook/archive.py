@@ -16,7 +16,7 @@ LARGEST_BYTES = 32 * 1024 * 1024
 """Size of the file as it is stored."""
 
 LARGEST_PART = 48 * 1024 * 1024
-"""Size to which one part may expand. A worksheet of 400,000 cells takes about 25 MB."""
+"""Size to which one part may expand. A worksheet of 200,000 cells takes about 12 MB."""
 
 MOST_PARTS = 4000
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 from torquary_ingest.document import Doubt, Mark
 from torquary_ingest.errors import SheetRefused
 
-MOST_CELLS = 400_000
-"""Cells with text that all worksheets of a file may have, as for delimited files."""
+MOST_CELLS = 200_000
+"""Cells with text that all worksheets of a file may have; they take some fifteen seconds."""
 
 MOST_PLACES = 2_000_000
 """Rows times columns of one worksheet, up to its last cell with text: readers lay it out as a full grid."""
@@ -122,6 +122,10 @@ def place_merged(
         if (cell.row, cell.column) in covered:
             continue
         down, across = merged.get((cell.row, cell.column), (1, 1))
+        if (down, across) == (1, 1):
+            if cell.row not in rows and cell.column not in columns:
+                yield cell
+            continue
         seen_rows = [r for r in range(cell.row, cell.row + down) if r not in rows]
         seen_columns = [c for c in range(cell.column, cell.column + across) if c not in columns]
         if seen_rows and seen_columns:

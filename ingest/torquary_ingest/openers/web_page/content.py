@@ -1,0 +1,202 @@
+"""The content of a page in order: lines of prose, and tables, as they show."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from lxml import etree
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.runs import Run, Spoken, join_runs
+from torquary_ingest.openers.web_page.style import Looks
+from torquary_schema.units import find_units
+
+DEEPEST = 240
+"""Elements that may stand in one another; browsers build no deeper than 512."""
+
+MOST_LINES = 200_000
+
+_BLOCK_NAMES = (
+    "address article aside blockquote body dd details dialog div dl dt fieldset figcaption figure footer form h1 h2 "
+    "h3 h4 h5 h6 header hr html legend li main ol p pre section summary ul center caption tr td th tbody thead tfoot"
+)
+_BLOCKS = frozenset(_BLOCK_NAMES.split())
+_HEADINGS = {f"h{level}": level for level in range(1, 7)}
+_DRAWN = frozenset({"math", "svg"})
+_BLANK = re.compile(r"[\s\u200b\ufeff]+")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of prose. `level` is 1 to 6 for a heading, 0 else; `broken` follows a line break in one block."""
+
+    spoken: Spoken
+    level: int = 0
+    broken: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """A table element met on the way."""
+
+    element: etree._Element
+
+
+Piece = Line | Grid
+
+
+@dataclass(slots=True, kw_only=True)
+class Left:
+    """What was left out: texts in tables, or with a torque, that do not show; texts that are struck out."""
+
+    hidden: list[str] = field(default_factory=list)
+    struck: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Reader:
+    """Walks a page. `left` gathers what is left out on the way."""
+
+    looks: Looks
+    left: Left = field(default_factory=Left)
+    _runs: list[Run] = field(default_factory=list)
+    _lines: int = 0
+
+    def pieces(self, root: etree._Element) -> Iterator[Piece]:
+        """Yield the lines and tables of the page in order."""
+        yield from self._walk(root, struck=False, raised=False, level=0, depth=0)
+        yield from self._end_line(0)
+
+    def _walk(self, element: etree._Element, *, struck: bool, raised: bool, level: int, depth: int) -> Iterator[Piece]:
+        if depth > DEEPEST:
+            raise too_deep()
+        if self.looks.hides(element):
+            self._note_hidden(element, in_table=False)
+            return
+        tag = str(element.tag)
+        level = _HEADINGS.get(tag, level)
+        if tag in _BLOCKS:
+            yield from self._end_line(level if tag not in _HEADINGS else 0)
+        if tag == "br":
+            yield from self._end_line(level, broken=True)
+        if tag == "table":
+            yield from self._end_line(level)
+            yield Grid(element=element)
+            return
+        struck = struck or self.looks.strikes(element)
+        raised = raised or tag == "sup"
+        self._take(element.text, struck=struck, raised=raised)
+        for child in element:
+            yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
+            self._take(child.tail, struck=struck, raised=raised)
+        if tag in _BLOCKS:
+            yield from self._end_line(level)
+
+    def _take(self, text: str | None, *, struck: bool, raised: bool) -> None:
+        if text:
+            self._runs.append(Run(text=_BLANK.sub(" ", text).replace("\u00ad", ""), struck=struck, raised=raised))
+
+    def _end_line(self, level: int, *, broken: bool = False) -> Iterator[Line]:
+        runs, self._runs = self._runs, []
+        if not any(run.text.strip() for run in runs):
+            return
+        self._lines += 1
+        if self._lines > MOST_LINES:
+            raise SheetRefused("sheet_too_large", f"the page has more than {MOST_LINES} lines: save its tables alone")
+        spoken = join_runs(_write_opening_mark(runs))
+        self.left.struck += spoken.struck
+        if spoken.text:
+            yield Line(spoken=spoken, level=level, broken=broken)
+
+    def cell(self, element: etree._Element, *, alone: bool = False) -> tuple[Spoken, list[etree._Element]]:
+        """Return what a table cell says, and the tables inside it, which speak for themselves.
+
+        A cell that stands `alone` in its row may be a note, opened by its raised mark.
+        """
+        runs: list[Run] = []
+        inner: list[etree._Element] = []
+        drawn = self._gather(element, runs, inner, struck=self.looks.strikes(element), raised=False, depth=0)
+        spoken = join_runs(_write_opening_mark(runs) if alone else runs)
+        self.left.struck += spoken.struck
+        if drawn:
+            doubt = Doubt(code="number_unreadable", message="a drawn formula stands in the cell; look at the page")
+            spoken = Spoken(text=spoken.text, marks=spoken.marks, doubts=(*spoken.doubts, doubt), struck=spoken.struck)
+        return spoken, inner
+
+    def _gather(
+        self,
+        element: etree._Element,
+        runs: list[Run],
+        inner: list[etree._Element],
+        *,
+        struck: bool,
+        raised: bool,
+        depth: int,
+    ) -> bool:
+        """Add the runs and tables in an element; tell whether a formula or drawing is among them."""
+        if depth > DEEPEST:
+            raise too_deep()
+        drawn = False
+        keep = element.tag == "pre"
+        runs += _runs_of(element.text, struck=struck, raised=raised, keep=keep)
+        for child in element:
+            if self.looks.hides(child):
+                self._note_hidden(child, in_table=True)
+            elif child.tag == "table":
+                inner.append(child)
+            elif child.tag == "br":
+                runs.append(Run(text="\n"))
+            else:
+                drawn = drawn or child.tag in _DRAWN
+                block = child.tag in _BLOCKS
+                runs += [Run(text="\n")] * block
+                drawn |= self._gather(
+                    child,
+                    runs,
+                    inner,
+                    struck=struck or self.looks.strikes(child),
+                    raised=raised or child.tag == "sup",
+                    depth=depth + 1,
+                )
+                runs += [Run(text="\n")] * block
+            runs += _runs_of(child.tail, struck=struck, raised=raised, keep=keep)
+        return drawn
+
+    def _note_hidden(self, element: etree._Element, *, in_table: bool) -> None:
+        """Remember text that does not show, where it may be a torque; scripts and menus are none."""
+        if not isinstance(element.tag, str) or element.tag in ("script", "style", "noscript", "template", "head"):
+            return
+        text = " ".join("".join(map(str, element.itertext())).split())
+        if any(c.isdigit() for c in text) and (in_table or any(u.kind == "torque" for u in find_units(text[:5000]))):
+            self.left.hidden.append(text)
+
+    def note_hidden_row(self, element: etree._Element) -> None:
+        """Remember a row or cell of a table that does not show."""
+        self._note_hidden(element, in_table=True)
+
+
+def _runs_of(text: str | None, *, struck: bool, raised: bool, keep: bool) -> list[Run]:
+    if not text:
+        return []
+    shown = text if keep else _BLANK.sub(" ", text)
+    return [Run(text=shown.replace("\u00ad", ""), struck=struck, raised=raised)]
+
+
+def _write_opening_mark(runs: list[Run]) -> list[Run]:
+    """Write a raised mark that opens a line as "1) ": the line is the note that the mark stands for."""
+    first = next((at for at, run in enumerate(runs) if run.text.strip()), -1)
+    if first < 0:
+        return runs
+    opening = runs[first]
+    mark = opening.text.strip(" ()[].:")
+    if not opening.raised or len(mark) > 2 or len(runs) == first + 1:
+        return runs
+    return [Run(text=f"{mark}) "), *runs[first + 1 :]]
+
+
+def too_deep() -> SheetRefused:
+    """Return the refusal of a page whose elements are nested beyond reason."""
+    return SheetRefused("sheet_damaged", "the page is nested too deeply to be read: save its tables alone")

@@ -1,0 +1,153 @@
+"""A table element to a `Table`: rows and columns as a browser lays them out (HTML Living Standard, 4.9.12)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from lxml import etree
+
+from torquary_ingest.document import Cell, Doubt, Table
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.delimited.rows import is_footnote
+from torquary_ingest.openers.web_page.content import Reader
+
+MOST_CELLS = 200_000
+_WIDEST = 1000
+_SECTIONS = {"thead": 0, "tbody": 1, "tr": 1, "tfoot": 2}
+_SHIFTED = Doubt(
+    code="table_shifted",
+    message="cells of this row overlap on the page: see which column each belongs to",
+)
+
+
+@dataclass(slots=True, kw_only=True)
+class _Laid:
+    """A table while it is laid out: the places taken, by (row, column) from 1."""
+
+    taken: set[tuple[int, int]] = field(default_factory=set)
+    cells: list[Cell] = field(default_factory=list)
+    inner: list[etree._Element] = field(default_factory=list)
+
+
+def read_table(
+    reader: Reader, element: etree._Element, caption: Sequence[str], number: int
+) -> tuple[Table | None, list[etree._Element]]:
+    """Return the table, None when it has no text of its own, and the tables inside its cells."""
+    laid = _Laid()
+    rows = list(_visible_rows(reader, element))
+    for at, (row, last) in enumerate(rows, start=1):
+        _lay_row(reader, laid, row, at, last)
+    lines = tuple(line for line in (*caption, *_own_lines(reader, element)) if line)
+    notes = _take_notes(laid)
+    if not any(cell.text for cell in laid.cells):
+        return None, laid.inner
+    table = Table(
+        page=1,
+        number=number,
+        rows=max(cell.row + cell.row_span - 1 for cell in laid.cells),
+        columns=max(column for _, column in laid.taken),
+        cells=tuple(sorted(laid.cells, key=lambda cell: (cell.row, cell.column))),
+        caption=lines,
+        below=notes,
+        means="given",
+    )
+    return table, laid.inner
+
+
+def _take_notes(laid: _Laid) -> tuple[str, ...]:
+    """Take the rows at the end that are one note each (a mark and its text) off the table; return their lines."""
+    notes: list[str] = []
+    while laid.cells:
+        last = max(cell.row for cell in laid.cells)
+        told = [cell for cell in laid.cells if cell.row + cell.row_span > last and cell.text]
+        if len(told) != 1 or told[0].row_span != 1 or not is_footnote(told[0].text):
+            break
+        notes[:0] = told[0].text.split("\n")
+        laid.cells = [cell for cell in laid.cells if cell.row != last]
+    return tuple(notes)
+
+
+def _visible_rows(reader: Reader, table: etree._Element) -> Iterator[tuple[etree._Element, int]]:
+    """Yield each row that shows, and the number (from 1) of the last row of its section; the foot goes last."""
+    sections = [one for one in table if isinstance(one.tag, str) and one.tag in _SECTIONS]
+    start = 0
+    run: list[etree._Element] = []
+    for section in [*sorted(sections, key=lambda one: _SECTIONS[str(one.tag)]), None]:
+        if section is not None and section.tag == "tr":
+            run.append(section)
+            continue
+        yield from _section_rows(reader, run, start)
+        start += sum(not reader.looks.hides(row) for row in run)
+        run = []
+        if section is None:
+            return
+        rows = [row for row in section if row.tag == "tr"]
+        if reader.looks.hides(section):
+            reader.note_hidden_row(section)
+            continue
+        yield from _section_rows(reader, rows, start)
+        start += sum(not reader.looks.hides(row) for row in rows)
+
+
+def _section_rows(reader: Reader, rows: list[etree._Element], start: int) -> Iterator[tuple[etree._Element, int]]:
+    shown = [row for row in rows if not reader.looks.hides(row)]
+    for row in rows:
+        if reader.looks.hides(row):
+            reader.note_hidden_row(row)
+    for row in shown:
+        yield row, start + len(shown)
+
+
+def _lay_row(reader: Reader, laid: _Laid, row: etree._Element, at: int, last: int) -> None:
+    column = 1
+    for element in row:
+        if element.tag not in ("td", "th"):
+            continue
+        if reader.looks.hides(element):
+            reader.note_hidden_row(element)
+            continue
+        while (at, column) in laid.taken:
+            column += 1
+        across = min(_span(element, "colspan"), _WIDEST)
+        down = _span(element, "rowspan", none=last)
+        down = min(down, last - at + 1)
+        spoken, inner = reader.cell(element, alone=len(row) == 1)
+        laid.inner += inner
+        places = {(r, c) for r in range(at, at + down) for c in range(column, column + across)}
+        clash = not places.isdisjoint(laid.taken)
+        if clash:
+            across, down = 1, 1
+            places = {(at, column)}
+        laid.taken |= places
+        if len(laid.taken) > MOST_CELLS:
+            raise SheetRefused("sheet_too_large", f"a table has more than {MOST_CELLS} cells: save a part of it")
+        laid.cells.append(
+            Cell(
+                row=at,
+                column=column,
+                text=spoken.text,
+                row_span=down,
+                column_span=across,
+                marks=spoken.marks,
+                doubts=(*spoken.doubts, _SHIFTED) if clash else spoken.doubts,
+            )
+        )
+        column += across
+
+
+def _span(element: etree._Element, name: str, *, none: int = 1) -> int:
+    """Return a span; 0 rows mean to the end of the section, anything that is no number means 1."""
+    text = (element.get(name) or "").strip()
+    if not text.isdecimal() or len(text) > 6:
+        return 1
+    return int(text) or none
+
+
+def _own_lines(reader: Reader, table: etree._Element) -> Iterator[str]:
+    """Yield the caption, and text that stands in the table outside its cells."""
+    for part in table:
+        if part.tag == "caption" and not reader.looks.hides(part):
+            yield from reader.cell(part)[0].text.split("\n")
+    loose = [table.text, *(part.tail for part in table), *(row.text for row in table.iter("tr"))]
+    yield from (" ".join(text.split()) for text in loose if text and text.strip())
