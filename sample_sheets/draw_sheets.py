@@ -5,7 +5,8 @@
 The sheets are those of an invented ferry yard, Larkspindle Quay: board A in the ticket office (Hobbletarn
 breakers and bars, a Pelquorre main switch), board B in the workshop (Zwirbelhorn devices, Mossgrindle terminal
 blocks, an Orvantzel surge device, Duskwarren contactors), board C in the boathouse (a Kuzuribe breaker, an old
-Grobnickel main switch). No maker, device or place in them exists. NAME.truth.json says what a careful person
+Grobnickel main switch), board D on the slipway (Quelmoor devices, whose figures come as workbooks and a web
+page). No maker, device or place in them exists. NAME.truth.json says what a careful person
 reads from NAME, from the same figures that are printed; it owes nothing to the reader under test.
 """
 
@@ -15,7 +16,17 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from drawing import duskwarren, grobnickel, hobbletarn, kuzuribe, mossgrindle, orvantzel, pelquorre, zwirbelhorn
+from drawing import (
+    duskwarren,
+    grobnickel,
+    hobbletarn,
+    kuzuribe,
+    mossgrindle,
+    orvantzel,
+    pelquorre,
+    quelmoor,
+    zwirbelhorn,
+)
 from drawing.figures import Sheet
 
 DRAWINGS: tuple[Callable[[Path], Sheet], ...] = (
@@ -31,6 +42,9 @@ DRAWINGS: tuple[Callable[[Path], Sheet], ...] = (
     orvantzel.draw_surge_device,
     orvantzel.write_unicode_text,
     grobnickel.draw_doubtful_sheet,
+    quelmoor.write_workbook,
+    quelmoor.write_open_document,
+    quelmoor.save_web_page,
 )
 
 

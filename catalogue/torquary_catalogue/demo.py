@@ -22,7 +22,7 @@ QUESTIONS = (
 )
 """One for each kind of answer: one figure, several that agree, several that differ, outside, held, unknown."""
 
-_SUFFIXES = (".pdf", ".csv", ".tsv")
+_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".ods", ".html")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import html
 import json
 import subprocess
 import sys
+import zipfile
 from decimal import Decimal
 from pathlib import Path
 
@@ -12,6 +14,7 @@ import pypdfium2
 import pytest
 
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
+KINDS = frozenset({".pdf", ".csv", ".tsv", ".xlsx", ".ods", ".html"})
 TRUTHS = sorted(SAMPLES.glob("*.truth.json"))
 
 
@@ -23,6 +26,12 @@ def drawn(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def text_of(path: Path) -> str:
+    if path.suffix in {".xlsx", ".ods"}:
+        with zipfile.ZipFile(path) as archive:
+            parts = (archive.read(name).decode() for name in sorted(archive.namelist()))
+            return html.unescape("\n".join(parts))
+    if path.suffix == ".html":
+        return html.unescape(path.read_text("utf-8"))
     if path.suffix != ".pdf":
         return path.read_bytes().decode("utf-16" if path.suffix == ".tsv" else "cp1252")
     document = pypdfium2.PdfDocument(path)
@@ -34,13 +43,13 @@ def text_of(path: Path) -> str:
 
 def test_there_are_at_least_ten_sheets_and_each_file_has_its_truth() -> None:
     assert len(TRUTHS) >= 10
-    files = {path.name for suffix in ("pdf", "csv", "tsv") for path in SAMPLES.glob(f"*.{suffix}")}
+    files = {path.name for path in SAMPLES.iterdir() if path.suffix in KINDS}
     assert files == {json.loads(path.read_text("utf-8"))["file"] for path in TRUTHS}
 
 
 def test_drawing_again_gives_the_sheets_that_are_there(drawn: Path) -> None:
     assert {path.name for path in drawn.iterdir()} == {
-        path.name for path in SAMPLES.iterdir() if path.is_file() and path.suffix in {".pdf", ".csv", ".tsv"}
+        path.name for path in SAMPLES.iterdir() if path.is_file() and path.suffix in KINDS
     } | {path.name for path in TRUTHS}
     for path in drawn.iterdir():
         if path.suffix == ".pdf":

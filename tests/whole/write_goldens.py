@@ -11,11 +11,12 @@ from torquary_ingest.reader import read_sheet
 from torquary_schema.report import dump_json, reports_to_dict
 
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
+KINDS = frozenset({".pdf", ".csv", ".tsv", ".xlsx", ".ods", ".html"})
 
 
 def list_sheets() -> list[Path]:
     """Return the sample sheets, in the order of their names."""
-    return sorted(path for suffix in ("pdf", "csv", "tsv") for path in SAMPLES.glob(f"*.{suffix}"))
+    return sorted(path for path in SAMPLES.iterdir() if path.suffix in KINDS)
 
 
 def main() -> None:

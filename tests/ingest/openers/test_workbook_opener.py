@@ -74,7 +74,7 @@ def test_places_are_those_of_the_worksheet_wherever_the_table_stands(tmp_path: P
 
     report = read_sheet(make(tmp_path / "qx.xlsx", change))
     assert [(s.place.row, s.place.column) for s in report.settings] == [(6, 5), (7, 5), (8, 5)]
-    assert report.title == "QX breakers"
+    assert report.title == "Quelmoor miniature circuit breakers"
     assert all("Quelmoor" in s.device.printed for s in report.settings)
 
 

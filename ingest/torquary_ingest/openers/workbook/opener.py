@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from torquary_ingest.document import Document, Page
+from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.workbook.archive import Archive
 from torquary_ingest.openers.workbook.grid import find_tables_in
@@ -53,7 +53,7 @@ class WorkbookOpener:
             pages=pages,
             page_count=workbook.count,
             digest=hashlib.sha256(archive.raw).hexdigest(),
-            title=next((line for table in tables for line in table.caption), ""),
+            title=_find_title(workbook, tables),
             findings=tuple(_describe_hidden(workbook)),
         )
 
@@ -66,6 +66,13 @@ def _read(archive: Archive) -> Workbook:
     raise SheetRefused(
         "sheet_unknown_kind", "the file is a zip and no workbook, whatever its name: unpack it and load what is in it"
     )
+
+
+def _find_title(workbook: Workbook, tables: Sequence[Table]) -> str:
+    """Return the first line above a table; the name of a sheet only where there is none."""
+    lines = [line for table in tables for line in table.caption]
+    names = {sheet.name.strip() for sheet in workbook.sheets}
+    return next((line for line in lines if line not in names), lines[0] if lines else "")
 
 
 def _make_page(sheet: Sheet) -> Page:
