@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
 from torquary_catalogue.store import open_catalogue
 from torquary_catalogue.store.insert import load_report
+from torquary_catalogue.store.pictures import make_room
 from torquary_catalogue.store.settings import read_held
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.values import Finding, SheetReport
@@ -59,10 +60,11 @@ def load_sheets(
     Sheets whose content is in the catalogue are not read anew unless `again`. The catalogue is open only
     while a sheet is written. Raises `TorquaryError` (status 3) if it cannot be used.
     """
-    from torquary_ingest.reader import read_sheets
+    from torquary_ingest.reader import read_pictured_sheets
 
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
         refresh_words(opened)
+        make_room(opened)
         known = {row["digest"]: row for row in opened.rows("SELECT digest, state FROM sheet WHERE state <> 'refused'")}
     done: dict[Path, LoadedSheet] = {}
     unread = []
@@ -74,9 +76,9 @@ def load_sheets(
         else:
             unread.append(path)
     beside = {sheet.digest for sheet in done.values()}
-    reports = read_sheets(unread, every_page=every_page, password=password, witness=witness)
-    for path, report in zip(unread, reports, strict=True):
-        done[path] = _write(catalogue, report, again=again, beside=beside)
+    reports = read_pictured_sheets(unread, every_page=every_page, password=password, witness=witness)
+    for path, (report, pictures) in zip(unread, reports, strict=True):
+        done[path] = _write(catalogue, report, pictures, again=again, beside=beside)
         beside.add(report.digest)
         step(path.name)
     with open_catalogue(catalogue, patience=PATIENCE) as opened:
@@ -84,9 +86,11 @@ def load_sheets(
     return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held))
 
 
-def _write(catalogue: Path, report: SheetReport, *, again: bool, beside: set[str]) -> LoadedSheet:
+def _write(
+    catalogue: Path, report: SheetReport, pictures: Mapping[str, bytes], *, again: bool, beside: set[str]
+) -> LoadedSheet:
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
-        loaded = load_report(opened, report, again=again, beside=beside)
+        loaded = load_report(opened, report, again=again, beside=beside, pictures=pictures)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,

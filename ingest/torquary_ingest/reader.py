@@ -22,9 +22,7 @@ if TYPE_CHECKING:
 _SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
 
 
-def read_sheet(
-    path: str | Path, *, every_page: bool = False, password: str = "", witness: bool = False
-) -> SheetReport:
+def read_sheet(path: str | Path, *, every_page: bool = False, password: str = "", witness: bool = False) -> SheetReport:
     """Return what one sheet gives, read in this process and without limits.
 
     `every_page` reads all pages closely, not only those that can bear a figure;
@@ -57,6 +55,38 @@ def read_sheets(
     answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
         yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer
+
+
+def read_pictured_sheets(
+    paths: Sequence[str | Path],
+    *,
+    every_page: bool = False,
+    password: str = "",
+    witness: bool = False,
+    jobs: int | None = None,
+) -> Iterator[tuple[SheetReport, dict[str, bytes]]]:
+    """Yield as `read_sheets` does, each report with the pictures (PNG) of its printed rows by setting id.
+
+    Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
+    """
+    files = [Path(path) for path in paths]
+    task = partial(_read_pictured, every_page=every_page, password=password, witness=witness)
+    answers = run_apart(task, files, jobs=jobs)
+    for path, answer in zip(files, answers, strict=True):
+        yield (refuse_sheet(path, answer), {}) if isinstance(answer, SheetRefused) else answer
+
+
+def _read_pictured(
+    path: Path, *, every_page: bool, password: str, witness: bool
+) -> tuple[SheetReport, dict[str, bytes]]:
+    """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
+    report = read_sheet(path, every_page=every_page, password=password, witness=witness)
+    if not any(setting.place.box for setting in report.settings):
+        return report, {}
+    from torquary_ingest.openers.pdf.picture import draw_rows
+
+    pictures = draw_rows(path, (setting.place for setting in report.settings), password=password)
+    return report, {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
 
 
 def read_tables(
@@ -108,9 +138,7 @@ def _search(folder: Path) -> Iterator[Path]:
                 yield path
 
 
-def _find_all_tables(
-    path: Path, *, every_page: bool, password: str
-) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+def _find_all_tables(path: Path, *, every_page: bool, password: str) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Run in the worker for `read_tables`; the words behind the cells stay there."""
     from dataclasses import replace
 
@@ -119,6 +147,5 @@ def _find_all_tables(
 
     opened = open_sheet(path, OpenWish(every_page=every_page, password=password))
     return opened.findings, tuple(
-        replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells))
-        for table in opened.tables
+        replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells)) for table in opened.tables
     )

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from torquary_catalogue.command.options import catalogue_option, json_option, print_json
 from torquary_catalogue.errors import NO_ANSWER
+
+if TYPE_CHECKING:
+    from torquary_catalogue.find import Answer
+    from torquary_catalogue.show.pictures import Shown
+    from torquary_catalogue.store import Catalogue
 
 
 @click.command("find")
@@ -22,10 +29,22 @@ from torquary_catalogue.errors import NO_ANSWER
 @click.option("--stranding", help="Stranding: solid, stranded, flexible.")
 @click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in or lb-ft.")
 @click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
+@click.option(
+    "--picture",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE.png",
+    help="Write a picture of the printed row, its cell outlined; of further rows FILE-2.png and so on.",
+)
 @json_option
 @catalogue_option
 def command(
-    words: tuple[str, ...], unit: str, every_row: bool, as_json: bool, catalogue: Path, **options: str | None
+    words: tuple[str, ...],
+    unit: str,
+    every_row: bool,
+    picture: Path | None,
+    as_json: bool,
+    catalogue: Path,
+    **options: str | None,
 ) -> None:
     """Ask for a tightening torque, in words and options: torquary find mcb 10mm2 outgoing."""
     from torquary_catalogue.find import find, read_question
@@ -35,12 +54,24 @@ def command(
     shown_in = read_unit(unit)
     with open_catalogue(catalogue) as opened:
         answer = find(opened, read_question(opened, " ".join(words), **options))
+        pictures = _write_pictures(opened, answer, picture, every_row=every_row) if picture else ()
     if as_json:
         from torquary_catalogue.show.record import answer_to_dict
 
-        print_json(answer_to_dict(answer))
+        drawn = {"pictures": [asdict(one) for one in pictures]} if picture else {}
+        print_json(answer_to_dict(answer) | drawn)
     else:
         from torquary_catalogue.show import show_answer
 
         show_answer(answer, shown_in, every_row=every_row)
+        for one in pictures:
+            click.echo(f"picture: {one.text}")
     sys.exit(0 if answer.answered else NO_ANSWER)
+
+
+def _write_pictures(catalogue: Catalogue, answer: Answer, target: Path, *, every_row: bool) -> tuple[Shown, ...]:
+    """Write the pictures of the rows that are shown."""
+    from torquary_catalogue.show.notice import choose_shown
+    from torquary_catalogue.show.pictures import write_pictures
+
+    return write_pictures(catalogue, answer.rows if every_row else choose_shown(answer.rows), target)

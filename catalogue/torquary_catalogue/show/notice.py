@@ -47,6 +47,9 @@ MOST_SHOWN = 12
 
 MOST_VALUES = 8
 
+WORKBOOKS = (".xlsx", ".xlsm", ".ods")
+"""Endings of files whose pages are worksheets."""
+
 
 def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool = False) -> Notice:
     """Put an answer into words, torques in the unit (canonical name).
@@ -166,11 +169,12 @@ def _write_conductor(row: Row) -> str:
 
 
 def write_place(row: Row) -> str:
-    """Write sheet, edition, page, table and row."""
+    """Write sheet, edition, page (in a workbook: worksheet), table and row."""
+    page = "worksheet" if row.file.lower().endswith(WORKBOOKS) else "page"
     return _join(
         row.file,
         row.edition if row.edition else f"edition {NOT_SAID}",
-        f"page {row.page}" if row.page else None,
+        f"{page} {row.page}" if row.page else None,
         f"table {row.table_number}" if row.table_number else None,
         f"row {row.row_number}" if row.row_number else None,
     )

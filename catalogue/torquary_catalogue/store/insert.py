@@ -11,6 +11,7 @@ import duckdb
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.rows import FINDING_TYPES, SETTING_TYPES, finding_row, setting_row
 from torquary_schema.values import Setting, SheetReport
 
@@ -49,22 +50,35 @@ class Loaded:
 
 
 def load_report(
-    catalogue: Catalogue, report: SheetReport, *, again: bool = False, beside: Iterable[str] = ()
+    catalogue: Catalogue,
+    report: SheetReport,
+    *,
+    again: bool = False,
+    beside: Iterable[str] = (),
+    pictures: Mapping[str, bytes] | None = None,
 ) -> Loaded:
     """Write one sheet. The same content again changes nothing, unless `again` says to put this reading in.
 
     Another content of the same file name and maker supersedes the older one, except for the digests
-    `beside`: sheets of the same load that only share a name. Decisions are never touched.
+    `beside`: sheets of the same load that only share a name. Decisions are never touched. `pictures` are PNGs
+    by the id of their setting.
     """
     try:
         with catalogue.transaction():
-            return _load(catalogue, report, again=again, beside=tuple(beside))
+            return _load(catalogue, report, again=again, beside=tuple(beside), pictures=pictures or {})
     except duckdb.Error as error:
         line = str(error).splitlines()[0]
         raise TorquaryError(f"{catalogue.path}: {report.file} could not be written ({line}); try again") from None
 
 
-def _load(catalogue: Catalogue, report: SheetReport, *, again: bool, beside: tuple[str, ...]) -> Loaded:
+def _load(
+    catalogue: Catalogue,
+    report: SheetReport,
+    *,
+    again: bool,
+    beside: tuple[str, ...],
+    pictures: Mapping[str, bytes],
+) -> Loaded:
     run = catalogue.connection.execute
     held = run("SELECT state FROM sheet WHERE digest = ?", [report.digest]).fetchone()
     refused = report.state == "refused"
@@ -78,6 +92,8 @@ def _load(catalogue: Catalogue, report: SheetReport, *, again: bool, beside: tup
         [report.digest, report.file, report.state, report.title, report.maker, report.edition, report.pages],
     )
     _insert_rows(catalogue, report)
+    named = zip(_part_ids(report.settings), report.settings, strict=True)
+    write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
     run(_DECIDE_AGAIN, {"digest": report.digest})
     return Loaded(outcome="refused" if refused else "loaded", replaced=replaced)
 

@@ -1,0 +1,72 @@
+"""Writing the pictures of an answer's printed rows, and saying where to look for a row that has none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.find import Row
+from torquary_catalogue.show.notice import WORKBOOKS, write_place
+from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.pictures import read_cell, read_picture
+
+_WITHOUT_PAGES = (*WORKBOOKS, ".csv", ".tsv", ".tab", ".txt", ".psv", ".html", ".htm", ".xhtml")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What became of one row's picture: the file it was written to, or (None) the reason and the place."""
+
+    id: str
+    file: str | None
+    text: str
+
+
+def write_pictures(catalogue: Catalogue, rows: Sequence[Row], target: Path) -> tuple[Shown, ...]:
+    """Write the first picture to `target`, further ones to NAME-2.png, NAME-3.png …, in the order of the rows.
+
+    Raises `TorquaryError` when the name does not end in .png, or the file cannot be written.
+    """
+    if target.suffix.lower() != ".png":
+        raise TorquaryError(f"{target}: a picture is written as PNG: name a file that ends in .png")
+    shown: list[Shown] = []
+    for row in rows:
+        number = sum(one.file is not None for one in shown) + 1
+        file = target if number == 1 else target.with_name(f"{target.stem}-{number}{target.suffix}")
+        shown.append(_write(catalogue, row, file))
+    return tuple(shown)
+
+
+def _write(catalogue: Catalogue, row: Row, file: Path) -> Shown:
+    if row.state != "released":
+        return Shown(id=row.id, file=None, text=f"no picture, the figure is held: {write_place(row)}")
+    png = read_picture(catalogue, row.sheet, row.id)
+    if png is None:
+        cell = _write_cell(row, *read_cell(catalogue, row.sheet, row.id))
+        return Shown(id=row.id, file=None, text=f"no picture, {_say_why(row)}: {write_place(row)}{cell}")
+    try:
+        file.write_bytes(png)
+    except OSError as error:
+        raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another file") from None
+    return Shown(id=row.id, file=str(file), text=f"{file}: {write_place(row)}")
+
+
+def _write_cell(row: Row, number: int | None, column: int | None) -> str:
+    """Write where the torque stands in its row: the cell's name in a workbook, the column elsewhere."""
+    if number is None or column is None:
+        return ""
+    if not row.file.lower().endswith(WORKBOOKS):
+        return f", column {column}"
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return f", cell {letters}{number}"
+
+
+def _say_why(row: Row) -> str:
+    if row.file.lower().endswith(_WITHOUT_PAGES):
+        return "such a file has no printed page"
+    return "none was kept; load the sheet with --again"

@@ -1,0 +1,46 @@
+"""Pictures of printed rows in the catalogue, so that a figure can be looked at where the sheet is not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import duckdb
+
+from torquary_catalogue.store.connection import Catalogue
+
+
+def make_room(catalogue: Catalogue) -> None:
+    """Make the table of pictures in a catalogue that was made before pictures were kept."""
+    from importlib.resources import files
+
+    catalogue.connection.execute((files("torquary_catalogue.store") / "picture.sql").read_text("utf-8"))
+
+
+def write_pictures(catalogue: Catalogue, sheet: str, pictures: Iterable[tuple[str, bytes]]) -> None:
+    """Keep the PNG of each setting (id) of a sheet; those it had before are dropped."""
+    catalogue.connection.execute("DELETE FROM picture WHERE sheet = ?", [sheet])
+    rows = list(pictures)
+    if rows:
+        catalogue.connection.execute(
+            "INSERT INTO picture SELECT $sheet, unnest($settings::VARCHAR[]), unnest($pngs::BLOB[])",
+            {"sheet": sheet, "settings": [setting for setting, _ in rows], "pngs": [png for _, png in rows]},
+        )
+
+
+def read_cell(catalogue: Catalogue, sheet: str, setting: str) -> tuple[int | None, int | None]:
+    """Return row and column (from 1) of a setting's torque cell; None where the sheet has no cells."""
+    found = catalogue.connection.execute(
+        "SELECT row_number, column_number FROM setting WHERE sheet = ? AND id = ?", [sheet, setting]
+    ).fetchone()
+    return (found[0], found[1]) if found else (None, None)
+
+
+def read_picture(catalogue: Catalogue, sheet: str, setting: str) -> bytes | None:
+    """Return the PNG of a setting; None if there is none, or the catalogue is older than pictures."""
+    try:
+        found = catalogue.connection.execute(
+            "SELECT png FROM picture WHERE sheet = ? AND setting = ?", [sheet, setting]
+        ).fetchone()
+    except duckdb.CatalogException:
+        return None
+    return bytes(found[0]) if found else None

@@ -1,0 +1,155 @@
+"""Small pictures of printed rows with one cell outlined: the evidence that travels with a figure."""
+
+from __future__ import annotations
+
+import math
+import struct
+import zlib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from torquary_schema.values import Box, Place
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+DOTS_PER_POINT = 1.5
+"""108 dpi: figures of 6 pt can be read, and a row takes a few thousand bytes."""
+
+LARGEST_PAGE = 8_000_000
+"""Pixels of a rendered page; one that would need more is rendered smaller, and not at all below half the size."""
+
+MOST_PICTURES = 5000
+
+_AROUND = 14.0
+_MARGIN = 3.0
+_HIGHEST = 400.0
+_TALL = 40.0
+_OUTLINE = 15
+_PALETTE = bytes(level for grey in range(15) for level in [round(grey * 255 / 14)] * 3) + b"\xd0\x10\x10"
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A page as grey levels 0 to 14 (white), rows from the top, with its scale in pixels per point."""
+
+    grey: NDArray[numpy.uint8]
+    scale: float
+
+
+def draw_rows(path: Path, places: Iterable[Place], *, password: str = "") -> dict[Place, bytes]:
+    """Return a PNG for each place with a page and a box: the strip of the page around it, the cell outlined.
+
+    A file that is no PDF, a page that cannot be rendered and a place without a box give none; never raises for
+    what is in the file.
+    """
+    wanted: dict[int, list[Place]] = {}
+    for place in list(dict.fromkeys(places))[:MOST_PICTURES]:
+        if place.page is not None and place.box is not None:
+            wanted.setdefault(place.page, []).append(place)
+    if not wanted or not _is_pdf(path):
+        return {}
+    import pypdfium2
+
+    try:
+        document = pypdfium2.PdfDocument(path, password=password or None)
+    except pypdfium2.PdfiumError:
+        return {}
+    try:
+        document.init_forms()
+        return {place: png for number in sorted(wanted) for place, png in _draw(document, number, wanted[number])}
+    finally:
+        document.close()
+
+
+def _is_pdf(path: Path) -> bool:
+    with path.open("rb") as file:
+        return b"%PDF" in file.read(1024)
+
+
+def _draw(document: Any, number: int, places: list[Place]) -> Iterator[tuple[Place, bytes]]:
+    shown = _render(document, number)
+    if shown is None:
+        return
+    for place in places:
+        if place.box is not None:
+            yield place, _write_png(_cut(shown, place.box))
+
+
+def _render(document: Any, number: int) -> _Shown | None:
+    """Return the page in sixteen levels; None when it is not there, cannot be rendered or is too large."""
+    import numpy
+    import pypdfium2
+
+    if not 1 <= number <= len(document):
+        return None
+    try:
+        page = document[number - 1]
+        wide, high = page.get_size()
+        scale = min(DOTS_PER_POINT, math.sqrt(LARGEST_PAGE / max(wide * high, 1)))
+        if scale < DOTS_PER_POINT / 2:
+            return None
+        levels = page.render(scale=scale, grayscale=True).to_numpy()
+    except pypdfium2.PdfiumError:
+        return None
+    levels = levels.reshape(levels.shape[0], levels.shape[1])
+    return _Shown((levels.astype(numpy.uint16) * 14 // 255).astype(numpy.uint8), scale)
+
+
+def _cut(shown: _Shown, box: Box) -> NDArray[numpy.uint8]:
+    """Return the strip of the page at the box's height, blank edges cut off, with the box outlined."""
+    import numpy
+
+    high, wide = shown.grey.shape
+    box = _fit(shown, box)
+
+    def pixel(length: float, most: int) -> int:
+        return min(max(round(length * shown.scale), 0), most)
+
+    top, bottom = pixel(box.top - _AROUND, high - 1), pixel(min(box.bottom, box.top + _HIGHEST) + _AROUND, high)
+    strip = shown.grey[top : max(bottom, top + 1)].copy()
+    x0, x1 = pixel(box.x0 - _MARGIN, wide - 1), pixel(box.x1 + _MARGIN, wide - 1)
+    y0 = pixel(box.top - _MARGIN, high - 1) - top
+    y1 = min(pixel(box.bottom + _MARGIN, high - 1) - top, strip.shape[0] - 1)
+    inked = numpy.flatnonzero((strip < 14).any(axis=0))
+    left = min(x0, int(inked[0]) if inked.size else x0)
+    right = max(x1, int(inked[-1]) if inked.size else x1)
+    for line in (0, 1):
+        strip[max(y0 - line, 0), x0 : x1 + 1] = _OUTLINE
+        strip[min(y1 + line, strip.shape[0] - 1), x0 : x1 + 1] = _OUTLINE
+        strip[y0 : y1 + 1, max(x0 - line, 0)] = _OUTLINE
+        strip[y0 : y1 + 1, min(x1 + line, wide - 1)] = _OUTLINE
+    return strip[:, max(left - 6, 0) : right + 7]
+
+
+def _fit(shown: _Shown, box: Box) -> Box:
+    """Draw a tall box in to its print: the last row of a table without rules may reach to the foot of the page."""
+    import numpy
+
+    if box.height <= _TALL:
+        return box
+    x0, x1 = (round(side * shown.scale) for side in (box.x0, box.x1))
+    top, bottom = (round(side * shown.scale) for side in (box.top, box.bottom))
+    inked = numpy.flatnonzero((shown.grey[max(top, 0) : bottom, max(x0, 0) : x1] < 10).any(axis=1))
+    if not inked.size:
+        return box
+    first, last = (float(max(top, 0) + row) / shown.scale for row in (inked[0], inked[-1]))
+    return Box(x0=box.x0, top=max(box.top, first - _MARGIN), x1=box.x1, bottom=min(box.bottom, last + _MARGIN))
+
+
+def _write_png(levels: NDArray[numpy.uint8]) -> bytes:
+    """Return the levels as PNG with a palette of fifteen greys and the outline's red (ISO/IEC 15948)."""
+    import numpy
+
+    high, wide = levels.shape
+    even = numpy.pad(levels, ((0, 0), (0, wide % 2)))
+    packed = (even[:, 0::2] << 4) | even[:, 1::2]
+    rows = numpy.pad(packed, ((0, 0), (1, 0))).tobytes()
+    header = struct.pack(">IIBBBBB", wide, high, 4, 3, 0, 0, 0)
+    chunks = ((b"IHDR", header), (b"PLTE", _PALETTE), (b"IDAT", zlib.compress(rows, 9)), (b"IEND", b""))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data)) for kind, data in chunks
+    )
