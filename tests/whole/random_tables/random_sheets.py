@@ -77,9 +77,9 @@ def write_sheet(folder: Path, seed: int) -> Sheet:
     """Write the sheet of this seed into the folder."""
     dice = random.Random(seed)
     layout = dice.choice(LAYOUTS)
-    language, head, labels = _choose_words(dice, printable=layout != "csv")
+    language, head, labels = choose_words(dice, printable=layout != "csv")
     unit, mark, place = dice.choice(list(UNITS)), dice.choice(".,"), dice.choice(("head", "round", "square", "cell"))
-    printed, stated = _choose_rows(dice, labels, unit if place == "cell" else "", UNITS[unit], mark)
+    printed, stated = choose_rows(dice, labels, unit if place == "cell" else "", UNITS[unit], mark)
     torque = {"head": f"{head[2]} {unit}", "round": f"{head[2]} ({unit})", "square": f"{head[2]} [{unit}]"}
     rows = [[head[0], f"{head[1]} mm²", torque.get(place, head[2])], *printed]
     order = dice.sample(range(3), 3)
@@ -95,7 +95,7 @@ def write_sheet(folder: Path, seed: int) -> Sheet:
     return Sheet(path=path, layout=layout, language=language, stated=tuple(stated))
 
 
-def _choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[str], list[str]]:
+def choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[str], list[str]]:
     """A language, its three heading words and one to five labels; only what Latin-1 fonts can print, if asked."""
     while True:
         language = dice.choice(languages())
@@ -106,7 +106,7 @@ def _choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[st
             return language, head, labels
 
 
-def _choose_rows(
+def choose_rows(
     dice: random.Random, labels: Sequence[str], unit: str, factor: Decimal, mark: str
 ) -> tuple[list[list[str]], list[Stated]]:
     """Rows of label, size and figure with what they state; in a third of the sheets all rows but the label alike."""

@@ -27,6 +27,7 @@ class Record:
     """One record: `line` counts from 1, `raw` is its physical text, `doubts` hold for all its cells.
 
     Of a row that holds two tables side by side, `cut` is True and `offset` counts the fields before this part.
+    `celled` is True where the file itself has cells, so that no delimiter can have cut a sentence.
     """
 
     line: int
@@ -35,6 +36,7 @@ class Record:
     doubts: tuple[Doubt, ...] = ()
     offset: int = 0
     cut: bool = False
+    celled: bool = False
 
     @property
     def filled(self) -> tuple[int, ...]:

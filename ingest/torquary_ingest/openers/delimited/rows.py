@@ -89,7 +89,7 @@ def is_sentence(record: Record, width: int, *, after_gap: bool) -> bool:
     filled = [record.fields[i] for i in record.filled]
     if len(filled) == 2 and _MARK_ALONE.match(filled[0]) and len(filled[1].split()) > 2:
         return True
-    if record.extent == width or any(is_figure(text) and len(text.split()) < 3 for text in filled):
+    if record.celled or record.extent == width or any(is_figure(text) and len(text.split()) < 3 for text in filled):
         return False
     words = sum(len(text.split()) for text in filled)
     opens = is_footnote(filled[0]) or bool(spot("note_word", filled[0]))

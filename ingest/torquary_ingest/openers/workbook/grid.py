@@ -30,7 +30,7 @@ def find_tables_in(sheet: Sheet) -> tuple[Table, ...]:
     if not places:
         return ()
     records = _make_records(places)
-    widths = Counter(len(record.filled) for record in records if len(record.filled) > 1)
+    widths = Counter(record.extent for record in records if len(record.filled) > 1)
     width = max(widths, key=lambda one: (widths[one], one), default=1)
     named = () if _GIVEN_NAME.fullmatch(sheet.name.strip()) else (sheet.name.strip(),)
     blocks = [part for block in find_blocks(records, width) for part in split_side_by_side(block) if part.records]
@@ -55,7 +55,7 @@ def _make_records(places: _Places) -> list[Record]:
             records.append(Record(line=row - 1, raw="", fields=()))
         texts = by_row[row]
         fields = tuple(texts.get(column, "") for column in range(1, max(texts) + 1))
-        records.append(Record(line=row, raw=" ".join(field for field in fields if field), fields=fields))
+        records.append(Record(line=row, raw=" ".join(fields).strip(), fields=fields, celled=True))
         before = row
     return records
 
