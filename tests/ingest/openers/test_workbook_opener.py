@@ -275,3 +275,22 @@ def test_ods_repeated_rows_are_each_a_row(tmp_path: Path) -> None:
     rows = row_of("Line", NUMBER.format("2.5", "2.5"), 'table:number-rows-repeated="2"') + blank
     report = ods_report(tmp_path, rows)
     assert [(s.place.row, s.state) for s in report.settings] == [(2, "released"), (3, "released")]
+
+
+def test_two_tables_on_a_sheet_have_each_their_own_name(tmp_path: Path) -> None:
+    def change(sheet: Worksheet) -> None:
+        sheet.insert_rows(1)
+        sheet["A1"] = "QX 16"
+        sheet["A7"] = "QX 63"
+        for column, heading in enumerate(HEAD, start=1):
+            sheet.cell(8, column, heading)
+            sheet.cell(9, column, ("Line", "2–35", 3.5)[column - 1])
+        # Beside the second table stands a third.
+        for column, text in enumerate(("Terminal", "Torque N·m"), start=5):
+            sheet.cell(8, column, text)
+            sheet.cell(9, column, ("PE", "4.5")[column - 1 - 4])
+
+    report = read_sheet(make(tmp_path / "qx.xlsx", change))
+    told = {(s.device.printed, s.terminal.printed, s.place.row, s.place.column) for s in report.settings}
+    assert {("QX 16", "Line", 3, 3), ("QX 63", "Line", 9, 3), ("QX 63", "PE", 9, 6)} <= told
+    assert len(told) == 5

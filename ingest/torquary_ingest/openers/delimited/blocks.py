@@ -20,7 +20,7 @@ from torquary_ingest.openers.delimited.rows import (
     may_head,
     same_heading,
 )
-from torquary_ingest.openers.delimited.titles import heads_the_next
+from torquary_ingest.openers.titles import heads_the_next
 
 #: Heading rows looked for on top of each other, and lines passed on the way to the first figure.
 _HEADING_ROWS = 3

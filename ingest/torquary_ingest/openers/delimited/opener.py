@@ -12,7 +12,7 @@ from torquary_ingest.openers.delimited.cells import build_table
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
-from torquary_ingest.openers.delimited.titles import find_title
+from torquary_ingest.openers.titles import find_title
 from torquary_ingest.plugins import OpenWish
 from torquary_schema.values import Finding, Place
 

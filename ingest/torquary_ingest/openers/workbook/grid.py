@@ -10,6 +10,7 @@ from torquary_ingest.openers.delimited.blocks import Block, find_blocks, split_s
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure, is_line
 from torquary_ingest.openers.workbook.sheet import Sheet, Shown
+from torquary_schema.words import spot
 
 _Places = dict[tuple[int, int], Shown]
 
@@ -24,7 +25,8 @@ _GIVEN_NAME = re.compile(
 def find_tables_in(sheet: Sheet) -> tuple[Table, ...]:
     """Return the tables of a worksheet. Their rows and columns are those of the worksheet, from 1.
 
-    The lines above a table are its caption; the sheet's own name goes first unless a program gave it.
+    The lines above a table are its caption; the sheet's name goes first where none of them can be a name, unless
+    a program gave it.
     """
     places = {(cell.row, cell.column): cell for cell in sheet.cells if cell.text or cell.marks}
     if not places:
@@ -89,10 +91,16 @@ def _make_table(block: Block, places: _Places, page: int, number: int, named: tu
         rows=max(cell.row + cell.row_span - 1 for cell in cells),
         columns=max(cell.column + cell.column_span - 1 for cell in cells),
         cells=tuple(cells),
-        caption=(*named, *block.caption),
+        caption=(*(() if any(map(_may_name, block.caption)) else named), *block.caption),
         below=tuple(block.below),
         means="given",
     )
+
+
+def _may_name(line: str) -> bool:
+    """Tell whether a line can be the name of a device: it says nothing of torques, terminals or conductors."""
+    said = {match.concept.split("_")[0] for match in spot("heading", line)}
+    return not said & {"torque", "terminal", "conductor"}
 
 
 def _columns_of(block: Block) -> range | None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 
-from torquary_ingest.document import Document, Page, Table
+from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.titles import find_title
 from torquary_ingest.openers.workbook.archive import Archive
 from torquary_ingest.openers.workbook.grid import find_tables_in
 from torquary_ingest.openers.workbook.ods import read_ods
@@ -53,7 +54,7 @@ class WorkbookOpener:
             pages=pages,
             page_count=workbook.count,
             digest=hashlib.sha256(archive.raw).hexdigest(),
-            title=_find_title(workbook, tables),
+            title=find_title(tables, {sheet.name.strip() for sheet in workbook.sheets}),
             findings=tuple(_describe_hidden(workbook)),
         )
 
@@ -66,13 +67,6 @@ def _read(archive: Archive) -> Workbook:
     raise SheetRefused(
         "sheet_unknown_kind", "the file is a zip and no workbook, whatever its name: unpack it and load what is in it"
     )
-
-
-def _find_title(workbook: Workbook, tables: Sequence[Table]) -> str:
-    """Return the first line above a table; the name of a sheet only where there is none."""
-    lines = [line for table in tables for line in table.caption]
-    names = {sheet.name.strip() for sheet in workbook.sheets}
-    return next((line for line in lines if line not in names), lines[0] if lines else "")
 
 
 def _make_page(sheet: Sheet) -> Page:

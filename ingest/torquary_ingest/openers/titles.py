@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from torquary_ingest.document import Table
 from torquary_schema.words import spot
@@ -11,12 +11,14 @@ from torquary_schema.words import spot
 _WITH_DIGITS = re.compile(r"\w*\d\w*")
 
 
-def find_title(tables: Iterable[Table]) -> str:
-    """Return the first line that stands over every table that has lines; "" if each has its own."""
+def find_title(tables: Iterable[Table], names: Collection[str] = ()) -> str:
+    """Return the first line that stands over every table that has lines; "" if each has its own.
+
+    `names` (of worksheets) give the title only where nothing else does.
+    """
     captions = [table.caption for table in tables if table.caption]
-    if not captions:
-        return ""
-    return next((line for line in captions[0] if all(line in other for other in captions)), "")
+    shared = [line for line in captions[0] if all(line in other for other in captions)] if captions else []
+    return next((line for line in shared if line not in names), shared[0] if shared else "")
 
 
 def heads_the_next(caption: list[str], own: list[str]) -> bool:
