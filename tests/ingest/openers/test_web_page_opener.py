@@ -87,6 +87,10 @@ def test_cells_that_overlap_are_doubted(write: Write) -> None:
         (".old{display:none}", 'class="old"'),
         ("/* } */ table tr.old:nth-child(3) { display: none !important }", 'class="old"'),
         ("@media screen { .old {display:none} }", 'class="old"'),
+        ("", 'style="position:absolute; left:-9999px"'),
+        (".old{position:absolute;clip:rect(0 0 0 0);width:1px}", 'class="old"'),
+        (".old{max-height:0;overflow:hidden}", 'class="old"'),
+        ("", 'style="color:transparent"'),
         (".old{display:table-row} #gone{display:none} .old{display:table-row}", 'class="old" id="gone"'),
     ],
 )
@@ -106,6 +110,7 @@ def test_what_does_not_show_is_not_read_and_is_named(write: Write, style: str, a
         "@media (max-width: 40em){.old{display:none}}",
         ".old{display:none} tr.old{display:table-row}",
         ".older, p.old {display:none}",
+        ".old{left:-1px;height:20px;overflow:hidden;opacity:0.9}",
         ".old::before{display:none} .old:unknown(){display:none}",
     ],
 )

@@ -18,9 +18,17 @@ from torquary_ingest.errors import SheetRefused
 _MOST_STYLE = 2 * 1024 * 1024
 _MOST_TRIALS = 10_000_000
 _NAME = re.compile(r"(?<=[.#])[A-Za-z_][\w-]*(?![\w\\-])")
-_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
-_PROPERTIES = ("display", "visibility", "opacity", "text-decoration", "text-decoration-line", "font-size")
+_NAMES = (
+    "display visibility opacity text-decoration text-decoration-line font-size color clip clip-path text-indent "
+    "left top right margin-left margin-top transform overflow height max-height width max-width"
+)
+_PROPERTIES = frozenset(_NAMES.split())
 _ZERO = re.compile(r"0*\.?0+(?:px|pt|em|rem|%)?\Z")
+_FAR = re.compile(r"-\d{3,}(?:\.\d+)?(?:px|em|rem|%|pt|vw|vh)|-9{3,}")
+_TELLING = re.compile(
+    r"none|hidden|collapse|transparent|line-through|clip|rect|inset|circle|scale\(0|-\d{3}|\A0*\.?0+(?![\d.])|\A1px"
+)
+_CUT = re.compile(r"rect\(\s*(?:0(?:px)?|1px)[\s,]+(?:0(?:px)?|1px)|inset\((?:50|100)%|circle\(0")
 _STRUCK_TAGS = frozenset({"s", "del", "strike"})
 _UNSEEN_NAMES = (
     "script style template noscript head title meta link datalist select textarea object iframe audio video canvas "
@@ -47,7 +55,9 @@ class Looks:
         return (
             told.get("display") == "none"
             or told.get("visibility") in ("hidden", "collapse")
+            or told.get("color") == "transparent"
             or any(_ZERO.match(told.get(name, "")) for name in ("opacity", "font-size"))
+            or _is_out_of_sight(told)
         )
 
     def strikes(self, element: etree._Element) -> bool:
@@ -64,23 +74,38 @@ class Looks:
         return {**sheet, **_read_declarations(inline)} if inline else sheet
 
 
+def _is_out_of_sight(told: Declarations) -> bool:
+    """Tell whether an element is cut to nothing or moved off the page, as text for other readers is."""
+    if any(
+        _FAR.match(told.get(name, "")) for name in ("text-indent", "left", "top", "right", "margin-left", "margin-top")
+    ):
+        return True
+    if _CUT.match(told.get("clip", "")) or _CUT.match(told.get("clip-path", "")) or told.get("transform") == "scale(0)":
+        return True
+    sizes = (told.get(name, "") for name in ("height", "max-height", "width", "max-width"))
+    return told.get("overflow") in ("hidden", "clip") and any(_ZERO.match(size) or size == "1px" for size in sizes)
+
+
 def read_looks(root: etree._Element) -> Looks:
     """Return what the page's own style sheets say, the stronger and later rule winning.
 
     Raises `SheetRefused` (sheet_too_large) when there are so many rules that trying them takes too long.
     """
     text = "\n".join(style.text or "" for style in root.iter("style"))
+    too_many = SheetRefused(
+        "sheet_too_large", "the page has too many style rules to tell what shows: save its tables alone"
+    )
+    if len(text) > _MOST_STYLE:
+        raise too_many
     names, elements = _names_used(root)
     trials = 0
     found: dict[etree._Element, dict[str, tuple[tuple[int, int, int, int], str]]] = {}
     translator = HTMLTranslator()
-    for order, (selector, told) in enumerate(_rules(text)):
+    for order, (selector, told) in enumerate(_telling_rules(text)):
         paths = [] if _names_unused(selector, names) else _paths(translator, selector)
         trials += len(paths) * elements
-        if trials > _MOST_TRIALS or len(text) > _MOST_STYLE:
-            raise SheetRefused(
-                "sheet_too_large", "the page has too many style rules to tell what shows: save its tables alone"
-            )
+        if trials > _MOST_TRIALS:
+            raise too_many
         for strength, path in paths:
             for element in cast(list[etree._Element], root.xpath(path)):
                 mine = found.setdefault(element, {})
@@ -118,9 +143,33 @@ def _paths(translator: HTMLTranslator, selector: str) -> list[tuple[tuple[int, i
         return []
 
 
+def _without_comments(text: str) -> str:
+    """Return the text without comments; one that is never closed reaches to the end."""
+    kept: list[str] = []
+    at = 0
+    while True:
+        opening = text.find("/*", at)
+        if opening < 0:
+            return " ".join([*kept, text[at:]])
+        kept.append(text[at:opening])
+        closing = text.find("*/", opening + 2)
+        if closing < 0:
+            return " ".join(kept)
+        at = closing + 2
+
+
+def _telling_rules(text: str) -> Iterator[tuple[str, Declarations]]:
+    """Yield the rules cut down to properties that some rule hides or strikes with: most are set for looks alone."""
+    rules = list(_rules(_without_comments(text)))
+    telling = {name for _, told in rules for name, value in told.items() if _TELLING.search(value)}
+    for selector, told in rules:
+        kept = {name: value for name, value in told.items() if name in telling}
+        if kept:
+            yield selector, kept
+
+
 def _rules(text: str) -> Iterator[tuple[str, Declarations]]:
     """Yield selector and declarations of each rule that says something about showing or striking."""
-    text = _COMMENT.sub(" ", text)
     at = 0
     while True:
         opening = text.find("{", at)
