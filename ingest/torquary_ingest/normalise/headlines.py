@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from torquary_ingest.document import Document
 from torquary_ingest.document.lines import set_lines
@@ -14,7 +13,6 @@ _EDITION_LENGTH = 40
 _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
-@lru_cache(maxsize=4)
 def read_headlines(document: Document) -> tuple[str, ...]:
     """Return the first lines of the first page that was read closely, top to bottom."""
     if not document.pages:
