@@ -12,8 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torquary_ingest.errors import NoSheets, SheetRefused
+from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
 from torquary_ingest.refusal import refuse_sheet
-from torquary_ingest.worker import MEMORY_BYTES, SECONDS, Limits, run_apart
+from torquary_ingest.worker import run_apart
 from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
@@ -48,7 +49,7 @@ def read_sheets(
     """Yield a report for each path, in path order, each sheet read in a process of its own.
 
     `jobs` sheets at once (default: the processors there are); a sheet that takes more than `seconds` of
-    wall time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
+    processor time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
     """
     files = [Path(path) for path in paths]
     task = partial(read_sheet, every_page=every_page, password=password, witness=witness)

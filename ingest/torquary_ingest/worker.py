@@ -21,15 +21,10 @@ from types import ModuleType
 from typing import Generic, TypeVar
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.limits import Limits, is_out_of_time, limit_this_process
 from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
 
 Answer = TypeVar("Answer")
-
-SECONDS = 50.0
-"""Wall time that one sheet may take; thousands of pages without figures take a tenth of it."""
-
-MEMORY_BYTES = 2 * 1024**3
-"""Memory that one sheet may take beyond what the readers themselves need."""
 
 _OPENER_OF = {
     ".pdf": "torquary_ingest.openers.pdf",
@@ -39,14 +34,6 @@ _OPENER_OF = {
     ".html": "torquary_ingest.openers.web_page",
     ".htm": "torquary_ingest.openers.web_page",
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
-    """What one sheet may take: wall time in seconds, memory in bytes."""
-
-    seconds: float = SECONDS
-    memory_bytes: int = MEMORY_BYTES
 
 
 @dataclass(slots=True, kw_only=True)
@@ -83,12 +70,12 @@ class _Apart(Generic[Answer]):
         while len(self.running) < self.jobs and self.started < len(self.paths):
             ours, theirs = self.context.Pipe(duplex=False)
             path = self.paths[self.started]
-            arguments = (theirs, self.task, path, self.limits.memory_bytes)
+            arguments = (theirs, self.task, path, self.limits)
             with _without_main():
                 process = self.context.Process(target=_work, args=arguments, daemon=True)  # type: ignore[attr-defined]
                 process.start()
             theirs.close()
-            deadline = time.monotonic() + self.limits.seconds
+            deadline = time.monotonic() + self.limits.clock_seconds
             self.running[ours] = _Running(number=self.started, process=process, deadline=deadline)
             self.started += 1
 
@@ -101,9 +88,7 @@ class _Apart(Generic[Answer]):
             self._finish(ready)
         now = time.monotonic()
         for late in [one for one, job in self.running.items() if job.deadline <= now]:
-            seconds = f"{self.limits.seconds:g} s"
-            message = f"reading took longer than {seconds} and was stopped: split the file into smaller ones"
-            self._close(late, SheetRefused("sheet_too_slow", message))
+            self._close(late, _too_slow(self.limits.clock_seconds))
 
     def stop(self) -> None:
         """End every worker under way."""
@@ -118,7 +103,8 @@ class _Apart(Generic[Answer]):
             process = self.running[connection].process
             process.join(5)
             message = f"this file brought the reader down ({_end(process)}): read it by eye, and report it"
-            answer = SheetRefused("sheet_crashed", message)
+            late = is_out_of_time(process.exitcode)
+            answer = _too_slow(self.limits.seconds) if late else SheetRefused("sheet_crashed", message)
         self._close(connection, answer)
 
     def _close(self, connection: Connection, answer: Answer | SheetRefused) -> None:
@@ -184,6 +170,11 @@ def _without_main() -> Iterator[None]:
         sys.modules["__main__"] = real
 
 
+def _too_slow(seconds: float) -> SheetRefused:
+    message = f"reading took longer than {seconds:g} s and was stopped: split the file into smaller ones"
+    return SheetRefused("sheet_too_slow", message)
+
+
 def _end(process: BaseProcess) -> str:
     code = process.exitcode
     if code is None:
@@ -191,17 +182,17 @@ def _end(process: BaseProcess) -> str:
     return f"signal {-code}" if code < 0 else f"exit status {code}"
 
 
-def _work(connection: Connection, task: Callable[[Path], object], path: Path, memory_bytes: int) -> None:
-    """Run in the worker: set the limit, do the task, send the answer or the refusal."""
+def _work(connection: Connection, task: Callable[[Path], object], path: Path, limits: Limits) -> None:
+    """Run in the worker: set the limits, do the task, send the answer or the refusal."""
     _be_quiet()
-    _limit_memory(memory_bytes)
+    limit_this_process(limits)
     answer: object
     try:
         answer = task(path)
     except SheetRefused as refused:
         answer = refused
     except MemoryError:
-        message = f"reading needs more than {memory_bytes / 1024**2:,.0f} MiB of memory: split the file"
+        message = f"reading needs more than {limits.memory_bytes / 1024**2:,.0f} MiB of memory: split the file"
         answer = SheetRefused("sheet_too_large", message)
     except Exception as error:
         message = f"the reader stopped on this file ({describe_error(error)}): read it by eye, and report it"
@@ -220,23 +211,3 @@ def _be_quiet() -> None:
     with open(os.devnull, "wb") as nowhere:
         os.dup2(nowhere.fileno(), 1)
         os.dup2(nowhere.fileno(), 2)
-
-
-def _limit_memory(memory_bytes: int) -> None:
-    """Cap the worker's own memory where the system can; elsewhere the time limit alone guards."""
-    try:
-        import resource
-    except ImportError:
-        return
-    for name in ("RLIMIT_DATA", "RLIMIT_AS") if sys.platform == "linux" else ("RLIMIT_AS",):
-        which = getattr(resource, name, None)
-        if which is None:
-            continue
-        # Address space also counts what is merely mapped (libraries, a recogniser's models), hence twice.
-        wished = memory_bytes if name == "RLIMIT_DATA" else memory_bytes * 2
-        _, hard = resource.getrlimit(which)
-        limit = wished if hard == resource.RLIM_INFINITY else min(wished, hard)
-        try:
-            resource.setrlimit(which, (limit, hard))
-        except (ValueError, OSError):
-            continue

@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.worker import Limits, run_apart
+from torquary_ingest.limits import Limits
+from torquary_ingest.worker import run_apart
 
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE))
@@ -57,8 +58,14 @@ def test_a_bug_in_a_worker_is_one_line_that_names_it() -> None:
 
 def test_a_file_that_takes_too_long_is_stopped() -> None:
     started = time.monotonic()
-    assert run("hang ok", seconds=2) == ["sheet_too_slow", "ok"]
+    assert run("hang ok", seconds=1) == ["sheet_too_slow", "ok"]
     assert time.monotonic() - started < 20
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there the clock alone guards")
+def test_a_file_that_takes_too_much_processor_time_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("torquary_ingest.limits._PATIENCE", 60)
+    assert run("spin ok", seconds=1) == ["sheet_too_slow", "ok"]
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="other systems have no dependable memory limit")

@@ -18,6 +18,9 @@ def act(path: Path) -> str:
         os._exit(7)
     if deed == "hang":
         time.sleep(60)
+    if deed == "spin":
+        while True:
+            pass
     if deed == "swell":
         return str(len(bytearray(3 * 1024**3)))
     if deed == "err":
