@@ -9,6 +9,7 @@ from __future__ import annotations
 import unicodedata
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import lru_cache
 from typing import Literal
 
 Script = Literal["letter", "digit", "unspaced"]
@@ -77,6 +78,8 @@ def fold(text: str) -> str:
     return "".join(parts)
 
 
+# A text is asked about once for each kind of word.
+@lru_cache(maxsize=4_096)
 def fold_with_places(text: str) -> Folded:
     """Fold the text and keep, for each folded character, where it came from and what stood before it."""
     characters: list[str] = []
@@ -140,6 +143,8 @@ def _fold_cluster(cluster: str) -> str:
 def _gap(between: str, before: str, after: str) -> Gap:
     if not between or not before:
         return Gap.NONE
+    if between == " ":
+        return Gap.LOOSE if script_of(before) == script_of(after) == "unspaced" else Gap.BLANK
     if between.strip(_SOFT_HYPHEN) == "":
         return Gap.BROKEN
     bare = between.replace(" ", "").replace("\u00a0", "")
