@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Document, Reading, Table
-from torquary_ingest.document.lines import is_note_line, set_lines
+from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place
+
+_LAST_FIGURE = re.compile(r"\d[\d.,]*\W{0,2}\Z")
 
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -34,7 +38,8 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
             if is_note_line(line) and marked:
                 continue  # the notes hang on the settings whose cells carry their marks
-            if states_torque(line.text) and line.text not in spoken and not _covered(line.text, texts):
+            read = line.text in spoken or _covered(line.text, texts) or _is_spoken(line, readings)
+            if states_torque(line.text) and not read:
                 yield Finding(
                     code="figure_not_placed",
                     scope="page",
@@ -47,6 +52,21 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
 
 def _covered(line: str, texts: set[str]) -> bool:
     return any(text and text in line for text in texts if states_torque(text))
+
+
+def _is_spoken(line: Line, readings: Sequence[Reading]) -> bool:
+    """Tell whether every torque of a line stands in sentences that were read where the line is."""
+    said = [
+        reading.place.text
+        for reading in readings
+        if reading.place.page == line.page and reading.place.box and reading.place.box.holds(line.box.middle)
+    ]
+    printed = []
+    for unit in find_units(line.text):
+        figure = _LAST_FIGURE.search(line.text[: unit.start])
+        if unit.kind == "torque" and figure is not None:
+            printed.append(figure[0] + unit.printed)
+    return bool(printed) and all(any(part in text for text in said) for part in printed)
 
 
 def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:

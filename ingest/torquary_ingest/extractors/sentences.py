@@ -25,7 +25,10 @@ _PLAIN = re.compile(
     r"(?<!\w)(?:the|all|every|each|any|with|a|an|of|at|is|are|takes?|accepts?|it|its|conductors?|wires?|leiter|be|to|must|shall|should|have|has|using|on|in|and|"
     r"torque|screws?|them|it|please|value|driver|screwdriver|der|die|das|den|dem|alle|mit|auf|sind|ist|werden|"
     r"anziehen|anzuziehen|festziehen|schrauben|zu|mit|einem|einer|le|la|les|des|du|de|serrer|à|avec|un|une|vis|"
-    r"los|las|el|con|apretar|tornillos|al|il|i|gli|serrare|viti|een|met|schroeven|aandraaien|vast)(?!\w)",
+    r"los|las|el|con|apretar|tornillos|al|il|i|gli|serrare|viti|een|met|schroeven|aandraaien|vast|"
+    r"insert|into|put|place|connect|fasten|secure|then|einlegen|einführen|anschließen|dann|danach|in|"
+    r"insérer|introduire|raccorder|dans|puis|inserire|collegare|nel|nella|poi|insertar|conectar|luego|en|"
+    r"insteken|aansluiten|daarna)(?!\w)",
     re.IGNORECASE,
 )
 

@@ -57,11 +57,8 @@ def _find_ruled(page: Page) -> list[Table]:
 def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     """Tables that alignment shows in what the ruled ones leave."""
     boxes = [t.box for t in ruled if t.box is not None]
-    words = [
-        w
-        for w in page.words
-        if w.turn == 0 and not is_leader(w.text) and not any(b.holds(w.box.middle) for b in boxes)
-    ]
+    upright = [w for w in page.words if w.turn == 0 and not any(b.holds(w.box.middle) for b in boxes)]
+    words = [w for w in upright if not is_leader(w.text) or _is_range(w, upright)]
     rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
     tables: list[Table] = []
     waiting = find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words))
@@ -77,6 +74,19 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
         elif is_table(table, region.bounded):
             tables.append(table)
     return tables
+
+
+def _is_range(dots: Word, words: Sequence[Word]) -> bool:
+    """Tell whether dots stand close between two figures ("2 ... 2.5"), where they lead no eye."""
+    near = [
+        w
+        for w in words
+        if w is not dots
+        and w.box.top < dots.box.middle[1] < w.box.bottom
+        and max(w.box.x0 - dots.box.x1, dots.box.x0 - w.box.x1) < dots.size
+    ]
+    before = any(w.text[-1].isdigit() for w in near if w.box.x0 < dots.box.x0)
+    return before and any(w.text[0].isdigit() for w in near if w.box.x0 > dots.box.x0)
 
 
 def _on(rule: Rule, box: Box) -> bool:

@@ -6,6 +6,8 @@ import re
 from functools import lru_cache
 
 _FIGURE = re.compile(r"[\d.,:/×x%°$€£¥±≤≥<>~≈()\[\]+*#'\"″′\u2010-\u2015\u2212\u00bc-\u00be\u2150-\u215e\s-]+")
+# A figure or range with its unit: a short word behind it, with signs but no second word ("2 ... 2,5 Nm", "10 lb-in").
+_QUANTITY = re.compile(r"[<>≤≥±]?\s*\d[\d.,\s…–-]*(?<=\d)\s?[^\W\d]{1,3}(?:[·.-][^\W\d]{1,3})?[²³]?")
 _YEAR = re.compile(r"(?<!\d)(?:19|20)\d\d(?!\d)")
 _LEADER = re.compile(r"(?:[.…_·•]\s?){3,}")
 _DASHES = re.compile(r"[-_=\u2010-\u2015\u2500-\u257f]{5,}")
@@ -25,7 +27,8 @@ def is_figure(text: str) -> bool:
     if not digits:
         return False
     share = digits / sum(not c.isspace() for c in text)
-    return _FIGURE.fullmatch(text) is not None or share >= (0.7 if text[0].isalpha() else 0.5)
+    figure = _FIGURE.fullmatch(text) or _QUANTITY.fullmatch(text)
+    return figure is not None or share >= (0.7 if text[0].isalpha() else 0.5)
 
 
 @lru_cache(maxsize=8192)
