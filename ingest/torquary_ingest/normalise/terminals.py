@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from torquary_ingest.document import Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.columns import cut_thread
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import make_sense
@@ -25,7 +26,7 @@ def name_terminal(reading: Reading) -> Terminal:
         printed=label,
         role=_role_of(reading, label),
         clamp=_first("clamp", _texts(reading, "clamp", "terminal")),
-        thread=_text(reading, "thread"),
+        thread=_thread(reading),
         drive=_drives(reading),
     )
 
@@ -38,7 +39,11 @@ def _labels(reading: Reading) -> list[str]:
 
 def _fallback_label(reading: Reading) -> str:
     """Without a label of its own a row is named by its thread, its device, or the line that stands over it."""
-    for field in ("thread", "model", "device", "series", "rated_current"):
+    thread = _thread(reading)
+    if thread:
+        over = next((line.strip() for line in reading.context[-1:] if spot_roles(line) and not states_torque(line)), "")
+        return " / ".join(part for part in (over, thread) if part)
+    for field in ("model", "device", "series", "rated_current"):
         text = _text(reading, field)
         if text:
             return text
@@ -144,10 +149,16 @@ def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     return title or next(named, "")
 
 
+def _thread(reading: Reading) -> str | None:
+    """Return the thread as printed, without the drive of its screw where the cell gives both."""
+    texts = [cut_thread(text) for text in _texts(reading, "thread")]
+    return " / ".join(dict.fromkeys(texts)) or None
+
+
 def _drives(reading: Reading) -> tuple[Drive, ...]:
     found: dict[Drive, None] = {}
     for entry in reading.entries:
-        if entry.field in ("drive", "bit"):
+        if entry.field in ("drive", "bit", "thread"):
             found |= dict.fromkeys(read_drive(entry.cell.text, heading=entry.heading))
     return tuple(found)
 
