@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -12,6 +13,7 @@ from torquary_ingest.headings.grid import text_of
 
 # Fields that can name what a figure is for; without one a line over the table would have to.
 _NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
+_TOLERANCE = re.compile(r"±|\+\s*[/-]\s*[-–−]?\s*\d|\d\s*%")
 _UNREAD = ("other", "unknown", "blank", "name")
 
 
@@ -39,6 +41,27 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
         where = repr(column.heading) if column.heading else str(column.index + 1)
         message = f"column {where} tells the rows apart and was not understood; say which terminal each row is for"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:
+    """Yield what the headings of a group of torques leave open: a tolerance, or a limit without its fellow."""
+    for column in group:
+        if _TOLERANCE.search(column.heading):
+            message = f"the heading {column.heading!r} gives a tolerance; say what the limits of the figure are"
+            yield Doubt(code="condition_unread", message=message)
+    sides = {column.field for column in group}
+    others = {column.field for column in layout.torque_columns if column not in group}
+    missing = {"torque_min": "torque_max", "torque_max": "torque_min"}.get(next(iter(sides)), "") if len(sides) == 1 else ""
+    if missing in others and not _is_paired(layout, missing, group):
+        message = "minimum and maximum stand under different headings; look which columns belong together"
+        yield Doubt(code="table_shifted", message=message)
+
+
+def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:
+    """Tell whether every column of the other limit has its fellow outside the group."""
+    kinds = [column.field for column in layout.torque_columns if column not in group]
+    own = group[0].field
+    return kinds.count(field) == kinds.count(own)
 
 
 def _tells_apart(layout: Layout, column: Column) -> bool:
