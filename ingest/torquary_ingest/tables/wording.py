@@ -16,6 +16,9 @@ GLUE = 0.08
 LEVEL = 0.1
 """Share of the font size: what stands higher or lower by more is no part of the word before."""
 
+ALIKE = 0.85
+"""Digits of which one is smaller than this part of the other are not of one number."""
+
 
 def turned_box(box: Box, turn: int) -> Box:
     """The box as seen when text printed at `turn` degrees clockwise is held upright.
@@ -104,4 +107,5 @@ def _touching(a: Word, b: Word) -> bool:
     first, second = turned_box(a.box, a.turn), turned_box(b.box, b.turn)
     gap = max(second.x0 - first.x1, first.x0 - second.x1)
     level = a.turn != 0 or abs(a.baseline - b.baseline) < LEVEL * min(a.size, b.size)
-    return not a.marks and level and gap < GLUE * min(a.size, b.size)
+    alike = min(a.size, b.size) >= ALIKE * max(a.size, b.size) or not (a.text[-1:].isdigit() and b.text[:1].isdigit())
+    return not a.marks and level and alike and gap < GLUE * min(a.size, b.size)
