@@ -14,6 +14,7 @@ from torquary_ingest.headings.grid import text_of
 # Fields that can name what a figure is for; without one a line over the table would have to.
 _NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
 _TOLERANCE = re.compile(r"±|\+\s*[/-]\s*[-–−]?\s*\d|\d\s*%")
+_FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
 _UNREAD = ("other", "unknown", "blank", "name")
 
 
@@ -50,8 +51,8 @@ def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:
             message = f"the heading {column.heading!r} gives a tolerance; say what the limits of the figure are"
             yield Doubt(code="condition_unread", message=message)
     sides = {column.field for column in group}
+    missing = _FELLOW.get(next(iter(sides)), "") if len(sides) == 1 else ""
     others = {column.field for column in layout.torque_columns if column not in group}
-    missing = {"torque_min": "torque_max", "torque_max": "torque_min"}.get(next(iter(sides)), "") if len(sides) == 1 else ""
     if missing in others and not _is_paired(layout, missing, group):
         message = "minimum and maximum stand under different headings; look which columns belong together"
         yield Doubt(code="table_shifted", message=message)

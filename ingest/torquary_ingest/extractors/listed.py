@@ -71,7 +71,7 @@ def join_columns(lines: Sequence[Line]) -> Iterator[Line]:
         if len(beside) == 1 and line.box.x1 < beside[0].box.x0 and _is_property(line, beside[0]):
             used.add(id(beside[0]))
             value = beside[0]
-            text = f"{line.text}: {value.text}"
+            text = f"{line.text.rstrip(' .…')}: {value.text}"
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
         elif id(line) not in used:
             yield line
