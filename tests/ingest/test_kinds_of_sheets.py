@@ -190,3 +190,18 @@ def test_a_formula_that_shows_a_text_is_that_text(tmp_path: Path) -> None:
     path = tmp_path / "formula.csv"
     path.write_text('Terminal,Conductor mm²,Torque N·m\n="01",="4",="1.2"\n="1",="6",=0.6*3\n', encoding="utf-8")
     assert released(path) == {"01": "1.2"}
+
+
+@pytest.mark.parametrize("angle", [90, -90])
+def test_headings_on_their_side_over_a_table_without_rules(tmp_path: Path, angle: int) -> None:
+    path = tmp_path / "side.pdf"
+    canvas = draw(path, [("X1", "6", "1.8"), ("X2", "10", "2.5")], ruled=False)
+    canvas.setFont("Helvetica", 9)
+    for column, text in enumerate(HEADS):
+        canvas.saveState()
+        canvas.translate(68 + 110 * column, 753 if angle == 90 else 753 + stringWidth(HEADS[1], "Helvetica", 9))
+        canvas.rotate(angle)
+        canvas.drawString(0, 0, text)
+        canvas.restoreState()
+    canvas.save()
+    assert released(path) == {"X1": "1.8", "X2": "2.5"}
