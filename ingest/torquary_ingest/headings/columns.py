@@ -170,7 +170,10 @@ def _names_kind(text: str) -> bool:
 
 def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
-    if any(column.field == "terminal" for column in columns):
+    named = [column for column in columns if column.field == "terminal"]
+    if len(named) > 1:
+        return [replace(c, field="other") if c in named and _counts_rows(grid, section, c) else c for c in columns]
+    if named:
         return columns
     for fields in (("blank", "name"), ("unknown",)):
         for position, column in enumerate(columns):
@@ -182,6 +185,12 @@ def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Co
             columns[position] = replace(column, field="terminal")
             break
     return columns
+
+
+def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column beside the one of terminals only numbers the rows: 1, 2, 3 …"""
+    texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
+    return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
 
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:

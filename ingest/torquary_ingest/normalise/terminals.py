@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
@@ -17,6 +18,9 @@ from torquary_schema.words import Kind, spot
 
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
 _BOARDS = frozenset({"asm", "dbo"})
+
+_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d")
+_STANDARDS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA"})
 
 
 def name_terminal(reading: Reading) -> Terminal:
@@ -120,10 +124,11 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
         part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part
     )
     families = _texts(reading, "family", "device")
+    labels = _texts(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
         printed=printed,
         maker=_text(reading, "maker"),
-        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines]),
+        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines, *labels]),
         series=series,
         model=model,
         rated_current=_text(reading, "rated_current"),
@@ -137,12 +142,8 @@ def _names_family(line: str) -> bool:
 def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     """The title often names the maker alone; the next line that is no heading of a table names the device."""
     for line in (*reading.context, *headlines):
-        sense = make_sense(line)
-        if (
-            line.strip() != title.strip()
-            and not sense.has("torque", "terminal", "conductor")
-            and not states_torque(line)
-        ):
+        about = make_sense(line).has("torque", "terminal", "conductor") and not _designates(line)
+        if line.strip() != title.strip() and not about and not states_torque(line) and not _is_prose(line):
             return line.strip()
     # Without a title over the whole, a line that names something beside its torques is better than no name.
     named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
@@ -153,6 +154,16 @@ def _thread(reading: Reading) -> str | None:
     """Return the thread as printed, without the drive of its screw where the cell gives both."""
     texts = [cut_thread(text) for text in _texts(reading, "thread")]
     return " / ".join(dict.fromkeys(texts)) or None
+
+
+def _designates(line: str) -> bool:
+    """Tell whether a line about torques or terminals bears a type designation: "QX 16 – torques"."""
+    named = _DESIGNATION.search(make_sense(line).rest)
+    return named is not None and named[1].upper() not in _STANDARDS and not read_drive(line)
+
+
+def _is_prose(line: str) -> bool:
+    return len(line) > 90 or (line.rstrip().endswith(".") and len(line.split()) > 4)
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:
