@@ -115,7 +115,7 @@ def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
         if path.is_dir():
             inside = list(_search(path))
             if not inside:
-                raise NoSheets(f"{path}: no datasheet in this folder: name one that holds PDF, CSV or .xlsx files")
+                raise NoSheets(f"{path}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files")
         elif path.exists():
             inside = [path]
         else:

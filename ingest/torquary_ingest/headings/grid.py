@@ -77,11 +77,8 @@ def join_lines(lines: Iterable[str]) -> str:
 
 def distinct(cells: Iterable[Cell | None]) -> tuple[Cell, ...]:
     """Return the cells once each, in order, leaving out None and blank ones."""
-    seen: list[Cell] = []
-    for cell in cells:
-        if cell is not None and cell.text.strip() and not any(cell is other for other in seen):
-            seen.append(cell)
-    return tuple(seen)
+    # By identity: two cells with the same print are two cells.
+    return tuple({id(cell): cell for cell in cells if cell is not None and cell.text.strip()}.values())
 
 
 def without_blank_columns(grid: Grid) -> Grid:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import lru_cache
 from itertools import takewhile
 
 from torquary_ingest.document import Document
@@ -17,7 +16,6 @@ _EDITION_LENGTH = 40
 _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
-@lru_cache(maxsize=4)
 def read_headlines(document: Document) -> tuple[str, ...]:
     """Return the first lines of the first page that was read closely, top to bottom, down to its first table."""
     if not document.pages:

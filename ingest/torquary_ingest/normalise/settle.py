@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from torquary_ingest.checks import check_settings
 from torquary_ingest.checks.unplaced import find_unplaced
@@ -22,6 +23,15 @@ from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal,
 _FIGURE_FIELDS = ("torque", "conductor")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Head:
+    """What a sheet as a whole gives each of its settings."""
+
+    digest: str
+    title: str
+    lines: tuple[str, ...]
+
+
 def settle(
     document: Document, tables: Sequence[Table], readings: Iterable[Reading]
 ) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
@@ -29,7 +39,8 @@ def settle(
     readings = tuple(readings)
     mark = find_decimal_mark(_figure_texts(document, tables, readings))
     notes = collect_notes(document, tables)
-    settings = [setting for reading in readings for setting in _settle_one(document, reading, mark, notes)]
+    head = _Head(digest=document.digest, title=document.title, lines=read_headlines(document))
+    settings = [setting for reading in readings for setting in _settle_one(head, reading, mark, notes)]
     settings = check_settings(settings)
     findings = [finding for reading in readings for finding in reading.findings]
     findings += find_unplaced(document, tables, readings)
@@ -46,7 +57,7 @@ def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequenc
             yield cell.text
 
 
-def _settle_one(document: Document, reading: Reading, mark: DecimalMark, notes: Notes) -> Iterator[Setting]:
+def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) -> Iterator[Setting]:
     torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], mark)
     if torques.silent:
         return
@@ -60,13 +71,13 @@ def _settle_one(document: Document, reading: Reading, mark: DecimalMark, notes: 
             printed=torques.printed, unit_printed=torques.unit_printed, min_nm=None, nominal_nm=None, max_nm=None
         )
         yield _make(
-            document, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings
+            head, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings
         )
         return
     for figure in torques.figures:
         for conductor in _sizes_for(figure, conductors):
             yield _make(
-                document, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading))
+                head, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading))
             )
 
 
@@ -131,7 +142,7 @@ def _finding(doubt: Doubt, place: Place) -> Finding:
 
 
 def _make(
-    document: Document,
+    head: _Head,
     reading: Reading,
     terminal: Terminal,
     conductor: Conductor,
@@ -140,11 +151,11 @@ def _make(
 ) -> Setting:
     findings = tuple(dict.fromkeys(findings))
     held = any(holds(finding.code) for finding in findings) or (torque.min_nm is None and torque.max_nm is None)
-    device = name_device(reading, document.title, read_headlines(document))
+    device = name_device(reading, head.title, head.lines)
     place = reading.place
     seed = "\x1f".join(
         str(part)
-        for part in (document.digest, place.page, place.table, place.row, place.column, place.text,
+        for part in (head.digest, place.page, place.table, place.row, place.column, place.text,
                      terminal.printed, conductor, torque.printed)
     )  # fmt: skip
     return Setting(

@@ -1,8 +1,8 @@
 """Every rule that holds a figure matters: with the rule switched off its sheet would give a doubtful figure out.
 
 `RULES` have one small sheet each. `NAMES_ONLY` are the codes of figures that could not be read at all: they
-give the reason, and the figure stays back without them too. `IN_PRINT` are the codes that hang on how a PDF
-is drawn; they have drawn sheets of their own in the tests of the opener, the table finder and the witness.
+give the reason, and the figure stays back without them too. The codes that hang on how a page is drawn have
+their sheets in `drawn_figures.py`; `WITNESSED` are those that only the witness gives (tests/ingest/witness).
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from torquary_schema.findings import codes
 from torquary_schema.values import Setting
 
 sys.path.insert(0, str(Path(__file__).parent))
+from drawn_figures import DRAWINGS
 from trust_rules import switched_off
 
 HEAD = "Terminal;Conductor mm²;Torque N·m\n"
@@ -48,12 +49,7 @@ NAMES_ONLY = {
     "unit_not_torque": HEAD + "L1;10;2.5 mm\n",
     "nul_byte": HEAD + "L1;10;2.\x005\n",
 }
-IN_PRINT = frozenset(
-    {
-        "readings_differ", "text_invisible", "text_covered", "text_struck_out", "text_overprinted",
-        "text_differs_from_picture", "ink_without_text", "text_without_ink", "not_witnessed",
-    }
-)  # fmt: skip
+WITNESSED = {"text_without_ink", "not_witnessed"}
 
 
 def read(folder: Path, text: str) -> tuple[Setting, ...]:
@@ -84,7 +80,7 @@ def test_a_figure_that_cannot_be_read_stays_back_without_its_reason(tmp_path: Pa
 def test_every_rule_is_tried() -> None:
     """`record_invalid` guards against ourselves: no sheet brings it about (tests/ingest/test_reader.py does)."""
     holding = {key for key, code in codes().items() if code.holds}
-    assert holding == IN_PRINT | RULES.keys() | NAMES_ONLY.keys() | {"record_invalid"}
+    assert holding == WITNESSED | DRAWINGS.keys() | RULES.keys() | NAMES_ONLY.keys() | {"record_invalid"}
 
 
 @pytest.mark.parametrize("unit", ["N·m", "(Nm)", "N-m", "N.m", "N m", "[N.m]"])
