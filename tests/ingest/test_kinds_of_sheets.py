@@ -205,3 +205,33 @@ def test_headings_on_their_side_over_a_table_without_rules(tmp_path: Path, angle
         canvas.restoreState()
     canvas.save()
     assert released(path) == {"X1": "1.8", "X2": "2.5"}
+
+
+def test_the_device_is_named_above_the_table_and_never_by_a_row_of_it(tmp_path: Path) -> None:
+    path = tmp_path / "order.pdf"
+    rows = [("Order no.", "Rated current", "Terminal mm²", "Torque N·m"), ("WG-C6", "6 A", "1–16", "2.0")]
+    draw(path, [*rows, ("WG-C63", "63 A", "2.5–35", "3.5")], title="WG 10 terminals").save()
+    assert [one.device.printed for one in read_sheet(path).settings] == [
+        "WG-C6 WG 10 terminals",
+        "WG-C63 WG 10 terminals",
+    ]
+
+
+def test_each_table_of_a_file_has_the_device_of_the_line_over_it(tmp_path: Path) -> None:
+    path = tmp_path / "two.csv"
+    table = "Terminal,mm²,Torque N·m\n1,{},{}\n\n"
+    text = "Wrenlow Gear\nQX 16 - torques\n" + table.format("2.5", "0.6") + "QX 63 - torques\n"
+    path.write_text(text + table.format("25", "4"), encoding="utf-8")
+    assert [one.device.printed for one in read_sheet(path).settings] == ["QX 16 - torques", "QX 63 - torques"]
+
+
+def test_a_column_that_counts_the_rows_is_no_part_of_the_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "counted.pdf"
+    draw(path, [("Pos.", *HEADS), ("1", "Line", "4", "0.6"), ("2", "Load", "6", "0.8")]).save()
+    assert released(path) == {"Line": "0.6", "Load": "0.8"}
+
+
+def test_figures_in_arabic_digits_are_figures(tmp_path: Path) -> None:
+    path = tmp_path / "arabic.csv"
+    path.write_text("طرف;مقطع الموصل (mm²);عزم الشد (N·m)\nL1;١٫٥–٦;١٫٢\nN;٢٫٥–١٠;٢٫٥\n", encoding="utf-8")
+    assert released(path) == {"L1": "1.2", "N": "2.5"}
