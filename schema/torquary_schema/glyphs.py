@@ -20,7 +20,7 @@ _KEEP = set("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉") |
 _DROP = {"\u200b", "\u200c", "\u200d", "\u2060", "\ufeff", "\u200e", "\u200f", "\u061c"} | {
     chr(c) for c in (*range(0x202A, 0x202F), *range(0x2066, 0x206A))
 }
-_OTHER = {"∕": "⁄", "\u00b4": "'", "\u2019": "'", "\u02bc": "'", "\u2032": "'"}
+_OTHER = {"\u066b": ",", "\u066c": "'", "∕": "⁄", "\u00b4": "'", "\u2019": "'", "\u02bc": "'", "\u2032": "'"}
 _RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
 _SPLIT_FRACTION = re.compile(r"(?<![^\W\d_])[⁰¹²³⁴⁵⁶⁷⁸⁹]+[/⁄][₀₁₂₃₄₅₆₇₈₉0-9]+")
 
@@ -54,7 +54,8 @@ def _fold_character(character: str) -> str:
         return _OTHER[character]
     if character in "\u00a0\u2007\u2009\u202f":
         return "\u2009"  # a blank that holds together what it stands in
-    return unicodedata.normalize("NFKC", character)
+    digit = unicodedata.decimal(character, None)
+    return str(digit) if digit is not None else unicodedata.normalize("NFKC", character)
 
 
 def fold_glyphs(printed: str) -> Folded:

@@ -134,6 +134,21 @@ def us_conductor_torque(gauge: str, column: UsColumn) -> GridTorque | None:
     return None
 
 
+@cache
+def us_highest_torque(area_mm2: Decimal) -> Decimal | None:
+    """Return the highest torque in N·m that Table I.1 gives, in any column, for the size at or above an area.
+
+    None above the largest size of the table.
+    """
+    sizes = {row["conductor_awg_kcmil"]: max(map(_gauge, row["conductor_awg_kcmil"].split("-"))) for row in _i1()}
+    reached = min((area for area in sizes.values() if area >= area_mm2), default=None)
+    return max((_us(row).nm for row in _i1() if sizes[row["conductor_awg_kcmil"]] == reached), default=None)
+
+
+def _i1() -> tuple[dict[str, str], ...]:
+    return _rows("us_torque_i1")
+
+
 def us_small_slot_torque(slot_length_in: str, *, wide: bool) -> GridTorque | None:
     """Return Table I.2: slotted screws smaller than No. 10, by printed slot length ("5/32", "<5/32", ">9/32").
 

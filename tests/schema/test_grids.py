@@ -64,3 +64,11 @@ def test_inch_and_metric_keys() -> None:
     """ASME B18.3; ISO 4014 and DIN 931 differ at M10 and M12."""
     assert across_flats_inch("1/4") == "3/16"
     assert [across_flats_mm("M10", k) for k in ("head_iso", "head_din")] == [D(16), D(17)]
+
+
+def test_the_highest_us_torque_is_that_of_the_size_at_or_above_an_area() -> None:
+    pound_inch = D("0.1129848290276167")  # NIST SP 811, Appendix B.8
+    # NEC informative Annex I, Table I.1, split-bolt connectors: 80 lbf·in for 8 AWG (8.4 mm²), 165 for 6–4 AWG.
+    assert grids.us_highest_torque(D(8)) == 80 * pound_inch
+    assert grids.us_highest_torque(D(10)) == 165 * pound_inch
+    assert grids.us_highest_torque(D(1200)) is None

@@ -5,30 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from functools import cache
 
+from torquary_schema.grids import thread_torques, us_highest_torque
 from torquary_schema.sizes import awg_area_mm2, kcmil_area_mm2
 from torquary_schema.values import Conductor, Finding, Setting
 
-# Highest torque of a connector screw by conductor area, N·m: the hexagon-head columns of the US fall-back
-# grid, NEC informative Annex I Table I.1 (80, 165, 275, 385, 500 lbf·in …), taken one and a half times
-# (common practice: makers go beyond the grid for large screws on small wires).
-_HIGHEST = (
-    (Decimal("9"), Decimal("13.6")),
-    (Decimal("22"), Decimal("28")),
-    (Decimal("45"), Decimal("47")),
-    (Decimal("110"), Decimal("75")),
-    (Decimal("260"), Decimal("110")),
-)
+# Makers go beyond the highest torque of NEC informative Annex I, Table I.1, by up to a half, for large screws
+# on small wires (common practice).
+_BEYOND = Decimal("1.5")
 # Lowest torque that clamps a conductor of at least this area, N·m (common practice).
 _LOWEST = ((Decimal("10"), Decimal("0.5")), (Decimal("25"), Decimal("0.8")), (Decimal("70"), Decimal("1.5")))
 _ANY = (Decimal("0.05"), Decimal("250"))
-# Threads: between a quarter of the smallest and four times the largest value that IEC 60947-1 Table 4
-# (from memory) and IEC 60730-1 Table 19.1 give, N·m by nominal diameter in mm.
-_THREADS = {
-    "2": ("0.02", "1.2"), "2.5": ("0.05", "1.6"), "3": ("0.06", "2.4"), "3.5": ("0.1", "3.5"), "4": ("0.15", "5"),
-    "4.5": ("0.2", "7.5"), "5": ("0.2", "10"), "6": ("0.6", "16"), "8": ("0.8", "35"), "10": ("1", "65"),
-    "12": ("1.7", "110"), "16": ("5", "220"),
-}  # fmt: skip
+# A thread takes from a quarter of the smallest to four times the largest value that any grid on file gives for
+# it (common practice). Above M12 the grids stop at the test torques of small terminals: no upper bound there.
+_SPREAD = 4
+_GUIDED_MM = Decimal(12)
+_LARGEST_MM = Decimal(20)  # "M21" is a marking, no thread
 _THREAD = re.compile(r"^\s*M\s?(\d+(?:[.,]\d+)?)", re.IGNORECASE)
 
 
@@ -48,14 +41,24 @@ def check_plausible(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]
 def _bounds(setting: Setting) -> Iterator[tuple[Decimal, Decimal, str]]:
     yield (*_ANY, "any terminal screw")
     smallest, largest = _areas(setting.conductor)
-    high = next((most for area, most in _HIGHEST if largest is not None and largest <= area), None)
+    highest = us_highest_torque(largest) if largest is not None else None
+    high = highest * _BEYOND if highest is not None else None
     low = next((least for area, least in reversed(_LOWEST) if smallest is not None and smallest >= area), None)
     if high is not None or low is not None:
         yield low or _ANY[0], high or _ANY[1], f"a conductor {setting.conductor.printed}"
     thread = _THREAD.match(setting.terminal.thread or setting.terminal.printed)
-    bounds = _THREADS.get(thread[1].replace(",", ".")) if thread else None
+    bounds = _thread_bounds(Decimal(thread[1].replace(",", "."))) if thread else None
     if thread and bounds:
-        yield Decimal(bounds[0]), Decimal(bounds[1]), f"a thread M{thread[1]}"
+        yield (*bounds, f"a thread M{thread[1]}")
+
+
+@cache
+def _thread_bounds(diameter_mm: Decimal) -> tuple[Decimal, Decimal] | None:
+    """Return the lowest and highest likely torque of a thread in N·m; None where no grid has it."""
+    given = [grid.nm for grid in thread_torques(diameter_mm)]
+    if not given or diameter_mm > _LARGEST_MM:
+        return None
+    return min(given) / _SPREAD, max(given) * _SPREAD if diameter_mm <= _GUIDED_MM else _ANY[1]
 
 
 def _areas(conductor: Conductor) -> tuple[Decimal | None, Decimal | None]:
@@ -77,8 +80,13 @@ def _implausible(setting: Setting, low: Decimal, high: Decimal, what: str) -> Fi
     printed = setting.torque.printed if setting.torque else ""
     return Finding(
         code="torque_implausible",
-        message=f"{printed!r} is far from what {what} takes in the published grids ({low} to {high} N·m); "
+        message=f"{printed!r} is far from what {what} takes in the published grids "
+        f"({_short(low)} to {_short(high)} N·m); "
         "compare it with the sheet",
         place=setting.place,
         printed=printed,
     )
+
+
+def _short(value: Decimal) -> str:
+    return f"{value.quantize(Decimal('0.01')).normalize():f}"

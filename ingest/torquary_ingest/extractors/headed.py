@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Reading, Table, TaughtHeading
+from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
+from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows, unknown_headings
 from torquary_ingest.headings.grid import Grid, lay_out, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
+from torquary_schema.words import fold, spot
 
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
 _SHARED_WIDTH = 0.5
@@ -23,6 +25,7 @@ class Carried:
 
     layout: Layout
     bands: BandState
+    lines: frozenset[str] = frozenset()  # of its page, folded
 
 
 class HeadedTables:
@@ -39,8 +42,14 @@ class HeadedTables:
         """Yield the readings of all tables in page order."""
         carried: Carried | None = None
         above: tuple[str, ...] = ()
+        page, lines = 0, frozenset[str]()
         for table in tables:
             carried = yield from read_table(table, carried, above, document.taught)
+            if carried is not None and table.page != page:
+                page = table.page
+                printed = (line for one in document.pages if one.number == page for line in set_lines(one))
+                lines = frozenset(fold(line.text) for line in printed)
+            carried = replace(carried, lines=lines) if carried is not None else None
             above = table.caption or above
 
 
@@ -163,5 +172,21 @@ def _extents(grid: Grid) -> list[tuple[float, float] | None]:
 
 
 def _continue(grid: Grid, carried: Carried, section: Section) -> Layout:
-    """Return the layout of rows that go on with the headings of those before."""
+    """Return the layout of rows that go on with the headings of those before.
+
+    A line over them that neither says so nor stands on the page before may open another list: they are doubted.
+    """
+    table = grid.table
+    if table is not carried.layout.grid.table and table.caption and not _says_continued(table.caption, carried):
+        message = f"the table under {table.caption[-1]!r} has no headings and was read with those of the page before"
+        doubt = Doubt(code="table_shifted", message=f"{message}; look whether they hold for it")
+        grid = replace(grid, table=replace(table, doubts=(*table.doubts, doubt)))
     return replace(carried.layout, grid=grid, section=section, context=(*carried.layout.context, *grid.table.caption))
+
+
+def _says_continued(lines: tuple[str, ...], carried: Carried) -> bool:
+    """Tell whether a line over a table says that it goes on, or repeats a line or a name of the page before."""
+    names = {word for line in carried.layout.context for word in fold(line).split() if any(map(str.isdigit, word))}
+    return all(
+        fold(line) in carried.lines or spot("document_word", line) or names & set(fold(line).split()) for line in lines
+    )

@@ -50,7 +50,7 @@ def find_lists(page: Page, tables: Sequence[Table]) -> Iterator[tuple[tuple[str,
     """Yield each list that names a torque, with the line above it; a name that comes again opens a new one."""
     heading: tuple[str, ...] = ()
     pairs: list[Pair] = []
-    for line in (*set_lines(page, tables), None):
+    for line in (*join_columns(set_lines(page, tables)), None):
         pair = split_pair(line) if line is not None else None
         if pairs and (line is None or pair is None or _breaks(pairs, pair)):
             if any(_names_torque(p) for p in pairs):
@@ -61,6 +61,30 @@ def find_lists(page: Page, tables: Sequence[Table]) -> Iterator[tuple[tuple[str,
             pairs.append(pair)
         elif line is not None:
             heading = (line.text,)
+
+
+def join_columns(lines: Sequence[Line]) -> Iterator[Line]:
+    """Yield the lines; a name of a property and the value that stands alone on its right become one line."""
+    used: set[int] = set()
+    for line in lines:
+        beside = [other for other in lines if other is not line and _level(line, other)]
+        if len(beside) == 1 and line.box.x1 < beside[0].box.x0 and _is_property(line, beside[0]):
+            used.add(id(beside[0]))
+            value = beside[0]
+            text = f"{line.text.rstrip(' .…')}: {value.text}"
+            yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
+        elif id(line) not in used:
+            yield line
+
+
+def _level(one: Line, other: Line) -> bool:
+    return other.box.top < one.box.middle[1] < other.box.bottom
+
+
+def _is_property(name: Line, value: Line) -> bool:
+    """Tell whether a line names a property only, and the one beside it is its value and no heading itself."""
+    sense = make_sense(name.text)
+    return bool(sense.fields) and not sense.figure and ":" not in name.text and any(map(str.isdigit, value.text))
 
 
 def split_pair(line: Line) -> Pair | None:

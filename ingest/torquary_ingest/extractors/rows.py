@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
 from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.columns import Column
@@ -49,9 +50,11 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
     for column in layout.columns:
         places = layout.grid.rows[row]
         cell = places[column.index] if column.index < len(places) else None
+        above = last.get(column.index)
+        if cell is None or not cell.text.strip():
+            cell = carry_label(column, cell, above)
         if cell is None:
             continue
-        above = last.get(column.index)
         if _is_ditto(cell.text) and above is not None:
             cell = replace(cell, text=above.text, marks=above.marks + cell.marks, doubts=above.doubts + cell.doubts)
         if cell.text.strip():
@@ -79,11 +82,12 @@ def _read_group(
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
         return None
     entries = [*others, *_label_entries(group), *sizes, *torques]
+    said = (*label_doubts(layout, entries), *heading_doubts(layout, group))
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.grid.table.doubts, *_band_doubts(bands)),
+        doubts=(*layout.grid.table.doubts, *_band_doubts(bands), *said),
     )
 
 
@@ -92,8 +96,9 @@ def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], colu
     beside = next((c for c in layout.columns if c.field == "unit" and c.index > column.index), None)
     beside = beside or next((c for c in layout.columns if c.field == "unit"), None)
     if beside is not None and beside.index in cells:
-        own = text_of(cells[beside.index])
-        unit = own if make_sense(own).unit("torque", "force") else unit
+        own = make_sense(text_of(cells[beside.index]))
+        # A unit of something else speaks of another column; one that is not known is no reason to take the heading's.
+        unit = own.text if own.unit("torque", "force") or (own.text and not own.units) else unit
     return Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
 
 

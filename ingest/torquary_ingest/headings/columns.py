@@ -6,14 +6,16 @@ import re
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Doubt, Mark
+from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
 _DIGIT = re.compile(r"\d")
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
-_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?\s*$", re.IGNORECASE)
+_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 # Where several concepts stand in one heading, the first of these says what the column holds.
 _ORDER = (
@@ -105,8 +107,17 @@ def _field_of(senses: list[Sense]) -> str:
     if field in ("torque", "conductor"):
         field += _side(senses)
     if not field:
-        field = "other" if names - {"property", "value"} else ("name" if names else "unknown")
+        field = _silent_field(names)
     return field
+
+
+def _silent_field(names: set[str]) -> str:
+    """Return the field of a heading that names no quantity: "Property, unit" heads names, "Unit" units."""
+    if not names:
+        return "unknown"
+    if names == {"unit"}:
+        return "unit"
+    return "other" if names - {"property", "value", "unit"} else "name"
 
 
 def _side(senses: list[Sense]) -> str:
@@ -122,7 +133,7 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
     if not texts:
         return column
-    if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
+    if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
     silent = column.field in ("unknown", "blank", "other", "name")
@@ -139,21 +150,54 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     return column
 
 
+def cut_thread(text: str) -> str:
+    """Return the thread that a cell begins with ("M5" of "M5, cross-recess PZ2"); the text when it begins with none."""
+    thread = _THREAD.match(text)
+    return thread[0].strip() if thread else text
+
+
+def _is_thread(text: str) -> bool:
+    """Tell whether a cell is a thread alone, or with the drive of its screw: "M5", "M5, cross-recess PZ2"."""
+    thread = _THREAD.match(text)
+    rest = text[thread.end() :].strip(" ,;/") if thread else ""
+    return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
+
+
 def _names_kind(text: str) -> bool:
     """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
     return any(spot(kind, text) for kind in _KINDS)
 
 
 def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
-    """Where no heading names the terminal, the first column of names does, then threads, then devices."""
-    if any(column.field == "terminal" for column in columns):
+    """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
+    named = [column for column in columns if column.field == "terminal"]
+    if len(named) > 1:
+        return [replace(c, field="other") if c in named and _counts_rows(grid, section, c) else c for c in columns]
+    if named:
         return columns
-    for fields in (("blank", "name"), ("unknown",), ("thread",)):
+    for fields in (("blank", "name"), ("unknown",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):
                 columns[position] = replace(column, field="terminal")
                 return columns
+    for position, column in enumerate(columns):
+        if column.field == "other" and _has_markings(grid, section, column):
+            columns[position] = replace(column, field="terminal")
+            break
     return columns
+
+
+def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column beside the one of terminals only numbers the rows: 1, 2, 3 …"""
+    texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
+    return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
+
+
+def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column under another heading ("Pole", "Phase") holds markings of terminals, no numbers."""
+    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    named = [text for text in texts if any(role_of_marking(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
+    return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
 
 
 def _has_names(grid: Grid, section: Section, column: Column) -> bool:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from itertools import takewhile
 
 from torquary_ingest.document import Document
-from torquary_ingest.document.lines import set_lines
+from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
 
 _HEAD_LINES = 8
@@ -14,10 +17,22 @@ _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
 def read_headlines(document: Document) -> tuple[str, ...]:
-    """Return the first lines of the first page that was read closely, top to bottom."""
+    """Return the first lines of the first page that was read closely, top to bottom, down to its first table."""
     if not document.pages:
         return ()
-    return tuple(line.text for line in set_lines(document.pages[0])[:_HEAD_LINES])
+    lines = set_lines(document.pages[0])[:_HEAD_LINES]
+    return tuple(line.text for line in takewhile(lambda line: not _opens_table(line, lines), lines))
+
+
+def _opens_table(line: Line, lines: Sequence[Line]) -> bool:
+    """Tell whether a line is the heading of a table or the first pair of a list: what follows names no device."""
+    sense = make_sense(line.text)
+    if len(set(sense.fields)) > 1 and sense.unit("torque", "area", "gauge"):
+        return True
+    if not (sense.fields or sense.figure) or spot("family", line.text):
+        return False
+    beside = [o for o in lines if o is not line and o.box.top < line.box.middle[1] < o.box.bottom]
+    return any(make_sense(other.text).fields or other.text[:1].isdigit() for other in beside)
 
 
 def read_edition(document: Document) -> str:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.columns import cut_thread
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import make_sense
@@ -17,6 +19,9 @@ from torquary_schema.words import Kind, spot
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
 _BOARDS = frozenset({"asm", "dbo"})
 
+_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d")
+_STANDARDS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA"})
+
 
 def name_terminal(reading: Reading) -> Terminal:
     """Return the terminal with its printed label; an empty label means that nothing names it."""
@@ -25,7 +30,7 @@ def name_terminal(reading: Reading) -> Terminal:
         printed=label,
         role=_role_of(reading, label),
         clamp=_first("clamp", _texts(reading, "clamp", "terminal")),
-        thread=_text(reading, "thread"),
+        thread=_thread(reading),
         drive=_drives(reading),
     )
 
@@ -38,7 +43,11 @@ def _labels(reading: Reading) -> list[str]:
 
 def _fallback_label(reading: Reading) -> str:
     """Without a label of its own a row is named by its thread, its device, or the line that stands over it."""
-    for field in ("thread", "model", "device", "series", "rated_current"):
+    thread = _thread(reading)
+    if thread:
+        over = next((line.strip() for line in reading.context[-1:] if spot_roles(line) and not states_torque(line)), "")
+        return " / ".join(part for part in (over, thread) if part)
+    for field in ("model", "device", "series", "rated_current"):
         text = _text(reading, field)
         if text:
             return text
@@ -115,10 +124,11 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
         part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part
     )
     families = _texts(reading, "family", "device")
+    labels = _texts(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
         printed=printed,
         maker=_text(reading, "maker"),
-        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines]),
+        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines, *labels]),
         series=series,
         model=model,
         rated_current=_text(reading, "rated_current"),
@@ -132,22 +142,34 @@ def _names_family(line: str) -> bool:
 def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     """The title often names the maker alone; the next line that is no heading of a table names the device."""
     for line in (*reading.context, *headlines):
-        sense = make_sense(line)
-        if (
-            line.strip() != title.strip()
-            and not sense.has("torque", "terminal", "conductor")
-            and not states_torque(line)
-        ):
+        about = make_sense(line).has("torque", "terminal", "conductor") and not _designates(line)
+        if line.strip() != title.strip() and not about and not states_torque(line) and not _is_prose(line):
             return line.strip()
     # Without a title over the whole, a line that names something beside its torques is better than no name.
     named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
     return title or next(named, "")
 
 
+def _thread(reading: Reading) -> str | None:
+    """Return the thread as printed, without the drive of its screw where the cell gives both."""
+    texts = [cut_thread(text) for text in _texts(reading, "thread")]
+    return " / ".join(dict.fromkeys(texts)) or None
+
+
+def _designates(line: str) -> bool:
+    """Tell whether a line about torques or terminals bears a type designation: "QX 16 – torques"."""
+    named = _DESIGNATION.search(make_sense(line).rest)
+    return named is not None and named[1].upper() not in _STANDARDS and not read_drive(line)
+
+
+def _is_prose(line: str) -> bool:
+    return len(line) > 90 or (line.rstrip().endswith(".") and len(line.split()) > 4)
+
+
 def _drives(reading: Reading) -> tuple[Drive, ...]:
     found: dict[Drive, None] = {}
     for entry in reading.entries:
-        if entry.field in ("drive", "bit"):
+        if entry.field in ("drive", "bit", "thread"):
             found |= dict.fromkeys(read_drive(entry.cell.text, heading=entry.heading))
     return tuple(found)
 

@@ -110,10 +110,19 @@ def _by_fences(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
         if _crowded(strip):
             rows += join_rows(strip, ())
             continue
+        if len(strip) > 1 and _heads_below(strip[0], strip[1]):
+            rows.append(strip.pop(0))
         for band in strip[1:]:
             strip[0].absorb(band)
         rows.append(strip[0])
     return rows
+
+
+def _heads_below(band: Band, following: Band) -> bool:
+    """Tell whether a label by itself, in bold over one that is not, names the rows that follow."""
+    labels = [one.pieces.get(LABEL, []) for one in (band, following)]
+    alone = set(band.pieces) == {LABEL} and len(following.pieces) > 1
+    return alone and bool(labels[1]) and all(w.bold for w in labels[0]) and not any(w.bold for w in labels[1])
 
 
 def _usual_gap(bands: Sequence[Band]) -> float:

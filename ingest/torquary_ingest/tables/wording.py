@@ -13,6 +13,12 @@ from torquary_schema.values import Box
 GLUE = 0.08
 """Share of the font size: words closer than this are one."""
 
+LEVEL = 0.1
+"""Share of the font size: what stands higher or lower by more is no part of the word before."""
+
+ALIKE = 0.85
+"""Digits of which one is smaller than this part of the other are not of one number."""
+
 
 def turned_box(box: Box, turn: int) -> Box:
     """The box as seen when text printed at `turn` degrees clockwise is held upright.
@@ -100,4 +106,6 @@ def _line_text(line: Sequence[Word]) -> str:
 def _touching(a: Word, b: Word) -> bool:
     first, second = turned_box(a.box, a.turn), turned_box(b.box, b.turn)
     gap = max(second.x0 - first.x1, first.x0 - second.x1)
-    return not a.marks and gap < GLUE * min(a.size, b.size)
+    level = a.turn != 0 or abs(a.baseline - b.baseline) < LEVEL * min(a.size, b.size)
+    alike = min(a.size, b.size) >= ALIKE * max(a.size, b.size) or not (a.text[-1:].isdigit() and b.text[:1].isdigit())
+    return not a.marks and level and alike and gap < GLUE * min(a.size, b.size)

@@ -19,6 +19,7 @@ _UNREADABLE = Doubt(
 )
 _RAISED = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡]+\Z")
 _PLAIN_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
+_SHOWN = re.compile(r'="([^"]*)"')
 _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f\ufffd]")
 
 
@@ -94,8 +95,14 @@ def _cell(row: int, column: int, text: str, doubts: tuple[Doubt, ...]) -> Cell:
         doubts += (_NUL,)
     if _CONTROL.search(text):
         doubts += (_UNREADABLE,)
-    text, marks = _split_marks(text)
+    text, marks = _split_marks(_unwrap(text))
     return Cell(row=row, column=column, text=text, marks=marks, doubts=doubts)
+
+
+def _unwrap(text: str) -> str:
+    """Return the text that a spreadsheet's formula ="01" shows: exports write it to keep noughts and dates off."""
+    found = _SHOWN.fullmatch(text.strip())
+    return found[1] if found else text
 
 
 def _split_marks(text: str) -> tuple[str, tuple[Mark, ...]]:

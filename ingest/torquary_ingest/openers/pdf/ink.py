@@ -73,7 +73,10 @@ def find_slants(painting: Painting, grounds: Grounds) -> list[Bounds]:
     for path in painting.paths:
         if not (path.stroked and path.straight and path.shown) or not _is_inked(path, grounds):
             continue
-        for (x0, y0), (x1, y1) in pairwise(path.points):
+        steps = list(pairwise(path.points))
+        if len(steps) > 2 and all(abs(x0 - x1) > 0.5 and abs(y0 - y1) > 0.5 for (x0, y0), (x1, y1) in steps):
+            found.append(path.box)  # a zigzag
+        for (x0, y0), (x1, y1) in steps:
             if abs(x0 - x1) > 2 and abs(y0 - y1) > 2:
                 found.append((min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
     return found

@@ -6,7 +6,7 @@ import re
 
 from torquary_ingest.openers.pdf.letters import NOTE_SIGNS, RAISED_DIGITS
 
-UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[\d\s(\[/])(?:mm|cm|in)$|(?:^|[\d\s])m$")
+UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[^A-Za-zÀ-ÿ.·])(?:mm|cm|in|мм|см)$|(?:^|[\d\s])m$")
 """A unit of length behind which a raised 2 or 3 is an exponent; the m of N·m is none."""
 
 _RAISED_TAIL = re.compile(r"(?<=[^\s⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺])([⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ][⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ,⁾)]*)$")

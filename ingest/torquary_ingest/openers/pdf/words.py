@@ -23,6 +23,9 @@ NARROW = 0.08
 OVERLAP = 0.12
 """Kerned letters drawn one by one overlap by at most this part of the font size."""
 
+RAISED = 0.12
+"""What stands higher by this part of the font size than the word that it touches is no part of it."""
+
 _FRACTION = re.compile(r"^\d{1,2}[/⁄]\d{1,3}$")
 
 
@@ -84,7 +87,7 @@ def _chain(pieces: list[Piece], walls: Sequence[Rule]) -> list[Strand]:
     strands: list[Strand] = []
     # Large pieces first, so that a small one hangs on its word before it could begin one of its own.
     for piece in sorted(pieces, key=lambda one: (-round(one.size, 1), round(one.base), one.start)):
-        if id(piece) in used or _is_continuation(piece, lines, used):
+        if id(piece) in used or _is_continuation(piece, lines, used) or _hangs_behind(piece, lines, used):
             continue
         strands.append(_grow(piece, lines, used, walls))
     for piece in sorted(pieces, key=lambda one: (round(one.base), one.start)):
@@ -103,6 +106,18 @@ def _is_continuation(piece: Piece, lines: Lines, used: set[int]) -> bool:
         and not (other.parted and piece.start - other.end > NARROW * piece.size)
         and abs(other.base - piece.base) <= 0.1 * piece.size
         and 0.75 <= other.size / piece.size <= 1.34
+        for other in lines.before(piece.start, piece.base, piece.size)
+    )
+
+
+def _hangs_behind(piece: Piece, lines: Lines, used: set[int]) -> bool:
+    """Tell whether the piece is raised behind another of about its size, whose word must take it first."""
+    return any(
+        other is not piece
+        and id(other) not in used
+        and not other.parted
+        and other.hidden == piece.hidden
+        and _is_raised(piece, other, (piece.start - other.end) / other.size)
         for other in lines.before(piece.start, piece.base, piece.size)
     )
 
@@ -142,9 +157,7 @@ def _hang(strand: Strand, follower: Piece) -> bool:
     if ratio <= 0.85 and _FRACTION.match(follower.text) and abs(rise) <= 0.5 and gap <= 0.45:
         before = " " if strand.text[-1:].isdigit() else ""
         return _add_text(strand, follower, before + follower.text.replace("⁄", "/"))
-    if (ratio <= SMALL and 0.12 <= rise <= 0.8 and gap <= 0.35) or (
-        ratio <= 1.02 and 0.25 <= rise <= 0.7 and gap <= 0.12
-    ):
+    if (ratio <= SMALL and 0.12 <= rise <= 0.8 and gap <= 0.35) or _is_raised(follower, main, gap):
         return _add_raised(strand, follower)
     if ratio <= SMALL and -0.45 <= rise < -0.03 and gap <= 0.2:
         if strand.text[-1:].isalpha():
@@ -153,6 +166,12 @@ def _hang(strand: Strand, follower: Piece) -> bool:
     if ratio <= SMALL and abs(rise) <= 0.12 and gap <= GAP and not follower.text[:1].isdigit():
         return _add_text(strand, follower, follower.text)
     return False
+
+
+def _is_raised(follower: Piece, main: Piece, gap: float) -> bool:
+    """Tell whether a piece that is not small stands raised right behind another: a mark set in full size."""
+    rise = (main.base - follower.base) / main.size
+    return follower.size <= 1.02 * main.size and RAISED <= rise <= 0.7 and -OVERLAP <= gap <= 0.12
 
 
 def _add_neighbour(strand: Strand, follower: Piece, gap: float) -> bool:

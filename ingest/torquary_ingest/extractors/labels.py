@@ -1,0 +1,72 @@
+"""Rows whose terminal is not printed beside the figure: what may name it, and what is to be doubted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Cell, Doubt, Entry
+from torquary_ingest.extractors.layout import Layout
+from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.grid import text_of
+
+# Fields that can name what a figure is for; without one a line over the table would have to.
+_NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
+_TOLERANCE = re.compile(r"±|\+\s*[/-]\s*[-–−]?\s*\d|\d\s*%")
+_FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
+_UNREAD = ("other", "unknown", "blank", "name")
+
+
+def carry_label(column: Column, cell: Cell | None, above: Cell | None) -> Cell | None:
+    """Return the label above for a blank terminal cell, doubted: it may go on, or belong to another terminal."""
+    if column.field != "terminal" or above is None:
+        return cell
+    message = f"the cell for the terminal is blank; say whether {text_of(above)!r} above goes on here"
+    doubt = Doubt(code="terminal_missing", message=message)
+    return replace(above, doubts=(*above.doubts, doubt) if doubt not in above.doubts else above.doubts)
+
+
+def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
+    """Yield a doubt when a row has no name of its own although a column that was not read tells rows apart.
+
+    A line over the table would then name every row alike, the title for instance.
+    """
+    if any(entry.field in _NAMES for entry in entries):
+        return
+    if any(column.field == "terminal" for column in layout.columns):
+        yield Doubt(code="terminal_missing", message="the row's cell for the terminal is blank; look at the sheet")
+        return
+    column = next((c for c in layout.columns if c.field in _UNREAD and _tells_apart(layout, c)), None)
+    if column is not None:
+        where = repr(column.heading) if column.heading else str(column.index + 1)
+        message = f"column {where} tells the rows apart and was not understood; say which terminal each row is for"
+        yield Doubt(code="terminal_missing", message=message)
+
+
+def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:
+    """Yield what the headings of a group of torques leave open: a tolerance, or a limit without its fellow."""
+    for column in group:
+        if _TOLERANCE.search(column.heading):
+            message = f"the heading {column.heading!r} gives a tolerance; say what the limits of the figure are"
+            yield Doubt(code="condition_unread", message=message)
+    sides = {column.field for column in group}
+    missing = _FELLOW.get(next(iter(sides)), "") if len(sides) == 1 else ""
+    others = {column.field for column in layout.torque_columns if column not in group}
+    if missing in others and not _is_paired(layout, missing, group):
+        message = "minimum and maximum stand under different headings; look which columns belong together"
+        yield Doubt(code="table_shifted", message=message)
+
+
+def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:
+    """Tell whether every column of the other limit has its fellow outside the group."""
+    kinds = [column.field for column in layout.torque_columns if column not in group]
+    own = group[0].field
+    return kinds.count(field) == kinds.count(own)
+
+
+def _tells_apart(layout: Layout, column: Column) -> bool:
+    cells = [layout.grid.rows[row][column.index] for row in layout.section.body]
+    texts = [text for cell in cells if (text := text_of(cell))]
+    named = [cell for cell in cells if text_of(cell) and not layout.grid.sense(cell).figure]
+    return len(set(texts)) > 1 and len(named) * 2 >= len(texts)
