@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.extractors.blanks import blank_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
 from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.columns import Column
@@ -83,7 +84,7 @@ def _read_group(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.grid.table.doubts, *_band_doubts(bands)),
+        doubts=(*layout.grid.table.doubts, *_band_doubts(bands), *blank_doubts(layout, row)),
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Doubt, Mark
 from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.heading_cells import heading_cells, is_prose
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.words import Kind, spot
@@ -51,7 +52,7 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
-    cells = [c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c)]
+    cells = heading_cells(grid, section, index)
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
     size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
@@ -70,12 +71,6 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         marks=tuple(mark for cell in cells for mark in cell.marks),
         doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
     )
-
-
-def is_prose(cell: Cell) -> bool:
-    """A running line over several columns, taken into the heading because it stands close, names no column."""
-    text = text_of(cell)
-    return cell.column_span > 1 and (len(text) > 60 or (len(text) > 25 and bool(_DIGIT.search(text))))
 
 
 def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:

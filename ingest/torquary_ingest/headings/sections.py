@@ -60,7 +60,7 @@ def is_heading_row(grid: Grid, row: int) -> bool:
 def _names_column(sense: Sense) -> bool:
     if sense.has("property", "value") or (sense.fields and not _long(sense)):
         return True
-    return bool(sense.units) and not sense.rest
+    return bool(sense.units or sense.minimum or sense.maximum) and not sense.rest
 
 
 def _long(sense: Sense) -> bool:

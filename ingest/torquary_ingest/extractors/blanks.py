@@ -1,0 +1,48 @@
+"""A blank cell that may stand for the one above or below: a span whose rules are lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.extractors.layout import Layout
+from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.grid import text_of
+
+# What a row is for: without it a figure would be given out for more than the sheet says.
+_TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor")
+
+
+def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+    """Yield a doubt for each telling column that is blank in this row and filled in another.
+
+    Printed once for several rows without a rule that shows which, a label stands in the first of them or in
+    the middle one; only the sheet shows where it ends.
+    """
+    for column in layout.columns:
+        if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
+            filled = any(_text(layout, other, column) for other in layout.section.body)
+            if column.field == "terminal" and (filled or _labels_between(layout, column)):
+                yield _doubt("terminal_missing", column)
+            elif column.field in _TELLING and filled:
+                yield _doubt("ditto_doubtful", column)
+
+
+def _text(layout: Layout, row: int, column: Column) -> str:
+    cells = layout.grid.rows[row]
+    return text_of(cells[column.index]) if column.index < len(cells) else ""
+
+
+def _labels_between(layout: Layout, column: Column) -> bool:
+    """Tell whether labels that stand alone on their lines begin below the first row: each is centred on its rows."""
+    section = layout.section
+    alone = [band.row for band in section.bands if band.cell.column_span == 1 and band.row > max(section.headings, default=-1)]
+    return column.index == 0 and bool(alone) and section.body[0] < alone[0]
+
+
+def _doubt(code: str, column: Column) -> Doubt:
+    return Doubt(
+        code=code,
+        message=f"the cell under {column.heading!r} is blank in this row and filled in others; "
+        "look at the sheet whether it means the one above or below",
+    )
