@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Document, Page, Reading, Table
 from torquary_ingest.document.lines import is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Finding, Place
+
+_ROW_PARTS = 12
+"""Parts of lines under a heading among which a figure tells that it heads some."""
 
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -31,6 +34,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
             follows = True
             yield from _unread_cells(table, taken, spoken)
     for page in document.pages:
+        yield from _unseen_table(page, tables, spoken)
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
             if is_note_line(line) and marked:
                 continue  # the notes hang on the settings whose cells carry their marks
@@ -43,6 +47,26 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
                     place=Place(page=page.number, box=line.box, text=line.text),
                     printed=line.text,
                 )
+
+
+def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iterator[Finding]:
+    """Lines that head torques with figures under them, outside every table, are a table that was not seen."""
+    lines = set_lines(page, [table for table in tables if table.page == page.number])
+    for at, line in enumerate(lines):
+        sense = make_sense(line.text)
+        heads = bool(sense.unit("torque")) and not sense.false_friend and not states_torque(line.text)
+        if not heads or line.text in spoken:
+            continue
+        if any(make_sense(other.text).figure for other in lines[at + 1 : at + 1 + _ROW_PARTS]):
+            yield Finding(
+                code="figure_not_placed",
+                scope="page",
+                message=f"page {page.number} heads figures with {line.text!r} and no table was seen there; "
+                "look whether they are torques of terminals",
+                place=Place(page=page.number, box=line.box, text=line.text),
+                printed=" | ".join(other.text for other in lines[at : at + 1 + _ROW_PARTS]),
+            )
+            return
 
 
 def _covered(line: str, texts: set[str]) -> bool:

@@ -17,15 +17,13 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     """Yield a doubt for each telling column that is blank in this row and filled in another.
 
     Printed once for several rows without a rule that shows which, a label stands in the first of them or in
-    the middle one; only the sheet shows where it ends.
+    the middle one, or between two; only the sheet shows where it ends.
     """
     for column in layout.columns:
         if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
             filled = any(_text(layout, other, column) for other in layout.section.body)
-            if column.field == "terminal" and (filled or _labels_between(layout, column)):
-                yield _doubt("terminal_missing", column)
-            elif column.field in _TELLING and filled:
-                yield _doubt("ditto_doubtful", column)
+            if filled or _labels_between(layout, column):
+                yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
 
 
 def _text(layout: Layout, row: int, column: Column) -> str:
@@ -36,7 +34,8 @@ def _text(layout: Layout, row: int, column: Column) -> str:
 def _labels_between(layout: Layout, column: Column) -> bool:
     """Tell whether labels that stand alone on their lines begin below the first row: each is centred on its rows."""
     section = layout.section
-    alone = [band.row for band in section.bands if band.cell.column_span == 1 and band.row > max(section.headings, default=-1)]
+    head = max(section.headings, default=-1)
+    alone = [band.row for band in section.bands if band.cell.column_span == 1 and band.row > head]
     return column.index == 0 and bool(alone) and section.body[0] < alone[0]
 
 

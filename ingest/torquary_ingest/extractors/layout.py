@@ -89,7 +89,7 @@ def repeated_blocks(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ..
         return ()
     first = _name(columns[0])
     starts = [i for i, column in enumerate(columns) if _name(column) == first and first[1]]
-    if len(starts) < 2 or columns[0].field.startswith("torque"):
+    if len(starts) < 2 or (columns[0].field.startswith("torque") and starts[1] == 1):
         return (columns,)
     blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
     alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)

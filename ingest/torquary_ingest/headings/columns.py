@@ -47,8 +47,29 @@ class Column:
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
+    columns = _share_quantity(columns)
     columns = [_look_at_cells(grid, section, column) for column in columns]
     return tuple(_find_labels(grid, section, columns))
+
+
+def _share_quantity(columns: list[Column]) -> list[Column]:
+    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
+    shared = list(columns)
+    for at, column in enumerate(columns[1:], start=1):
+        other, sense = shared[at - 1], make_sense(column.heading)
+        if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
+            continue
+        quantity, _, side = other.field.rpartition("_")
+        mine = "min" if sense.minimum else "max"
+        if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
+            shared[at] = replace(
+                column,
+                field=f"{quantity}_{mine}",
+                unit=other.unit,
+                qualifier=other.qualifier,
+                qualifier_cells=other.qualifier_cells,
+            )
+    return shared
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
@@ -74,9 +95,15 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
 
 
 def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
-    """Return the running lines among the heading rows: they speak for the section as a caption does."""
+    """Return the running lines among the heading rows: they speak for the section as a caption does.
+
+    So does a device's name that stands close under the heading of the first column: a band taken into it.
+    """
     cells = distinct(cell for row in section.headings for cell in grid.rows[row])
-    return tuple(line for cell in cells if is_prose(cell) for line in cell.text.split("\n"))
+    lines = [line for cell in cells if is_prose(cell) for line in cell.text.split("\n")]
+    first = heading_cells(grid, section, 0) if grid.width else ()
+    under = [line for cell in first for line in cell.text.split("\n")][1:]
+    return (*lines, *(line for line in under[-1:] if spot("family", line) and not make_sense(line).fields))
 
 
 def is_size(sense: Sense) -> bool:

@@ -82,7 +82,7 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
     bands: list[Band] = []
     for row in range(len(grid.rows)):
         band = band_cell(grid, row)
-        if band is not None and not (headings and not body and _only_unit(grid, band)):
+        if band is not None and not (headings and not body and _heads_unit(grid, band, headings)):
             bands.append(Band(row=row, cell=band))
             continue
         if not distinct(grid.rows[row]):
@@ -107,9 +107,16 @@ def _only_names(grid: Grid, rows: list[int]) -> bool:
     return 0 < len(rows) <= 2 and not any(sense.figure for sense in senses)
 
 
-def _only_unit(grid: Grid, cell: Cell) -> bool:
+def _heads_unit(grid: Grid, cell: Cell, headings: list[int]) -> bool:
+    """Tell whether a unit alone in its row belongs to the heading of the first column, which names its quantity.
+
+    Across the table, or under a heading of names, it speaks for the rows that follow.
+    """
     sense = grid.sense(cell)
-    return bool(sense.units) and not sense.rest and not sense.figure
+    if not sense.units or sense.rest or sense.figure or cell.column_span >= grid.width:
+        return False
+    above = [grid.sense(grid.rows[row][0]) for row in headings]
+    return any(s.has("torque", "torque_min", "torque_max", "conductor") or s.units for s in above)
 
 
 def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -> bool:

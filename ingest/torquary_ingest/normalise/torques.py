@@ -45,6 +45,7 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     doubts += [
         _words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts
     ]
+    doubts += _reversed_doubts(spoken)
     columns = [figures for figures in _by_side(spoken) if figures]
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
@@ -79,6 +80,24 @@ def _by_side(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[tuple[Torque
         else:
             found.append(reading.figures)
     return found
+
+
+def _reversed_doubts(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[Doubt]:
+    """Return a doubt for a lowest torque above the highest one: the columns or their figures are swapped."""
+    sides = [
+        [f for entry, reading in spoken if entry.field == side and len(reading.figures) == 1 for f in reading.figures]
+        for side in ("torque_min", "torque_max")
+    ]
+    return [
+        Doubt(
+            code="range_reversed",
+            message=f"the lowest torque {low.torque.printed!r} is above the highest {high.torque.printed!r}; "
+            "look at the sheet which is meant",
+        )
+        for low in sides[0]
+        for high in sides[1]
+        if low.unit == high.unit and (low.torque.min_nm or 0) > (high.torque.max_nm or low.torque.min_nm or 0)
+    ]
 
 
 def _limit(low: TorqueFigure | None, high: TorqueFigure | None) -> TorqueFigure:

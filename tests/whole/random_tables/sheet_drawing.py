@@ -10,6 +10,8 @@ from reportlab.pdfgen.canvas import Canvas
 from sheet_plan import Block, Column, Plan, Row, Spot
 
 WIDTH, HEIGHT, LEFT, TOP = 595, 842, 50, 740
+# By /Rotate: what stands upright for the reader of a turned page (ISO 32000-1, 7.7.3.3: clockwise, in degrees).
+TURNS = {90: (0, 1, -1, 0, HEIGHT, 0), 180: (-1, 0, 0, -1, WIDTH, HEIGHT), 270: (0, -1, 1, 0, 0, WIDTH)}
 Line = list[Spot | None]
 
 
@@ -62,6 +64,7 @@ def draw(path: Path, plan: Plan) -> None:
     for page in pages:
         if plan.look.rotate:
             canvas.setPageRotation(plan.look.rotate)
+            canvas.transform(*TURNS[plan.look.rotate])
         top = float(TOP)
         if page == 0:
             canvas.setFont(plan.font, 14)
