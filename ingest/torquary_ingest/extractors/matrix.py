@@ -77,4 +77,7 @@ def _as_torque(grid: Grid, section: Section, column: Column) -> Column:
         return column
     heads = distinct(grid.rows[row][column.index] for row in section.headings)
     size = next((cell for cell in heads if is_size(grid.sense(cell))), None)
-    return replace(column, field="torque", unit="", size=size)
+    senses = [grid.sense(cell) for cell in heads]
+    low, high = any(sense.minimum for sense in senses), any(sense.maximum for sense in senses)
+    side = "" if low == high else "_min" if low else "_max"
+    return replace(column, field=f"torque{side}", unit="", size=size)

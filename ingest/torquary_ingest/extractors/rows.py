@@ -84,7 +84,7 @@ def _read_group(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.grid.table.doubts, *_band_doubts(bands), *blank_doubts(layout, row)),
+        doubts=(*layout.grid.table.doubts, *layout.doubts, *_band_doubts(bands), *blank_doubts(layout, row)),
     )
 
 

@@ -30,7 +30,7 @@ class Column:
 
     `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
     `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
-    `marks` and `doubts` are those of the heading's cells.
+    `marks` and `doubts` are those of the heading's cells, `lines` their lines from top to bottom.
     """
 
     index: int
@@ -42,6 +42,7 @@ class Column:
     qualifier_cells: tuple[Cell, ...] = ()
     marks: tuple[Mark, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    lines: tuple[str, ...] = ()
 
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
@@ -91,6 +92,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         qualifier_cells=tuple(cell for cell, _ in rests),
         marks=tuple(mark for cell in cells for mark in cell.marks),
         doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
+        lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
     )
 
 

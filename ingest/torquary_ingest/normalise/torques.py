@@ -139,8 +139,11 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
 
 
 def _agree(one: TorqueFigure, two: TorqueFigure) -> bool:
-    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it."""
-    slack = _half_step(one) + _half_step(two)
+    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it.
+
+    In one unit nothing was converted, so nothing was rounded: 2 and 2.5 are two torques.
+    """
+    slack = _half_step(one) + _half_step(two) if one.unit != two.unit else Decimal(0)
     pairs = ((one.torque.min_nm, two.torque.min_nm), (one.torque.max_nm, two.torque.max_nm))
     return all((a is None and b is None) or (a is not None and b is not None and abs(a - b) <= slack) for a, b in pairs)
 

@@ -154,6 +154,8 @@ def make_row(plan: Plan, label: str, case: int | None = None) -> Row:
 def make_plan(dice: random.Random, layout: str) -> Plan:
     """A plain table of three columns, as `random_sheets` draws it, ready for traits."""
     language, head, labels = choose_words(dice, printable=layout != "csv")
+    while head[2] in words_for(language, "purpose"):  # "mounting torque" says itself that it is for no conductor
+        language, head, labels = choose_words(dice, printable=layout != "csv")
     if len(labels) < 3:
         labels = [*labels, *dice.sample([m for m in MARKINGS if m not in labels], 3)]
     unit, place = dice.choice(list(UNITS)), dice.choice(list(UNIT_PLACES))

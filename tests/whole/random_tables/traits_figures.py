@@ -86,7 +86,7 @@ def slips(plan: Plan) -> bool:
     least = _least(plan, row)
     more = plan.number(least * 2)
     number = plan.number(least)
-    text = plan.dice.choice((f"{more}–{number}", f"{number}{plan.mark}", f"{number} kg", "?", "1-Feb", f"{number} %"))
+    text = plan.dice.choice((f"{more}–{number}", f"2{plan.mark}", f"{number} kg", "?", "1-Feb", f"{number} %"))
     row.cells["torque"] = Spot(text)
     restate(row, figure=text, unsettled=True)
     return True
