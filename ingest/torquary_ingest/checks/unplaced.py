@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from torquary_ingest.document import Document, Page, Reading, Table
 from torquary_ingest.document.lines import is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.grid import lay_out, text_of
+from torquary_ingest.headings.sections import cut_sections
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.values import Finding, Place
 
@@ -77,7 +78,7 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
     """A table that names or holds torques and gave no reading is not understood."""
     senses = [make_sense(text_of(cell)) for cell in table.cells]
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
-    headless = follows and not any(sense.fields for sense in senses)
+    headless = follows and not _has_headings(table)
     if (named or headless) and any(sense.figure for sense in senses):
         yield Finding(
             code="table_no_headings",
@@ -87,6 +88,12 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
             place=Place(page=table.page, table=table.number, box=table.box),
             printed=" | ".join(text_of(cell) for cell in table.cells if cell.row == 1),
         )
+
+
+def _has_headings(table: Table) -> bool:
+    """Tell whether a row or column names what stands in the table."""
+    grid = lay_out(table)
+    return any(section.headings for side in (grid, grid.turned()) for section in cut_sections(side))
 
 
 def _unread_cells(

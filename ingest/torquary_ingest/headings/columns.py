@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Doubt, Mark
 from torquary_ingest.headings.grid import Grid, distinct, text_of
-from torquary_ingest.headings.heading_cells import heading_cells, is_prose
+from torquary_ingest.headings.heading_cells import device_under, heading_cells, is_prose
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.words import Kind, spot
@@ -82,6 +82,8 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
     unit = " ".join(dict.fromkeys(stated))
     rests = [(cell, sense.rest) for cell, sense in senses if sense.rest and cell is not size]
+    if index == 0:  # the name of a device under the first heading is a band
+        rests = [(cell, rest) for cell, rest in rests if rest != device_under(cell)]
     return Column(
         index=index,
         field=field,
@@ -104,8 +106,7 @@ def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
     cells = distinct(cell for row in section.headings for cell in grid.rows[row])
     lines = [line for cell in cells if is_prose(cell) for line in cell.text.split("\n")]
     first = heading_cells(grid, section, 0) if grid.width else ()
-    under = [line for cell in first for line in cell.text.split("\n")][1:]
-    return (*lines, *(line for line in under[-1:] if spot("family", line) and not make_sense(line).fields))
+    return (*lines, *(under for cell in first[-1:] if (under := device_under(cell))))
 
 
 def is_size(sense: Sense) -> bool:
@@ -119,6 +120,8 @@ def _field_of(senses: list[Sense]) -> str:
         return "blank"
     if any(sense.false_friend for sense in senses):
         return "other"
+    if _heads_sizes(senses[-1]):
+        return "conductor" + _side(senses[-1:])
     names = {name for sense in senses for name in sense.fields}
     units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
     field = next((name for name in _ORDER if name in names), "")
@@ -131,6 +134,12 @@ def _field_of(senses: list[Sense]) -> str:
     if not field:
         field = "other" if names - {"property", "value"} else ("name" if names else "unknown")
     return field
+
+
+def _heads_sizes(sense: Sense) -> bool:
+    """The lowest heading is the nearest: with its unit it says what stands below, whatever reaches in from above."""
+    sized = bool(sense.unit("area", "gauge")) and not sense.unit("torque", "force")
+    return sized and sense.has("conductor") and not sense.has("torque", "torque_min", "torque_max")
 
 
 def _side(senses: list[Sense]) -> str:
@@ -152,8 +161,9 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     silent = column.field in ("unknown", "blank", "other", "name")
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
-    # "Range" and "Size" head devices and conductors alike: cells that print mm² or AWG settle it.
-    named = column.field in ("series", "model", "device", "clamp")
+    # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
+    # what goes across: cells that print mm² or AWG settle it.
+    named = column.field in ("series", "model", "device", "clamp", "terminal")
     if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
     if silent and all(s.figure and s.unit("torque") for s in senses):

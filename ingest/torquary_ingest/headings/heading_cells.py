@@ -7,6 +7,8 @@ import re
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.words import spot
 
 _DIGIT = re.compile(r"\d")
 
@@ -30,6 +32,12 @@ def is_prose(cell: Cell) -> bool:
     """A running line over several columns, taken into the heading because it stands close, names no column."""
     text = text_of(cell)
     return cell.column_span > 1 and (len(text) > 60 or (len(text) > 25 and bool(_DIGIT.search(text))))
+
+
+def device_under(cell: Cell) -> str:
+    """Return the last line of a heading's text when it names a device and no column: a band row taken into it."""
+    above, _, line = cell.text.strip().rpartition("\n")
+    return line.strip() if above and spot("family", line) and not make_sense(line).fields else ""
 
 
 def _own(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:

@@ -58,6 +58,11 @@ def heads_figures(label: str) -> bool:
     return said and not sense.rest and not spot_roles(label)
 
 
+def states_figure(label: str) -> bool:
+    """Tell whether a part of a label states a torque: the print of another row was taken for a name."""
+    return any(states_torque(part) for part in label.split(" / "))
+
+
 def _is_about_figures(line: str) -> bool:
     """Tell whether a line is figures, or speaks of them ("All values in N·m"), and names nothing they are for."""
     sense = make_sense(line)

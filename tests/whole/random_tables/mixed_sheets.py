@@ -11,6 +11,7 @@ import traits_hostile
 import traits_look
 import traits_pages
 import traits_rows
+from forms import make_form
 from random_sheets import LAYOUTS, Sheet
 from sheet_drawing import draw, write_text
 from sheet_plan import Plan, Trait, make_plan
@@ -25,7 +26,12 @@ TRAITS: tuple[Trait, ...] = (
 def plan_sheet(seed: int) -> Plan:
     """Return the plan of this seed: a plain table, then the traits that it takes."""
     dice = random.Random(seed)
-    plan = make_plan(dice, dice.choice(LAYOUTS))
+    layout = dice.choice(LAYOUTS)
+    if dice.random() < 0.1:
+        return make_form(dice, layout)
+    plan = make_plan(dice, layout)
+    if plan.font != "Helvetica":
+        plan.traits.append(plan.font)
     chosen = dice.sample(range(len(TRAITS)), dice.choice((1, 2, 3, 4)))
     for trait in (TRAITS[number] for number in sorted(chosen)):
         if trait(plan):

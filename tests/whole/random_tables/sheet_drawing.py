@@ -88,6 +88,9 @@ class _Drawn:
         self.canvas, self.plan, self.block, self.top = canvas, plan, block, top
         lines = grid_of(block)
         self.lines = [list(column) for column in zip(*lines, strict=True)] if plan.layout == "transposed" else lines
+        # A table that goes on without headings keeps its columns where they are.
+        alike = [b for b in plan.blocks if b is not block and (b.bare or block.bare)]
+        self.more = [line for b in alike for line in grid_of(b)]
         full = 495.0 * plan.look.wide
         self.total = 235.0 if halved else full
         self.left = LEFT + (block.across * 260 if halved else 0)
@@ -100,7 +103,7 @@ class _Drawn:
     def _natural(self, column: int) -> float:
         """The width of the column's widest text at the sheet's size; texts over several columns do not count."""
         wide = [4.0]
-        for line in self.lines:
+        for line in (*self.lines, *self.more):
             spot = line[column]
             if spot is not None and sum(other is spot for other in line) == 1:
                 wide.append(stringWidth(spot.text + spot.mark, self.plan.font, self.plan.look.size))

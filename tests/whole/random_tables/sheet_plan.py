@@ -11,7 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
-from random_sheets import CASES, DASHES, MARKINGS, UNITS, Stated, choose_words, words_for
+import faces
+from random_sheets import CASES, DASHES, MARKINGS, UNITS, Stated, choose_words, in_latin, words_for
 
 UNIT_PLACES = {"head": "{} {}", "round": "{} ({})", "square": "{} [{}]", "comma": "{}, {}"}
 
@@ -88,6 +89,7 @@ class Plan:
     font: str = "Helvetica"
     taken: set[str] = field(default_factory=set)
     traits: list[str] = field(default_factory=list)
+    loose: list[Stated] = field(default_factory=list)
 
     @property
     def block(self) -> Block:
@@ -106,7 +108,7 @@ class Plan:
 
     def prints(self, text: str) -> bool:
         """Tell whether the layout can print the text: CSV everything, the standard fonts Latin-1 alone."""
-        return self.layout == "csv" or text.encode("cp1252", "ignore").decode("cp1252") == text
+        return self.layout == "csv" or (faces.prints(self.font, text) if self.font in faces.FACES else in_latin(text))
 
     def number(self, value: Decimal) -> str:
         """A number as the sheet prints it."""
@@ -127,7 +129,7 @@ class Plan:
 
     def stated(self) -> list[Stated]:
         """Return what all rows state, in printed order."""
-        return [one for block in self.blocks for row in block.rows() for one in row.stated]
+        return [*self.loose, *(one for block in self.blocks for row in block.rows() for one in row.stated)]
 
 
 Trait = Callable[[Plan], bool]
@@ -153,17 +155,23 @@ def make_row(plan: Plan, label: str, case: int | None = None) -> Row:
 
 def make_plan(dice: random.Random, layout: str) -> Plan:
     """A plain table of three columns, as `random_sheets` draws it, ready for traits."""
-    language, head, labels = choose_words(dice, printable=layout != "csv")
-    while head[2] in words_for(language, "purpose"):  # "mounting torque" says itself that it is for no conductor
-        language, head, labels = choose_words(dice, printable=layout != "csv")
+    font = dice.choice(faces.faces()) if layout != "csv" and faces.faces() and dice.random() < 0.2 else "Helvetica"
+    plan = Plan(dice=dice, layout=layout, language="", unit=dice.choice(list(UNITS)), mark=dice.choice(".,"), blocks=[])
+    plan.font = font
+    spoken = faces.FACES[font][1] if font in faces.FACES else ()
+    while True:
+        plan.language, head, labels = choose_words(
+            dice, printable=layout != "csv", spoken=spoken, prints=lambda text: plan.prints(text + plan.unit)
+        )
+        if head[2] not in words_for(plan.language, "purpose"):
+            break  # "mounting torque" says itself that it is for no conductor
     if len(labels) < 3:
         labels = [*labels, *dice.sample([m for m in MARKINGS if m not in labels], 3)]
-    unit, place = dice.choice(list(UNITS)), dice.choice(list(UNIT_PLACES))
-    plan = Plan(dice=dice, layout=layout, language=language, unit=unit, mark=dice.choice(".,"), blocks=[])
+    place = dice.choice(list(UNIT_PLACES))
     columns = [
         Column(key="terminal", heading=head[0]),
         Column(key="size", heading=f"{head[1]} mm²"),
-        Column(key="torque", heading=UNIT_PLACES[place].format(head[2], unit)),
+        Column(key="torque", heading=UNIT_PLACES[place].format(head[2], plan.unit)),
     ]
     dice.shuffle(columns)
     plan.blocks.append(Block(columns=columns, lines=[make_row(plan, label) for label in labels]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from itertools import pairwise
 
 from sheet_plan import Plan, Row, Spot, restate
 from traits_rows import claim
@@ -43,7 +44,7 @@ def dittos(plan: Plan) -> bool:
     rows = plan.block.rows()
     if len(rows) < 2 or not claim(plan, "torque", "bands"):
         return False
-    for above, row in zip(rows, rows[1:], strict=False):
+    for above, row in pairwise(rows):
         if plan.dice.random() < 0.5:
             row.cells["torque"] = Spot(mark)
             restate(row, torque=above.stated[0].torque, figure=above.stated[0].figure)
@@ -52,7 +53,7 @@ def dittos(plan: Plan) -> bool:
 
 def blanks(plan: Plan) -> bool:
     """Some rows print no figure: nothing says that the one above holds."""
-    if not claim(plan, "torque", "bands"):
+    if not claim(plan, "torque", "bands", "spans"):
         return False
     for row in plan.dice.sample(plan.block.rows()[1:], 1):
         row.cells["torque"] = Spot("")

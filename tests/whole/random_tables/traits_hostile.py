@@ -14,7 +14,9 @@ def number_column(plan: Plan) -> bool:
     heading = plan.word("heading", "other")
     if not heading:
         return False
-    plan.block.columns.append(Column(key="other", heading=f"{heading} {plan.dice.choice(('', 'mm', 'kg', 'g'))}".strip()))
+    plan.block.columns.append(
+        Column(key="other", heading=f"{heading} {plan.dice.choice(('', 'mm', 'kg', 'g'))}".strip())
+    )
     for row in plan.block.rows():
         row.cells["other"] = Spot(plan.dice.choice(("1", "2", "17.5", "0.85", "120")).replace(".", plan.mark))
     return True
@@ -24,7 +26,9 @@ def unknown_column(plan: Plan) -> bool:
     """A column whose heading is a word that no vocabulary has, with figures under it."""
     if not claim(plan, "spans"):
         return False
-    column = Column(key="unknown", heading=plan.dice.choice(("Zorbel", "Zorbel (q)", "Kx", "m", "P [W]", "λ in nm", "Nr.")))
+    column = Column(
+        key="unknown", heading=plan.dice.choice(("Zorbel", "Zorbel (q)", "Kx", "m", "P [W]", "λ in nm", "Nr."))
+    )
     if not plan.prints(column.heading):
         return False
     plan.block.columns.append(column)
@@ -49,7 +53,9 @@ def mounting_row(plan: Plan) -> bool:
     word = plan.word("purpose", plan.dice.choice(("mounting", "enclosure", "gland")))
     if not word or {"torque", "rows", "unit", "size"} & plan.taken or not claim(plan, "bands", "torque", "size"):
         return False
-    row = Row(cells={"terminal": Spot(word), "size": Spot("–"), "torque": Spot("4" if plan.factor >= 1 else "40")}, stated=[])
+    row = Row(
+        cells={"terminal": Spot(word), "size": Spot("–"), "torque": Spot("4" if plan.factor >= 1 else "40")}, stated=[]
+    )
     for key in ("device",):
         if any(column.key == key for column in plan.block.columns):
             row.cells[key] = plan.block.rows()[-1].cells[key]

@@ -21,7 +21,7 @@ def overleaf(plan: Plan) -> bool:
     if not claim(plan, "pages"):
         return False
     first, rest = _cut(plan.block)
-    kind = plan.dice.choice(("repeated", "bare", "moved")) if plan.layout != "csv" else "repeated"
+    kind = plan.dice.choice(("repeated", "bare", "moved")) if plan.layout not in ("csv", "transposed") else "repeated"
     second = replace(plan.block, lines=rest, page=1, bare=kind == "bare" and not plan.taken & {"bands", "notes"})
     if kind == "moved" and not any(column.group for column in second.columns):
         second.columns = plan.dice.sample(second.columns, len(second.columns))
@@ -33,7 +33,7 @@ def overleaf(plan: Plan) -> bool:
 
 def other_unit_overleaf(plan: Plan) -> bool:
     """The table goes on overleaf, and there the heading states another unit."""
-    if not claim(plan, "pages", "unit", "torque"):
+    if "notes" in plan.taken or not claim(plan, "pages", "unit", "torque"):
         return False
     first, rest = _cut(plan.block)
     unit = plan.dice.choice([name for name in ("N·m", "cN·m", "lb·in", "kgf·cm") if name != plan.unit])

@@ -69,9 +69,12 @@ def two_limits(plan: Plan) -> bool:
         return False
     column = plan.block.column("torque")
     at = plan.block.columns.index(column)
-    group, place = (column.heading if grouped else ""), "{}" if grouped else plan.dice.choice(list(UNIT_PLACES.values()))
+    group, place = (
+        (column.heading if grouped else ""),
+        "{}" if grouped else plan.dice.choice(list(UNIT_PLACES.values())),
+    )
     plan.block.columns[at : at + 1] = [
-        Column(key=key, heading=place.format(word, plan.unit) , group=group)
+        Column(key=key, heading=place.format(word, plan.unit), group=group)
         for key, word in (("least", low), ("most", high))
     ]
     for row in plan.block.rows():
