@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Document, Page, Reading, Table
-from torquary_ingest.document.lines import is_note_line, set_lines
+from torquary_ingest.document import Cell, Document, Page, Reading, Table
+from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import lay_out, text_of
 from torquary_ingest.headings.sections import cut_sections
@@ -22,8 +22,9 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         (reading.place.page, reading.place.table, entry.cell.row, entry.cell.column)
         for reading in readings
         for entry in reading.entries
+        if entry.field != "qualifier"
     }
-    texts = {entry.cell.text for reading in readings for entry in reading.entries}
+    cells = [entry.cell for reading in readings for entry in reading.entries if entry.field != "qualifier"]
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
@@ -39,7 +40,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
             if is_note_line(line) and marked:
                 continue  # the notes hang on the settings whose cells carry their marks
-            if states_torque(line.text) and line.text not in spoken and not _covered(line.text, texts):
+            if states_torque(line.text) and line.text not in spoken and not _covered(line, cells):
                 yield Finding(
                     code="figure_not_placed",
                     scope="page",
@@ -70,8 +71,13 @@ def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iter
             return
 
 
-def _covered(line: str, texts: set[str]) -> bool:
-    return any(text and text in line for text in texts if states_torque(text))
+def _covered(line: Line, cells: Sequence[Cell]) -> bool:
+    """Tell whether a cell that was read stands in the line: its text, at its height where that is known."""
+    return any(
+        cell.text and cell.text in line.text and states_torque(cell.text)
+        for cell in cells
+        if cell.box is None or (cell.box.top < line.box.bottom and line.box.top < cell.box.bottom)
+    )
 
 
 def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:

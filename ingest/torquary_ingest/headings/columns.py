@@ -56,20 +56,21 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
 def _share_quantity(columns: list[Column]) -> list[Column]:
     """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
     shared = list(columns)
-    for at, column in enumerate(columns[1:], start=1):
-        other, sense = shared[at - 1], make_sense(column.heading)
+    for at, column in enumerate(columns):
+        sense = make_sense(column.heading)
         if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
             continue
-        quantity, _, side = other.field.rpartition("_")
         mine = "min" if sense.minimum else "max"
-        if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
-            shared[at] = replace(
-                column,
-                field=f"{quantity}_{mine}",
-                unit=other.unit,
-                qualifier=other.qualifier,
-                qualifier_cells=other.qualifier_cells,
-            )
+        for other in (*columns[max(at - 1, 0) : at], *columns[at + 1 : at + 2]):
+            quantity, _, side = other.field.rpartition("_")
+            if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
+                shared[at] = replace(
+                    column,
+                    field=f"{quantity}_{mine}",
+                    unit=other.unit,
+                    qualifier=other.qualifier,
+                    qualifier_cells=other.qualifier_cells,
+                )
     return shared
 
 
@@ -158,6 +159,11 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
+    if column.field == "torque" and not any(s.figure or s.unit("torque") for s in senses):
+        # A heading over several columns may reach too far: what names terminals and holds names are terminals.
+        own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
+        if own is not None and own.has("terminal") and not own.has("torque"):
+            return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
     silent = column.field in ("unknown", "blank", "other", "name")
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import Sense
+from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
+_NAME_PART = 8
+"""Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,12 +39,25 @@ class Section:
 def band_cell(grid: Grid, row: int) -> Cell | None:
     """Return the only text of a row that spans the grid or stands alone in its first column."""
     cells = distinct(grid.rows[row])
+    if 1 < len(cells) < grid.width and _is_cut_name(grid, row, cells):
+        return replace(cells[0], text=" ".join(text_of(cell) for cell in cells), column_span=grid.width)
     if len(cells) != 1 or grid.width < 2:
         return None
     cell = cells[0]
     covered = sum(1 for other in grid.rows[row] if other is cell)
     alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1
     return cell if covered == grid.width or (alone and covered >= 1) else None
+
+
+def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
+    """Tell whether a row is the name of a device that the columns cut: its parts from the left on, then blanks."""
+    line = grid.rows[row]
+    filled = [index for index, cell in enumerate(line) if text_of(cell)]
+    if filled != list(range(len(filled))) or len(filled) == grid.width or any(c.row_span > 1 for c in cells):
+        return False
+    senses = [grid.sense(cell) for cell in cells]
+    named = bool(spot("family", cells[0].text)) and not any(s.fields or s.units for s in senses)
+    return named and not any(spot_roles(cell.text) for cell in cells[1:]) and len(cells[1].text.strip()) <= _NAME_PART
 
 
 def _runs_over(grid: Grid, row: int) -> int:

@@ -45,7 +45,7 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     doubts += [
         _words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts
     ]
-    doubts += _reversed_doubts(spoken)
+    doubts += [*_reversed_doubts(spoken), *_two_sided_doubts(spoken)]
     columns = [figures for figures in _by_side(spoken) if figures]
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
@@ -97,6 +97,21 @@ def _reversed_doubts(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[Doub
         for low in sides[0]
         for high in sides[1]
         if low.unit == high.unit and (low.torque.min_nm or 0) > (high.torque.max_nm or low.torque.min_nm or 0)
+    ]
+
+
+def _two_sided_doubts(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[Doubt]:
+    """Return a doubt for a range printed where the heading names one limit: the other end must not be dropped."""
+    return [
+        Doubt(
+            code="number_ambiguous",
+            message=f"{entry.cell.text.strip()!r} is a range under {entry.heading.strip()!r}, which names one limit; "
+            "look at the sheet which is meant",
+        )
+        for entry, reading in spoken
+        if entry.field in ("torque_min", "torque_max")
+        for figure in reading.figures[:1]
+        if None not in (low := figure.torque.min_nm, high := figure.torque.max_nm) and low != high
     ]
 
 
