@@ -22,9 +22,9 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         (reading.place.page, reading.place.table, entry.cell.row, entry.cell.column)
         for reading in readings
         for entry in reading.entries
-        if entry.field != "qualifier"
+        if entry.field.startswith("torque") or not states_torque(text_of(entry.cell))
     }
-    cells = [entry.cell for reading in readings for entry in reading.entries if entry.field != "qualifier"]
+    cells = [entry.cell for reading in readings for entry in reading.entries if entry.field.startswith("torque")]
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
@@ -97,9 +97,8 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
 
 
 def _has_headings(table: Table) -> bool:
-    """Tell whether a row or column names what stands in the table."""
-    grid = lay_out(table)
-    return any(section.headings for side in (grid, grid.turned()) for section in cut_sections(side))
+    """Tell whether a row names what stands in the table."""
+    return any(section.headings for section in cut_sections(lay_out(table)))
 
 
 def _unread_cells(

@@ -100,9 +100,16 @@ def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]
             key = (fold(column.qualifier), id(column.size) if column.size else 0)
             groups.setdefault(key, []).append(column)
     found = [tuple(group) for group in groups.values()]
-    if len(found) == 2 and _two_units(found[0], found[1]):
+    if len(found) == 2 and (_two_units(found[0], found[1]) or _two_limits(found[0], found[1])):
         return (found[0] + found[1],)
     return tuple(found)
+
+
+def _two_limits(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:
+    """A lowest and a highest torque alone, one of which says no more, are the limits of one figure."""
+    sides = {tuple(c.field for c in group) for group in (one, other)}
+    unnamed = not (fold(one[0].qualifier) and fold(other[0].qualifier))
+    return sides == {("torque_min",), ("torque_max",)} and unnamed
 
 
 def _two_units(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Doubt, Mark
 from torquary_ingest.headings.grid import Grid, distinct, text_of
-from torquary_ingest.headings.heading_cells import device_under, heading_cells, is_prose
+from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.words import Kind, spot
@@ -106,8 +106,8 @@ def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
     """
     cells = distinct(cell for row in section.headings for cell in grid.rows[row])
     lines = [line for cell in cells if is_prose(cell) for line in cell.text.split("\n")]
-    first = heading_cells(grid, section, 0) if grid.width else ()
-    return (*lines, *(under for cell in first[-1:] if (under := device_under(cell))))
+    device = device_line([heading_cells(grid, section, index) for index in range(grid.width)])
+    return (*lines, *((device,) if device else ()))
 
 
 def is_size(sense: Sense) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.grid import Grid, distinct, text_of
@@ -11,6 +12,8 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
 
 _DIGIT = re.compile(r"\d")
+_NAME_PART = 8
+"""Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
 
 
 def heading_cells(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:
@@ -38,6 +41,19 @@ def device_under(cell: Cell) -> str:
     """Return the last line of a heading's text when it names a device and no column: a band row taken into it."""
     above, _, line = cell.text.strip().rpartition("\n")
     return line.strip() if above and spot("family", line) and not make_sense(line).fields else ""
+
+
+def device_line(columns: Sequence[tuple[Cell, ...]]) -> str:
+    """Return the name of a device under the first column's heading, with what columns cut off it; "" if none."""
+    if not columns or not columns[0] or not (name := device_under(columns[0][-1])):
+        return ""
+    for cells in columns[1:]:
+        above, _, part = cells[-1].text.strip().rpartition("\n") if cells else ("", "", "")
+        sense = make_sense(part)
+        if not above or sense.fields or sense.units or not _DIGIT.search(part) or len(part) > _NAME_PART:
+            break
+        name = f"{name} {part.strip()}"
+    return name
 
 
 def _own(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:

@@ -59,7 +59,7 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
     finally:
         page.close()
     bears = can_bear_figure(text)
-    goes_on = going_on and (count_figure_lines(text) >= _FIGURE_LINES or _count_figures(text) >= _FIGURE_WORDS)
+    goes_on = going_on and (count_figure_lines(text) >= _FIGURE_LINES or count_figures(text) >= _FIGURE_WORDS)
     return bears or goes_on or unusual, bears or goes_on
 
 
@@ -78,7 +78,8 @@ def count_figure_lines(text: str) -> int:
     return sum(any(letter.isdigit() for letter in line) for line in text.splitlines())
 
 
-def _count_figures(text: str) -> int:
+def count_figures(text: str) -> int:
+    """Return how many words of the text hold a digit."""
     return sum(any(letter.isdigit() for letter in word) for word in text.split())
 
 
