@@ -5,15 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Cell, Document, Page, Reading, Table
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.grid import lay_out, text_of
+from torquary_ingest.headings.sections import cut_sections
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place
 
 _LAST_FIGURE = re.compile(r"\d[\d.,]*\W{0,2}\Z")
+_ROW_PARTS = 12
+"""Parts of lines under a heading among which a figure tells that it heads some."""
 
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -22,8 +25,9 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         (reading.place.page, reading.place.table, entry.cell.row, entry.cell.column)
         for reading in readings
         for entry in reading.entries
+        if entry.field.startswith("torque") or not states_torque(text_of(entry.cell))
     }
-    texts = {entry.cell.text for reading in readings for entry in reading.entries}
+    cells = [entry.cell for reading in readings for entry in reading.entries if entry.field.startswith("torque")]
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
@@ -35,10 +39,11 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
             follows = True
             yield from _unread_cells(table, taken, spoken)
     for page in document.pages:
+        yield from _unseen_table(page, tables, spoken)
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
             if is_note_line(line) and marked:
                 continue  # the notes hang on the settings whose cells carry their marks
-            read = line.text in spoken or _covered(line.text, texts) or _is_spoken(line, readings)
+            read = line.text in spoken or _covered(line, cells) or _is_spoken(line, readings)
             if states_torque(line.text) and not read:
                 yield Finding(
                     code="figure_not_placed",
@@ -50,8 +55,33 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
                 )
 
 
-def _covered(line: str, texts: set[str]) -> bool:
-    return any(text and text in line for text in texts if states_torque(text))
+def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iterator[Finding]:
+    """Lines that head torques with figures under them, outside every table, are a table that was not seen."""
+    lines = set_lines(page, [table for table in tables if table.page == page.number])
+    for at, line in enumerate(lines):
+        sense = make_sense(line.text)
+        heads = bool(sense.unit("torque")) and not sense.false_friend and not states_torque(line.text)
+        if not heads or line.text in spoken:
+            continue
+        if any(make_sense(other.text).figure for other in lines[at + 1 : at + 1 + _ROW_PARTS]):
+            yield Finding(
+                code="figure_not_placed",
+                scope="page",
+                message=f"page {page.number} heads figures with {line.text!r} and no table was seen there; "
+                "look whether they are torques of terminals",
+                place=Place(page=page.number, box=line.box, text=line.text),
+                printed=" | ".join(other.text for other in lines[at : at + 1 + _ROW_PARTS]),
+            )
+            return
+
+
+def _covered(line: Line, cells: Sequence[Cell]) -> bool:
+    """Tell whether a cell that was read stands in the line: its text, at its height where that is known."""
+    return any(
+        cell.text and cell.text in line.text and states_torque(cell.text)
+        for cell in cells
+        if cell.box is None or (cell.box.top < line.box.bottom and line.box.top < cell.box.bottom)
+    )
 
 
 def _is_spoken(line: Line, readings: Sequence[Reading]) -> bool:
@@ -73,7 +103,7 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
     """A table that names or holds torques and gave no reading is not understood."""
     senses = [make_sense(text_of(cell)) for cell in table.cells]
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
-    headless = follows and not any(sense.fields for sense in senses)
+    headless = follows and not _has_headings(table)
     if (named or headless) and any(sense.figure for sense in senses):
         yield Finding(
             code="table_no_headings",
@@ -83,6 +113,11 @@ def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
             place=Place(page=table.page, table=table.number, box=table.box),
             printed=" | ".join(text_of(cell) for cell in table.cells if cell.row == 1),
         )
+
+
+def _has_headings(table: Table) -> bool:
+    """Tell whether a row names what stands in the table."""
+    return any(section.headings for section in cut_sections(lay_out(table)))
 
 
 def _unread_cells(

@@ -10,7 +10,7 @@ from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows, unknown_headings
-from torquary_ingest.headings.grid import Grid, lay_out, without_blank_columns
+from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
 from torquary_schema.words import fold, spot
@@ -113,7 +113,16 @@ def _choose(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
 
 
 def _layouts_of(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
-    return tuple(layout for section in cut_sections(grid) for layout in make_layouts(grid, section, context))
+    sections = cut_sections(grid)
+    if len(sections) > 1 and not sections[0].headings:
+        context = (*context, *_devices_above(grid, sections[0]))
+    return tuple(layout for section in sections for layout in make_layouts(grid, section, context))
+
+
+def _devices_above(grid: Grid, section: Section) -> tuple[str, ...]:
+    """Return the devices that rows above the first heading name: titles taken into the table."""
+    cells = distinct(cell for row in section.body for cell in grid.rows[row])
+    return tuple(text for cell in cells if spot("family", text := text_of(cell)))
 
 
 def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry
 from torquary_ingest.extractors.layout import Layout
@@ -19,12 +18,8 @@ _UNREAD = ("other", "unknown", "blank", "name")
 
 
 def carry_label(column: Column, cell: Cell | None, above: Cell | None) -> Cell | None:
-    """Return the label above for a blank terminal cell, doubted: it may go on, or belong to another terminal."""
-    if column.field != "terminal" or above is None:
-        return cell
-    message = f"the cell for the terminal is blank; say whether {text_of(above)!r} above goes on here"
-    doubt = Doubt(code="terminal_missing", message=message)
-    return replace(above, doubts=(*above.doubts, doubt) if doubt not in above.doubts else above.doubts)
+    """Return the label above for a blank terminal cell, which `blanks` doubts: a person sees what it may mean."""
+    return above if column.field == "terminal" and above is not None else cell
 
 
 def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from torquary_ingest.document import Doubt
+from torquary_ingest.extractors.beside import part_blocks, repeated_blocks
 from torquary_ingest.headings.columns import Column, name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
@@ -22,6 +24,7 @@ class Layout:
     context: tuple[str, ...] = ()
     torque_unit: str = ""
     size_unit: str = ""
+    doubts: tuple[Doubt, ...] = ()
 
     @property
     def torque_columns(self) -> tuple[Column, ...]:
@@ -80,24 +83,13 @@ def make_layouts(grid: Grid, section: Section, context: Sequence[str]) -> tuple[
     """Return the section's layouts: one, or several where its columns repeat side by side."""
     columns = name_columns(grid, section)
     lines = (*context, *prose_of(grid, section))
-    return tuple(Layout(grid=grid, section=section, columns=block, context=lines) for block in repeated_blocks(columns))
-
-
-def repeated_blocks(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]:
-    """Cut columns where the headings begin again from the first one: two lists printed side by side."""
-    if not columns:
-        return ()
-    first = _name(columns[0])
-    starts = [i for i, column in enumerate(columns) if _name(column) == first and first[1]]
-    if len(starts) < 2 or columns[0].field.startswith("torque"):
-        return (columns,)
-    blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
-    alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)
-    return tuple(blocks) if alike and any(is_torque(c) for c in blocks[0]) else (columns,)
-
-
-def _name(column: Column) -> tuple[str, str]:
-    return column.field, fold(column.heading)
+    blocks = repeated_blocks(columns)
+    if len(blocks) == 1:
+        return (Layout(grid=grid, section=section, columns=columns, context=lines),)
+    return tuple(
+        Layout(grid=grid, section=section, columns=block, context=(*lines, *title), doubts=doubts)
+        for block, title, doubts in part_blocks(blocks, lines)
+    )
 
 
 def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]:
@@ -108,9 +100,16 @@ def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]
             key = (fold(column.qualifier), id(column.size) if column.size else 0)
             groups.setdefault(key, []).append(column)
     found = [tuple(group) for group in groups.values()]
-    if len(found) == 2 and _two_units(found[0], found[1]):
+    if len(found) == 2 and (_two_units(found[0], found[1]) or _two_limits(found[0], found[1])):
         return (found[0] + found[1],)
     return tuple(found)
+
+
+def _two_limits(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:
+    """A lowest and a highest torque alone, one of which says no more, are the limits of one figure."""
+    sides = {tuple(c.field for c in group) for group in (one, other)}
+    unnamed = not (fold(one[0].qualifier) and fold(other[0].qualifier))
+    return sides == {("torque_min",), ("torque_max",)} and unnamed
 
 
 def _two_units(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:

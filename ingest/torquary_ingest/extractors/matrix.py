@@ -77,4 +77,9 @@ def _as_torque(grid: Grid, section: Section, column: Column) -> Column:
         return column
     heads = distinct(grid.rows[row][column.index] for row in section.headings)
     size = next((cell for cell in heads if is_size(grid.sense(cell))), None)
-    return replace(column, field="torque", unit="", size=size)
+    senses = [grid.sense(cell) for cell in heads]
+    low, high = any(sense.minimum for sense in senses), any(sense.maximum for sense in senses)
+    side = "" if low == high else "_min" if low else "_max"
+    kept = tuple(cell for cell in column.qualifier_cells if cell is not size)
+    qualifier = column.qualifier if kept else ""
+    return replace(column, field=f"torque{side}", unit="", size=size, qualifier_cells=kept, qualifier=qualifier)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.extractors.blanks import blank_doubts
 from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
 from torquary_ingest.figures.kinds import cell_kind
@@ -82,12 +83,12 @@ def _read_group(
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
         return None
     entries = [*others, *_label_entries(group), *sizes, *torques]
-    said = (*label_doubts(layout, entries), *heading_doubts(layout, group))
+    said = (*label_doubts(layout, entries), *heading_doubts(layout, group), *blank_doubts(layout, row))
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.grid.table.doubts, *_band_doubts(bands), *said),
+        doubts=(*layout.grid.table.doubts, *layout.doubts, *_band_doubts(bands), *said),
     )
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
+from torquary_ingest.document import Cell, Document, Doubt, Entry, Reading, Table, Word
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
@@ -122,6 +122,9 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
         entries = [Entry(field=_side_of(clause), cell=cell, heading=clause)]
+        if label and _numbers_terminal(clause):
+            cell = replace(cell, doubts=(*doubts, _numbered(clause)))
+            entries = [replace(entries[0], cell=cell)]
         if label:
             entries.insert(0, Entry(field="terminal", cell=Cell(row=1, column=1, text=label, box=sentence.box)))
         if size:
@@ -131,6 +134,22 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
             entries=tuple(entries),
             context=(sentence.heading,) if sentence.heading else (),
         )
+
+
+# A word that ends a range, and leads to the figure to set as well: "terminal 13 to 22 lb·in".
+_NUMBER_TO = re.compile(r"\s*\d{1,3}\s+(?:to|à|a|al|zu|auf|bis|op|tot|til|till|do|до|na)\s+\d", re.IGNORECASE)
+
+
+def _numbers_terminal(clause: str) -> bool:
+    """Tell whether a whole number behind a terminal's word may be its marking or the lower end of the figures."""
+    return any(_NUMBER_TO.match(clause[end:]) for _, end in _labels(clause))
+
+
+def _numbered(clause: str) -> Doubt:
+    return Doubt(
+        code="number_ambiguous",
+        message=f"in {clause.strip()!r} the first number may mark the terminal or begin a range; look at the sheet",
+    )
 
 
 def _side_of(clause: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from torquary_ingest.document import Cell, Doubt, Mark
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.vocabulary import role_of_marking
@@ -31,7 +32,7 @@ class Column:
 
     `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
     `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
-    `marks` and `doubts` are those of the heading's cells.
+    `marks` and `doubts` are those of the heading's cells, `lines` their lines from top to bottom.
     """
 
     index: int
@@ -43,17 +44,40 @@ class Column:
     qualifier_cells: tuple[Cell, ...] = ()
     marks: tuple[Mark, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    lines: tuple[str, ...] = ()
 
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
+    columns = _share_quantity(columns)
     columns = [_look_at_cells(grid, section, column) for column in columns]
     return tuple(_find_labels(grid, section, columns))
 
 
+def _share_quantity(columns: list[Column]) -> list[Column]:
+    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
+    shared = list(columns)
+    for at, column in enumerate(columns):
+        sense = make_sense(column.heading)
+        if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
+            continue
+        mine = "min" if sense.minimum else "max"
+        for other in (*columns[max(at - 1, 0) : at], *columns[at + 1 : at + 2]):
+            quantity, _, side = other.field.rpartition("_")
+            if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
+                shared[at] = replace(
+                    column,
+                    field=f"{quantity}_{mine}",
+                    unit=other.unit,
+                    qualifier=other.qualifier,
+                    qualifier_cells=other.qualifier_cells,
+                )
+    return shared
+
+
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
-    cells = [c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c)]
+    cells = heading_cells(grid, section, index)
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
     size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
@@ -61,6 +85,8 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
     unit = " ".join(dict.fromkeys(stated))
     rests = [(cell, sense.rest) for cell, sense in senses if sense.rest and cell is not size]
+    if index == 0:  # the name of a device under the first heading is a band
+        rests = [(cell, rest) for cell, rest in rests if rest != device_under(cell)]
     return Column(
         index=index,
         field=field,
@@ -71,19 +97,19 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         qualifier_cells=tuple(cell for cell, _ in rests),
         marks=tuple(mark for cell in cells for mark in cell.marks),
         doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
+        lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
     )
 
 
-def is_prose(cell: Cell) -> bool:
-    """A running line over several columns, taken into the heading because it stands close, names no column."""
-    text = text_of(cell)
-    return cell.column_span > 1 and (len(text) > 60 or (len(text) > 25 and bool(_DIGIT.search(text))))
-
-
 def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
-    """Return the running lines among the heading rows: they speak for the section as a caption does."""
+    """Return the running lines among the heading rows: they speak for the section as a caption does.
+
+    So does a device's name that stands close under the heading of the first column: a band taken into it.
+    """
     cells = distinct(cell for row in section.headings for cell in grid.rows[row])
-    return tuple(line for cell in cells if is_prose(cell) for line in cell.text.split("\n"))
+    lines = [line for cell in cells if is_prose(cell) for line in cell.text.split("\n")]
+    device = device_line([heading_cells(grid, section, index) for index in range(grid.width)])
+    return (*lines, *((device,) if device else ()))
 
 
 def is_size(sense: Sense) -> bool:
@@ -97,6 +123,8 @@ def _field_of(senses: list[Sense]) -> str:
         return "blank"
     if any(sense.false_friend for sense in senses):
         return "other"
+    if _heads_sizes(senses[-1]):
+        return "conductor" + _side(senses[-1:])
     names = {name for sense in senses for name in sense.fields}
     units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
     field = next((name for name in _ORDER if name in names), "")
@@ -118,6 +146,10 @@ def _silent_field(names: set[str]) -> str:
     if names == {"unit"}:
         return "unit"
     return "other" if names - {"property", "value", "unit"} else "name"
+def _heads_sizes(sense: Sense) -> bool:
+    """The lowest heading is the nearest: with its unit it says what stands below, whatever reaches in from above."""
+    sized = bool(sense.unit("area", "gauge")) and not sense.unit("torque", "force")
+    return sized and sense.has("conductor") and not sense.has("torque", "torque_min", "torque_max")
 
 
 def _side(senses: list[Sense]) -> str:
@@ -136,11 +168,17 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
+    if column.field == "torque" and not any(s.figure or s.unit("torque") for s in senses):
+        # A heading over several columns may reach too far: what names terminals and holds names are terminals.
+        own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
+        if own is not None and own.has("terminal") and not own.has("torque"):
+            return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
     silent = column.field in ("unknown", "blank", "other", "name")
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
-    # "Range" and "Size" head devices and conductors alike: cells that print mm² or AWG settle it.
-    named = column.field in ("series", "model", "device", "clamp")
+    # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
+    # what goes across: cells that print mm² or AWG settle it.
+    named = column.field in ("series", "model", "device", "clamp", "terminal")
     if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
     if silent and all(s.figure and s.unit("torque") for s in senses):

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, text_of
+from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import Sense
+from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
+_NAME_PART = 8
+"""Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,12 +39,25 @@ class Section:
 def band_cell(grid: Grid, row: int) -> Cell | None:
     """Return the only text of a row that spans the grid or stands alone in its first column."""
     cells = distinct(grid.rows[row])
+    if 1 < len(cells) < grid.width and _is_cut_name(grid, row, cells):
+        return replace(cells[0], text=" ".join(text_of(cell) for cell in cells), column_span=grid.width)
     if len(cells) != 1 or grid.width < 2:
         return None
     cell = cells[0]
     covered = sum(1 for other in grid.rows[row] if other is cell)
     alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1
     return cell if covered == grid.width or (alone and covered >= 1) else None
+
+
+def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
+    """Tell whether a row is the name of a device that the columns cut: its parts from the left on, then blanks."""
+    line = grid.rows[row]
+    filled = [index for index, cell in enumerate(line) if text_of(cell)]
+    if filled != list(range(len(filled))) or len(filled) == grid.width or any(c.row_span > 1 for c in cells):
+        return False
+    senses = [grid.sense(cell) for cell in cells]
+    named = bool(spot("family", cells[0].text)) and not any(s.fields or s.units for s in senses)
+    return named and not any(spot_roles(cell.text) for cell in cells[1:]) and len(cells[1].text.strip()) <= _NAME_PART
 
 
 def _runs_over(grid: Grid, row: int) -> int:
@@ -60,7 +77,7 @@ def is_heading_row(grid: Grid, row: int) -> bool:
 def _names_column(sense: Sense) -> bool:
     if sense.has("property", "value") or (sense.fields and not _long(sense)):
         return True
-    return bool(sense.units) and not sense.rest
+    return bool(sense.units or sense.minimum or sense.maximum) and not sense.rest
 
 
 def _long(sense: Sense) -> bool:
@@ -82,7 +99,7 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
     bands: list[Band] = []
     for row in range(len(grid.rows)):
         band = band_cell(grid, row)
-        if band is not None and not (headings and not body and _only_unit(grid, band)):
+        if band is not None and not (headings and not body and _heads_unit(grid, band, headings)):
             bands.append(Band(row=row, cell=band))
             continue
         if not distinct(grid.rows[row]):
@@ -107,9 +124,16 @@ def _only_names(grid: Grid, rows: list[int]) -> bool:
     return 0 < len(rows) <= 2 and not any(sense.figure for sense in senses)
 
 
-def _only_unit(grid: Grid, cell: Cell) -> bool:
+def _heads_unit(grid: Grid, cell: Cell, headings: list[int]) -> bool:
+    """Tell whether a unit alone in its row belongs to the heading of the first column, which names its quantity.
+
+    Across the table, or under a heading of names, it speaks for the rows that follow.
+    """
     sense = grid.sense(cell)
-    return bool(sense.units) and not sense.rest and not sense.figure
+    if not sense.units or sense.rest or sense.figure or cell.column_span >= grid.width:
+        return False
+    above = [grid.sense(grid.rows[row][0]) for row in headings]
+    return any(s.has("torque", "torque_min", "torque_max", "conductor") or s.units for s in above)
 
 
 def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -> bool:

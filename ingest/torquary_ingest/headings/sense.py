@@ -84,6 +84,7 @@ def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
     words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
+    words = [match for match in words if not _only_ties(match, text, units)]
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
     # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
@@ -104,6 +105,20 @@ def _make_sense(text: str) -> Sense:
 def _inside(match: Match, units: tuple[UnitMatch, ...]) -> bool:
     """Tell whether a word is part of a unit's spelling ("lb-in" holds no preposition)."""
     return any(unit.start <= match.start and match.end <= unit.end for unit in units)
+
+
+def _only_ties(match: Match, text: str, units: tuple[UnitMatch, ...]) -> bool:
+    """Tell whether a word for a limit is no more than a preposition: "torque of (Dutch van) the terminals".
+
+    "From" and "to" name limits at the end of a heading alone, a unit or bracket behind them at most.
+    """
+    if match.concept not in ("minimum", "maximum"):
+        return False
+    ties = (m for m in spot("connective", text) if m.concept in ("from", "range"))
+    if not any(m.start == match.start and m.end == match.end for m in ties):
+        return False
+    behind = cut_out(text, [(0, match.end), *((unit.start, unit.end) for unit in units)])
+    return any(letter.isalnum() for letter in behind)
 
 
 def _in_a_name(match: Match, text: str) -> bool:

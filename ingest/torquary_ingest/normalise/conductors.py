@@ -50,14 +50,20 @@ def _unreadable(entry: Entry) -> Doubt:
 
 
 def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conductor:
-    """Add stranding, material and ferrule that a text names, where the conductor's own cell is silent."""
-    told = f"{heading} {text}" if heading else text
-    ferrules = _concepts("ferrule", told)
+    """Add stranding, material and ferrule that a text names, where the conductor's own cell is silent.
+
+    A heading is asked only for what the text does not say: "Solid or stranded conductor" heads them all.
+    """
+
+    def told(kind: Kind) -> tuple[str, ...]:
+        return _concepts(kind, text) or _concepts(kind, heading)
+
+    ferrules = told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
     return replace(
         conductor,
-        stranding=conductor.stranding or _concepts("stranding", told),
-        material=conductor.material or _concepts("material", told),
+        stranding=conductor.stranding or told("stranding"),
+        material=conductor.material or told("material"),
         ferrule=conductor.ferrule if conductor.ferrule is not None else ferrule,
     )
 

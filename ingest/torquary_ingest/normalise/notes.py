@@ -11,7 +11,7 @@ from torquary_schema.units import find_units
 from torquary_schema.words import Kind, spot
 
 _OPENING = re.compile(
-    r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z]|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE
+    r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z](?![^\W\d_])|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE
 )
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")

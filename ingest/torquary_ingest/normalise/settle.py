@@ -15,7 +15,7 @@ from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.terminals import find_purpose, heads_figures, name_device, name_terminal
+from torquary_ingest.normalise.terminals import find_purpose, heads_figures, name_device, name_terminal, states_figure
 from torquary_ingest.normalise.torques import combine_torques
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
@@ -64,7 +64,9 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     conductors, size_doubts = combine_conductors(reading.entries, mark)
     terminal = name_terminal(reading)
     note_findings, conductors = _attach_notes(reading, notes, conductors)
-    doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_label_doubts(terminal)]
+    doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading)]
+    if not any(doubt.code == "terminal_missing" for doubt in doubts):
+        doubts += _label_doubts(terminal)
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
     if not torques.figures:
         empty = Torque(
@@ -109,6 +111,9 @@ def _label_doubts(terminal: Terminal) -> Iterator[Doubt]:
         yield Doubt(code="terminal_missing", message="nothing on the sheet says which terminal this is for")
     elif heads_figures(terminal.printed):
         message = f"{terminal.printed!r} is a heading of figures and names no terminal; look at the sheet"
+        yield Doubt(code="terminal_missing", message=message)
+    elif states_figure(terminal.printed):
+        message = f"{terminal.printed!r} holds a torque where a terminal's name belongs; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
 
 

@@ -67,6 +67,11 @@ def heads_figures(label: str) -> bool:
     return said and not sense.rest and not spot_roles(label)
 
 
+def states_figure(label: str) -> bool:
+    """Tell whether a part of a label states a torque: the print of another row was taken for a name."""
+    return any(states_torque(part) for part in label.split(" / "))
+
+
 def _is_about_figures(line: str) -> bool:
     """Tell whether a line is figures, or speaks of them ("All values in N·m"), and names nothing they are for."""
     sense = make_sense(line)
@@ -103,7 +108,7 @@ def find_purpose(reading: Reading, label: str) -> str:
     near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith("torque"))]
     near += [text_of(entry.cell) for entry in reading.entries if entry.field == "purpose"]
     for lines in (near, reading.context[-1:]):
-        found = {match.concept for line in lines for match in spot("purpose", line)}
+        found = {concept for line in lines for concept in _purposes(line)}
         if "electrical_terminal" in found:
             return "electrical_terminal"
         if found:
@@ -111,6 +116,19 @@ def find_purpose(reading: Reading, label: str) -> str:
         if spot_roles(label) or make_sense(label).has("terminal"):
             return "electrical_terminal"  # a line above about mounting the device does not make its terminals so
     return "electrical_terminal"
+
+
+def _purposes(line: str) -> set[str]:
+    """Return the purposes that a line names; a word inside the name of a terminal or of a torque is none.
+
+    "Frame earth" is a terminal, though a frame is an enclosure; Spanish "par de fijación" is any tightening torque.
+    """
+    names = [*spot_roles(line), *(m for m in spot("heading", line) if m.concept.startswith("torque"))]
+    return {
+        match.concept
+        for match in spot("purpose", line)
+        if not any(n.start <= match.start and match.end <= n.end and len(n.printed) > len(match.printed) for n in names)
+    }
 
 
 def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> Device:

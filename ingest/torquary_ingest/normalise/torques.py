@@ -45,6 +45,7 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     doubts += [
         _words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts
     ]
+    doubts += [*_reversed_doubts(spoken), *_two_sided_doubts(spoken)]
     columns = [figures for figures in _by_side(spoken) if figures]
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
@@ -79,6 +80,39 @@ def _by_side(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[tuple[Torque
         else:
             found.append(reading.figures)
     return found
+
+
+def _reversed_doubts(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[Doubt]:
+    """Return a doubt for a lowest torque above the highest one: the columns or their figures are swapped."""
+    sides = [
+        [f for entry, reading in spoken if entry.field == side and len(reading.figures) == 1 for f in reading.figures]
+        for side in ("torque_min", "torque_max")
+    ]
+    return [
+        Doubt(
+            code="range_reversed",
+            message=f"the lowest torque {low.torque.printed!r} is above the highest {high.torque.printed!r}; "
+            "look at the sheet which is meant",
+        )
+        for low in sides[0]
+        for high in sides[1]
+        if low.unit == high.unit and (low.torque.min_nm or 0) > (high.torque.max_nm or low.torque.min_nm or 0)
+    ]
+
+
+def _two_sided_doubts(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[Doubt]:
+    """Return a doubt for a range printed where the heading names one limit: the other end must not be dropped."""
+    return [
+        Doubt(
+            code="number_ambiguous",
+            message=f"{entry.cell.text.strip()!r} is a range under {entry.heading.strip()!r}, which names one limit; "
+            "look at the sheet which is meant",
+        )
+        for entry, reading in spoken
+        if entry.field in ("torque_min", "torque_max")
+        for figure in reading.figures[:1]
+        if None not in (low := figure.torque.min_nm, high := figure.torque.max_nm) and low != high
+    ]
 
 
 def _limit(low: TorqueFigure | None, high: TorqueFigure | None) -> TorqueFigure:
@@ -120,8 +154,11 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
 
 
 def _agree(one: TorqueFigure, two: TorqueFigure) -> bool:
-    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it."""
-    slack = _half_step(one) + _half_step(two)
+    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it.
+
+    In one unit nothing was converted, so nothing was rounded: 2 and 2.5 are two torques.
+    """
+    slack = _half_step(one) + _half_step(two) if one.unit != two.unit else Decimal(0)
     pairs = ((one.torque.min_nm, two.torque.min_nm), (one.torque.max_nm, two.torque.max_nm))
     return all((a is None and b is None) or (a is not None and b is not None and abs(a - b) <= slack) for a, b in pairs)
 

@@ -46,7 +46,8 @@ def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
     tables = _find_ruled(page)
     tables += _find_aligned(page, tables)
-    return add_captions(tables, [w for w in page.words if w.turn == 0])
+    # A table that is given up for another must not take the lines that speak for it.
+    return add_captions(_without_overlap(tables), [w for w in page.words if w.turn == 0])
 
 
 def _find_ruled(page: Page) -> list[Table]:

@@ -1,25 +1,9 @@
 """What must never be taken for a torque, a unit or a row: each test stands for a way to a wrong figure."""
 
-from pathlib import Path
 from types import ModuleType
-
-import pytest
 
 from torquary_ingest.document import Doubt, Mark, Reading, Table
 from torquary_schema.values import Box
-
-
-@pytest.fixture
-def tables() -> ModuleType:
-    """Return the module that builds tables from lines and reads them."""
-    import importlib.util
-
-    spec = importlib.util.spec_from_file_location("headed_tables", Path(__file__).with_name("test_headed_tables.py"))
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
 
 
 def units(readings: list[Reading]) -> list[str]:

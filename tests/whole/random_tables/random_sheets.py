@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import random
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
@@ -40,12 +40,25 @@ LAYOUTS = ("ruled", "lines", "aligned", "transposed", "csv", "csv")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stated:
-    """What one row states: terminal and figure as printed, torque limits in N·m, conductor limits in mm²."""
+    """What one row states: terminal and figure as printed, torque limits in N·m, conductor limits in mm².
+
+    None is an open side, or a conductor that is not stated in mm². `gauge` is the size in AWG, thinner first,
+    `stranding` a vocabulary key, `device` what the device's name must hold. `also` is another torque that the
+    row states as well (the same in another unit). A row that is `unsettled` must be held: nothing on the sheet
+    says for certain what it means. `spoken` tells that a sentence states it.
+    """
 
     terminal: str
     figure: str
-    torque: tuple[Decimal, Decimal]
-    conductor: tuple[Decimal, Decimal]
+    torque: tuple[Decimal | None, Decimal | None]
+    conductor: tuple[Decimal | None, Decimal | None]
+    size: str = ""
+    gauge: tuple[str | None, str | None] = (None, None)
+    stranding: str = ""
+    device: str = ""
+    also: tuple[Decimal | None, Decimal | None] | None = None
+    unsettled: bool = False
+    spoken: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,10 +69,12 @@ class Sheet:
     layout: str
     language: str
     stated: tuple[Stated, ...]
+    traits: tuple[str, ...] = ()
 
 
 @cache
-def _words(language: str, kind: str, concept: str | None = None) -> list[str]:
+def words_for(language: str, kind: str, concept: str | None = None) -> list[str]:
+    """Return a language's words of a kind, or of one concept of it."""
     read = json.loads((files("torquary_schema") / "words" / f"{language}.json").read_text("utf-8")).get(kind, {})
     chosen = read.get(concept, []) if concept else [word for words in read.values() for word in words]
     # Words for gauges head no sizes in mm².
@@ -70,7 +85,7 @@ def _words(language: str, kind: str, concept: str | None = None) -> list[str]:
 def languages() -> list[str]:
     """Languages that have words for torque, conductor and terminal."""
     found = sorted(path.name.removesuffix(".json") for path in (files("torquary_schema") / "words").iterdir())
-    return [name for name in found if all(_words(name, "heading", c) for c in ("torque", "conductor", "terminal"))]
+    return [name for name in found if all(words_for(name, "heading", c) for c in ("torque", "conductor", "terminal"))]
 
 
 def write_sheet(folder: Path, seed: int) -> Sheet:
@@ -95,14 +110,20 @@ def write_sheet(folder: Path, seed: int) -> Sheet:
     return Sheet(path=path, layout=layout, language=language, stated=tuple(stated))
 
 
-def choose_words(dice: random.Random, *, printable: bool) -> tuple[str, list[str], list[str]]:
+def in_latin(text: str) -> bool:
+    """Tell whether the standard fonts of PDF can print the text."""
+    return text.encode("cp1252", "ignore").decode("cp1252") == text
+
+
+def choose_words(
+    dice: random.Random, *, printable: bool, spoken: Sequence[str] = (), prints: Callable[[str], bool] = in_latin
+) -> tuple[str, list[str], list[str]]:
     """A language, its three heading words and one to five labels; only what Latin-1 fonts can print, if asked."""
     while True:
-        language = dice.choice(languages())
-        head = [dice.choice(_words(language, "heading", concept)) for concept in ("terminal", "conductor", "torque")]
-        labels = dice.sample(sorted({*MARKINGS, *_words(language, "role")}), dice.choice((1, 2, 4, 5)))
-        text = "".join([*head, *labels])
-        if not printable or text.encode("cp1252", "ignore").decode("cp1252") == text:
+        language = dice.choice(spoken or languages())
+        head = [dice.choice(words_for(language, "heading", concept)) for concept in ("terminal", "conductor", "torque")]
+        labels = dice.sample(sorted({*MARKINGS, *words_for(language, "role")}), dice.choice((1, 2, 4, 5)))
+        if not printable or prints("".join([*head, *labels])):
             return language, head, labels
 
 

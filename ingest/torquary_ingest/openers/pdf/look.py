@@ -21,7 +21,9 @@ _UNIT = re.compile(
 )
 
 _FIGURE_LINES = 2
-"""A page behind a kept one is kept too when at least so many of its lines hold a digit: a table goes on overleaf."""
+_FIGURE_WORDS = 4
+"""A page behind a kept one is kept too when at least so many of its lines, or so many words of one that rows may
+have been run together to, hold a digit: a table goes on overleaf."""
 
 
 def choose_pages(content: bytes, password: str) -> frozenset[int] | None:
@@ -57,7 +59,7 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
     finally:
         page.close()
     bears = can_bear_figure(text)
-    goes_on = going_on and count_figure_lines(text) >= _FIGURE_LINES
+    goes_on = going_on and (count_figure_lines(text) >= _FIGURE_LINES or count_figures(text) >= _FIGURE_WORDS)
     return bears or goes_on or unusual, bears or goes_on
 
 
@@ -74,6 +76,11 @@ def _needs_eyes(page: pypdfium2.PdfPage, text: str) -> bool:
 def count_figure_lines(text: str) -> int:
     """Return how many lines of the text hold a digit."""
     return sum(any(letter.isdigit() for letter in line) for line in text.splitlines())
+
+
+def count_figures(text: str) -> int:
+    """Return how many words of the text hold a digit."""
+    return sum(any(letter.isdigit() for letter in word) for word in text.split())
 
 
 def can_bear_figure(text: str) -> bool:

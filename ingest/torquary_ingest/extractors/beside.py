@@ -1,0 +1,68 @@
+"""Lists printed side by side in one table: where they part, and whose they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.words import fold, spot
+
+Columns = tuple[Column, ...]
+
+
+def repeated_blocks(columns: Columns) -> tuple[Columns, ...]:
+    """Cut columns where the headings begin again from the first one: two lists printed side by side."""
+    if not columns:
+        return ()
+    first = _name(columns[0])
+    starts = [i for i, column in enumerate(columns) if _name(column) == first and first[1]]
+    if len(starts) < 2 or (columns[0].field.startswith("torque") and starts[1] == 1):
+        return (columns,)
+    blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
+    alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)
+    return tuple(blocks) if alike and any(c.field.startswith("torque") for c in blocks[0]) else (columns,)
+
+
+def _name(column: Column) -> tuple[str, str]:
+    """The lowest line of a heading names the column; what stands over it may name the list."""
+    return column.field, fold(column.lines[-1] if column.lines else column.heading)
+
+
+def part_blocks(
+    blocks: Sequence[Columns], context: Sequence[str]
+) -> Iterator[tuple[Columns, tuple[str, ...], tuple[Doubt, ...]]]:
+    """Yield each list's columns, the lines over it that name its device, and what is doubtful.
+
+    Devices named only in lines over the whole may be one for each list; nothing says which is whose.
+    """
+    titles = [_titles(block) for block in blocks]
+    named = dict.fromkeys(fold(line) for line in context if spot("family", line))
+    sure = all(len(each) == 1 for each in titles) or (len(named) < 2 and not any(titles))
+    doubts = () if sure else (_whose([*context, *(title for each in titles for title in each)]),)
+    for block, title in zip(blocks, titles, strict=True):
+        yield tuple(_without(column, title) for column in block), title, doubts
+
+
+def _titles(block: Columns) -> tuple[str, ...]:
+    """Return the texts over a list's columns that name a device, once each."""
+    texts = dict.fromkeys(" ".join(column.lines[:-1]) for column in block)
+    return tuple(text for text in texts if spot("family", text))
+
+
+def _without(column: Column, titles: tuple[str, ...]) -> Column:
+    """Return a column whose qualifiers no longer hold the name of the list."""
+    rests = [(cell, fold(make_sense(text_of(cell)).rest)) for cell in column.qualifier_cells]
+    kept = tuple(cell for cell, rest in rests if not any(rest in fold(title) for title in titles))
+    return replace(column, qualifier_cells=kept, qualifier=column.qualifier if kept else "")
+
+
+def _whose(context: Sequence[str]) -> Doubt:
+    names = " and ".join(repr(line.strip()) for line in dict.fromkeys(context) if spot("family", line))
+    return Doubt(
+        code="terminal_missing",
+        message=f"{names} stand over lists printed side by side; look at the sheet which list is whose",
+    )

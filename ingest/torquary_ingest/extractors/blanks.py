@@ -1,0 +1,66 @@
+"""A blank cell that may stand for the one above or below: a span whose rules are lost."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.extractors.layout import Layout
+from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import make_sense
+
+_DIGIT = re.compile(r"\d")
+
+# What a row is for: without it a figure would be given out for more than the sheet says.
+_TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor")
+
+
+def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+    """Yield a doubt for each telling column that is blank in this row and filled in another.
+
+    Printed once for several rows without a rule that shows which, a label stands in the first of them or in
+    the middle one, or between two; only the sheet shows where it ends.
+    """
+    for column in layout.columns:
+        if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
+            filled = any(_text(layout, other, column) for other in layout.section.body)
+            if filled or _labels_between(layout, column):
+                yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
+    if not any(column.field == "terminal" for column in layout.columns):
+        yield from _mixed_doubts(layout)
+
+
+def _mixed_doubts(layout: Layout) -> Iterator[Doubt]:
+    """Yield a doubt where sizes and terminals share a column: nothing says which name goes with which size."""
+    for column in layout.columns:
+        if column.field.startswith("conductor") and make_sense(column.heading).has("terminal"):
+            texts = [_text(layout, row, column) for row in layout.section.body]
+            if any(len(text) > 2 and not make_sense(text).figure and not _DIGIT.search(text) for text in texts):
+                yield Doubt(
+                    code="terminal_missing",
+                    message=f"sizes and names stand in one column under {column.heading!r}; "
+                    "look at the sheet which terminal the row is for",
+                )
+
+
+def _text(layout: Layout, row: int, column: Column) -> str:
+    cells = layout.grid.rows[row]
+    return text_of(cells[column.index]) if column.index < len(cells) else ""
+
+
+def _labels_between(layout: Layout, column: Column) -> bool:
+    """Tell whether labels that stand alone on their lines begin below the first row: each is centred on its rows."""
+    section = layout.section
+    head = max(section.headings, default=-1)
+    alone = [band.row for band in section.bands if band.cell.column_span == 1 and band.row > head]
+    return column.index == 0 and bool(alone) and section.body[0] < alone[0]
+
+
+def _doubt(code: str, column: Column) -> Doubt:
+    return Doubt(
+        code=code,
+        message=f"the cell under {column.heading!r} is blank in this row and filled in others; "
+        "look at the sheet whether it means the one above or below",
+    )

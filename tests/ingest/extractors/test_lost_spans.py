@@ -1,0 +1,180 @@
+"""Kinds that random sheets found: spans without rules, limits, bands and lists side by side, matrices, sentences."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import ModuleType
+
+import pytest
+
+from torquary_ingest.document import Document, Page, Table, Word
+from torquary_ingest.extractors.headed import HeadedTables
+from torquary_ingest.extractors.sentences import Sentences
+from torquary_ingest.normalise import settle
+from torquary_ingest.normalise.notes import collect_notes
+from torquary_ingest.openers.pdf.look import count_figures
+from torquary_schema.values import Box, Finding, Setting
+
+
+def settled(*tables: Table) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
+    document = Document(file="x", kind="test", pages=(Page(number=1), Page(number=2)), page_count=2)
+    return settle(document, tables, list(HeadedTables().readings(document, tables)))
+
+
+def told(*tables: Table) -> list[tuple[str, str, str]]:
+    """State, terminal and limits in N·m of each setting."""
+    found = []
+    for setting in settled(*tables)[0]:
+        torque = setting.torque
+        limits = "" if torque is None else f"{torque.min_nm}..{torque.max_nm}"
+        found.append((setting.state, setting.terminal.printed, limits))
+    return found
+
+
+@pytest.mark.parametrize("blank", ["Device", "Terminal", "mm²", "Stranding"])
+def test_a_blank_that_may_mean_the_row_above_is_held(tables: ModuleType, blank: str) -> None:
+    heads = ["Device", "Terminal", "Conductor mm²", "Stranding", "Torque N·m"]
+    row = ["" if blank in head else text for head, text in zip(heads, ["LQ1", "L2", "4", "solid", "2"], strict=True)]
+    sheet = tables.table(" | ".join(heads), "LQ1 | L1 | 2.5 | solid | 1.2", " | ".join(row))
+    assert [setting.state for setting in settled(sheet)[0]] == ["released", "held"]
+
+
+def test_a_ruled_span_is_no_blank(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", "L1 | 2.5 | 1.2", "^ | 4 | 2")
+    assert told(sheet) == [("released", "L1", "1.2..1.2"), ("released", "L1", "2..2")]
+
+
+def test_labels_between_their_rows_name_neither(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", " | 2.5 | 1.2", "L1 | | ", " | 4 | 2")
+    assert {setting.state for setting in settled(sheet)[0]} == {"held"}
+
+
+def test_the_second_limit_belongs_to_the_group_of_the_first(tables: ModuleType) -> None:
+    flattened = tables.table("Terminal | Torque N·m | ", " | min. | max.", "L1 | 2 | 3")
+    joined = tables.table("Terminal | Torque min. N·m | max.", "L1 | 2 | 3")
+    assert told(flattened) == told(joined) == [("released", "L1", "2..3")]
+
+
+def test_a_lowest_torque_above_the_highest_is_held(tables: ModuleType) -> None:
+    [setting] = settled(tables.table("Terminal | Torque min. N·m | Torque max. N·m", "L1 | 3 | 2"))[0]
+    assert (setting.state, [f.code for f in setting.findings]) == ("held", ["range_reversed"])
+
+
+def test_a_range_under_one_limit_is_held(tables: ModuleType) -> None:
+    [setting] = settled(tables.table("Terminal | max. torque N·m", "L1 | 2–3"))[0]
+    assert (setting.state, [f.code for f in setting.findings]) == ("held", ["number_ambiguous"])
+
+
+def test_a_preposition_is_no_limit(tables: ModuleType) -> None:
+    [(state, _, limits)] = told(tables.table("Klem | Aandraaimoment van klemmen N·m", "L1 | 2"))
+    assert (state, limits) == ("released", "2..2")
+
+
+def test_two_figures_in_one_unit_are_one_torque_only_if_equal(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | lower | upper", "L1 | 2 | 2.5", caption=("Tightening torque N·m",))
+    assert told(sheet) == [("released", "L1", "2..2.5")]
+    twice = tables.table("Terminal | Torque N·m | Torque Nm", "L1 | 2 | 2.5")
+    assert [setting.state for setting in settled(twice)[0]] == ["held"]
+
+
+def test_a_unit_across_the_table_is_a_band_and_heads_no_column(tables: ModuleType) -> None:
+    sheet = tables.table(
+        "Screw | Torque | Conductor mm²", "[lb·in] | < | <", "1 | 20 | 2.5", "[N·m] | < | <", "2 | 2.5 | 4"
+    )
+    assert [terminal for _, terminal, _ in told(sheet)] == ["1", "2"]
+    assert [setting.torque.unit_printed for setting in settled(sheet)[0] if setting.torque] == ["lb·in", "N·m"]
+
+
+def test_a_device_close_under_the_first_heading_is_a_band(tables: ModuleType) -> None:
+    sheet = tables.table("Conductor mm² | Terminal | Torque N·m", "2.5 | L1 | 1.2")
+    first = replace(sheet.cells[0], text="Conductor mm²\nMCB LQ 16")
+    [setting] = settled(replace(sheet, cells=(first, *sheet.cells[1:])))[0]
+    assert (setting.state, setting.terminal.printed, setting.device.printed) == ("released", "L1", "MCB LQ 16")
+
+
+def test_a_device_cut_by_the_columns_is_one_name(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", "MCB | LQ 16 | ", "L1 | 2.5 | 1.2")
+    assert [setting.device.printed for setting in settled(sheet)[0]] == ["MCB LQ 16"]
+
+
+def test_lists_side_by_side_keep_their_devices(tables: ModuleType) -> None:
+    sheet = tables.table(
+        "MCB LQ 16 | < | RCCB LX 40 | <", "Torque N·m | Terminal | Torque N·m | Terminal", "1.2 | L1 | 2 | N"
+    )
+    found = {s.terminal.printed: (s.state, s.device.printed) for s in settled(sheet)[0]}
+    assert found == {"L1": ("released", "MCB LQ 16"), "N": ("released", "RCCB LX 40")}
+
+
+def test_two_devices_over_lists_side_by_side_are_not_told_apart(tables: ModuleType) -> None:
+    sheet = tables.table(
+        "Terminal | Torque N·m | Terminal | Torque N·m", "L1 | 1.2 | N | 2", caption=("MCB LQ 16", "RCCB LX 40")
+    )
+    assert {setting.state for setting in settled(sheet)[0]} == {"held"}
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        ("Terminal | 1.5–6 mm² | 10–16 mm²", "L1 | 1.2 | 2", "N | 2 | 3"),
+        ("Terminal | L1 | N", "1.5–6 mm² | 1.2 | 2", "10–16 mm² | 2 | 3"),
+    ],
+)
+def test_a_matrix_gives_each_torque_its_terminal_and_size(tables: ModuleType, rows: tuple[str, ...]) -> None:
+    found = settled(tables.table(*rows, caption=("Tightening torque N·m",)))[0]
+    assert {(s.terminal.printed, str(s.conductor.max_mm2), str(s.torque and s.torque.max_nm)) for s in found} == {
+        ("L1", "6", "1.2"),
+        ("L1", "16", "2"),
+        ("N", "6", "2"),
+        ("N", "16", "3"),
+    }
+
+
+def test_a_purpose_inside_the_name_of_a_terminal_or_torque_is_none(tables: ModuleType) -> None:
+    sheets = (
+        tables.table("Borne | Par de fijación N·m", "L1 | 2"),
+        tables.table("端子 | 締付トルク N·m", "フレームグランド | 2"),
+    )
+    assert {s.purpose for sheet in sheets for s in settled(sheet)[0]} == {"electrical_terminal"}
+
+
+def test_french_cable_is_not_stranded(tables: ModuleType) -> None:
+    sheet = tables.table("Borne | Section de câble mm² | Couple N·m | Type de câble", "L1 | 2.5 | 2 | souple")
+    assert [setting.conductor.stranding for setting in settled(sheet)[0]] == [("flexible",)]
+
+
+def test_a_table_overleaf_that_is_not_understood_is_named(tables: ModuleType) -> None:
+    first = tables.table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6")
+    then = tables.table("B接点 | 2.5 | 0.5 | x", page=2)
+    assert "table_no_headings" in {finding.code for finding in settled(first, then)[1]}
+
+
+def page(*lines: str) -> Document:
+    words = []
+    for number, line in enumerate(lines):
+        x = 50.0
+        for text in line.split():
+            box = Box(x0=x, top=40 + 20.0 * number, x1=x + 5.0 * len(text), bottom=49 + 20.0 * number)
+            words.append(Word(text=text, box=box, size=9.0, baseline=box.bottom))
+            x = box.x1 + 3
+    return Document(
+        file="x", kind="test", pages=(Page(number=1, width=600, height=800, words=tuple(words)),), page_count=1
+    )
+
+
+def test_the_number_of_a_terminal_is_not_the_lower_end_of_a_range() -> None:
+    document = page("Tighten terminal 13 to 22 lbf·in.")
+    [setting] = settle(document, (), list(Sentences().readings(document, ())))[0]
+    assert (setting.state, [f.code for f in setting.findings]) == ("held", ["number_ambiguous"])
+
+
+def test_a_torque_in_lines_that_were_not_seen_as_a_table_is_named() -> None:
+    document = page("Moment N·m", "1.2", "L1")
+    assert "figure_not_placed" in {finding.code for finding in settle(document, (), [])[1]}
+
+
+def test_a_word_opens_no_note() -> None:
+    assert collect_notes(page("Ambient temperature 40 °C.", "a Only for copper."), ()) == {(1, "a"): "Only for copper."}
+
+
+def test_a_page_of_rows_run_together_bears_figures() -> None:
+    assert count_figures("1.2 12.2 coil 10…50 2 20.4 load 2.5…16") == 6
