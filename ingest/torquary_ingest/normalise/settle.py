@@ -103,10 +103,10 @@ def _size_doubts(reading: Reading) -> Iterator[Doubt]:
     row = max((word.size for entry in reading.entries for word in entry.cell.words), default=0)
     for entry in reading.entries:
         text, words = entry.cell.text.strip(), entry.cell.words
-        if entry.field.startswith("torque") and words and len(text) <= _MARK_LENGTH and text.isalnum():
-            if max(word.size for word in words) < _MARK_SIZE * row:
-                message = f"{text!r} is set smaller than its row and may be a note mark; look at the sheet"
-                yield Doubt(code="number_unreadable", message=message)
+        short = entry.field.startswith("torque") and len(text) <= _MARK_LENGTH and text.isalnum()
+        if short and words and max(word.size for word in words) < _MARK_SIZE * row:
+            message = f"{text!r} is set smaller than its row and may be a note mark; look at the sheet"
+            yield Doubt(code="number_unreadable", message=message)
 
 
 def _label_doubts(reading: Reading, terminal: Terminal) -> Iterator[Doubt]:
