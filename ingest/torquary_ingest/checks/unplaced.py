@@ -31,12 +31,12 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
-    follows = False  # a table without headings behind one that was read may be its end
+    read_on = None  # page of the table read last: one without headings behind it may be its end
     for table in tables:
         if (table.page, table.number) not in read_tables:
-            yield from _unread_table(table, follows=follows)
+            yield from _unread_table(table, read_on)
         else:
-            follows = True
+            read_on = table.page
             yield from _unread_cells(table, taken, spoken)
     for page in document.pages:
         yield from _unseen_table(page, tables, spoken)
@@ -99,11 +99,12 @@ def _is_spoken(line: Line, readings: Sequence[Reading]) -> bool:
     return bool(printed) and all(any(part in text for text in said) for part in printed)
 
 
-def _unread_table(table: Table, *, follows: bool) -> Iterator[Finding]:
+def _unread_table(table: Table, read_on: int | None) -> Iterator[Finding]:
     """A table that names or holds torques and gave no reading is not understood."""
     senses = [make_sense(text_of(cell)) for cell in table.cells]
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
-    headless = follows and not _has_headings(table)
+    overleaf = read_on is not None and table.page > read_on and not _has_headings(table)
+    headless = overleaf or (read_on is not None and not any(sense.fields for sense in senses))
     if (named or headless) and any(sense.figure for sense in senses):
         yield Finding(
             code="table_no_headings",

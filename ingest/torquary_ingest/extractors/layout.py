@@ -106,10 +106,12 @@ def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]
 
 
 def _two_limits(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:
-    """A lowest and a highest torque alone, one of which says no more, are the limits of one figure."""
+    """A lowest and a highest torque alone, the right one of which says no more, are the limits of one figure.
+
+    A name over the left one may reach over both; a name of the right one's own is another thing's.
+    """
     sides = {tuple(c.field for c in group) for group in (one, other)}
-    unnamed = not (fold(one[0].qualifier) and fold(other[0].qualifier))
-    return sides == {("torque_min",), ("torque_max",)} and unnamed
+    return sides == {("torque_min",), ("torque_max",)} and not fold(other[0].qualifier)
 
 
 def _two_units(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:

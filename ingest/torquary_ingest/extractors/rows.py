@@ -134,8 +134,11 @@ def _same_part(one: str, other: str) -> bool:
 
 
 def _label_entries(group: tuple[Column, ...]) -> Iterator[Entry]:
+    """Yield what the headings say beyond known words; a heading that says nothing else is given as printed."""
     for cell in group[0].qualifier_cells:
-        yield Entry(field="qualifier", cell=cell, heading=make_sense(text_of(cell)).rest)
+        sense = make_sense(text_of(cell))
+        whole = not (sense.fields or sense.units or sense.minimum or sense.maximum)
+        yield Entry(field="qualifier", cell=cell, heading=sense.text if whole else sense.rest)
 
 
 def _band_doubts(bands: BandState) -> Iterator[Doubt]:

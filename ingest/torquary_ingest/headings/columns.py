@@ -18,6 +18,9 @@ _DIGIT = re.compile(r"\d")
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
+# Units in brackets that are of no torque: W, A, V, kg and their kin.
+_OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
+
 # Where several concepts stand in one heading, the first of these says what the column holds.
 _ORDER = (
     "torque", "torque_min", "torque_max", "strip_length", "drive", "bit", "thread", "conductor_min",
@@ -50,9 +53,29 @@ class Column:
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = _share_quantity(columns)
+    columns = _share_quantity(_without_stray_unit(columns))
     columns = [_look_at_cells(grid, section, column) for column in columns]
     return tuple(_find_labels(grid, section, columns))
+
+
+def _without_stray_unit(columns: list[Column]) -> list[Column]:
+    """Leave a column of terminals what it is when a torque unit reached its heading from a band row beneath.
+
+    It does so when another column names the torque and states no unit.
+    """
+    named = [_names_torque(column) for column in columns]
+    if not any(name and not column.unit for name, column in zip(named, columns, strict=True)):
+        return columns
+    return [
+        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
+        if column.field == "torque" and not name and make_sense(column.heading).has("terminal")
+        else column
+        for name, column in zip(named, columns, strict=True)
+    ]
+
+
+def _names_torque(column: Column) -> bool:
+    return column.field.startswith("torque") and make_sense(column.heading).has("torque", "torque_min", "torque_max")
 
 
 def _share_quantity(columns: list[Column]) -> list[Column]:
@@ -132,6 +155,8 @@ def _field_of(senses: list[Sense]) -> str:
         field = "torque"
     elif field in ("", "terminal", "device", "clamp", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
         field = "conductor"
+    if field.startswith("torque") and _OTHER_UNIT.search(senses[-1].text) and not senses[-1].unit("torque", "force"):
+        return "other"  # a heading over several columns may reach too far
     if field in ("torque", "conductor"):
         field += _side(senses)
     if not field:

@@ -21,6 +21,9 @@ from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
 
 _FIGURE_FIELDS = ("torque", "conductor")
+_MARK_LENGTH = 2
+_MARK_SIZE = 0.75
+"""Share of the type size of its row below which a text of so few letters may be a mark."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +67,9 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     conductors, size_doubts = combine_conductors(reading.entries, mark)
     terminal = name_terminal(reading)
     note_findings, conductors = _attach_notes(reading, notes, conductors)
-    doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading)]
+    doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
     if not any(doubt.code == "terminal_missing" for doubt in doubts):
-        doubts += _label_doubts(terminal)
+        doubts += _label_doubts(reading, terminal)
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
     if not torques.figures:
         empty = Torque(
@@ -106,13 +109,24 @@ def _print_doubts(reading: Reading) -> Iterator[Doubt]:
             yield from entry.cell.doubts
 
 
-def _label_doubts(terminal: Terminal) -> Iterator[Doubt]:
+def _size_doubts(reading: Reading) -> Iterator[Doubt]:
+    """Yield a doubt for a torque of one or two digits set far smaller than its row: a note mark without a figure."""
+    row = max((word.size for entry in reading.entries for word in entry.cell.words), default=0)
+    for entry in reading.entries:
+        text, words = entry.cell.text.strip(), entry.cell.words
+        short = entry.field.startswith("torque") and len(text) <= _MARK_LENGTH and text.isalnum()
+        if short and words and max(word.size for word in words) < _MARK_SIZE * row:
+            message = f"{text!r} is set smaller than its row and may be a note mark; look at the sheet"
+            yield Doubt(code="number_unreadable", message=message)
+
+
+def _label_doubts(reading: Reading, terminal: Terminal) -> Iterator[Doubt]:
     if not terminal.printed:
         yield Doubt(code="terminal_missing", message="nothing on the sheet says which terminal this is for")
     elif heads_figures(terminal.printed):
         message = f"{terminal.printed!r} is a heading of figures and names no terminal; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
-    elif states_figure(terminal.printed):
+    elif states_figure(reading, terminal.printed):
         message = f"{terminal.printed!r} holds a torque where a terminal's name belongs; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
 

@@ -16,6 +16,8 @@ from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
+_DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
+
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
 _BOARDS = frozenset({"asm", "dbo"})
 
@@ -38,7 +40,13 @@ def name_terminal(reading: Reading) -> Terminal:
 def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
-    return rows + [entry.heading for entry in reading.entries if entry.field == "qualifier"]
+    more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
+    return rows + [text for text in more if not (any(rows) and _heads_labels(text))]
+
+
+def _heads_labels(text: str) -> bool:
+    """Tell whether a text is nothing but a heading of terminals: beside a label it adds nothing."""
+    return any(m.concept == "terminal" and m.end - m.start == len(text.strip()) for m in spot("heading", text))
 
 
 def _fallback_label(reading: Reading) -> str:
@@ -67,9 +75,14 @@ def heads_figures(label: str) -> bool:
     return said and not sense.rest and not spot_roles(label)
 
 
-def states_figure(label: str) -> bool:
-    """Tell whether a part of a label states a torque: the print of another row was taken for a name."""
-    return any(states_torque(part) for part in label.split(" / "))
+def states_figure(reading: Reading, label: str) -> bool:
+    """Tell whether a part of a label states a torque, or a heading is a bare figure.
+
+    The print of another row was then taken for a name.
+    """
+    headings = (entry.heading for entry in reading.entries if entry.field == "qualifier")
+    bare = any(_DECIMAL.fullmatch(heading.strip()) for heading in headings)
+    return bare or any(states_torque(part) for part in label.split(" / "))
 
 
 def _is_about_figures(line: str) -> bool:

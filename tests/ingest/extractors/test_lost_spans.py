@@ -178,3 +178,37 @@ def test_a_word_opens_no_note() -> None:
 
 def test_a_page_of_rows_run_together_bears_figures() -> None:
     assert count_figures("1.2 12.2 coil 10…50 2 20.4 load 2.5…16") == 6
+
+
+def test_power_under_a_heading_that_reaches_too_far_is_no_torque(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Torque N·m | <", " | N·m | P [W]", "L1 | 2 | 1.5")
+    assert {limits for _, _, limits in told(sheet)} == {"2..2"}
+
+
+def test_a_unit_that_slipped_into_the_heading_of_terminals_makes_no_torques(tables: ModuleType) -> None:
+    sheet = tables.table("Screw | Conductor mm² | Torque", "13 | 2.5 | 20")
+    first = replace(sheet.cells[0], text="Screw\n[lb·in]")
+    found = settled(replace(sheet, cells=(first, *sheet.cells[1:])))[0]
+    assert [(s.state, s.terminal.printed) for s in found] == [("held", "13")]
+
+
+def test_a_label_across_is_given_as_printed(tables: ModuleType) -> None:
+    sheet = tables.table("mm² | barra de neutro", "1.5–6 mm² | 2", caption=("Par de apriete N·m",))
+    assert [terminal for _, terminal, _ in told(sheet)] == ["barra de neutro"]
+
+
+def test_a_figure_in_a_heading_is_a_row_that_was_taken_for_one(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Torque N·m", " | 1,48", "L1 | 2")
+    first = replace(sheet.cells[1], text="Torque N·m\n1,48")
+    found = settled(replace(sheet, cells=(sheet.cells[0], first, *sheet.cells[2:])))[0]
+    assert "released" not in {s.state for s in found if s.terminal.printed.startswith("L1 / 1")}
+
+
+def test_a_mark_without_a_figure_is_no_torque(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Torque N·m", "L1 | 1")
+    box = Box(x0=0, top=0, x1=9, bottom=9)
+    sizes = {"L1": 8.0, "1": 4.8}
+    cells = [
+        replace(c, words=(Word(text=c.text, box=box, size=sizes.get(c.text, 8.0), baseline=9),)) for c in sheet.cells
+    ]
+    assert [s.state for s in settled(replace(sheet, cells=tuple(cells)))[0]] == ["held"]

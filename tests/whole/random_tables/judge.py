@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from decimal import Decimal
 
 from random_sheets import Sheet, Stated
@@ -31,7 +32,7 @@ def judge(sheet: Sheet) -> Counter[str]:
     verdicts["wrong"] = sum(not any(states(row, setting) for row in settled) for setting in released)
     for row in sheet.stated:
         times = 0 if row.unsettled else sum(states(row, setting) for setting in released)
-        verdicts["wrong"] += max(0, times - settled.count(row))
+        verdicts["wrong"] += max(0, times - sum(_same(row, other) for other in settled))
         told = "held" if row.unsettled else "flagged"
         sole = [other.figure for other in sheet.stated].count(row.figure) == 1
         verdicts["right" if times else told if is_flagged(row, report, sole=sole) else "lost"] += 1
@@ -56,7 +57,7 @@ def is_flagged(row: Stated, report: SheetReport, *, sole: bool = False) -> bool:
 def _speaks_of(row: Stated, text: str, sole: bool) -> bool:
     """A text speaks of a row that it prints: the figure, with the terminal or the size beside it."""
     named = sole or row.terminal in text or bool(row.size and row.size in text)
-    return named and all(part in text for part in row.figure.split(" | "))
+    return named and (all(part in text for part in row.figure.split(" | ")) or bool(row.mark and row.mark in text))
 
 
 def states(row: Stated, setting: Setting) -> bool:
@@ -71,6 +72,11 @@ def states(row: Stated, setting: Setting) -> bool:
         and (not row.stranding or conductor.stranding == (row.stranding,))
         and row.device in setting.device.printed
     )
+
+
+def _same(one: Stated, other: Stated) -> bool:
+    """Tell whether two rows state the same in other print."""
+    return one == replace(other, figure=one.figure, size=one.size, mark=one.mark)
 
 
 def _names(printed: str, row: Stated) -> bool:

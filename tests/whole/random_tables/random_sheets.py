@@ -45,7 +45,8 @@ class Stated:
     None is an open side, or a conductor that is not stated in mm². `gauge` is the size in AWG, thinner first,
     `stranding` a vocabulary key, `device` what the device's name must hold. `also` is another torque that the
     row states as well (the same in another unit). A row that is `unsettled` must be held: nothing on the sheet
-    says for certain what it means. `spoken` tells that a sentence states it.
+    says for certain what it means. `spoken` tells that a sentence states it,
+    `mark` is the ditto mark printed for its figure.
     """
 
     terminal: str
@@ -59,6 +60,7 @@ class Stated:
     also: tuple[Decimal | None, Decimal | None] | None = None
     unsettled: bool = False
     spoken: bool = False
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

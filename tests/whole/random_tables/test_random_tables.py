@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
+from mixed_sheets import TRAITS, write_mixed
 from random_files import write_file
 from random_tables import try_tables
 
@@ -22,3 +23,11 @@ def test_random_workbooks_and_web_pages_give_only_what_shows(tmp_path: Path) -> 
     assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
     assert result["right"] >= 0.95 * (result["right"] + result["flagged"])
     assert set(result["layouts"]) == {"html", "ods", "xlsx"}
+
+
+def test_random_sheets_with_traits_of_real_ones_are_read_or_held(tmp_path: Path) -> None:
+    result = try_tables(tmp_path, range(1, 241), write_mixed)
+    assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
+    assert result["right"] >= 0.75 * (result["right"] + result["flagged"])
+    assert result["held"] > 0
+    assert {trait.__name__ for trait in TRAITS} - set(result["traits"]) <= {"swapped_limits"}

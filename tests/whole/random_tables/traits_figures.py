@@ -47,7 +47,7 @@ def dittos(plan: Plan) -> bool:
     for above, row in pairwise(rows):
         if plan.dice.random() < 0.5:
             row.cells["torque"] = Spot(mark)
-            restate(row, torque=above.stated[0].torque, figure=above.stated[0].figure)
+            restate(row, torque=above.stated[0].torque, figure=above.stated[0].figure, mark=mark)
     return True
 
 
