@@ -11,6 +11,7 @@ from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.kinds import is_dashes, is_leader
+from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.stacks import repeated_head
 from torquary_ingest.tables.strokes import join_rules
@@ -46,7 +47,8 @@ def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
     tables = _find_ruled(page)
     tables += _find_aligned(page, tables)
-    return add_captions(tables, [w for w in page.words if w.turn == 0])
+    upright = [w for w in page.words if w.turn == 0]
+    return add_captions(add_overhead(tables, upright), upright)
 
 
 def _find_ruled(page: Page) -> list[Table]:
