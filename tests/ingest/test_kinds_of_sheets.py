@@ -235,3 +235,15 @@ def test_figures_in_arabic_digits_are_figures(tmp_path: Path) -> None:
     path = tmp_path / "arabic.csv"
     path.write_text("طرف;مقطع الموصل (mm²);عزم الشد (N·m)\nL1;١٫٥–٦;١٫٢\nN;٢٫٥–١٠;٢٫٥\n", encoding="utf-8")
     assert released(path) == {"L1": "1.2", "N": "2.5"}
+
+
+def test_headings_over_the_frame_of_a_ruled_table_head_it(tmp_path: Path) -> None:
+    path = tmp_path / "over.pdf"
+    canvas = draw(path, [("1", "6", "1.2"), ("2", "10", "2")])
+    for x in (50, 160, 270, 380):
+        canvas.line(x, 752, x, 716)
+    canvas.setFont("Helvetica", 9)
+    for column, text in enumerate(HEADS):
+        canvas.drawString(54 + 110 * column, 757, text)
+    canvas.save()
+    assert released(path) == {"1": "1.2", "2": "2"}

@@ -11,6 +11,7 @@ from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.kinds import is_dashes, is_leader
+from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.stacks import repeated_head
 from torquary_ingest.tables.strokes import join_rules
@@ -46,8 +47,9 @@ def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
     tables = _find_ruled(page)
     tables += _find_aligned(page, tables)
+    upright = [w for w in page.words if w.turn == 0]
     # A table that is given up for another must not take the lines that speak for it.
-    return add_captions(_without_overlap(tables), [w for w in page.words if w.turn == 0])
+    return add_captions(add_overhead(_without_overlap(tables), upright), upright)
 
 
 def _find_ruled(page: Page) -> list[Table]:
