@@ -16,7 +16,7 @@ from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.stacks import repeated_head
 from torquary_ingest.tables.strokes import join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
-from torquary_ingest.tables.upright import stand_up
+from torquary_ingest.tables.upright import print_back, stand_up
 from torquary_ingest.tables.verdict import is_table
 from torquary_schema.values import Box
 
@@ -62,7 +62,7 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     """Tables that alignment shows in what the ruled ones leave."""
     boxes = [t.box for t in ruled if t.box is not None]
     left = [w for w in page.words if not any(b.holds(w.box.middle) for b in boxes)]
-    words = stand_up([w for w in left if not is_leader(w.text) or _is_range(w, left)])
+    words, printed = stand_up([w for w in left if not is_leader(w.text) or _is_range(w, left)])
     rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
     tables: list[Table] = []
     waiting = find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words))
@@ -76,7 +76,7 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
         if at is not None and len(parts := cut_region(region, at)) > 1:
             waiting = parts + waiting
         elif is_table(table, region.bounded):
-            tables.append(table)
+            tables.append(print_back(table, printed))
     return tables
 
 

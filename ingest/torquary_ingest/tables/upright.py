@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import reduce
 
-from torquary_ingest.document import Mark, Word
+from torquary_ingest.document import Cell, Mark, Table, Word
 from torquary_ingest.tables.wording import text_of
 from torquary_schema.values import Box
+
+Printed = dict[int, tuple[Word, ...]]
+"""By the id of a word that was made: the words of the page that it stands for."""
 
 NEAR = 2.0
 """Shares of the font size: so far above the first row a heading on its side ends at most."""
@@ -16,29 +20,47 @@ RUNS_ON = 1.0
 """Shares of the font size: words of one sideways line, or lines of one sideways heading, are no further apart."""
 
 
-def stand_up(words: Sequence[Word]) -> list[Word]:
-    """Return the words with each sideways heading replaced by one upright word at its foot.
+def stand_up(words: Sequence[Word]) -> tuple[list[Word], Printed]:
+    """Return the words with each sideways heading replaced by one upright word at its foot, and what is printed there.
 
     Only two or more headings that end at one height, close above upright words, are taken for a heading line;
     other sideways words are left out.
     """
     upright = [w for w in words if w.turn == 0]
-    made: list[Word] = []
+    made: list[tuple[Word, Sequence[Word]]] = []
     for turn in (90, 270):
-        heads = [_lay_down(group) for group in _groups([w for w in words if w.turn == turn])]
-        for head in heads:
+        groups = _groups([w for w in words if w.turn == turn])
+        heads = [_lay_down(group) for group in groups]
+        for head, group in zip(heads, groups, strict=True):
             level = [h for h in heads if abs(h.box.bottom - head.box.bottom) <= 0.5 * head.size]
             started = [h for h in heads if abs(h.baseline - head.baseline) <= 0.5 * head.size]
             if max(len(level), len(started)) > 1 and _stands_over(head, upright, heads):
-                made.append(head)
+                made.append((head, group))
     if len(made) < 2:
-        return upright
-    foot = max(h.box.bottom for h in made)
-    columns = _first_row(upright, foot, made[0].size)
+        return upright, {}
+    foot = max(head.box.bottom for head, _ in made)
+    columns = _first_row(upright, foot, made[0][0].size)
     if len(columns) != len(made):
-        return upright
-    heads = sorted(made, key=lambda head: head.box.x0)
-    return upright + [_at_foot(head, column, foot) for head, column in zip(heads, columns, strict=True)]
+        return upright, {}
+    made.sort(key=lambda one: one[0].box.x0)
+    stood = [_at_foot(head, column, foot) for (head, _), column in zip(made, columns, strict=True)]
+    return upright + stood, {id(word): tuple(group) for word, (_, group) in zip(stood, made, strict=True)}
+
+
+def print_back(table: Table, printed: Printed) -> Table:
+    """Return the table with the words that `stand_up` made exchanged for those on the page, and boxes to match."""
+    if not any(id(word) in printed for cell in table.cells for word in cell.words):
+        return table
+    cells = tuple(_print_back(cell, printed) for cell in table.cells)
+    boxes = [cell.box for cell in cells if cell.box is not None]
+    return replace(table, cells=cells, box=reduce(Box.union, boxes, table.box or boxes[0]))
+
+
+def _print_back(cell: Cell, printed: Printed) -> Cell:
+    if not any(id(word) in printed for word in cell.words):
+        return cell
+    words = tuple(own for word in cell.words for own in printed.get(id(word), (word,)))
+    return replace(cell, words=words, box=reduce(Box.union, (word.box for word in words)))
 
 
 def _first_row(upright: Sequence[Word], foot: float, size: float) -> list[tuple[float, float]]:
