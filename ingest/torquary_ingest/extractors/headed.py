@@ -81,7 +81,8 @@ def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Gener
         if headless and not carries_torque(layout) and carried and _goes_on(layout.grid, carried):
             layout = _continue(layout.grid, carried, layout.section)
         if layout.section.headings:
-            bands = BandState()
+            # Headings printed again end what a band says of units; the device it names stays the last one named.
+            bands = BandState(texts=[text for text in bands.texts if spot("family", text)])
         elif carried and layout.columns == carried.layout.columns:
             bands = carried.bands
         if not carries_torque(layout):

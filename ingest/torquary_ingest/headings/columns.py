@@ -63,15 +63,21 @@ def _without_stray_unit(columns: list[Column]) -> list[Column]:
 
     It does so when another column names the torque and states no unit.
     """
-    named = [_names_torque(column) for column in columns]
-    if not any(name and not column.unit for name, column in zip(named, columns, strict=True)):
+    stray = [column.field == "torque" and _ends_in_band(column) for column in columns]
+    others = [column for column, strange in zip(columns, stray, strict=True) if not strange]
+    if not any(_names_torque(column) and not column.unit for column in others):
         return columns
     return [
-        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
-        if column.field == "torque" and not name and make_sense(column.heading).has("terminal")
-        else column
-        for name, column in zip(named, columns, strict=True)
+        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=()) if strange else column
+        for column, strange in zip(columns, stray, strict=True)
     ]
+
+
+def _ends_in_band(column: Column) -> bool:
+    """Tell whether a heading names terminals, and a unit of torque only in a line beneath."""
+    senses = [make_sense(line) for line in column.lines]
+    named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
+    return named and bool(senses[-1].unit("torque", "force"))
 
 
 def _names_torque(column: Column) -> bool:

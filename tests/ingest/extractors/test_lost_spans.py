@@ -212,3 +212,12 @@ def test_a_mark_without_a_figure_is_no_torque(tables: ModuleType) -> None:
         replace(c, words=(Word(text=c.text, box=box, size=sizes.get(c.text, 8.0), baseline=9),)) for c in sheet.cells
     ]
     assert [s.state for s in settled(replace(sheet, cells=tuple(cells)))[0]] == ["held"]
+
+
+def test_a_device_in_a_band_holds_over_headings_printed_again(tables: ModuleType) -> None:
+    sheet = tables.table(
+        "Terminal | Torque N·m", "L1 | 2", "MCB LX 40 | <", "x | y", "Terminal | Torque N·m", "N | 3",
+        caption=("MCB LQ 16",),
+    )  # fmt: skip
+    devices = {s.terminal.printed: s.device.printed for s in settled(sheet)[0] if s.state == "released"}
+    assert devices == {"L1": "MCB LQ 16", "N": "MCB LX 40"}
