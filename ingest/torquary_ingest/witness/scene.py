@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -105,9 +106,11 @@ def shape_of(
     labels: NDArray[numpy.int32],
     blobs: tuple[Blob, ...],
     glyph: Glyph,
+    marks: Mapping[int, Glyph] | None = None,
 ) -> Shape | None:
     """Cut one glyph out of its neighbours' ink, turn it upright and measure it.
 
+    `marks` says which areas of ink (by label) are known to be another glyph's.
     Returns None for a slanted glyph, and for one whose ink does not fill its outline's extent (a stroke too
     thin for the picture, a part covered): such a picture must not be compared with whole glyphs.
     """
@@ -121,7 +124,12 @@ def shape_of(
     inside = labels[y0:y1, x0:x1]
     body = dark[y0:y1, x0:x1].copy()
     counts = np.bincount(inside.ravel(), minlength=len(blobs) + 1)
-    own = [blob.label for blob in blobs if counts[blob.label] >= 0.5 * blob.area and counts[blob.label]]
+    owners = marks or {}
+    own = [
+        blob.label
+        for blob in blobs
+        if counts[blob.label] and counts[blob.label] >= 0.5 * blob.area and owners.get(blob.label, glyph) is glyph
+    ]
     foreign = (inside > 0) & ~np.isin(inside, own)
     if own and foreign.any():
         body[foreign] = 0
