@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
-from torquary_ingest.document.lines import set_lines
+from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_ingest.witness import Claim, fold_text
@@ -34,6 +35,7 @@ class Prints:
     def __init__(self, document: Document, tables: Sequence[Table]) -> None:
         self._pages = {page.number: page for page in document.pages}
         self._tables = tables
+        self._lines: dict[int, tuple[Line, ...]] = {}
         self._units: dict[tuple[int, int, int, int, str], tuple[Printed, ...]] = {}
 
     def of_reading(self, reading: Reading) -> tuple[Printed, ...] | None:
@@ -72,7 +74,7 @@ class Prints:
         here = [t for t in self._tables if (t.page, t.number) == (page, reading.place.table)]
         cells = [(page, cell.words) for table in here for cell in _in_line(table, entry.cell)]
         earlier = sorted({number for number in self._pages if number <= page}, reverse=True)
-        for words in (cells, *(self._words_stating(number, entry, unit) for number in earlier)):
+        for words in itertools.chain([cells], (self._words_stating(number, entry, unit) for number in earlier)):
             claims = [Printed(page=at, claim=claim_words(run)) for at, each in words if (run := find_run(each, unit))]
             if claims:
                 return tuple(dict.fromkeys(claims))
@@ -81,8 +83,10 @@ class Prints:
     def _words_stating(self, number: int, entry: Entry, unit: str) -> list[tuple[int, tuple[Word, ...]]]:
         """Return the page's lines that state the unit, and the cells of the same column that print it."""
         tables = [table for table in self._tables if table.page == number]
-        lines = [(number, line.words) for line in set_lines(self._pages[number], tables)]
-        stating = [(at, words) for at, words in lines if unit in stated_unit(_text(words), "torque", "area", "gauge")]
+        if number not in self._lines:
+            self._lines[number] = set_lines(self._pages[number], tables)
+        lines = [line for line in self._lines[number] if unit in line.text]
+        stating = [(number, li.words) for li in lines if unit in stated_unit(li.text, "torque", "area", "gauge")]
         cells = [
             (number, cell.words)
             for table in tables

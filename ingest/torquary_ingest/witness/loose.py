@@ -34,6 +34,8 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
         loose[y0:y1, x0:x1] = False
     inner = scene.picture.pixels(grown(claim.box, -_EDGE))
     _clear_rules(scene, rules, loose)
+    if not loose[inner[1] : inner[3], inner[0] : inner[2]].any():
+        return
     labels, blobs = label_blobs(loose)
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
     for blob in blobs:

@@ -152,13 +152,22 @@ class PageView:
 
     def glyphs(self, area: Box) -> tuple[Glyph, ...]:
         """Return the live characters whose box meets the area, in the file's order."""
+        x0, top, x1, bottom = self._sides
+        meets = (x0 <= area.x1) & (area.x0 <= x1) & (top <= area.bottom) & (area.top <= bottom)
         found = []
-        for index, box in self._boxes:
-            if box.x0 <= area.x1 and area.x0 <= box.x1 and box.top <= area.bottom and area.top <= box.bottom:
-                if index not in self._glyphs:
-                    self._glyphs[index] = self._glyph(index, box)
-                found.append(self._glyphs[index])
+        for at in meets.nonzero()[0].tolist():
+            index, box = self._boxes[at]
+            if index not in self._glyphs:
+                self._glyphs[index] = self._glyph(index, box)
+            found.append(self._glyphs[index])
         return tuple(found)
+
+    @cached_property
+    def _sides(self) -> NDArray[numpy.float64]:
+        """The left, top, right and bottom of every inked character, one row each."""
+        import numpy as np
+
+        return np.array([(b.x0, b.top, b.x1, b.bottom) for _, b in self._boxes], np.float64).reshape(-1, 4).T
 
     def _glyph(self, index: int, box: Box) -> Glyph:
         raw, text = self._raw, self._text
