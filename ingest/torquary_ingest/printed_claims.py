@@ -6,7 +6,7 @@ import itertools
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Document, Entry, Reading, Table, Word
 from torquary_ingest.document.lines import Line, set_lines
@@ -44,13 +44,20 @@ class Prints:
         for entry in reading.entries:
             if not entry.field.startswith(_FIELDS) or not entry.cell.text.strip():
                 continue
-            claims = claim_cell(entry.cell)
+            claims = claim_cell(self._with_words(entry.cell, reading.place.page))
             units = self._of_units(reading, entry)
             if not claims or units is None or reading.place.page is None:
                 return None
             found.update(dict.fromkeys(Printed(page=reading.place.page, claim=claim) for claim in claims))
             found.update(dict.fromkeys(units))
         return tuple(found)
+
+    def _with_words(self, cell: Cell, number: int | None) -> Cell:
+        """Return the cell with the words in its box, if its extractor has not handed them on."""
+        page, box = self._pages.get(number or 0), cell.box
+        if cell.words or page is None or box is None:
+            return cell
+        return replace(cell, words=tuple(word for word in page.words if box.holds(word.box.middle)))
 
     def _of_units(self, reading: Reading, entry: Entry) -> tuple[Printed, ...] | None:
         """Return the claims of the units that stand outside the entry's cell; None if one is printed nowhere."""

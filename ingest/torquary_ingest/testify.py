@@ -7,12 +7,15 @@ from pathlib import Path
 
 from torquary_ingest.checks import add_findings
 from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.plugins import OpenWish
 from torquary_ingest.printed_claims import Printed, Prints
 from torquary_ingest.registry import describe_error
 from torquary_ingest.witness import Testimony, Witness
 from torquary_schema.values import Finding, Place, Setting
 
 _KINDS = ("pdf",)
+_NO_PRINT = "a figure, size or unit has no print to compare: compare it with the sheet"
+_UNTOLD = "the picture could not tell: compare the figure with the sheet"
 
 
 def witness_settings(
@@ -21,32 +24,33 @@ def witness_settings(
     tables: Sequence[Table],
     readings: Iterable[Reading],
     settings: tuple[Setting, ...],
-    *,
-    password: str = "",
+    wish: OpenWish,
 ) -> tuple[Setting, ...]:
     """Return the settings, those to be released compared with the page: agreement is a remark, all else holds.
 
     The cells of torque and conductor testify, and the words that state their units, wherever they stand.
-    Files without pictures (CSV) pass unchanged. A witness that stops holds every figure it was to be asked about.
+    Files without pages (CSV, workbooks, web pages) pass unchanged. Where the picture cannot tell, or the witness
+    stops, the figure is held unless `wish.unwitnessed`; where it contradicts, the figure is held.
     """
-    if document.kind not in _KINDS or not any(setting.state == "released" for setting in settings):
-        return settings
-    prints = Prints(document, tables)
     asked = {setting.place for setting in settings if setting.state == "released"}
-    claims = {reading.place: prints.of_reading(reading) for reading in readings if reading.place in asked}
+    if document.kind not in _KINDS or not asked:
+        return settings
+    claims: dict[Place, tuple[Printed, ...] | None] = {}
+    told: dict[Printed, Testimony] = {}
+    stopped = ""
     try:
-        with Witness.open(path, password=password) as witness:
+        prints = Prints(document, tables)
+        claims = {reading.place: prints.of_reading(reading) for reading in readings if reading.place in asked}
+        with Witness.open(path, password=wish.password) as witness:
             told = _ask(witness, document, [claim for found in claims.values() for claim in found or ()])
     except Exception as error:
-        reason = f"the witness stopped ({describe_error(error)}): compare the figure with the sheet"
-        return tuple(
-            add_findings(setting, [_not_witnessed(setting.place, reason)]) if setting.state == "released" else setting
-            for setting in settings
-        )
+        stopped = f"the witness stopped ({describe_error(error)}): compare the figure with the sheet"
+    findings = {
+        place: [_untold(place, stopped, wish)] if stopped else _findings(place, claims.get(place), told, wish)
+        for place in asked
+    }
     return tuple(
-        add_findings(setting, _findings(setting.place, claims.get(setting.place), told))
-        if setting.state == "released"
-        else setting
+        add_findings(setting, findings[setting.place]) if setting.state == "released" else setting
         for setting in settings
     )
 
@@ -61,19 +65,24 @@ def _ask(witness: Witness, document: Document, printed: Sequence[Printed]) -> di
     return told
 
 
-def _findings(place: Place, claims: tuple[Printed, ...] | None, told: dict[Printed, Testimony]) -> list[Finding]:
+def _findings(
+    place: Place, claims: tuple[Printed, ...] | None, told: dict[Printed, Testimony], wish: OpenWish
+) -> list[Finding]:
     """Return one remark that the print agrees, or the reasons why it does not."""
     if not claims:
-        return [_not_witnessed(place, "a cell has no print to compare: compare the figure with the sheet")]
+        return [_untold(place, _NO_PRINT, wish)]
     known = [told[claim] for claim in claims]
-    against = [doubt for answer in known if answer.agrees is not True for doubt in answer.doubts]
+    against = [doubt for answer in known if answer.agrees is False for doubt in answer.doubts]
     if against:
         return [Finding(code=d.code, message=d.message, place=place, printed=place.text) for d in against]
-    if not all(answer.agrees for answer in known):
-        return [_not_witnessed(place, "the picture could not tell: compare the figure with the sheet")]
+    open_ones = [answer for answer in known if answer.agrees is not True]
+    if open_ones:
+        reasons = dict.fromkeys(doubt.message for answer in open_ones for doubt in answer.doubts)
+        return [_untold(place, reason, wish) for reason in list(reasons)[:1] or [_UNTOLD]]
     means = " and ".join(sorted({answer.means for answer in known}))
-    return [Finding(code="witnessed", message=f"the picture of the page agrees ({means})", place=place)]
+    return [Finding(code="witnessed", message=f"the picture of the page agrees ({means})")]
 
 
-def _not_witnessed(place: Place, reason: str) -> Finding:
-    return Finding(code="not_witnessed", message=reason, place=place, printed=place.text)
+def _untold(place: Place, reason: str, wish: OpenWish) -> Finding:
+    code = "released_unwitnessed" if wish.unwitnessed else "not_witnessed"
+    return Finding(code=code, message=reason, place=place, printed=place.text)
