@@ -51,7 +51,7 @@ def load_sheets(
     *,
     every_page: bool = False,
     password: str = "",
-    witness: bool = False,
+    unwitnessed: bool = False,
     again: bool = False,
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
@@ -76,7 +76,7 @@ def load_sheets(
         else:
             unread.append(path)
     beside = {sheet.digest for sheet in done.values()}
-    reports = read_pictured_sheets(unread, every_page=every_page, password=password, witness=witness)
+    reports = read_pictured_sheets(unread, every_page=every_page, password=password, unwitnessed=unwitnessed)
     for path, (report, pictures) in zip(unread, reports, strict=True):
         done[path] = _write(catalogue, report, pictures, again=again, beside=beside)
         beside.add(report.digest)

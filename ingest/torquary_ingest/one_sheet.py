@@ -14,6 +14,7 @@ from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
 from torquary_ingest.tables import find_tables
+from torquary_ingest.testify import witness_settings
 from torquary_schema.report import setting_to_dict
 from torquary_schema.validation import check_record
 from torquary_schema.values import Finding, Setting, SheetReport
@@ -46,12 +47,7 @@ def read_one(path: Path, wish: OpenWish) -> SheetReport:
         return refuse_sheet(path, refused)
     readings, remarks = take_readings(opened)
     settings, findings = settle(opened.document, opened.tables, readings)
-    if wish.witness:
-        from torquary_ingest.testify import witness_settings
-
-        settings = witness_settings(
-            path, opened.document, opened.tables, readings, settings, password=wish.password
-        )
+    settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
     settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
     findings = (*opened.findings, *remarks, *findings)
     if not settings and not any(finding.code in ("no_extractor", "extractors_clash") for finding in findings):

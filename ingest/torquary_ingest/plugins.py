@@ -14,12 +14,12 @@ from torquary_ingest.document import Document, Reading, Table
 class OpenWish:
     """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure.
 
-    `witness` has the picture of the page testify for every figure before it is released.
+    `unwitnessed` releases, with a remark, figures that the picture of the page could not confirm.
     """
 
     every_page: bool = False
     password: str = ""
-    witness: bool = False
+    unwitnessed: bool = False
 
 
 @runtime_checkable

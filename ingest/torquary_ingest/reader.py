@@ -23,17 +23,20 @@ if TYPE_CHECKING:
 _SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
 
 
-def read_sheet(path: str | Path, *, every_page: bool = False, password: str = "", witness: bool = False) -> SheetReport:
+def read_sheet(
+    path: str | Path, *, every_page: bool = False, password: str = "", unwitnessed: bool = False
+) -> SheetReport:
     """Return what one sheet gives, read in this process and without limits.
 
     `every_page` reads all pages closely, not only those that can bear a figure;
-    `witness` has the picture of the page testify for each figure before it is released. A sheet that cannot be
+    `unwitnessed` releases, with a remark, PDF figures that the picture of the page could not confirm; those that
+    it contradicts are held all the same. A sheet that cannot be
     read at all is a report with state "refused" and a finding that says what, and what to do.
     """
     from torquary_ingest.one_sheet import read_one
     from torquary_ingest.plugins import OpenWish
 
-    return read_one(Path(path), OpenWish(every_page=every_page, password=password, witness=witness))
+    return read_one(Path(path), OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed))
 
 
 def read_sheets(
@@ -41,7 +44,7 @@ def read_sheets(
     *,
     every_page: bool = False,
     password: str = "",
-    witness: bool = False,
+    unwitnessed: bool = False,
     jobs: int | None = None,
     seconds: float = SECONDS,
     memory_bytes: int = MEMORY_BYTES,
@@ -52,7 +55,7 @@ def read_sheets(
     processor time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
     """
     files = [Path(path) for path in paths]
-    task = partial(read_sheet, every_page=every_page, password=password, witness=witness)
+    task = partial(read_sheet, every_page=every_page, password=password, unwitnessed=unwitnessed)
     answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
         yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer
@@ -63,7 +66,7 @@ def read_pictured_sheets(
     *,
     every_page: bool = False,
     password: str = "",
-    witness: bool = False,
+    unwitnessed: bool = False,
     jobs: int | None = None,
 ) -> Iterator[tuple[SheetReport, dict[str, bytes]]]:
     """Yield as `read_sheets` does, each report with the pictures (PNG) of its printed rows by setting id.
@@ -71,17 +74,17 @@ def read_pictured_sheets(
     Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
     """
     files = [Path(path) for path in paths]
-    task = partial(_read_pictured, every_page=every_page, password=password, witness=witness)
+    task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed)
     answers = run_apart(task, files, jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
         yield (refuse_sheet(path, answer), {}) if isinstance(answer, SheetRefused) else answer
 
 
 def _read_pictured(
-    path: Path, *, every_page: bool, password: str, witness: bool
+    path: Path, *, every_page: bool, password: str, unwitnessed: bool
 ) -> tuple[SheetReport, dict[str, bytes]]:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    report = read_sheet(path, every_page=every_page, password=password, witness=witness)
+    report = read_sheet(path, every_page=every_page, password=password, unwitnessed=unwitnessed)
     if not any(setting.place.box for setting in report.settings):
         return report, {}
     from torquary_ingest.openers.pdf.picture import draw_rows

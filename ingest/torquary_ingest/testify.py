@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings
-from torquary_ingest.document import Cell, Document, Entry, Page, Reading, Table
+from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.plugins import OpenWish
+from torquary_ingest.printed_claims import Printed, Prints
 from torquary_ingest.registry import describe_error
-from torquary_ingest.witness import Claim, Testimony, Witness
+from torquary_ingest.witness import Testimony, Witness
 from torquary_schema.values import Finding, Place, Setting
 
-_FIELDS = ("torque", "conductor", "unit")
 _KINDS = ("pdf",)
+_NO_PRINT = "a figure, size or unit has no print to compare: compare it with the sheet"
+_UNTOLD = "the picture could not tell: compare the figure with the sheet"
 
 
 def witness_settings(
@@ -21,89 +24,65 @@ def witness_settings(
     tables: Sequence[Table],
     readings: Iterable[Reading],
     settings: tuple[Setting, ...],
-    *,
-    password: str = "",
+    wish: OpenWish,
 ) -> tuple[Setting, ...]:
     """Return the settings, those to be released compared with the page: agreement is a remark, all else holds.
 
-    The cells of torque and conductor testify, and the heading cell that states the unit. Files without
-    pictures (CSV) pass unchanged. A witness that stops holds every figure it was to be asked about.
+    The cells of torque and conductor testify, and the words that state their units, wherever they stand.
+    Files without pages (CSV, workbooks, web pages) pass unchanged. Where the picture cannot tell, or the witness
+    stops, the figure is held unless `wish.unwitnessed`; where it contradicts, the figure is held.
     """
-    if document.kind not in _KINDS or not any(setting.state == "released" for setting in settings):
-        return settings
-    cells = _cells_by_place(tables, readings)
     asked = {setting.place for setting in settings if setting.state == "released"}
+    if document.kind not in _KINDS or not asked:
+        return settings
+    claims: dict[Place, tuple[Printed, ...] | None] = {}
+    told: dict[Printed, Testimony] = {}
+    stopped = ""
     try:
-        with Witness.open(path, password=password) as witness:
-            told = {
-                page.number: _ask(
-                    witness, page, [c for place in asked if place.page == page.number for c in cells.get(place, ())]
-                )
-                for page in document.pages
-            }
+        prints = Prints(document, tables)
+        claims = {reading.place: prints.of_reading(reading) for reading in readings if reading.place in asked}
+        with Witness.open(path, password=wish.password) as witness:
+            told = _ask(witness, document, [claim for found in claims.values() for claim in found or ()])
     except Exception as error:
-        reason = f"the witness stopped ({describe_error(error)}): compare the figure with the sheet"
-        return tuple(
-            add_findings(setting, [_not_witnessed(setting.place, reason)]) if setting.state == "released" else setting
-            for setting in settings
-        )
+        stopped = f"the witness stopped ({describe_error(error)}): compare the figure with the sheet"
+    findings = {
+        place: [_untold(place, stopped, wish)] if stopped else _findings(place, claims.get(place), told, wish)
+        for place in asked
+    }
     return tuple(
-        add_findings(setting, _findings(setting.place, cells, told)) if setting.state == "released" else setting
+        add_findings(setting, findings[setting.place]) if setting.state == "released" else setting
         for setting in settings
     )
 
 
-def _ask(witness: Witness, page: Page, cells: Sequence[Cell]) -> dict[Cell, Testimony]:
-    """Return what the picture says to each cell, each asked once; cells without print are left out."""
-    claims = {cell: Claim(box=cell.box, words=cell.words, text=cell.text) for cell in cells if cell.box and cell.words}
-    answers = witness.check(page.number, list(claims.values()), page.rules)
-    return dict(zip(claims, answers, strict=True))
+def _ask(witness: Witness, document: Document, printed: Sequence[Printed]) -> dict[Printed, Testimony]:
+    """Return what the picture says to each claim, each asked once, page by page."""
+    told: dict[Printed, Testimony] = {}
+    for page in document.pages:
+        here = list(dict.fromkeys(claim for claim in printed if claim.page == page.number))
+        answers = witness.check(page.number, [each.claim for each in here], page.rules)
+        told.update(zip(here, answers, strict=True))
+    return told
 
 
-def _findings(place: Place, cells: dict[Place, list[Cell]], told: dict[int, dict[Cell, Testimony]]) -> list[Finding]:
+def _findings(
+    place: Place, claims: tuple[Printed, ...] | None, told: dict[Printed, Testimony], wish: OpenWish
+) -> list[Finding]:
     """Return one remark that the print agrees, or the reasons why it does not."""
-    answers = [told.get(place.page or 0, {}).get(cell) for cell in cells.get(place, ())]
-    if not answers or any(answer is None for answer in answers):
-        return [_not_witnessed(place, "a cell has no print to compare: compare the figure with the sheet")]
-    known = [answer for answer in answers if answer is not None]
-    against = [doubt for answer in known if answer.agrees is not True for doubt in answer.doubts]
+    if not claims:
+        return [_untold(place, _NO_PRINT, wish)]
+    known = [told[claim] for claim in claims]
+    against = [doubt for answer in known if answer.agrees is False for doubt in answer.doubts]
     if against:
         return [Finding(code=d.code, message=d.message, place=place, printed=place.text) for d in against]
-    if not all(answer.agrees for answer in known):
-        return [_not_witnessed(place, "the picture could not tell: compare the figure with the sheet")]
+    open_ones = [answer for answer in known if answer.agrees is not True]
+    if open_ones:
+        reasons = dict.fromkeys(doubt.message for answer in open_ones for doubt in answer.doubts)
+        return [_untold(place, reason, wish) for reason in list(reasons)[:1] or [_UNTOLD]]
     means = " and ".join(sorted({answer.means for answer in known}))
-    return [Finding(code="witnessed", message=f"the picture of the page agrees ({means})", place=place)]
+    return [Finding(code="witnessed", message=f"the picture of the page agrees ({means})")]
 
 
-def _not_witnessed(place: Place, reason: str) -> Finding:
-    return Finding(code="not_witnessed", message=reason, place=place, printed=place.text)
-
-
-def _cells_by_place(tables: Sequence[Table], readings: Iterable[Reading]) -> dict[Place, list[Cell]]:
-    """Return for each place the cells that its figures stand on, units' headings included."""
-    found: dict[Place, dict[Cell, None]] = {}
-    for reading in readings:
-        here = found.setdefault(reading.place, {})
-        for entry in reading.entries:
-            if entry.field.startswith(_FIELDS) and entry.cell.text.strip():
-                here[entry.cell] = None
-                here.update(dict.fromkeys(_unit_cells(tables, reading.place, entry)))
-    return {place: list(cells) for place, cells in found.items()}
-
-
-def _unit_cells(tables: Sequence[Table], place: Place, entry: Entry) -> Iterator[Cell]:
-    """Yield the table's cells in line with the entry that print its unit; a caption's unit is no cell."""
-    if not entry.unit_printed or entry.unit_printed in entry.cell.text:
-        return
-    for table in tables:
-        if (table.page, table.number) != (place.page, place.table):
-            continue
-        for cell in table.cells:
-            above = cell.row < entry.cell.row and _meet(cell.column, cell.column_span, entry.cell.column)
-            beside = cell.column < entry.cell.column and _meet(cell.row, cell.row_span, entry.cell.row)
-            if (above or beside) and entry.unit_printed in cell.text:
-                yield cell
-
-
-def _meet(start: int, span: int, at: int) -> bool:
-    return start <= at < start + span
+def _untold(place: Place, reason: str, wish: OpenWish) -> Finding:
+    code = "released_unwitnessed" if wish.unwitnessed else "not_witnessed"
+    return Finding(code=code, message=reason, place=place, printed=place.text)

@@ -149,7 +149,8 @@ def _prepare(paths: Sequence[Path]) -> BaseContext:
     context = multiprocessing.get_context("forkserver")
     openers = {_OPENER_OF.get(path.suffix.lower(), "") for path in paths} - {""}
     extractors = [point.module for point in BUILT_IN if point.group == EXTRACTORS]
-    context.set_forkserver_preload(["torquary_ingest.warm", *extractors, *sorted(openers)])
+    witness = ["torquary_ingest.witness.warm"] if any(path.suffix.lower() == ".pdf" for path in paths) else []
+    context.set_forkserver_preload(["torquary_ingest.warm", *extractors, *sorted(openers), *witness])
     return context
 
 

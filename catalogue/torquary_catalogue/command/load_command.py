@@ -14,7 +14,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     print_json,
-    witness_option,
+    unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
@@ -24,7 +24,7 @@ from torquary_catalogue.errors import NO_ANSWER
 @click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE|FOLDER...")
 @every_page_option
 @password_option
-@witness_option
+@unwitnessed_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
 @json_option
 @catalogue_option
@@ -32,7 +32,7 @@ def command(
     paths: tuple[Path, ...],
     every_page: bool,
     password: str,
-    witness: bool,
+    unwitnessed: bool,
     again: bool,
     as_json: bool,
     catalogue: Path,
@@ -52,8 +52,8 @@ def command(
             sheets,
             every_page=every_page,
             password=password,
-            witness=witness,
-            again=again or every_page or witness,
+            unwitnessed=unwitnessed,
+            again=again or every_page or unwitnessed,
             step=step,
         )
     if as_json:

@@ -41,10 +41,13 @@ def password_option(function: _Function) -> _Function:
     return click.option("--password", default="", metavar="TEXT", help="Password of encrypted sheets.")(function)
 
 
-def witness_option(function: _Function) -> _Function:
-    """Add --witness."""
+def unwitnessed_option(function: _Function) -> _Function:
+    """Add --unwitnessed."""
     return click.option(
-        "--witness", is_flag=True, help="Hold each PDF figure that the picture of its page does not confirm."
+        "--unwitnessed",
+        is_flag=True,
+        help="Release PDF figures too that the picture of the page could not confirm, each with a remark; "
+        "those that it contradicts stay held.",
     )(function)
 
 

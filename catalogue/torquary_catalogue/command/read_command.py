@@ -12,7 +12,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     print_json,
-    witness_option,
+    unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
@@ -22,16 +22,16 @@ from torquary_catalogue.errors import NO_ANSWER
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 @every_page_option
 @password_option
-@witness_option
+@unwitnessed_option
 @json_option
-def command(files: tuple[Path, ...], every_page: bool, password: str, witness: bool, as_json: bool) -> None:
+def command(files: tuple[Path, ...], every_page: bool, password: str, unwitnessed: bool, as_json: bool) -> None:
     """Read sheets and print their settings and findings; touches no catalogue.
 
     Exit status 1: something is held, or a sheet could not be read.
     """
     from torquary_ingest.reader import read_sheets
 
-    reports = read_sheets(collect_sheets(files), every_page=every_page, password=password, witness=witness)
+    reports = read_sheets(collect_sheets(files), every_page=every_page, password=password, unwitnessed=unwitnessed)
     doubtful = False
     kept = []
     for report in reports:

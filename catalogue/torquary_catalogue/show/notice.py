@@ -22,6 +22,9 @@ _HEADLINES = {
     "unknown": "Nothing known",
 }
 
+_USUAL = "witnessed"
+"""The remark that every figure of a printed page bears; the absence of it is told, not its presence."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
@@ -138,7 +141,7 @@ def _write_block(row: Row, unit: str, *, large: bool) -> Block:
     ]
     lines += [("decided", _write_decision(row))] if row.verdict else []
     label = "why held" if row.state == "held" else "finding"
-    lines += [(label, message) for _, message in row.findings]
+    lines += [(label, message) for code, message in row.findings if code != _USUAL]
     return Block(large=torque if large else "", lines=tuple((name, text) for name, text in lines if text))
 
 

@@ -57,7 +57,8 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
         if cell is None:
             continue
         if _is_ditto(cell.text) and above is not None:
-            cell = replace(cell, text=above.text, marks=above.marks + cell.marks, doubts=above.doubts + cell.doubts)
+            marks, doubts = above.marks + cell.marks, above.doubts + cell.doubts
+            cell = replace(cell, text=above.text, marks=marks, doubts=doubts, words=above.words + cell.words)
         if cell.text.strip():
             last[column.index] = cell
         cells[column.index] = cell

@@ -128,7 +128,8 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         if label:
             entries.insert(0, Entry(field="terminal", cell=Cell(row=1, column=1, text=label, box=sentence.box)))
         if size:
-            entries.insert(0, Entry(field="conductor", cell=Cell(row=1, column=1, text=size, box=sentence.box)))
+            printed = Cell(row=1, column=1, text=size, box=sentence.box, words=sentence.words)
+            entries.insert(0, Entry(field="conductor", cell=printed))
         yield Reading(
             place=Place(page=sentence.page, box=sentence.box, text=sentence.text),
             entries=tuple(entries),

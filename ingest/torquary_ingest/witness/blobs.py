@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -46,22 +45,33 @@ def label_blobs(mask: NDArray[numpy.bool_]) -> tuple[NDArray[numpy.int32], tuple
     steps = np.diff(edged, axis=1)
     rows, starts = np.nonzero(steps == 1)
     ends = np.nonzero(steps == -1)[1]
-    roots = _join_runs(rows.tolist(), starts.tolist(), ends.tolist(), high)
-    _, names = np.unique(np.asarray(roots), return_inverse=True)
-    for row, start, end, name in zip(rows.tolist(), starts.tolist(), ends.tolist(), names.tolist(), strict=True):
-        labels[row, start:end] = name + 1
-    extents: dict[int, list[int]] = {}
-    for row, start, end, name in zip(rows.tolist(), starts.tolist(), ends.tolist(), names.tolist(), strict=True):
-        extent = extents.setdefault(name + 1, [0, start, row, end, row + 1])
-        extent[0] += end - start
-        extent[1] = min(extent[1], start)
-        extent[3] = max(extent[3], end)
-        extent[4] = row + 1
-    return labels, tuple(Blob(label, *extent) for label, extent in sorted(extents.items()))
+    _, names = np.unique(_join_runs(rows, starts, ends, wide + 2), return_inverse=True)
+    lengths = ends - starts
+    before = np.cumsum(lengths) - lengths
+    inked = np.repeat(rows * wide + starts - before, lengths) + np.arange(int(lengths.sum()))
+    labels.reshape(-1)[inked] = np.repeat(names + 1, lengths)
+    count = int(names.max()) + 1
+    least, most = np.full((2, count), max(high, wide)), np.zeros((2, count), np.int64)
+    for at, (low, top) in enumerate(((starts, ends), (rows, rows + 1))):
+        np.minimum.at(least[at], names, low)
+        np.maximum.at(most[at], names, top)
+    areas = np.bincount(names, weights=lengths).astype(int)
+    found = zip(areas.tolist(), *least.tolist(), *most.tolist(), strict=True)
+    return labels, tuple(Blob(label, *extent) for label, extent in enumerate(found, start=1))
 
 
-def _join_runs(rows: list[int], starts: list[int], ends: list[int], high: int) -> list[int]:
-    """Give each horizontal run of ink the index of the first run that it hangs together with."""
+def _join_runs(
+    rows: NDArray[numpy.int64], starts: NDArray[numpy.int64], ends: NDArray[numpy.int64], wide: int
+) -> NDArray[numpy.int64]:
+    """Give each horizontal run of ink the index of the first run that it hangs together with.
+
+    Runs come row by row, left to right; `wide` is more than any end.
+    """
+    import numpy as np
+
+    # The runs of the row above that touch a run, corners included, are neighbours: from `first` up to `last`.
+    first = np.searchsorted(rows * wide + ends, (rows - 1) * wide + starts, "left")
+    last = np.searchsorted(rows * wide + starts, (rows - 1) * wide + ends, "right")
     parent = list(range(len(rows)))
 
     def root(run: int) -> int:
@@ -70,17 +80,8 @@ def _join_runs(rows: list[int], starts: list[int], ends: list[int], high: int) -
             run = parent[run]
         return run
 
-    of_row: list[list[int]] = [[] for _ in range(high)]
-    for run, row in enumerate(rows):
-        of_row[row].append(run)
-    for above, below in itertools.pairwise(of_row):
-        first = 0
-        for run in below:
-            while first < len(above) and ends[above[first]] < starts[run]:
-                first += 1
-            at = first
-            while at < len(above) and starts[above[at]] <= ends[run]:
-                one, other = root(above[at]), root(run)
-                parent[max(one, other)] = min(one, other)
-                at += 1
-    return [root(run) for run in range(len(rows))]
+    for run, (low, high) in enumerate(zip(first.tolist(), last.tolist(), strict=True)):
+        for above in range(low, high):
+            one, other = root(above), root(run)
+            parent[max(one, other)] = min(one, other)
+    return np.array([root(run) for run in range(len(rows))], np.int64)

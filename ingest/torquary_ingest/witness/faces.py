@@ -96,6 +96,12 @@ def _judge_mark(shape: Shape, char: str, mark: str) -> tuple[bool | None, str]:
     return None, mark
 
 
+def know_shapes(chars: str) -> None:
+    """Load the known shapes, and where each of these characters stands among them."""
+    for char in chars:
+        _places(char)
+
+
 def _score(shape: Shape) -> NDArray[numpy.float32]:
     import numpy as np
 

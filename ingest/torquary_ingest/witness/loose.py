@@ -34,6 +34,8 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
         loose[y0:y1, x0:x1] = False
     inner = scene.picture.pixels(grown(claim.box, -_EDGE))
     _clear_rules(scene, rules, loose)
+    if not loose[inner[1] : inner[3], inner[0] : inner[2]].any():
+        return
     labels, blobs = label_blobs(loose)
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
     for blob in blobs:
@@ -47,10 +49,12 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
             account.doubt("ink_without_text", f"the page shows {owner.char!r} beside the text, which leaves it out")
 
 
-def find_joining_ink(scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount) -> None:
+def find_joining_ink(
+    scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Blob, ...], account: InkAccount
+) -> dict[int, Glyph]:
     """Find marks that lie between characters or in a figure's corner, and ink that ties figures together.
 
-    `labels` and `blobs` are the ink near the claimed characters.
+    `labels` and `blobs` are the ink near the claimed characters. Returns which areas are claimed marks.
     """
     import numpy as np
 
@@ -61,24 +65,44 @@ def find_joining_ink(scene: Scene, labels: NDArray[numpy.int32], blobs: tuple[Bl
         for label in np.flatnonzero(counts[1:]) + 1:
             shares[int(label)].append((int(counts[label]), glyph))
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
+    marks = _claimed_marks(scene, blobs)
     for blob in blobs:
         mine = [share for share in shares[blob.label] if share[0] >= 3]
         largest = max(shares[blob.label], key=lambda share: share[0], default=None)
         inside = largest[0] if largest is not None else 0
         nearest = largest[1] if largest is not None else None
-        if max(blob.wide, blob.high) <= 0.3 * scene.em and blob.area >= speck:
+        if max(blob.wide, blob.high) <= 0.3 * scene.em and blob.area >= speck and blob.label not in marks:
             apart = inside > 0 and inside < 0.6 * blob.area
             if (apart and _owner(scene, blob) is None) or _stands_by_a_whole(scene, blob, nearest, blobs, shares):
                 account.doubt("ink_without_text", "the page shows a dot beside a character of the text")
         ends = sorted(scene.picture.pixels(g.box, 0.7) for _, g in mine if not g.char.isalpha())
         account.joined = account.joined or any(b[0] - a[2] >= 1 for a, b in itertools.pairwise(ends))
+    return marks
+
+
+def _claimed_marks(scene: Scene, blobs: tuple[Blob, ...]) -> dict[int, Glyph]:
+    """Return the claimed point, comma or dash that each small area is, though a slanting figure's box holds it."""
+    found = {}
+    small = [glyph for glyph in scene.claimed if max(glyph.box.width, glyph.box.height) < 0.3 * glyph.em]
+    for glyph in small:
+        x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
+        for blob in blobs:
+            if (
+                abs(blob.x0 + blob.x1 - x0 - x1) <= 2 * _SNAP
+                and abs(blob.y0 + blob.y1 - y0 - y1) <= 2 * _SNAP
+                and abs(blob.wide - (x1 - x0)) <= 2
+                and abs(blob.high - (y1 - y0)) <= 2
+            ):
+                found[blob.label] = glyph
+                break
+    return found
 
 
 def _stands_by_a_whole(
     scene: Scene, blob: Blob, glyph: Glyph | None, blobs: tuple[Blob, ...], shares: dict[int, list[tuple[int, Glyph]]]
 ) -> bool:
     """Tell whether a small area lies in the corner of a figure that is whole without it."""
-    if glyph is None or not glyph.char.isdecimal():
+    if glyph is None or not glyph.char.isdecimal() or _is_middle_of_zero(scene, blob, glyph):
         return False
     x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
     for other in blobs:
@@ -90,6 +114,15 @@ def _stands_by_a_whole(
         ):
             return True
     return False
+
+
+def _is_middle_of_zero(scene: Scene, blob: Blob, glyph: Glyph) -> bool:
+    """Tell the dot or bar that many faces of one width set in the middle of a zero from a point beside it."""
+    if glyph.char != "0" or glyph.turn is None:
+        return False
+    x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
+    off_x, off_y = abs(blob.x0 + blob.x1 - x0 - x1) / 2, abs(blob.y0 + blob.y1 - y0 - y1) / 2
+    return off_x <= 0.1 * (x1 - x0) + 1 and off_y <= 0.1 * (y1 - y0) + 1
 
 
 def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.bool_]) -> None:

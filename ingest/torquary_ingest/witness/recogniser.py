@@ -1,17 +1,16 @@
-"""The second reader: rapidocr's recognition model, offline, in batches (extra `witness`)."""
+"""The second reader: rapidocr's recognition model, offline."""
 
 from __future__ import annotations
 
 import functools
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Protocol
+
+from torquary_ingest.witness.line_model import LineModel, find_line_model
 
 if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
-
-_HEIGHT = 48
-_BATCH = 8
 
 
 class Recogniser(Protocol):
@@ -22,19 +21,14 @@ class Recogniser(Protocol):
 
 
 class RapidRecogniser:
-    """rapidocr with onnxruntime; its models lie in the wheel, nothing is fetched."""
+    """The recognition model that rapidocr's wheel carries; nothing is fetched."""
 
-    def __init__(self, engine: Any) -> None:
-        self._engine = engine
+    def __init__(self, model: LineModel) -> None:
+        self._model = model
 
     def read(self, lines: Sequence[NDArray[numpy.uint8]]) -> list[str]:
         """Return the text of each grey line picture, in the same order."""
-        import numpy as np
-
-        if not lines:
-            return []
-        pictures = [np.repeat(_framed(line)[:, :, None], 3, axis=2) for line in lines]
-        return [str(text) for text in self._engine.recognize_txt(pictures).txts or ()]
+        return [self._model.read(_framed(line)) for line in lines]
 
 
 def _framed(line: NDArray[numpy.uint8]) -> NDArray[numpy.uint8]:
@@ -50,18 +44,6 @@ def _framed(line: NDArray[numpy.uint8]) -> NDArray[numpy.uint8]:
 
 @functools.cache
 def load_recogniser() -> Recogniser | None:
-    """Return the recogniser, loaded once a process, or None where the extra is not installed."""
-    try:
-        from rapidocr import RapidOCR
-    except ImportError:
-        return None
-    wish = {
-        "Global.log_level": "error",
-        "Global.use_det": False,
-        "Global.use_cls": False,
-        "EngineConfig.onnxruntime.intra_op_num_threads": 2,
-        "EngineConfig.onnxruntime.inter_op_num_threads": 1,
-        "Rec.rec_batch_num": _BATCH,
-        "Rec.rec_img_shape": [3, _HEIGHT, 2 * _HEIGHT],
-    }
-    return RapidRecogniser(RapidOCR(params=wish))
+    """Return the recogniser, loaded once a process, or None where it is not installed."""
+    path = find_line_model()
+    return RapidRecogniser(LineModel(path)) if path is not None else None

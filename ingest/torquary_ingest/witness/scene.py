@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -54,7 +55,7 @@ def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
     """Tell text from ground: the ground is the commonest grey round the boxes, the text the far end."""
     import numpy as np
 
-    grey = picture.grey.astype(np.int16)
+    grey = picture.grey
     near = picture.pixels(around(boxes), 4)
     patch = grey[near[1] : near[3], near[0] : near[2]]
     if not patch.size:
@@ -64,8 +65,8 @@ def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
     darkest = max((ground - int(end.min()) for end in ends if end.size), default=0)
     lightest = max((int(end.max()) - ground for end in ends if end.size), default=0)
     contrast, sign = (darkest, 1) if darkest >= lightest else (lightest, -1)
-    dark = ((ground - grey) * sign / max(contrast, 1)).clip(0, 1).astype(np.float32)
-    return Inked(dark, float(contrast))
+    levels = ((ground - np.arange(256)) * sign / max(contrast, 1)).clip(0, 1).astype(np.float32)
+    return Inked(levels[grey], float(contrast))
 
 
 def read_shape(picture: Picture, glyph: Glyph) -> Shape | None:
@@ -105,9 +106,11 @@ def shape_of(
     labels: NDArray[numpy.int32],
     blobs: tuple[Blob, ...],
     glyph: Glyph,
+    marks: Mapping[int, Glyph] | None = None,
 ) -> Shape | None:
     """Cut one glyph out of its neighbours' ink, turn it upright and measure it.
 
+    `marks` says which areas of ink (by label) are known to be another glyph's.
     Returns None for a slanted glyph, and for one whose ink does not fill its outline's extent (a stroke too
     thin for the picture, a part covered): such a picture must not be compared with whole glyphs.
     """
@@ -121,10 +124,16 @@ def shape_of(
     inside = labels[y0:y1, x0:x1]
     body = dark[y0:y1, x0:x1].copy()
     counts = np.bincount(inside.ravel(), minlength=len(blobs) + 1)
-    own = [blob.label for blob in blobs if counts[blob.label] >= 0.5 * blob.area and counts[blob.label]]
-    foreign = (inside > 0) & ~np.isin(inside, own)
-    if own and foreign.any():
-        body[foreign] = 0
+    owners = marks or {}
+    own = [
+        blob
+        for blob in (blobs[at - 1] for at in np.flatnonzero(counts[1:]) + 1)
+        if counts[blob.label] >= 0.5 * blob.area and owners.get(blob.label, glyph) is glyph
+    ]
+    if own and np.count_nonzero(counts[1:]) > len(own):
+        kept = np.zeros(len(counts), bool)
+        kept[[0, *(blob.label for blob in own)]] = True
+        body[~kept[inside]] = 0
     if not _spans(body, picture, glyph.box):
         return None
     body = np.rot90(body, glyph.turn // 90)
@@ -132,7 +141,7 @@ def shape_of(
     pen_x = (glyph.origin[0] - picture.left) * picture.scale_x
     pen_y = (glyph.origin[1] - picture.top) * picture.scale_y
     baseline = abs((pen_x if glyph.turn in (90, 270) else pen_y) - rises)
-    pieces = sum(1 for blob in blobs if blob.label in own and blob.area >= 2)
+    pieces = sum(1 for blob in own if blob.area >= 2)
     return make_shape(body, em=glyph.em * picture.scale_y, baseline=baseline, pieces=max(pieces, 1))
 
 

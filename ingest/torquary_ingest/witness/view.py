@@ -78,15 +78,15 @@ class PageView:
         self._picture: Picture | None = None
         self._glyphs: dict[int, Glyph] = {}
 
-    def picture(self, box: Box) -> Picture:
-        """Return the picture of a box; one that lies in the last prepared area costs nothing."""
+    def picture(self, box: Box, finer: int = 1) -> Picture:
+        """Return the picture of a box at `finer` times the usual scale; at 1, the last prepared area costs nothing."""
         kept = self._picture
-        if kept is not None:
+        if kept is not None and finer == 1:
             high, wide = kept.grey.shape
             right, bottom = kept.left + wide / kept.scale_x, kept.top + high / kept.scale_y
             if kept.left <= box.x0 and kept.top <= box.top and box.x1 <= right and box.bottom <= bottom:
                 return kept.part(box)
-        return self._render(box)
+        return self._render(box, finer)
 
     def prepare(self, box: Box) -> None:
         """Render an area once, so that the pictures of its cells are cut from it (if it is not too large)."""
@@ -98,9 +98,9 @@ class PageView:
         x0, top = min(max(box.x0, 0.0), self.width), min(max(box.top, 0.0), self.height)
         return Box(x0=x0, top=top, x1=max(min(box.x1, self.width), x0), bottom=max(min(box.bottom, self.height), top))
 
-    def _render(self, box: Box) -> Picture:
+    def _render(self, box: Box, finer: int = 1) -> Picture:
         box = self._clip(box)
-        scale: float = PIXELS_PER_POINT
+        scale: float = PIXELS_PER_POINT * finer
         if box.width * box.height * scale**2 > _LARGEST_PICTURE:
             scale = math.sqrt(_LARGEST_PICTURE / (box.width * box.height))
         wide, high = math.ceil(self.width * scale), math.ceil(self.height * scale)
@@ -152,13 +152,22 @@ class PageView:
 
     def glyphs(self, area: Box) -> tuple[Glyph, ...]:
         """Return the live characters whose box meets the area, in the file's order."""
+        x0, top, x1, bottom = self._sides
+        meets = (x0 <= area.x1) & (area.x0 <= x1) & (top <= area.bottom) & (area.top <= bottom)
         found = []
-        for index, box in self._boxes:
-            if box.x0 <= area.x1 and area.x0 <= box.x1 and box.top <= area.bottom and area.top <= box.bottom:
-                if index not in self._glyphs:
-                    self._glyphs[index] = self._glyph(index, box)
-                found.append(self._glyphs[index])
+        for at in meets.nonzero()[0].tolist():
+            index, box = self._boxes[at]
+            if index not in self._glyphs:
+                self._glyphs[index] = self._glyph(index, box)
+            found.append(self._glyphs[index])
         return tuple(found)
+
+    @cached_property
+    def _sides(self) -> NDArray[numpy.float64]:
+        """The left, top, right and bottom of every inked character, one row each."""
+        import numpy as np
+
+        return np.array([(b.x0, b.top, b.x1, b.bottom) for _, b in self._boxes], np.float64).reshape(-1, 4).T
 
     def _glyph(self, index: int, box: Box) -> Glyph:
         raw, text = self._raw, self._text
