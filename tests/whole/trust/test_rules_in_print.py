@@ -7,28 +7,19 @@ from pathlib import Path
 
 import pytest
 
-from torquary_ingest.one_sheet import read_one
-from torquary_ingest.plugins import OpenWish
-from torquary_schema.values import Setting
-
 sys.path.insert(0, str(Path(__file__).parent))
 from drawn_figures import DRAWINGS, draw_sheet
-from trust_rules import switched_off
-
-
-def read(path: Path) -> tuple[Setting, ...]:
-    """The settings of the sheet."""
-    return read_one(path, OpenWish()).settings
+from trust_rules import read_unseen, switched_off
 
 
 @pytest.mark.parametrize("code", DRAWINGS)
 def test_without_the_rule_the_figure_is_given_out(tmp_path: Path, code: str) -> None:
     path = draw_sheet(tmp_path / "sheet.pdf", DRAWINGS[code])
-    doubtful = [s for s in read(path) if code in {f.code for f in s.findings}]
+    doubtful = [s for s in read_unseen(path).settings if code in {f.code for f in s.findings}]
     assert doubtful
     assert {setting.state for setting in doubtful} == {"held"}
     with switched_off(code):
-        released = {s.id for s in read(path) if s.state == "released"}
+        released = {s.id for s in read_unseen(path).settings if s.state == "released"}
     assert released & {setting.id for setting in doubtful}
 
 
@@ -36,4 +27,4 @@ def test_without_the_rule_the_figure_is_given_out(tmp_path: Path, code: str) -> 
 @pytest.mark.parametrize("code", sorted(DRAWINGS.keys() - {"readings_differ"}))
 def test_the_plain_figure_beside_it_goes_out(tmp_path: Path, code: str) -> None:
     path = draw_sheet(tmp_path / "sheet.pdf", DRAWINGS[code])
-    assert [s.torque.printed for s in read(path) if s.state == "released" and s.torque] == ["3.0"]
+    assert [s.torque.printed for s in read_unseen(path).settings if s.state == "released" and s.torque] == ["3.0"]
