@@ -55,7 +55,20 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
     columns = _share_quantity(_without_stray_unit(columns))
     columns = [_look_at_cells(grid, section, column) for column in columns]
-    return tuple(_find_labels(grid, section, columns))
+    return tuple(_find_labels(grid, section, _doubt_beside_limits(columns)))
+
+
+def _doubt_beside_limits(columns: list[Column]) -> list[Column]:
+    """Doubt a third column under the heading of two limits: the heading may reach too far."""
+    heads = {side: {c.lines[0] for c in columns if c.field == f"torque_{side}" and c.lines} for side in ("min", "max")}
+    both = heads["min"] & heads["max"]
+    message = "stands under a heading of two limits and names neither; look at the sheet whether it is a torque"
+    return [
+        replace(c, doubts=(*c.doubts, Doubt(code="condition_unread", message=f"{c.lines[-1]!r} {message}")))
+        if c.field == "torque" and len(c.lines) > 1 and c.lines[0] in both
+        else c
+        for c in columns
+    ]
 
 
 def _without_stray_unit(columns: list[Column]) -> list[Column]:

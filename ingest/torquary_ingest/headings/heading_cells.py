@@ -12,8 +12,8 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
 
 _DIGIT = re.compile(r"\d")
-_NAME_PART = 8
-"""Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
+_NAME_PART = 30
+"""Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
 
 
 def heading_cells(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:

@@ -41,7 +41,12 @@ def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
     more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
-    return rows + [text for text in more if not (any(rows) and _heads_labels(text))]
+    return rows + [text for text in more if not (any(rows) and (_heads_labels(text) or _is_device(text)))]
+
+
+def _is_device(text: str) -> bool:
+    """Tell whether a heading over a column names a device and no terminal."""
+    return _names_family(text) and not spot_roles(text) and not make_sense(text).has("terminal")
 
 
 def _heads_labels(text: str) -> bool:
@@ -149,7 +154,8 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     model = _text(reading, "model")
     series = _text(reading, "series")
     own = _text(reading, "device") or model or series
-    lines = [*reversed(reading.context), *headlines]
+    over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
+    lines = [*over, *reversed(reading.context), *headlines]
     line = next((line.strip() for line in lines if _names_family(line) and not states_torque(line)), "")
     printed = join_lines(
         part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part

@@ -221,3 +221,14 @@ def test_a_device_in_a_band_holds_over_headings_printed_again(tables: ModuleType
     )  # fmt: skip
     devices = {s.terminal.printed: s.device.printed for s in settled(sheet)[0] if s.state == "released"}
     assert devices == {"L1": "MCB LQ 16", "N": "MCB LX 40"}
+
+
+def test_a_third_column_under_two_limits_is_held(tables: ModuleType) -> None:
+    sheet = tables.table("Terminal | Torque N·m | < | <", " | min. | max. | m", "L1 | 2 | 3 | 7")
+    assert [(state, limits) for state, _, limits in told(sheet)] == [("released", "2..3"), ("held", "7..7")]
+
+
+def test_a_device_over_a_column_is_the_device_and_no_part_of_the_label(tables: ModuleType) -> None:
+    sheet = tables.table("MCB LQ 16 | < | Conductor mm²", "Terminal | Torque N·m | ^", "L1 | 2 | 4")
+    [setting] = settled(sheet)[0]
+    assert (setting.terminal.printed, setting.device.printed) == ("L1", "MCB LQ 16")
