@@ -9,6 +9,7 @@ from torquary_ingest.document.lines import is_note_line, set_lines
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.unknown import find_unknown_in
 from torquary_schema.values import Finding, Place
 
 
@@ -26,7 +27,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
     follows = False  # a table without headings behind one that was read may be its end
     for table in tables:
         if (table.page, table.number) not in read_tables:
-            yield from _unread_table(table, follows=follows)
+            yield from list(_unread_table(table, follows=follows)) or find_unknown_in(table, document.taught)
         else:
             follows = True
             yield from _unread_cells(table, taken, spoken)

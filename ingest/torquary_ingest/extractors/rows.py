@@ -11,7 +11,7 @@ from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.columns import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.values import Finding, Place
+from torquary_schema.values import Place
 from torquary_schema.words import fold
 
 # Fields that are handed on as they are; what they mean is said after the extractor.
@@ -71,7 +71,7 @@ def _read_group(
 ) -> Reading | None:
     torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
     others = [
-        Entry(field=column.field, cell=cells[column.index], heading=column.heading)
+        Entry(field=column.field, cell=cells[column.index], heading=column.heading, taught=column.taught)
         for column in layout.columns
         if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
     ]
@@ -83,7 +83,7 @@ def _read_group(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
         context=(*layout.context, *bands.texts),
-        doubts=(*layout.grid.table.doubts, *_band_doubts(bands)),
+        doubts=(*layout.grid.table.doubts, *_band_doubts(bands), *_taught_doubts(layout, cells)),
     )
 
 
@@ -94,7 +94,8 @@ def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], colu
     if beside is not None and beside.index in cells:
         own = text_of(cells[beside.index])
         unit = own if make_sense(own).unit("torque", "force") else unit
-    return Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
+    cell = _under(column, cells)
+    return Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught)
 
 
 def _under(column: Column, cells: dict[int, Cell]) -> Cell:
@@ -118,7 +119,10 @@ def _size_entries(
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
-            yield Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
+            cell = _under(column, cells)
+            yield Entry(
+                field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
+            )
 
 
 def _same_part(one: str, other: str) -> bool:
@@ -141,6 +145,18 @@ def _band_doubts(bands: BandState) -> Iterator[Doubt]:
         )
 
 
+def _taught_doubts(layout: Layout, cells: dict[int, Cell]) -> Iterator[Doubt]:
+    """Yield what a person explained of the row's columns, and where the print speaks against it."""
+    told: dict[str, list[str]] = {}
+    for column in layout.columns:
+        yield from column.contradictions
+        taught, cell = column.taught, cells.get(column.index)
+        if taught and not column.contradictions and column.field != "other" and cell is not None and cell.text.strip():
+            told.setdefault(taught.profile, []).append(f"{taught.printed!r} is {column.field}")
+    for name, headings in told.items():
+        yield Doubt(code="heading_taught", message=f"layout profile {name} says what headings mean: {', '.join(headings)}")
+
+
 def _place(layout: Layout, row: int, cell: Cell) -> Place:
     table = layout.grid.table
     printed = " | ".join(text for c in _row_cells(layout, row) if (text := text_of(c)))
@@ -154,25 +170,3 @@ def _row_cells(layout: Layout, row: int) -> list[Cell | None]:
 def carries_torque(layout: Layout) -> bool:
     """Tell whether any column of the layout holds torques."""
     return any(is_torque(column) for column in layout.columns)
-
-
-def unknown_headings(layout: Layout) -> tuple[Finding, ...]:
-    """Return a finding for each column with a heading that is not known and figures under it."""
-    table = layout.grid.table
-    return tuple(
-        Finding(
-            code="heading_unknown",
-            scope="table",
-            message=f"table {table.number} on page {table.page}: the heading {column.heading!r} is not known and its "
-            "column was not used; say in a layout profile what it means",
-            place=Place(page=table.page, table=table.number, column=column.index + 1, text=column.heading),
-            printed=column.heading,
-        )
-        for column in layout.columns
-        if column.field == "unknown" and column.heading and _has_figures(layout, column)
-    )
-
-
-def _has_figures(layout: Layout, column: Column) -> bool:
-    cells = (layout.grid.rows[row][column.index] for row in layout.section.body)
-    return any(make_sense(text_of(cell)).figure for cell in cells)

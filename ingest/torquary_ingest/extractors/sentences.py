@@ -55,7 +55,7 @@ class Sentences:
         """Yield a reading for each torque that a sentence gives."""
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
-            listed = {id(pair.line.words[0]) for _, pairs in find_lists(page, here) for pair in pairs}
+            listed = {id(pair.line.words[0]) for _, pairs in find_lists(page, here, document.taught) for pair in pairs}
             lines = [
                 line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line)
             ]

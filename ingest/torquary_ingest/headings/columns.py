@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Doubt, Mark
+from torquary_ingest.document import Cell, Doubt, Mark, TaughtHeading
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_schema.words import Kind, spot
 
 _DIGIT = re.compile(r"\d")
@@ -29,7 +30,8 @@ class Column:
 
     `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
     `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
-    `marks` and `doubts` are those of the heading's cells.
+    `marks` and `doubts` are those of the heading's cells. `taught` is what a layout profile says of the
+    heading, `contradictions` why it cannot be so.
     """
 
     index: int
@@ -41,6 +43,8 @@ class Column:
     qualifier_cells: tuple[Cell, ...] = ()
     marks: tuple[Mark, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    taught: TaughtHeading | None = None
+    contradictions: tuple[Doubt, ...] = ()
 
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
@@ -54,6 +58,11 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
     cells = [c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c)]
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
+    taught = tuple(sense.taught for _, sense in senses if sense.taught is not None)
+    contradictions: tuple[Doubt, ...] = ()
+    if taught:
+        field, contradictions = judge(taught, _as_printed(grid, section, index))
+        field += _side([sense for _, sense in senses]) if field in FIGURES else ""
     size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
@@ -69,6 +78,21 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         qualifier_cells=tuple(cell for cell, _ in rests),
         marks=tuple(mark for cell in cells for mark in cell.marks),
         doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
+        taught=taught[0] if taught else None,
+        contradictions=contradictions,
+    )
+
+
+def _as_printed(grid: Grid, section: Section, index: int) -> Printed:
+    """Return what a column is without what a person explained."""
+    plain = replace(grid, taught=())
+    column = _name_column(plain, section, index)
+    heads = distinct(grid.rows[row][index] for row in section.headings)
+    return Printed(
+        by_headings=column.field,
+        with_cells=_look_at_cells(plain, section, column).field,
+        false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(cell)),
+        texts=tuple(text for row in section.body if (text := text_of(grid.rows[row][index]))),
     )
 
 
@@ -120,7 +144,7 @@ def _side(senses: list[Sense]) -> str:
 def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
     texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
-    if not texts:
+    if not texts or column.taught is not None:
         return column
     if column.field in ("terminal", "unknown", "blank", "name") and all(_THREAD.match(text) for text in texts):
         return replace(column, field="thread")
