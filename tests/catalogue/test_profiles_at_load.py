@@ -1,4 +1,4 @@
-"""Layout profiles at load: kept beside the catalogue, used from then on, and each change reaches the sheets it concerns."""
+"""Layout profiles at load: kept beside the catalogue, used from then on; each change reaches the sheets it concerns."""
 
 from __future__ import annotations
 
@@ -164,7 +164,8 @@ def test_a_profile_that_is_not_named_json_is_refused(office: Office) -> None:
 def test_a_decision_under_one_unit_is_none_under_another(office: Office) -> None:
     office.load("--profile", office.profile("lb·in"))
     row = json.loads(office.run("find", "L1", "4mm2", "--json").stdout)["rows"][0]
-    decided = office.run("decide", row["id"], "correct", "--torque", "0.28 Nm", "--who", "Ines", "--why", "seen on paper")
+    words = ("correct", "--torque", "0.28 Nm", "--who", "Ines", "--why", "seen on paper")
+    decided = office.run("decide", row["id"], *words)
     assert decided.exit_code == 0, decided.output
     assert office.answers("L1", "4mm2") == [0.28]
     office.load("--profile", office.profile("N·m"))

@@ -154,7 +154,8 @@ def _taught_doubts(layout: Layout, cells: dict[int, Cell]) -> Iterator[Doubt]:
         if taught and not column.contradictions and column.field != "other" and cell is not None and cell.text.strip():
             told.setdefault(taught.profile, []).append(f"{taught.printed!r} is {column.field}")
     for name, headings in told.items():
-        yield Doubt(code="heading_taught", message=f"layout profile {name} says what headings mean: {', '.join(headings)}")
+        message = f"layout profile {name} says what headings mean: {', '.join(headings)}"
+        yield Doubt(code="heading_taught", message=message)
 
 
 def _place(layout: Layout, row: int, cell: Cell) -> Place:

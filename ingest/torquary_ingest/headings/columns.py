@@ -9,7 +9,7 @@ from torquary_ingest.document import Cell, Doubt, Mark, TaughtHeading
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
-from torquary_ingest.headings.taught import FIGURES, Printed, judge
+from torquary_ingest.headings.taught import FIGURES, Printed, base, doubt_second_torque, judge
 from torquary_schema.words import Kind, spot
 
 _DIGIT = re.compile(r"\d")
@@ -51,6 +51,7 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
     columns = [_look_at_cells(grid, section, column) for column in columns]
+    columns = _doubt_lone_words(grid, section, columns)
     return tuple(_find_labels(grid, section, columns))
 
 
@@ -81,6 +82,26 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         taught=taught[0] if taught else None,
         contradictions=contradictions,
     )
+
+
+def _doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Doubt a column that is a torque by a person's word alone where the print names another one for the rows."""
+    torques = [column for column in columns if base(column.field) == "torque"]
+    said = [column for column in torques if column.taught and not _prints_torque(grid, section, column)]
+    if not said or len(said) == len(torques):
+        return columns
+    named = next(column.heading for column in torques if column not in said)
+    return [
+        replace(column, contradictions=(*column.contradictions, doubt_second_torque(column.taught, named)))
+        if column in said and column.taught
+        else column
+        for column in columns
+    ]
+
+
+def _prints_torque(grid: Grid, section: Section, column: Column) -> bool:
+    texts = (text_of(grid.rows[row][column.index]) for row in section.body)
+    return bool(column.unit) or any(make_sense(text).unit("torque") for text in texts)
 
 
 def _as_printed(grid: Grid, section: Section, index: int) -> Printed:

@@ -49,6 +49,15 @@ def judge(taught: Sequence[TaughtHeading], printed: Printed) -> tuple[str, tuple
     return printed.with_cells if stays else field, (Doubt(code="taught_contradicted", message=message),)
 
 
+def doubt_second_torque(taught: TaughtHeading, named: str) -> Doubt:
+    """Return the doubt of a column that only a person calls a torque, beside one that the sheet calls so."""
+    message = (
+        f"layout profile {taught.profile} takes {taught.printed!r} for {taught.field}, but the sheet prints the "
+        f"torques under {named!r} and no unit here; take the heading out of the profile, or decide by the sheet"
+    )
+    return Doubt(code="taught_contradicted", message=message)
+
+
 def base(field: str) -> str:
     """Return the concept without its side: torque_min is a torque."""
     return field.removesuffix("_min").removesuffix("_max")

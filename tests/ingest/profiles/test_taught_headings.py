@@ -128,6 +128,14 @@ def test_a_motor_torque_over_the_column_stays_one(tmp_path: Path) -> None:
     assert released(read(tmp_path, text, profile(tmp_path, MZ))) == []
 
 
+def test_a_column_that_only_the_profile_calls_a_torque_is_doubted_beside_a_printed_one(tmp_path: Path) -> None:
+    """Rated currents, taken for torques in N·m."""
+    text = HEAD + "Klemme;Leiter mm²;Anzugsmoment N·m;Foo\nL1;1,5-16;2,5;16\n"
+    report = read(tmp_path, text, profile(tmp_path, ("Foo", "torque", "N·m")))
+    assert released(report) == []
+    assert all("taught_contradicted" in found for found in reasons(report))
+
+
 def test_a_mounting_screw_stays_one(tmp_path: Path) -> None:
     heading = "Mz. Befestigungsschrauben"
     report = read(tmp_path, TABLE.format(heading, "2,5", "2,0"), profile(tmp_path, (heading, "torque", "N·m")))
