@@ -89,19 +89,10 @@ def load_sheets(
         make_room_for_faces(opened)
         known = {row["digest"] for row in opened.rows("SELECT digest FROM sheet WHERE state <> 'refused'")}
         layouts = Layouts(profiles, read_faces(opened))
-    done: dict[Path, LoadedSheet] = {}
-    unread: dict[Path, _How] = {}
     wished = _How(every_page=every_page, witness=witness, again=again)
-    for path in sheets:
-        digest = _take_digest(path)
-        if again or digest not in known:
-            unread[path] = wished
-        elif layouts.changed(digest, path.name):
-            before = layouts.faces[digest]
-            unread[path] = _How(every_page=before.every_page, witness=before.witness, again=True)
-        else:
-            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
-            step(path.name)
+    done, unread = _sort(sheets, wished, known, layouts)
+    for path in done:
+        step(path.name)
     beside = {sheet.digest for sheet in done.values()}
     for path, read in _read(unread, password, profiles):
         kept = layouts.meet(read, every_page=unread[path].every_page, witness=unread[path].witness)
@@ -112,6 +103,24 @@ def load_sheets(
         held = read_held(opened, tuple(beside))
     used = layouts.account(named)
     return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held), profiles=used)
+
+
+def _sort(
+    sheets: Sequence[Path], wished: _How, known: Collection[str], layouts: Layouts
+) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
+    """Return the sheets that are as they were, and how each of the others is to be read."""
+    done: dict[Path, LoadedSheet] = {}
+    unread: dict[Path, _How] = {}
+    for path in sheets:
+        digest = _take_digest(path)
+        if wished.again or digest not in known:
+            unread[path] = wished
+        elif layouts.changed(digest, path.name):
+            before = layouts.faces[digest]
+            unread[path] = _How(every_page=before.every_page, witness=before.witness, again=True)
+        else:
+            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
+    return done, unread
 
 
 def _read(
@@ -137,7 +146,7 @@ def _write(
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
-        outcome=loaded.outcome,
+        outcome="refused" if report.state == "refused" else loaded.outcome,
         released=sum(setting.state == "released" for setting in report.settings),
         held=sum(setting.state == "held" for setting in report.settings),
         replaced=len(loaded.replaced),

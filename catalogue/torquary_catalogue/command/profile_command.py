@@ -68,6 +68,8 @@ def _tell(sheet: Path, target: Path, draft: dict[str, Any]) -> list[str]:
     for heading in draft["headings"]:
         under = " | ".join(heading["under_it"])
         lines.append(f"  {heading['taken_for']:<12} “{heading['printed']}”" + (f" over {under}" if under else ""))
+    if all(heading["taken_for"] != "unknown" for heading in draft["headings"]):
+        return [*lines, "Every heading is known: there is nothing to fill in."]
     lines.append(f'In {target} see that "maker" is right, and fill in "means" for the unknown headings; then:')
     lines.append(f"  torquary load --profile {target} {sheet}")
     return lines

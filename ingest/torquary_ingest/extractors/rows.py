@@ -78,7 +78,7 @@ def _read_group(
     sizes = list(_size_entries(layout, bands, cells, group))
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
         return None
-    entries = [*others, *_label_entries(group), *sizes, *torques]
+    entries = [*others, *_label_entries(layout, group), *sizes, *torques]
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
@@ -131,9 +131,9 @@ def _same_part(one: str, other: str) -> bool:
     return bool(parts & {fold(part) for part in other.split(" / ")})
 
 
-def _label_entries(group: tuple[Column, ...]) -> Iterator[Entry]:
+def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:
     for cell in group[0].qualifier_cells:
-        yield Entry(field="qualifier", cell=cell, heading=make_sense(text_of(cell)).rest)
+        yield Entry(field="qualifier", cell=cell, heading=layout.grid.sense(cell).rest)
 
 
 def _band_doubts(bands: BandState) -> Iterator[Doubt]:

@@ -91,7 +91,8 @@ def _rest_of_taught(sense: Sense, heading: TaughtHeading, taught: tuple[TaughtHe
     """
     if any(other.field == heading.field and other.printed != heading.printed for other in taught):
         return sense.rest
-    spans = sorted({(m.start, m.end) for kind in _QUALIFIERS for m in spot(kind, sense.text)})
+    words = (match for kind in _QUALIFIERS for match in spot(kind, sense.text))
+    spans = sorted({(match.start, match.end) for match in words if not _inside(match, sense.units)})
     named = [sense.text[start:end] for start, end in spans]
     return " ".join(dict.fromkeys([*named, *(w for w in sense.rest.split() if role_of_marking(w.strip(_OUTER)))]))
 

@@ -16,6 +16,7 @@ MOST_TEXTS = 2000
 """Texts of a sheet that are kept; headings stand at the edges of tables, which come first."""
 
 _LONGEST = 80
+_MOST_MAKERS = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +61,8 @@ def _texts(tables: Sequence[Table], names: Sequence[str]) -> Iterator[str]:
 
 def _makers_in(table: Table) -> Iterator[str]:
     """Yield what stands under a heading for makers; beside it where it is the only heading in its row."""
-    for cell in table.cells:
-        if make_sense(text_of(cell)).fields != ("maker",):
-            continue
+    heads = [cell for cell in table.cells if make_sense(text_of(cell)).fields == ("maker",)]
+    for cell in heads[:_MOST_MAKERS]:
         row = [other for other in table.cells if other.row == cell.row and other is not cell]
         across = any(make_sense(text_of(other)).fields for other in row)
         places = (other for other in table.cells if _is_under(other, cell)) if across else iter(row)

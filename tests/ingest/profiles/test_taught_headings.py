@@ -162,6 +162,14 @@ def test_the_words_of_an_explained_heading_name_no_terminal(tmp_path: Path) -> N
     assert all("Zat" not in one.terminal.printed for one in report.settings)
 
 
+@pytest.mark.parametrize("unit", ["N·m", "Nm", "N m"])
+def test_a_letter_of_the_unit_in_an_explained_heading_names_no_terminal(tmp_path: Path, unit: str) -> None:
+    """N marks the neutral conductor, and is the first letter of N·m."""
+    text = HEAD + f"Klemme;Leiter mm²;Mz. {unit}\nX1;1,5-6;2,5\n"
+    report = read(tmp_path, text, profile(tmp_path, ("Mz.", "torque")))
+    assert [(one.terminal.printed, one.terminal.role) for one in report.settings] == [("X1", None)]
+
+
 def test_another_explanation_is_another_setting(tmp_path: Path) -> None:
     """So that a decision on the one is none on the other."""
     text = TABLE.format("Mz.", "2,5", "2,0")

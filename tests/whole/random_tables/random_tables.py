@@ -1,7 +1,8 @@
 """Read tables of random layout, language and unit, and compare what is released with the truth.
 
 Usage: python tests/whole/random_tables/random_tables.py [--count 10000] [--seed 1] [--only SEED --keep FOLDER]
-With --files: workbooks and web pages instead of PDF and CSV.
+With --files: workbooks and web pages instead of PDF and CSV. With --profiles: headings of no language, which a
+layout profile explains.
 
 Sheet number k has the seed `seed + k`. Prints a JSON object: rows right, flagged, lost and wrong, by layout, and
 the seeds of the sheets with wrong or lost rows; exit status 1 when there are any.
@@ -20,6 +21,7 @@ from pathlib import Path
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent))
+from random_explained import write_explained
 from random_files import write_file
 from random_sheets import Sheet, Stated, write_sheet
 
@@ -36,7 +38,7 @@ def judge(sheet: Sheet) -> Counter[str]:
 
     A row is flagged only when a held setting or a finding speaks of it. A row released twice counts as wrong.
     """
-    report = read_one(sheet.path, OpenWish())
+    report = read_one(sheet.path, OpenWish(), sheet.profiles)
     released = [setting for setting in report.settings if setting.state == "released"]
     verdicts: Counter[str] = Counter()
     verdicts["wrong"] = sum(not any(_states(row, setting) for row in sheet.stated) for setting in released)
@@ -100,9 +102,10 @@ def main() -> int:
     parser.add_argument("--only", type=int)
     parser.add_argument("--keep", type=Path)
     parser.add_argument("--files", action="store_true", help="workbooks and web pages instead of PDF and CSV")
+    parser.add_argument("--profiles", action="store_true", help="headings that layout profiles explain")
     wish = parser.parse_args()
     seeds = range(wish.seed, wish.seed + wish.count) if wish.only is None else range(wish.only, wish.only + 1)
-    write = write_file if wish.files else write_sheet
+    write = write_explained if wish.profiles else write_file if wish.files else write_sheet
     with tempfile.TemporaryDirectory() as made:
         folder = wish.keep or Path(made)
         if wish.only is not None and wish.keep:

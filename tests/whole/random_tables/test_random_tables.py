@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
+from random_explained import write_explained
 from random_files import write_file
 from random_tables import try_tables
 
@@ -22,3 +23,9 @@ def test_random_workbooks_and_web_pages_give_only_what_shows(tmp_path: Path) -> 
     assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
     assert result["right"] >= 0.95 * (result["right"] + result["flagged"])
     assert set(result["layouts"]) == {"html", "ods", "xlsx"}
+
+
+def test_random_headings_that_a_profile_explains_are_read_without_fault(tmp_path: Path) -> None:
+    result = try_tables(tmp_path, range(1, 121), write_explained)
+    assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
+    assert result["right"] >= 0.95 * (result["right"] + result["flagged"])
