@@ -12,6 +12,11 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.sizes import IEC_60228
 
 FIGURES = ("torque", "conductor")
+# What tells that a table is about terminals, so that its columns may be their torques.
+OF_TERMINALS = (
+    "terminal", "conductor", "conductor_min", "conductor_max", "thread", "strip_length", "clamp", "drive", "bit",
+    "stranding", "ferrule",
+)  # fmt: skip
 _UNSURE = ("unknown", "blank", "name", "other")
 _FRACTION = re.compile(r"\d[.,]\d")
 _DIGIT = re.compile(r"\d")
@@ -49,11 +54,16 @@ def judge(taught: Sequence[TaughtHeading], printed: Printed) -> tuple[str, tuple
     return printed.with_cells if stays else field, (Doubt(code="taught_contradicted", message=message),)
 
 
-def doubt_second_torque(taught: TaughtHeading, named: str) -> Doubt:
-    """Return the doubt of a column that only a person calls a torque, beside one that the sheet calls so."""
+def doubt_lone_word(taught: TaughtHeading, named: str) -> Doubt:
+    """Return the doubt of a column that only a person calls a torque: `named` is one that the sheet calls so, or ""."""
+    reason, remedy = (
+        (f"the sheet prints the torques under {named!r} and no unit here", "take the heading out of the profile")
+        if named
+        else ("nothing in the table speaks of terminals", "explain in the profile which heading names them")
+    )
     message = (
-        f"layout profile {taught.profile} takes {taught.printed!r} for {taught.field}, but the sheet prints the "
-        f"torques under {named!r} and no unit here; take the heading out of the profile, or decide by the sheet"
+        f"layout profile {taught.profile} takes {taught.printed!r} for {taught.field}, but {reason}; {remedy}, or "
+        "decide by the sheet"
     )
     return Doubt(code="taught_contradicted", message=message)
 

@@ -9,13 +9,8 @@ from torquary_ingest.headings.columns import Column, name_columns
 from torquary_ingest.headings.grid import Grid, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.taught import OF_TERMINALS
 from torquary_schema.values import Finding, Place
-
-# What tells that a table is about terminals, so that an unknown column may be its torques.
-_OF_TERMINALS = (
-    "terminal", "conductor", "conductor_min", "conductor_max", "thread", "strip_length", "clamp", "drive", "bit",
-    "stranding", "ferrule",
-)  # fmt: skip
 
 
 def find_unknown(grid: Grid, section: Section, columns: Sequence[Column]) -> tuple[Finding, ...]:
@@ -49,7 +44,7 @@ def find_unknown_in(table: Table, taught: tuple[TaughtHeading, ...]) -> Iterator
 
 
 def _is_about_terminals(sense: Sense) -> bool:
-    return sense.has(*_OF_TERMINALS) or bool(sense.unit("area", "gauge"))
+    return sense.has(*OF_TERMINALS) or bool(sense.unit("area", "gauge"))
 
 
 def _has_figures(grid: Grid, section: Section, column: Column) -> bool:

@@ -136,6 +136,19 @@ def test_a_column_that_only_the_profile_calls_a_torque_is_doubted_beside_a_print
     assert all("taught_contradicted" in found for found in reasons(report))
 
 
+def test_the_same_abbreviation_in_a_table_about_something_else_is_held(tmp_path: Path) -> None:
+    """Here Mz. heads the mass: no other column speaks of terminals."""
+    text = HEAD + "Klemme;Leiter mm²;Mz.\nL1;1,5-6;2,5\n\n\nTyp;Mz.;Breite\nQS-16;16;18\nQS-63;20;36\n"
+    report = read(tmp_path, text, profile(tmp_path, MZ))
+    assert released(report) == [("L1", "1,5-6", "2.5")]
+    assert all("taught_contradicted" in found for found in reasons(report))
+
+
+@pytest.mark.parametrize("text", ["Bez;Mz.\nL1;2,5\nPE;2,5\n", "Klemmen der Reihe QS\nBez;Mz.\nX1;2,5\nX2;2,5\n"])
+def test_terminals_named_in_the_cells_or_above_bear_a_torque_out(tmp_path: Path, text: str) -> None:
+    assert len(released(read(tmp_path, HEAD + text, profile(tmp_path, MZ)))) == 2
+
+
 def test_a_mounting_screw_stays_one(tmp_path: Path) -> None:
     heading = "Mz. Befestigungsschrauben"
     report = read(tmp_path, TABLE.format(heading, "2,5", "2,0"), profile(tmp_path, (heading, "torque", "N·m")))
