@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
+from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store.faces import KeptFace, make_room_for_faces, read_faces
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.pictures import make_room
 from torquary_catalogue.store.settings import read_held
 from torquary_catalogue.store.words import refresh_words
-from torquary_schema.values import Finding, SheetReport
+from torquary_schema.values import Finding
+
+if TYPE_CHECKING:
+    from torquary_ingest.profiles import Profile
+    from torquary_ingest.reader import ReadSheet
 
 PATIENCE = 10.0
 """Seconds to wait for another program that is writing to the catalogue."""
@@ -34,15 +40,28 @@ class LoadedSheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """What became of a load. `held` are rows of held_setting of the sheets named, still undecided."""
+    """What became of a load. `held` are rows of held_setting of the sheets named, still undecided.
+
+    `profiles` are the layout profiles that were used, and those that were named and were not.
+    """
 
     sheets: tuple[LoadedSheet, ...]
     held: tuple[dict[str, Any], ...]
+    profiles: tuple[UsedProfile, ...] = ()
 
     @property
     def refused(self) -> tuple[LoadedSheet, ...]:
         """The sheets that could not be read."""
         return tuple(sheet for sheet in self.sheets if sheet.outcome == "refused")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _How:
+    """How a sheet is to be read: `again` puts the reading in the place of the one before."""
+
+    every_page: bool
+    unwitnessed: bool
+    again: bool
 
 
 def load_sheets(
@@ -53,48 +72,81 @@ def load_sheets(
     password: str = "",
     unwitnessed: bool = False,
     again: bool = False,
+    profiles: tuple[Profile, ...] = (),
+    named: Collection[str] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
     """Read the sheets and write each as soon as it is read; `step` is told the name of each one done.
 
-    Sheets whose content is in the catalogue are not read anew unless `again`. The catalogue is open only
-    while a sheet is written. Raises `TorquaryError` (status 3) if it cannot be used.
+    Sheets whose content is in the catalogue are not read anew unless `again`, or unless other layout profiles
+    are for them than when they were read; then they are read as they were. `named` are the names of profiles to
+    account for even if they are used for no sheet. The catalogue is open only while a sheet is written. Raises
+    `TorquaryError` (status 3) if it cannot be used.
     """
-    from torquary_ingest.reader import read_pictured_sheets
-
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
         refresh_words(opened)
         make_room(opened)
-        known = {row["digest"]: row for row in opened.rows("SELECT digest, state FROM sheet WHERE state <> 'refused'")}
-    done: dict[Path, LoadedSheet] = {}
-    unread = []
-    for path in sheets:
-        digest = _take_digest(path)
-        if digest in known and not again:
-            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
-            step(path.name)
-        else:
-            unread.append(path)
+        make_room_for_faces(opened)
+        known = {row["digest"] for row in opened.rows("SELECT digest FROM sheet WHERE state <> 'refused'")}
+        layouts = Layouts(profiles, read_faces(opened))
+    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again)
+    done, unread = _sort(sheets, wished, known, layouts)
+    for path in done:
+        step(path.name)
     beside = {sheet.digest for sheet in done.values()}
-    reports = read_pictured_sheets(unread, every_page=every_page, password=password, unwitnessed=unwitnessed)
-    for path, (report, pictures) in zip(unread, reports, strict=True):
-        done[path] = _write(catalogue, report, pictures, again=again, beside=beside)
-        beside.add(report.digest)
+    for path, read in _read(unread, password, profiles):
+        kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
+        done[path] = _write(catalogue, read, kept, again=unread[path].again, beside=beside)
+        beside.add(read.report.digest)
         step(path.name)
     with open_catalogue(catalogue, patience=PATIENCE) as opened:
         held = read_held(opened, tuple(beside))
-    return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held))
+    used = layouts.account(named)
+    return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held), profiles=used)
+
+
+def _sort(
+    sheets: Sequence[Path], wished: _How, known: Collection[str], layouts: Layouts
+) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
+    """Return the sheets that are as they were, and how each of the others is to be read."""
+    done: dict[Path, LoadedSheet] = {}
+    unread: dict[Path, _How] = {}
+    for path in sheets:
+        digest = _take_digest(path)
+        if wished.again or digest not in known:
+            unread[path] = wished
+        elif layouts.changed(digest, path.name):
+            before = layouts.faces[digest]
+            unread[path] = _How(every_page=before.every_page, unwitnessed=before.unwitnessed, again=True)
+        else:
+            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
+    return done, unread
+
+
+def _read(
+    unread: Mapping[Path, _How], password: str, profiles: tuple[Profile, ...]
+) -> Iterator[tuple[Path, ReadSheet]]:
+    """Yield each sheet as it is read; those that are read in one way go together."""
+    from torquary_ingest.reader import read_pictured_sheets
+
+    for how in dict.fromkeys(unread.values()):
+        paths = [path for path, wished in unread.items() if wished == how]
+        sheets = read_pictured_sheets(
+            paths, every_page=how.every_page, password=password, unwitnessed=how.unwitnessed, profiles=profiles
+        )
+        yield from zip(paths, sheets, strict=True)
 
 
 def _write(
-    catalogue: Path, report: SheetReport, pictures: Mapping[str, bytes], *, again: bool, beside: set[str]
+    catalogue: Path, read: ReadSheet, face: KeptFace | None, *, again: bool, beside: set[str]
 ) -> LoadedSheet:
+    report = read.report
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
-        loaded = load_report(opened, report, again=again, beside=beside, pictures=pictures)
+        loaded = load_report(opened, report, again=again, beside=beside, pictures=read.pictures, face=face)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
-        outcome=loaded.outcome,
+        outcome="refused" if report.state == "refused" else loaded.outcome,
         released=sum(setting.state == "released" for setting in report.settings),
         held=sum(setting.state == "held" for setting in report.settings),
         replaced=len(loaded.replaced),

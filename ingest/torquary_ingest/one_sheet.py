@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,6 +12,9 @@ from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.headlines import read_edition
 from torquary_ingest.plugins import Extractor, OpenWish
+from torquary_ingest.profiles import Profile
+from torquary_ingest.profiles.face import Face, look_at
+from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
 from torquary_ingest.tables import find_tables
@@ -39,12 +43,28 @@ def open_sheet(path: Path, wish: OpenWish) -> Opened:
     return Opened(document=document, tables=tables, findings=(*remarks, *document.findings, *of_pages))
 
 
-def read_one(path: Path, wish: OpenWish) -> SheetReport:
+def read_one(path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()) -> SheetReport:
     """Return what the sheet gives; a sheet that cannot be read at all is a report too, `refused`."""
+    return read_with_face(path, wish, profiles)[0]
+
+
+def read_with_face(
+    path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()
+) -> tuple[SheetReport, Face | None]:
+    """Return what the sheet gives, and what it shows of its maker and headings (None when it is refused)."""
     try:
         opened = open_sheet(path, wish)
     except SheetRefused as refused:
-        return refuse_sheet(path, refused)
+        return refuse_sheet(path, refused), None
+    face = look_at(opened.document, opened.tables)
+    choice = choose_profiles(profiles, face)
+    document, told = teach(opened.document, opened.tables, choice)
+    opened = replace(opened, document=document, findings=(*opened.findings, *told))
+    report = _read_opened(path, wish, opened)
+    return replace(report, profiles=tuple(profile.name for profile in choice.used)), face
+
+
+def _read_opened(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
     readings, remarks = take_readings(opened)
     settings, findings = settle(opened.document, opened.tables, readings)
     settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
@@ -110,6 +130,6 @@ def _describe_nothing(opened: Opened) -> Finding:
     looked, all_pages = len(opened.document.pages), opened.document.page_count
     message = (
         f"no torque figure was found (pages: {all_pages}, looked at closely: {looked}): "
-        "check that it is the right sheet, or read it with every page"
+        "check that it is the right sheet, read it with every page, or list its headings with torquary profile"
     )
     return Finding(code="sheet_no_settings", scope="sheet", message=message)

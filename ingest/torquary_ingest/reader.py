@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from torquary_ingest.errors import NoSheets, SheetRefused
 from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
@@ -19,24 +20,43 @@ from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
+    from torquary_ingest.profiles import Profile
+    from torquary_ingest.profiles.face import Face
 
 _SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadSheet:
+    """A report with the pictures (PNG) of its printed rows by setting id, and the sheet's `face`.
+
+    The face tells which layout profiles are for the sheet; None when it was refused.
+    """
+
+    report: SheetReport
+    pictures: dict[str, bytes] = field(default_factory=dict)
+    face: Face | None = None
+
+
 def read_sheet(
-    path: str | Path, *, every_page: bool = False, password: str = "", unwitnessed: bool = False
+    path: str | Path,
+    *,
+    every_page: bool = False,
+    password: str = "",
+    unwitnessed: bool = False,
+    profiles: tuple[Profile, ...] = (),
 ) -> SheetReport:
     """Return what one sheet gives, read in this process and without limits.
 
     `every_page` reads all pages closely, not only those that can bear a figure;
     `unwitnessed` releases, with a remark, PDF figures that the picture of the page could not confirm; those that
-    it contradicts are held all the same. A sheet that cannot be
-    read at all is a report with state "refused" and a finding that says what, and what to do.
+    it contradicts are held all the same. `profiles` explain headings of their makers' sheets. A sheet that cannot
+    be read at all is a report with state "refused" and a finding that says what, and what to do.
     """
     from torquary_ingest.one_sheet import read_one
     from torquary_ingest.plugins import OpenWish
 
-    return read_one(Path(path), OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed))
+    return read_one(Path(path), OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed), profiles)
 
 
 def read_sheets(
@@ -45,6 +65,7 @@ def read_sheets(
     every_page: bool = False,
     password: str = "",
     unwitnessed: bool = False,
+    profiles: tuple[Profile, ...] = (),
     jobs: int | None = None,
     seconds: float = SECONDS,
     memory_bytes: int = MEMORY_BYTES,
@@ -55,7 +76,7 @@ def read_sheets(
     processor time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
     """
     files = [Path(path) for path in paths]
-    task = partial(read_sheet, every_page=every_page, password=password, unwitnessed=unwitnessed)
+    task = partial(read_sheet, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
     answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
         yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer
@@ -67,30 +88,36 @@ def read_pictured_sheets(
     every_page: bool = False,
     password: str = "",
     unwitnessed: bool = False,
+    profiles: tuple[Profile, ...] = (),
     jobs: int | None = None,
-) -> Iterator[tuple[SheetReport, dict[str, bytes]]]:
-    """Yield as `read_sheets` does, each report with the pictures (PNG) of its printed rows by setting id.
+) -> Iterator[ReadSheet]:
+    """Yield as `read_sheets` does, each report with its pictures and face.
 
     Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
     """
     files = [Path(path) for path in paths]
-    task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed)
+    task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
     answers = run_apart(task, files, jobs=jobs)
     for path, answer in zip(files, answers, strict=True):
-        yield (refuse_sheet(path, answer), {}) if isinstance(answer, SheetRefused) else answer
+        yield ReadSheet(report=refuse_sheet(path, answer)) if isinstance(answer, SheetRefused) else answer
 
 
 def _read_pictured(
-    path: Path, *, every_page: bool, password: str, unwitnessed: bool
-) -> tuple[SheetReport, dict[str, bytes]]:
+    path: Path, *, every_page: bool, password: str, unwitnessed: bool, profiles: tuple[Profile, ...]
+) -> ReadSheet:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    report = read_sheet(path, every_page=every_page, password=password, unwitnessed=unwitnessed)
+    from torquary_ingest.one_sheet import read_with_face
+    from torquary_ingest.plugins import OpenWish
+
+    wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
+    report, face = read_with_face(path, wish, profiles)
     if not any(setting.place.box for setting in report.settings):
-        return report, {}
+        return ReadSheet(report=report, face=face)
     from torquary_ingest.openers.pdf.picture import draw_rows
 
     pictures = draw_rows(path, (setting.place for setting in report.settings), password=password)
-    return report, {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
+    drawn = {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
+    return ReadSheet(report=report, pictures=drawn, face=face)
 
 
 def read_tables(
@@ -104,6 +131,18 @@ def read_tables(
     [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds))
     if isinstance(answer, SheetRefused):
         return (Finding(code=answer.code, scope="sheet", message=answer.message),), ()
+    return answer
+
+
+def draft_profile(path: str | Path, *, every_page: bool = False, password: str = "") -> dict[str, Any]:
+    """Return a layout profile of the sheet for a person to fill in, read in a process of its own.
+
+    Raises `SheetRefused` when the sheet cannot be read at all.
+    """
+    task = partial(_draft_profile, every_page=every_page, password=password)
+    [answer] = run_apart(task, [Path(path)])
+    if isinstance(answer, SheetRefused):
+        raise answer
     return answer
 
 
@@ -140,6 +179,18 @@ def _search(folder: Path) -> Iterator[Path]:
                 continue
             if path.suffix.lower() in _SHEET_SUFFIXES or recognise_file(path):
                 yield path
+
+
+def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, Any]:
+    """Run in the worker for `draft_profile`."""
+    from torquary_ingest.one_sheet import open_sheet
+    from torquary_ingest.plugins import OpenWish
+    from torquary_ingest.profiles import listing
+    from torquary_ingest.profiles.face import look_at
+
+    opened = open_sheet(path, OpenWish(every_page=every_page, password=password))
+    headings = listing.list_headings(opened.document, opened.tables)
+    return listing.draft_profile(look_at(opened.document, opened.tables), headings)
 
 
 def _find_all_tables(path: Path, *, every_page: bool, password: str) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:

@@ -93,6 +93,7 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
 def report_to_dict(report: SheetReport) -> dict[str, Any]:
     """Return one sheet's report as a mapping: an item of `sheets` in `report.schema.json`."""
     return {name: getattr(report, name) for name in _SHEET} | {
+        "profiles": list(report.profiles),
         "settings": [setting_to_dict(setting) for setting in report.settings],
         "findings": [_finding_to_dict(finding) for finding in report.findings],
     }
@@ -104,6 +105,7 @@ def report_from_dict(record: Mapping[str, Any]) -> SheetReport:
         **_picked(record, _SHEET),
         settings=tuple(setting_from_dict(setting) for setting in record["settings"]),
         findings=tuple(_finding_from_dict(finding) for finding in record["findings"]),
+        profiles=tuple(record["profiles"]),
     )
 
 

@@ -13,7 +13,7 @@ from referencing import Registry, Resource
 
 from torquary_schema.values import Finding
 
-__all__ = ["check_record", "check_report", "report_schema", "setting_schema"]
+__all__ = ["check_profile", "check_record", "check_report", "profile_schema", "report_schema", "setting_schema"]
 
 
 @cache
@@ -26,6 +26,49 @@ def setting_schema() -> dict[str, Any]:
 def report_schema() -> dict[str, Any]:
     """Return the JSON Schema of the whole output of `read --json`."""
     return _read("report.schema.json")
+
+
+@cache
+def profile_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a layout profile."""
+    return _read("profile.schema.json")
+
+
+def check_profile(profile: object) -> str:
+    """Return the first way in which a layout profile does not fit: where, what, what is allowed; "" if it fits."""
+    faults = sorted(Draft202012Validator(profile_schema()).iter_errors(profile), key=lambda fault: fault.json_path)
+    return _explain(faults[0]) if faults else ""
+
+
+def _explain(fault: ValidationError) -> str:
+    """Put a fault of a file that a person wrote into plain words."""
+    where = fault.json_path.removeprefix("$").removeprefix(".") or "the file"
+    said = str(fault.instance)[:60]
+    allowed: Any = fault.validator_value
+    match fault.validator:
+        case "enum":
+            return f"{where}: {said!r} is not allowed; allowed: {', '.join(word for word in allowed if word)}"
+        case "const":
+            return f"{where}: {said!r} is not a version that is known here; allowed: {allowed}"
+        case "type":
+            kinds = {"string": "text in quotes", "array": "a list in [ ]", "object": "fields in { }"}
+            return f"{where}: {said!r} stands where {kinds.get(allowed, allowed)} belongs"
+        case "additionalProperties":
+            schema: Any = fault.schema
+            known = schema["properties"]
+            unknown = next((name for name in _names(fault.instance) if name not in known), "")
+            return f"{where}: the field {unknown[:60]!r} is not known; allowed: {', '.join(known)}"
+        case "required":
+            missing = next((name for name in allowed if name not in _names(fault.instance)), "")
+            return f"{where}: the field {missing!r} is missing"
+        case "minItems" | "minLength":
+            return f"{where}: is empty"
+        case _:
+            return f"{where}: is longer than allowed ({allowed})"
+
+
+def _names(record: Any) -> tuple[str, ...]:
+    return tuple(record)
 
 
 def check_record(record: Mapping[str, Any]) -> tuple[Finding, ...]:

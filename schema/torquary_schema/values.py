@@ -173,7 +173,10 @@ class Setting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetReport:
-    """What one datasheet gave. `file` is its name, `digest` the SHA-256 of its bytes in hex."""
+    """What one datasheet gave. `file` is its name, `digest` the SHA-256 of its bytes in hex.
+
+    `profiles` are the file names of the layout profiles that were used for it.
+    """
 
     file: str
     digest: str
@@ -184,3 +187,4 @@ class SheetReport:
     pages: int = 0
     settings: tuple[Setting, ...] = ()
     findings: tuple[Finding, ...] = ()
+    profiles: tuple[str, ...] = ()

@@ -115,6 +115,7 @@ reports = st.builds(
     pages=st.integers(min_value=0, max_value=3000),
     settings=st.lists(settings(), max_size=2).map(tuple),
     findings=st.lists(findings, max_size=2).map(tuple),
+    profiles=st.lists(texts, max_size=2).map(tuple),
 )
 
 

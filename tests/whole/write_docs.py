@@ -5,6 +5,7 @@ Each written part stands between `<!-- NAME -->` and `<!-- end NAME -->`.
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -22,6 +23,7 @@ TOP = Path(__file__).parents[2]
 README = TOP / "README.md"
 SHEETS = ("hobbletarn_mcb_ed4.pdf", "orvantzel_spd.pdf", "zwirbelhorn_schutzgeraete.pdf")
 FIND = (("spd", "earth", "16mm2"), ("mcb", "50mm2", "outgoing"))
+HOUSE = "Quillhaven Schaltgeräte\nReihenschalter QS\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;2,5\nN;1,5-6;2,0\n"
 TOOL = """\
 import duckdb
 
@@ -66,8 +68,22 @@ def write_outputs() -> dict[str, str]:
         load = _show(here, "load", "sheets")
         find = "\n\n".join(_show(here, "find", *words) for words in FIND)
         told = _run(here, [sys.executable, "-c", TOOL])
+        profile = _explain_heading(here)
     tool = f"```python\n{TOOL}```\n\nprints\n\n```text\n{told}\n```"
-    return {"output: load": load, "output: find": find, "output: tool": tool}
+    return {"output: load": load, "output: profile": profile, "output: find": find, "output: tool": tool}
+
+
+def _explain_heading(here: Path) -> str:
+    """List the headings of a sheet, fill in the unknown one as its user does, and load the sheet with it."""
+    (here / "quillhaven.csv").write_text(HOUSE, encoding="utf-8")
+    listed = _show(here, "profile", "quillhaven.csv")
+    target = here / "quillhaven.profile.json"
+    profile = json.loads(target.read_text("utf-8"))
+    profile["maker"] = "Quillhaven"
+    profile["headings"][-1] |= {"means": "torque", "unit": "N·m"}
+    target.write_text(json.dumps(profile, ensure_ascii=False), encoding="utf-8")
+    loaded = _show(here, "load", "--profile", target.name, "quillhaven.csv")
+    return listed.removesuffix("```") + loaded.removeprefix("```text\n")
 
 
 def _show(here: Path, *arguments: str) -> str:

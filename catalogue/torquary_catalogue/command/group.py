@@ -14,6 +14,7 @@ COMMANDS = {
     "tables": "Show the tables that are seen in a file.",
     "read": "Read sheets and print what they give; touches no catalogue.",
     "load": "Read sheets, or folders of them, into the catalogue.",
+    "profile": "List a sheet's headings, to explain the unknown ones.",
     "find": "Ask for a tightening torque.",
     "held": "List the readings that wait for a decision.",
     "decide": "Accept, correct or reject a reading.",

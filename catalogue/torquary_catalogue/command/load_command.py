@@ -14,6 +14,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     print_json,
+    profile_option,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
@@ -25,6 +26,7 @@ from torquary_catalogue.errors import NO_ANSWER
 @every_page_option
 @password_option
 @unwitnessed_option
+@profile_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
 @json_option
 @catalogue_option
@@ -33,19 +35,23 @@ def command(
     every_page: bool,
     password: str,
     unwitnessed: bool,
+    profiles: tuple[Path, ...],
     again: bool,
     as_json: bool,
     catalogue: Path,
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a changed file replaces its own settings.
+    The same content again changes nothing; a changed file replaces its own settings. A layout profile is put into
+    the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
     Exit status 1: something is held, or a sheet could not be read.
     """
     from torquary_catalogue.load import load_sheets
+    from torquary_catalogue.profiles import keep_profiles
     from torquary_catalogue.show.summary import summary_to_dict, write_summary
 
     sheets = collect_sheets(paths)
+    known = keep_profiles(catalogue, profiles, say=lambda line: click.echo(line, err=True))
     with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
         summary = load_sheets(
             catalogue,
@@ -54,6 +60,8 @@ def command(
             password=password,
             unwitnessed=unwitnessed,
             again=again or every_page or unwitnessed,
+            profiles=known,
+            named={path.name for path in profiles},
             step=step,
         )
     if as_json:

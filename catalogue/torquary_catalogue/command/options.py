@@ -51,6 +51,18 @@ def unwitnessed_option(function: _Function) -> _Function:
     )(function)
 
 
+def profile_option(function: _Function) -> _Function:
+    """Add --profile FILE, as often as wished."""
+    return click.option(
+        "--profile",
+        "profiles",
+        multiple=True,
+        type=click.Path(path_type=Path),
+        metavar="FILE",
+        help="A layout profile that explains headings (see torquary profile); may be given several times.",
+    )(function)
+
+
 def print_json(value: object) -> None:
     """Print a value as JSON, numbers with their digits."""
     from torquary_schema.report import dump_json

@@ -12,6 +12,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     print_json,
+    profile_option,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
@@ -23,18 +24,32 @@ from torquary_catalogue.errors import NO_ANSWER
 @every_page_option
 @password_option
 @unwitnessed_option
+@profile_option
 @json_option
-def command(files: tuple[Path, ...], every_page: bool, password: str, unwitnessed: bool, as_json: bool) -> None:
+def command(
+    files: tuple[Path, ...],
+    every_page: bool,
+    password: str,
+    unwitnessed: bool,
+    profiles: tuple[Path, ...],
+    as_json: bool,
+) -> None:
     """Read sheets and print their settings and findings; touches no catalogue.
 
     Exit status 1: something is held, or a sheet could not be read.
     """
+    from torquary_catalogue.profiles import read_profiles
     from torquary_ingest.reader import read_sheets
 
-    reports = read_sheets(collect_sheets(files), every_page=every_page, password=password, unwitnessed=unwitnessed)
+    known = read_profiles(profiles)
+    reports = read_sheets(
+        collect_sheets(files), every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=known
+    )
+    used: set[str] = set()
     doubtful = False
     kept = []
     for report in reports:
+        used.update(report.profiles)
         doubtful |= report.state == "refused" or any(setting.state == "held" for setting in report.settings)
         if as_json:
             kept.append(report)
@@ -46,4 +61,7 @@ def command(files: tuple[Path, ...], every_page: bool, password: str, unwitnesse
         from torquary_schema.report import report_to_dict
 
         print_json({"sheets": [report_to_dict(report) for report in kept]})
+    for profile in known:
+        if profile.name not in used:
+            click.echo(f"layout profile {profile.name} was used for no sheet (its maker: {profile.maker})", err=True)
     sys.exit(NO_ANSWER if doubtful else 0)

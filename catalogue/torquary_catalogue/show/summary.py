@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from torquary_catalogue.show.sheets import write_finding, write_held
 
 if TYPE_CHECKING:
+    from torquary_catalogue.layouts import UsedProfile
     from torquary_catalogue.load import LoadedSheet, Summary
 
 
@@ -15,6 +16,8 @@ def write_summary(summary: Summary) -> str:
     lines = [_count(summary)]
     for sheet in summary.sheets:
         lines += _write_sheet(sheet)
+    for profile in summary.profiles:
+        lines += _write_profile(profile)
     if summary.held:
         lines += ["", f"Held, {len(summary.held)} reading(s) to decide with torquary decide ID:"]
         lines += write_held(summary.held)
@@ -37,6 +40,11 @@ def _write_sheet(sheet: LoadedSheet) -> list[str]:
     return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
 
 
+def _write_profile(profile: UsedProfile) -> list[str]:
+    count = f"{len(profile.sheets)} sheet(s)" if profile.sheets else "no sheet"
+    return [f"layout profile {profile.name}: used for {count}", *(f"  {reason}" for reason in profile.reasons)]
+
+
 def summary_to_dict(summary: Summary) -> dict[str, Any]:
     """Return the summary as a mapping for --json."""
     return {
@@ -56,4 +64,8 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
             for sheet in summary.sheets
         ],
         "held": list(summary.held),
+        "profiles": [
+            {"name": profile.name, "sheets": list(profile.sheets), "reasons": list(profile.reasons)}
+            for profile in summary.profiles
+        ],
     }

@@ -19,7 +19,7 @@ FORMAT_VERSION = 1
 STORAGE_VERSION = "v1.4.0"
 """Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
-_SCRIPTS = ("tables.sql", "functions.sql", "views.sql", "picture.sql")
+_SCRIPTS = ("tables.sql", "functions.sql", "views.sql", "picture.sql", "face.sql")
 _OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
 # A question is over before more threads would have started.
 _READING: dict[str, str | bool | int | float | list[str]] = {**_OFFLINE, "threads": 1}

@@ -11,6 +11,7 @@ import duckdb
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.rows import FINDING_TYPES, SETTING_TYPES, finding_row, setting_row
 from torquary_schema.values import Setting, SheetReport
@@ -56,16 +57,17 @@ def load_report(
     again: bool = False,
     beside: Iterable[str] = (),
     pictures: Mapping[str, bytes] | None = None,
+    face: KeptFace | None = None,
 ) -> Loaded:
     """Write one sheet. The same content again changes nothing, unless `again` says to put this reading in.
 
     Another content of the same file name and maker supersedes the older one, except for the digests
     `beside`: sheets of the same load that only share a name. Decisions are never touched. `pictures` are PNGs
-    by the id of their setting.
+    by the id of their setting; `face` is what tells which layout profiles are for the sheet.
     """
     try:
         with catalogue.transaction():
-            return _load(catalogue, report, again=again, beside=tuple(beside), pictures=pictures or {})
+            return _load(catalogue, report, again=again, beside=tuple(beside), pictures=pictures or {}, face=face)
     except duckdb.Error as error:
         line = str(error).splitlines()[0]
         raise TorquaryError(f"{catalogue.path}: {report.file} could not be written ({line}); try again") from None
@@ -78,6 +80,7 @@ def _load(
     again: bool,
     beside: tuple[str, ...],
     pictures: Mapping[str, bytes],
+    face: KeptFace | None,
 ) -> Loaded:
     run = catalogue.connection.execute
     held = run("SELECT state FROM sheet WHERE digest = ?", [report.digest]).fetchone()
@@ -94,6 +97,8 @@ def _load(
     _insert_rows(catalogue, report)
     named = zip(_part_ids(report.settings), report.settings, strict=True)
     write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
+    if face is not None:
+        write_face(catalogue, report.digest, face)
     run(_DECIDE_AGAIN, {"digest": report.digest})
     return Loaded(outcome="refused" if refused else "loaded", replaced=replaced)
 

@@ -11,6 +11,7 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import lay_out, text_of
 from torquary_ingest.headings.sections import cut_sections
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.unknown import find_unknown_in
 from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place
 
@@ -34,7 +35,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
     read_on = None  # page of the table read last: one without headings behind it may be its end
     for table in tables:
         if (table.page, table.number) not in read_tables:
-            yield from _unread_table(table, read_on)
+            yield from list(_unread_table(table, read_on)) or find_unknown_in(table, document.taught)
         else:
             read_on = table.page
             yield from _unread_cells(table, taken, spoken)

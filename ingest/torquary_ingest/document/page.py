@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from torquary_ingest.document.table import Doubt, Mark, Table
+from torquary_ingest.document.taught import TaughtHeading
 from torquary_schema.values import Box, Finding
 
 
@@ -73,15 +74,6 @@ class Page:
     pictures: tuple[Picture, ...] = ()
     tables: tuple[Table, ...] | None = None
     findings: tuple[Finding, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TaughtHeading:
-    """A heading that a person has explained: its printed text, the field it heads, and the unit, if any."""
-
-    printed: str
-    field: str
-    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from torquary_ingest.document.table import Cell, Doubt
+from torquary_ingest.document.taught import TaughtHeading
 from torquary_schema.values import Finding, Place
 
 
@@ -14,13 +15,15 @@ class Entry:
 
     `field` is a heading concept of the words data ("torque", "torque_max", "conductor", "terminal", …).
     `heading` holds all heading words that speak for the cell, `unit_printed` the unit that its heading,
-    band row or caption states ("" if none; a unit inside the cell itself always wins).
+    band row or caption states ("" if none; a unit inside the cell itself always wins). `taught` is what a
+    layout profile says of the heading.
     """
 
     field: str
     cell: Cell
     heading: str = ""
     unit_printed: str = ""
+    taught: TaughtHeading | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.extractors.layout import Layout
-from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 

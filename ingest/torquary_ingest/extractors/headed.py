@@ -9,10 +9,11 @@ from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHead
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
-from torquary_ingest.extractors.rows import carries_torque, read_rows, unknown_headings
+from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
+from torquary_ingest.headings.unknown import find_unknown
 from torquary_schema.words import fold, spot
 
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
@@ -63,7 +64,7 @@ def read_table(
     """
     grid = without_blank_columns(lay_out(table, taught))
     context = table.caption
-    layouts = _choose(grid, context)
+    layouts = choose_layouts(grid, context)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
         layouts = tuple(_continue(grid, carried, section) for section in cut_sections(grid))
     if not any(carries_torque(layout) for layout in layouts):
@@ -91,7 +92,7 @@ def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Gener
             # What stands between is another list: what follows it cannot go on from before.
             carried = carried if not layout.section.body else None
             continue
-        unknown = unknown_headings(layout)
+        unknown = find_unknown(layout.grid, layout.section, layout.columns)
         for reading in read_rows(layout, bands):
             yield replace(reading, findings=unknown)
             unknown = ()
@@ -99,7 +100,7 @@ def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Gener
     return carried
 
 
-def _choose(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     """Return the layouts of the orientation that explains more torque figures; upright when equal."""
     upright = _layouts_of(grid, context)
     turned = tuple(

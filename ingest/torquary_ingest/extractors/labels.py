@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Cell, Doubt, Entry
 from torquary_ingest.extractors.layout import Layout
-from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 
 # Fields that can name what a figure is for; without one a line over the table would have to.

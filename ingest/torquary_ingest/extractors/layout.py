@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.extractors.beside import part_blocks, repeated_blocks
-from torquary_ingest.headings.columns import Column, name_columns, prose_of
+from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.columns import name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
 from torquary_ingest.headings.units_stated import stated_unit

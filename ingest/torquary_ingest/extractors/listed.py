@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, Word
+from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.headings.claims import states_torque, take_size
@@ -21,11 +21,12 @@ _TABLE_OFFSET = 900  # lists are numbered apart from the tables that the finder 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pair:
-    """One line of a list: the name of a property and its value."""
+    """One line of a list: the name of a property and its value; `torque` tells that the name is for a torque."""
 
     line: Line
     name: str
     value: str
+    torque: bool = False
 
 
 class KeyValueLists:
@@ -42,18 +43,20 @@ class KeyValueLists:
         """Yield the readings of all lists in page order."""
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
-            for number, (heading, pairs) in enumerate(find_lists(page, here), start=1):
-                yield from read_table(_as_table(page, number, heading, pairs))
+            for number, (heading, pairs) in enumerate(find_lists(page, here, document.taught), start=1):
+                yield from read_table(_as_table(page, number, heading, pairs), taught=document.taught)
 
 
-def find_lists(page: Page, tables: Sequence[Table]) -> Iterator[tuple[tuple[str, ...], list[Pair]]]:
+def find_lists(
+    page: Page, tables: Sequence[Table], taught: tuple[TaughtHeading, ...] = ()
+) -> Iterator[tuple[tuple[str, ...], list[Pair]]]:
     """Yield each list that names a torque, with the line above it; a name that comes again opens a new one."""
     heading: tuple[str, ...] = ()
     pairs: list[Pair] = []
-    for line in (*join_columns(set_lines(page, tables)), None):
-        pair = split_pair(line) if line is not None else None
+    for line in (*join_columns(set_lines(page, tables), taught), None):
+        pair = split_pair(line, taught) if line is not None else None
         if pairs and (line is None or pair is None or _breaks(pairs, pair)):
-            if any(_names_torque(p) for p in pairs):
+            if any(p.torque for p in pairs):
                 yield heading, pairs
             pairs = []
             heading = heading if pair is not None else ()
@@ -63,12 +66,12 @@ def find_lists(page: Page, tables: Sequence[Table]) -> Iterator[tuple[tuple[str,
             heading = (line.text,)
 
 
-def join_columns(lines: Sequence[Line]) -> Iterator[Line]:
+def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:
     """Yield the lines; a name of a property and the value that stands alone on its right become one line."""
     used: set[int] = set()
     for line in lines:
         beside = [other for other in lines if other is not line and _level(line, other)]
-        if len(beside) == 1 and line.box.x1 < beside[0].box.x0 and _is_property(line, beside[0]):
+        if len(beside) == 1 and line.box.x1 < beside[0].box.x0 and _is_property(line, beside[0], taught):
             used.add(id(beside[0]))
             value = beside[0]
             text = f"{line.text.rstrip(' .…')}: {value.text}"
@@ -81,31 +84,34 @@ def _level(one: Line, other: Line) -> bool:
     return other.box.top < one.box.middle[1] < other.box.bottom
 
 
-def _is_property(name: Line, value: Line) -> bool:
+def _is_property(name: Line, value: Line, taught: tuple[TaughtHeading, ...]) -> bool:
     """Tell whether a line names a property only, and the one beside it is its value and no heading itself."""
-    sense = make_sense(name.text)
+    sense = make_sense(name.text, taught)
     return bool(sense.fields) and not sense.figure and ":" not in name.text and any(map(str.isdigit, value.text))
 
 
-def split_pair(line: Line) -> Pair | None:
+def split_pair(line: Line, taught: tuple[TaughtHeading, ...] = ()) -> Pair | None:
     """Return the line's name and value when its name is a known heading; None otherwise."""
+    named = split_name(line)
+    if named is None:
+        return None
+    sense = make_sense(named[0], taught)
+    if not sense.fields or sense.false_friend or len(named[0].split()) > 9:
+        return None
+    torque = sense.has("torque", "torque_min", "torque_max")
+    return Pair(line=line, name=named[0], value=named[1], torque=torque)
+
+
+def split_name(line: Line) -> tuple[str, str] | None:
+    """Return the two sides of a line such as "Name: value"; None for any other line."""
     found = _PAIR.match(_BULLET.sub("", line.text))
-    if found is None:
-        return None
-    sense = make_sense(found["name"])
-    if not sense.fields or sense.false_friend or len(found["name"].split()) > 9:
-        return None
-    return Pair(line=line, name=found["name"].strip(), value=found["value"].strip())
+    return (found["name"].strip(), found["value"].strip()) if found else None
 
 
 def _breaks(pairs: list[Pair], pair: Pair) -> bool:
     far = pair.line.box.top - pairs[-1].line.box.bottom > 2.2 * max(pair.line.size, 1)
     again = fold(pair.name) in {fold(p.name) for p in pairs}
     return far or again
-
-
-def _names_torque(pair: Pair) -> bool:
-    return make_sense(pair.name).has("torque", "torque_min", "torque_max")
 
 
 def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pair]) -> Table:
@@ -131,13 +137,13 @@ def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pai
 def _with_sizes(pairs: list[Pair]) -> Iterator[Pair]:
     """Yield the pairs; a conductor size printed behind a torque becomes a pair of its own, named by its unit."""
     for pair in pairs:
-        size, rest = take_size(pair.value) if _names_torque(pair) else ("", pair.value)
+        size, rest = take_size(pair.value) if pair.torque else ("", pair.value)
         if not size or not states_torque(rest):
             yield pair
             continue
         said = [(m.start, m.end) for m in spot("heading", rest) if m.concept.startswith("conductor")]
         yield replace(pair, value=cut_out(rest, said).strip(" ,;."))
-        yield replace(pair, name=make_sense(size).unit("area", "gauge"), value=size)
+        yield replace(pair, name=make_sense(size).unit("area", "gauge"), value=size, torque=False)
 
 
 def _value_words(pair: Pair) -> tuple[Word, ...]:

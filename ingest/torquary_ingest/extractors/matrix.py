@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from torquary_ingest.extractors.layout import Layout, make_layouts
-from torquary_ingest.headings.columns import Column, is_size
+from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.columns import is_size
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section, band_cell
 from torquary_ingest.headings.sense import make_sense

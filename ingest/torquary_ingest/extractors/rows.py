@@ -10,10 +10,10 @@ from torquary_ingest.extractors.blanks import blank_doubts
 from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
 from torquary_ingest.figures.kinds import cell_kind
-from torquary_ingest.headings.columns import Column
+from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.values import Finding, Place
+from torquary_schema.values import Place
 from torquary_schema.words import fold
 
 # Fields that are handed on as they are; what they mean is said after the extractor.
@@ -76,15 +76,20 @@ def _read_group(
 ) -> Reading | None:
     torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
     others = [
-        Entry(field=column.field, cell=cells[column.index], heading=column.heading)
+        Entry(field=column.field, cell=cells[column.index], heading=column.heading, taught=column.taught)
         for column in layout.columns
         if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
     ]
     sizes = list(_size_entries(layout, bands, cells, group))
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
         return None
-    entries = [*others, *_label_entries(group), *sizes, *torques]
-    said = (*label_doubts(layout, entries), *heading_doubts(layout, group), *blank_doubts(layout, row))
+    entries = [*others, *_label_entries(layout, group), *sizes, *torques]
+    said = (
+        *label_doubts(layout, entries),
+        *heading_doubts(layout, group),
+        *blank_doubts(layout, row),
+        *_taught_doubts(layout, cells),
+    )
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
@@ -101,7 +106,8 @@ def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], colu
         own = make_sense(text_of(cells[beside.index]))
         # A unit of something else speaks of another column; one that is not known is no reason to take the heading's.
         unit = own.text if own.unit("torque", "force") or (own.text and not own.units) else unit
-    return Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
+    cell = _under(column, cells)
+    return Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught)
 
 
 def _under(column: Column, cells: dict[int, Cell]) -> Cell:
@@ -125,7 +131,10 @@ def _size_entries(
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
-            yield Entry(field=column.field, cell=_under(column, cells), heading=column.heading, unit_printed=unit)
+            cell = _under(column, cells)
+            yield Entry(
+                field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
+            )
 
 
 def _same_part(one: str, other: str) -> bool:
@@ -134,10 +143,10 @@ def _same_part(one: str, other: str) -> bool:
     return bool(parts & {fold(part) for part in other.split(" / ")})
 
 
-def _label_entries(group: tuple[Column, ...]) -> Iterator[Entry]:
+def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:
     """Yield what the headings say beyond known words; a heading that says nothing else is given as printed."""
     for cell in group[0].qualifier_cells:
-        sense = make_sense(text_of(cell))
+        sense = layout.grid.sense(cell)
         whole = not (sense.fields or sense.units or sense.minimum or sense.maximum)
         yield Entry(field="qualifier", cell=cell, heading=sense.text if whole else sense.rest)
 
@@ -149,6 +158,19 @@ def _band_doubts(bands: BandState) -> Iterator[Doubt]:
             message="an earlier row of this table changed the unit and a later one is silent about it; "
             "say which unit holds here",
         )
+
+
+def _taught_doubts(layout: Layout, cells: dict[int, Cell]) -> Iterator[Doubt]:
+    """Yield what a person explained of the row's columns, and where the print speaks against it."""
+    told: dict[str, list[str]] = {}
+    for column in layout.columns:
+        yield from column.contradictions
+        taught, cell = column.taught, cells.get(column.index)
+        if taught and not column.contradictions and column.field != "other" and cell is not None and cell.text.strip():
+            told.setdefault(taught.profile, []).append(f"{taught.printed!r} is {column.field}")
+    for name, headings in told.items():
+        message = f"layout profile {name} says what headings mean: {', '.join(headings)}"
+        yield Doubt(code="heading_taught", message=message)
 
 
 def _place(layout: Layout, row: int, cell: Cell) -> Place:
@@ -164,25 +186,3 @@ def _row_cells(layout: Layout, row: int) -> list[Cell | None]:
 def carries_torque(layout: Layout) -> bool:
     """Tell whether any column of the layout holds torques."""
     return any(is_torque(column) for column in layout.columns)
-
-
-def unknown_headings(layout: Layout) -> tuple[Finding, ...]:
-    """Return a finding for each column with a heading that is not known and figures under it."""
-    table = layout.grid.table
-    return tuple(
-        Finding(
-            code="heading_unknown",
-            scope="table",
-            message=f"table {table.number} on page {table.page}: the heading {column.heading!r} is not known and its "
-            "column was not used; say in a layout profile what it means",
-            place=Place(page=table.page, table=table.number, column=column.index + 1, text=column.heading),
-            printed=column.heading,
-        )
-        for column in layout.columns
-        if column.field == "unknown" and column.heading and _has_figures(layout, column)
-    )
-
-
-def _has_figures(layout: Layout, column: Column) -> bool:
-    cells = (layout.grid.rows[row][column.index] for row in layout.section.body)
-    return any(make_sense(text_of(cell)).figure for cell in cells)

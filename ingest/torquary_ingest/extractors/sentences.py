@@ -58,7 +58,7 @@ class Sentences:
         """Yield a reading for each torque that a sentence gives."""
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
-            lists = find_lists(page, here)
+            lists = find_lists(page, here, document.taught)
             listed = {id(word) for _, pairs in lists for pair in pairs for word in pair.line.words}
             lines = [
                 line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line)

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from torquary_ingest.document import Cell, Doubt, Mark
+from torquary_ingest.document import Doubt
 from torquary_ingest.figures import read_drive
+from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
+from torquary_ingest.headings.limits_shared import doubt_beside_limits, share_quantity, without_stray_unit
+from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
@@ -29,99 +33,24 @@ _ORDER = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
-    """One column: its field, the printed unit and the heading text; `index` counts from 0.
-
-    `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
-    `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
-    `marks` and `doubts` are those of the heading's cells, `lines` their lines from top to bottom.
-    """
-
-    index: int
-    field: str
-    unit: str = ""
-    heading: str = ""
-    qualifier: str = ""
-    size: Cell | None = None
-    qualifier_cells: tuple[Cell, ...] = ()
-    marks: tuple[Mark, ...] = ()
-    doubts: tuple[Doubt, ...] = ()
-    lines: tuple[str, ...] = ()
-
-
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = _share_quantity(_without_stray_unit(columns))
+    columns = share_quantity(without_stray_unit(columns))
     columns = [_look_at_cells(grid, section, column) for column in columns]
-    return tuple(_find_labels(grid, section, _doubt_beside_limits(columns)))
-
-
-def _doubt_beside_limits(columns: list[Column]) -> list[Column]:
-    """Doubt a third column under the heading of two limits: the heading may reach too far."""
-    heads = {side: {c.lines[0] for c in columns if c.field == f"torque_{side}" and c.lines} for side in ("min", "max")}
-    both = heads["min"] & heads["max"]
-    message = "stands under a heading of two limits and names neither; look at the sheet whether it is a torque"
-    return [
-        replace(c, doubts=(*c.doubts, Doubt(code="condition_unread", message=f"{c.lines[-1]!r} {message}")))
-        if c.field == "torque" and len(c.lines) > 1 and c.lines[0] in both
-        else c
-        for c in columns
-    ]
-
-
-def _without_stray_unit(columns: list[Column]) -> list[Column]:
-    """Leave a column of terminals what it is when a torque unit reached its heading from a band row beneath.
-
-    It does so when another column names the torque and states no unit.
-    """
-    stray = [column.field == "torque" and _ends_in_band(column) for column in columns]
-    others = [column for column, strange in zip(columns, stray, strict=True) if not strange]
-    if not any(_names_torque(column) and not column.unit for column in others):
-        return columns
-    return [
-        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=()) if strange else column
-        for column, strange in zip(columns, stray, strict=True)
-    ]
-
-
-def _ends_in_band(column: Column) -> bool:
-    """Tell whether a heading names terminals, and a unit of torque only in a line beneath."""
-    senses = [make_sense(line) for line in column.lines]
-    named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
-    return named and bool(senses[-1].unit("torque", "force"))
-
-
-def _names_torque(column: Column) -> bool:
-    return column.field.startswith("torque") and make_sense(column.heading).has("torque", "torque_min", "torque_max")
-
-
-def _share_quantity(columns: list[Column]) -> list[Column]:
-    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
-    shared = list(columns)
-    for at, column in enumerate(columns):
-        sense = make_sense(column.heading)
-        if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
-            continue
-        mine = "min" if sense.minimum else "max"
-        for other in (*columns[max(at - 1, 0) : at], *columns[at + 1 : at + 2]):
-            quantity, _, side = other.field.rpartition("_")
-            if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
-                shared[at] = replace(
-                    column,
-                    field=f"{quantity}_{mine}",
-                    unit=other.unit,
-                    qualifier=other.qualifier,
-                    qualifier_cells=other.qualifier_cells,
-                )
-    return shared
+    columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
+    return tuple(_find_labels(grid, section, columns))
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
     cells = heading_cells(grid, section, index)
     senses = [(cell, grid.sense(cell)) for cell in cells]
     field = _field_of([sense for _, sense in senses])
+    taught = tuple(sense.taught for _, sense in senses if sense.taught is not None)
+    contradictions: tuple[Doubt, ...] = ()
+    if taught:
+        field, contradictions = judge(taught, _as_printed(grid, section, index))
+        field += _side([sense for _, sense in senses]) if field in FIGURES else ""
     size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
@@ -140,6 +69,21 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         marks=tuple(mark for cell in cells for mark in cell.marks),
         doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
         lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
+        taught=taught[0] if taught else None,
+        contradictions=contradictions,
+    )
+
+
+def _as_printed(grid: Grid, section: Section, index: int) -> Printed:
+    """Return what a column is without what a person explained."""
+    plain = replace(grid, taught=())
+    column = _name_column(plain, section, index)
+    heads = distinct(grid.rows[row][index] for row in section.headings)
+    return Printed(
+        by_headings=column.field,
+        with_cells=_look_at_cells(plain, section, column).field,
+        false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(cell)),
+        texts=tuple(text for row in section.body if (text := text_of(grid.rows[row][index]))),
     )
 
 
@@ -207,7 +151,7 @@ def _side(senses: list[Sense]) -> str:
 def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
     texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
-    if not texts:
+    if not texts or column.taught is not None:
         return column
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return replace(column, field="thread")

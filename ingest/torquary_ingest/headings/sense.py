@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
 from torquary_schema.units import UnitMatch, find_units
+from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, Match, fold, spot
 
 # Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
@@ -24,6 +25,7 @@ _SAID = frozenset({"torque", "conductor", "minimum", "maximum", "unit", "propert
 
 # Kinds of words that name terminals and their parts.
 _NAMES: tuple[Kind, ...] = ("role", "clamp", "purpose")
+_QUALIFIERS: tuple[Kind, ...] = (*_NAMES, "stranding", "material", "ferrule")
 
 # A connective that may stand in a cell of figures without making it a text.
 _FIGURE_WORDS = {"range", "from", "max", "min", "or", "per", "approximately"}
@@ -34,7 +36,8 @@ class Sense:
     """A text taken as a heading.
 
     `fields` are heading concepts in printed order; `units` the units found; `rest` what neither is, as
-    printed; `figure` tells that the text is nothing but numbers, signs and units.
+    printed; `figure` tells that the text is nothing but numbers, signs and units; `taught` is what a layout
+    profile says of it.
     """
 
     text: str
@@ -45,6 +48,7 @@ class Sense:
     false_friend: bool
     rest: str
     figure: bool
+    taught: TaughtHeading | None = None
 
     def has(self, *fields: str) -> bool:
         """Tell whether any of the heading concepts is named."""
@@ -57,26 +61,49 @@ class Sense:
 
 def make_sense(text: str, taught: tuple[TaughtHeading, ...] = ()) -> Sense:
     """Return what the text says as a heading; a heading that a person explained means what they said."""
-    if taught:
-        folded = fold(text)
+    sense = _make_sense(text)
+    key = heading_key(text) if taught else ""
+    if key and not sense.figure:
         for heading in taught:
-            if folded and fold(heading.printed) == folded:
-                return _as_taught(text, heading)
-    return _make_sense(text)
+            if heading_key(heading.printed) == key:
+                return _as_taught(sense, heading, taught)
+    return sense
 
 
-def _as_taught(text: str, heading: TaughtHeading) -> Sense:
-    """A unit the person gave goes before one that is printed in the heading."""
-    return Sense(
-        text=text,
+def _as_taught(sense: Sense, heading: TaughtHeading, taught: tuple[TaughtHeading, ...]) -> Sense:
+    """Add what a person said to what is printed; nothing printed is lost or changed by it."""
+    if sense.fields and heading.field not in sense.fields:
+        return sense
+    return replace(
+        sense,
         fields=(heading.field,),
-        units=tuple(find_units(heading.unit or text)),
-        minimum=heading.field.endswith("_min"),
-        maximum=heading.field.endswith("_max"),
-        false_friend=False,
-        rest="",
-        figure=False,
+        minimum=sense.minimum or heading.field.endswith("_min"),
+        maximum=sense.maximum or heading.field.endswith("_max"),
+        rest=_rest_of_taught(sense, heading, taught),
+        taught=heading,
     )
+
+
+def _rest_of_taught(sense: Sense, heading: TaughtHeading, taught: tuple[TaughtHeading, ...]) -> str:
+    """Return the words of an explained heading that say more than what it heads.
+
+    Of two headings that a person explained alike, the words tell which is which: all of them stay.
+    """
+    if any(other.field == heading.field and other.printed != heading.printed for other in taught):
+        return sense.rest
+    words = (match for kind in _QUALIFIERS for match in spot(kind, sense.text))
+    spans = sorted({(match.start, match.end) for match in words if not _inside(match, sense.units)})
+    named = [sense.text[start:end] for start, end in spans]
+    return " ".join(dict.fromkeys([*named, *(w for w in sense.rest.split() if role_of_marking(w.strip(_OUTER)))]))
+
+
+@lru_cache(maxsize=20_000)
+def heading_key(text: str) -> str:
+    """Return the words of a heading by which it is known again: folded, without units and what ties them.
+
+    "Mz. [N·m]" and "MZ in lb·in" are one heading. "" for a text that is nothing but units.
+    """
+    return fold(_left_over(text, [(unit.start, unit.end) for unit in find_units(text)]))
 
 
 @lru_cache(maxsize=20_000)

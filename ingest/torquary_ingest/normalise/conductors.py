@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
-from torquary_ingest.figures import read_conductor
 from torquary_ingest.figures.numbers import DecimalMark
+from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
@@ -29,7 +29,7 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
     for entry in entries:
         if not entry.field.startswith("conductor"):
             continue
-        reading = read_conductor(entry.cell.text, unit=entry.unit_printed, decimal_mark=mark)
+        reading = read_conductor_cell(entry, mark)
         doubts += reading.doubts
         if reading.kind == "words" and not reading.doubts:
             doubts.append(_unreadable(entry))

@@ -160,6 +160,13 @@ def _finding(doubt: Doubt, place: Place) -> Finding:
     return Finding(code=doubt.code, message=doubt.message, place=place, printed=place.text)
 
 
+def _taught(reading: Reading) -> Iterator[str]:
+    """Yield what a person explained: another explanation is another setting, and no decision on the one is for both."""
+    for entry in reading.entries:
+        if entry.taught is not None:
+            yield f"{entry.field} {entry.taught.unit}"
+
+
 def _make(
     head: _Head,
     reading: Reading,
@@ -175,7 +182,7 @@ def _make(
     seed = "\x1f".join(
         str(part)
         for part in (head.digest, place.page, place.table, place.row, place.column, place.text,
-                     terminal.printed, conductor, torque.printed)
+                     terminal.printed, conductor, torque.printed, *_taught(reading))
     )  # fmt: skip
     return Setting(
         id=hashlib.sha256(seed.encode()).hexdigest()[:20],

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from torquary_ingest.document import Doubt, Entry
-from torquary_ingest.figures import read_torque
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_ingest.normalise.taught_units import read_torque_cell
 from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
 from torquary_schema.words import spot
@@ -31,7 +31,7 @@ class TorqueFinding:
 
 def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFinding:
     """Return the figures of all torque cells of one reading, leading unit first, with what is doubtful."""
-    read = [(entry, read_torque(entry.cell.text, unit=entry.unit_printed, decimal_mark=mark)) for entry in entries]
+    read = [(entry, read_torque_cell(entry, mark)) for entry in entries]
     printed = " | ".join(entry.cell.text.strip() for entry in entries if entry.cell.text.strip())
     unit = " ".join(dict.fromkeys(entry.unit_printed for entry in entries if entry.unit_printed))
     filled = [(entry, reading) for entry, reading in read if reading.kind != "blank"]

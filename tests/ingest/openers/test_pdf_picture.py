@@ -84,7 +84,8 @@ def test_a_page_that_would_take_too_many_pixels_is_not_rendered(tmp_path: Path) 
 
 def test_every_setting_of_a_sheet_with_pages_has_its_picture() -> None:
     pages, workbook = SAMPLES / "hobbletarn_bars.pdf", SAMPLES / "quelmoor_rcbo.xlsx"
-    (report, pictures), (other, none) = read_pictured_sheets([pages, workbook])
+    first, second = read_pictured_sheets([pages, workbook])
+    report, pictures, other, none = first.report, first.pictures, second.report, second.pictures
     assert report == read_sheet(pages)
     assert pictures.keys() == {setting.id for setting in report.settings}
     assert all(len(png) < 4000 for png in pictures.values())

@@ -25,7 +25,7 @@ def judge(sheet: Sheet) -> Counter[str]:
     A released setting that no row states is wrong, and so is a row released twice. A row is flagged only when a
     held setting or a finding speaks of it. Screws for other purposes answer no question and are passed over.
     """
-    report = read_one(sheet.path, OpenWish())
+    report = read_one(sheet.path, OpenWish(), sheet.profiles)
     released = [s for s in report.settings if s.state == "released" and s.purpose == "electrical_terminal"]
     settled = [row for row in sheet.stated if not row.unsettled]
     verdicts: Counter[str] = Counter()

@@ -18,6 +18,8 @@ from pathlib import Path
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
+from torquary_ingest.profiles import Profile
+
 POUND_INCH = Decimal("0.1129848290276167")
 POUND_FOOT = Decimal("1.3558179483314004")
 KILOGRAM_CENTIMETRE = Decimal("0.0980665")
@@ -65,13 +67,14 @@ class Stated:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A sheet that was written, and its truth."""
+    """A sheet that was written, its truth, and the layout profiles that it is read with."""
 
     path: Path
     layout: str
     language: str
     stated: tuple[Stated, ...]
     traits: tuple[str, ...] = ()
+    profiles: tuple[Profile, ...] = ()
 
 
 @cache

@@ -1,7 +1,8 @@
 """Read tables of random layout, language and unit, and compare what is released with the truth.
 
 Usage: python tests/whole/random_tables/random_tables.py [--count 10000] [--seed 1] [--only SEED --keep FOLDER]
-With --files: workbooks and web pages instead of PDF and CSV; with --mixed: sheets with the traits of real ones.
+With --files: workbooks and web pages instead of PDF and CSV. With --mixed: sheets with the traits of real ones.
+With --profiles: headings of no language that a layout profile explains.
 
 Sheet number k has the seed `seed + k`. Prints a JSON object: rows right, flagged, lost and wrong, by layout and
 by trait, and the seeds of the sheets with wrong or lost rows; exit status 1 when there are any.
@@ -24,6 +25,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parent))
 from judge import judge
 from mixed_sheets import write_mixed
+from random_explained import write_explained
 from random_files import write_file
 from random_sheets import Sheet, write_sheet
 
@@ -97,9 +99,11 @@ def main() -> int:
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--files", action="store_true", help="workbooks and web pages instead of PDF and CSV")
     parser.add_argument("--mixed", action="store_true", help="PDF and CSV with the traits of real sheets")
+    parser.add_argument("--profiles", action="store_true", help="headings that layout profiles explain")
     wish = parser.parse_args()
     seeds = range(wish.seed, wish.seed + wish.count) if wish.only is None else range(wish.only, wish.only + 1)
-    write = write_file if wish.files else write_mixed if wish.mixed else write_sheet
+    kinds = ((wish.profiles, write_explained), (wish.files, write_file), (wish.mixed, write_mixed))
+    write = next((write for asked, write in kinds if asked), write_sheet)
     with tempfile.TemporaryDirectory() as made:
         folder = wish.keep or Path(made)
         if wish.only is not None and wish.keep:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 from mixed_sheets import TRAITS, write_mixed
+from random_explained import write_explained
 from random_files import write_file
 from random_tables import try_tables
 
@@ -31,3 +32,9 @@ def test_random_sheets_with_traits_of_real_ones_are_read_or_held(tmp_path: Path)
     assert result["right"] >= 0.75 * (result["right"] + result["flagged"])
     assert result["held"] > 0
     assert {trait.__name__ for trait in TRAITS} - set(result["traits"]) <= {"swapped_limits"}
+
+
+def test_random_headings_that_a_profile_explains_are_read_without_fault(tmp_path: Path) -> None:
+    result = try_tables(tmp_path, range(1, 121), write_explained)
+    assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
+    assert result["right"] >= 0.95 * (result["right"] + result["flagged"])

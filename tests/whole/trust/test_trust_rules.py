@@ -7,6 +7,7 @@ their sheets in `drawn_figures.py`; `WITNESSED` are those that only the witness 
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 
@@ -14,6 +15,7 @@ import pytest
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
+from torquary_ingest.profiles import read_profile
 from torquary_schema.findings import codes
 from torquary_schema.values import Setting
 
@@ -33,8 +35,14 @@ RULES = {
     "terminal_missing": "Conductor mm²;Torque N·m\n10;2.5\n",
     "sizes_overlap": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "table_shifted": "Terminal;Conductor mm²;Torque N·m;Poles\nL1;10;2.5;1\nL2;10;3.5\n",
+    "taught_contradicted": "Quillhaven\nQS\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
 }
+PROFILES = {
+    "taught_contradicted": {
+        "torquary_profile": 1, "maker": "Quillhaven", "headings": [{"printed": "Mz.", "means": "terminal"}],
+    },
+}  # fmt: skip
 NAMES_ONLY = {
     "unit_doubtful": "Terminal;Conductor mm²;Torque lbs\nL1;10;22\n",
     "unit_missing": "Terminal;Conductor mm²;Torque\nL1;10;2.5\n",
@@ -52,20 +60,24 @@ NAMES_ONLY = {
 WITNESSED = {"text_without_ink", "not_witnessed"}
 
 
-def read(folder: Path, text: str) -> tuple[Setting, ...]:
-    """The settings of a sheet with this text."""
+def read(folder: Path, text: str, code: str = "") -> tuple[Setting, ...]:
+    """The settings of a sheet with this text, and with the layout profile that is tried with the code."""
     path = folder / "sheet.csv"
     path.write_text(text, encoding="utf-8")
-    return read_one(path, OpenWish()).settings
+    if code not in PROFILES:
+        return read_one(path, OpenWish()).settings
+    profile = folder / "profile.json"
+    profile.write_text(json.dumps(PROFILES[code]), encoding="utf-8")
+    return read_one(path, OpenWish(), (read_profile(profile),)).settings
 
 
 @pytest.mark.parametrize("code", RULES)
 def test_without_the_rule_the_figure_is_given_out(tmp_path: Path, code: str) -> None:
-    doubtful = [s for s in read(tmp_path, RULES[code]) if code in {f.code for f in s.findings}]
+    doubtful = [s for s in read(tmp_path, RULES[code], code) if code in {f.code for f in s.findings}]
     assert doubtful
     assert {setting.state for setting in doubtful} == {"held"}
     with switched_off(code):
-        released = {s.id for s in read(tmp_path, RULES[code]) if s.state == "released"}
+        released = {s.id for s in read(tmp_path, RULES[code], code) if s.state == "released"}
     assert released & {setting.id for setting in doubtful}
 
 

@@ -1,0 +1,31 @@
+"""One column of a table as its headings and cells name it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from torquary_ingest.document import Cell, Doubt, Mark, TaughtHeading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One column: its field, the printed unit and the heading text; `index` counts from 0.
+
+    `qualifier` is what the heading says beyond field and unit ("Main circuit", "flexible"), joined by " / ".
+    `size` is a heading cell that is itself a conductor size (a matrix with sizes across).
+    `marks` and `doubts` are those of the heading's cells, `lines` their lines from top to bottom. `taught` is what
+    a layout profile says of the heading, `contradictions` why it cannot be so.
+    """
+
+    index: int
+    field: str
+    unit: str = ""
+    heading: str = ""
+    qualifier: str = ""
+    size: Cell | None = None
+    qualifier_cells: tuple[Cell, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+    lines: tuple[str, ...] = ()
+    taught: TaughtHeading | None = None
+    contradictions: tuple[Doubt, ...] = ()

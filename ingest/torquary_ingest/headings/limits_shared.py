@@ -1,0 +1,69 @@
+"""Headings that reach over several columns: limits that share a quantity, and units that reach too far."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from torquary_ingest.document import Doubt
+from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.sense import make_sense
+
+
+def doubt_beside_limits(columns: list[Column]) -> list[Column]:
+    """Doubt a third column under the heading of two limits: the heading may reach too far."""
+    heads = {side: {c.lines[0] for c in columns if c.field == f"torque_{side}" and c.lines} for side in ("min", "max")}
+    both = heads["min"] & heads["max"]
+    message = "stands under a heading of two limits and names neither; look at the sheet whether it is a torque"
+    return [
+        replace(c, doubts=(*c.doubts, Doubt(code="condition_unread", message=f"{c.lines[-1]!r} {message}")))
+        if c.field == "torque" and len(c.lines) > 1 and c.lines[0] in both
+        else c
+        for c in columns
+    ]
+
+
+def without_stray_unit(columns: list[Column]) -> list[Column]:
+    """Leave a column of terminals what it is when a torque unit reached its heading from a band row beneath.
+
+    It does so when another column names the torque and states no unit.
+    """
+    stray = [column.field == "torque" and _ends_in_band(column) for column in columns]
+    others = [column for column, strange in zip(columns, stray, strict=True) if not strange]
+    if not any(_names_torque(column) and not column.unit for column in others):
+        return columns
+    return [
+        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=()) if strange else column
+        for column, strange in zip(columns, stray, strict=True)
+    ]
+
+
+def _ends_in_band(column: Column) -> bool:
+    """Tell whether a heading names terminals, and a unit of torque only in a line beneath."""
+    senses = [make_sense(line) for line in column.lines]
+    named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
+    return named and bool(senses[-1].unit("torque", "force"))
+
+
+def _names_torque(column: Column) -> bool:
+    return column.field.startswith("torque") and make_sense(column.heading).has("torque", "torque_min", "torque_max")
+
+
+def share_quantity(columns: list[Column]) -> list[Column]:
+    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
+    shared = list(columns)
+    for at, column in enumerate(columns):
+        sense = make_sense(column.heading)
+        if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
+            continue
+        mine = "min" if sense.minimum else "max"
+        for other in (*columns[max(at - 1, 0) : at], *columns[at + 1 : at + 2]):
+            quantity, _, side = other.field.rpartition("_")
+            if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
+                shared[at] = replace(
+                    column,
+                    field=f"{quantity}_{mine}",
+                    unit=other.unit,
+                    qualifier=other.qualifier,
+                    qualifier_cells=other.qualifier_cells,
+                )
+    return shared
