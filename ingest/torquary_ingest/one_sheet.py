@@ -11,6 +11,7 @@ from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.headlines import read_edition
 from torquary_ingest.plugins import Extractor, OpenWish
+from torquary_ingest.proposals import describe_proposals, hold_scanned
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
 from torquary_ingest.tables import find_tables
@@ -44,8 +45,15 @@ def read_one(path: Path, wish: OpenWish) -> SheetReport:
         opened = open_sheet(path, wish)
     except SheetRefused as refused:
         return refuse_sheet(path, refused)
+    return read_opened(path, opened, wish)
+
+
+def read_opened(path: Path, opened: Opened, wish: OpenWish) -> SheetReport:
+    """Return what an opened sheet gives; `path` is where the witness looks at it."""
     readings, remarks = take_readings(opened)
+    readings = describe_proposals(readings)
     settings, findings = settle(opened.document, opened.tables, readings)
+    settings = hold_scanned(opened.document, opened.tables, settings)
     if wish.witness:
         from torquary_ingest.testify import witness_settings
 

@@ -19,7 +19,9 @@ from torquary_schema.values import Finding, SheetReport
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
 
-_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
+_SHEET_SUFFIXES = (
+    ".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm", ".png", ".jpg", ".jpeg", ".tif", ".tiff",
+)  # fmt: skip
 
 
 def read_sheet(path: str | Path, *, every_page: bool = False, password: str = "", witness: bool = False) -> SheetReport:
@@ -80,12 +82,18 @@ def _read_pictured(
     path: Path, *, every_page: bool, password: str, witness: bool
 ) -> tuple[SheetReport, dict[str, bytes]]:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    report = read_sheet(path, every_page=every_page, password=password, witness=witness)
+    from torquary_ingest.one_sheet import open_sheet, read_opened
+    from torquary_ingest.plugins import OpenWish
+
+    wish = OpenWish(every_page=every_page, password=password, witness=witness)
+    opened = open_sheet(path, wish)
+    report = read_opened(path, opened, wish)
     if not any(setting.place.box for setting in report.settings):
         return report, {}
     from torquary_ingest.openers.pdf.picture import draw_rows
 
-    pictures = draw_rows(path, (setting.place for setting in report.settings), password=password)
+    places = [setting.place for setting in report.settings]
+    pictures = draw_rows(path, places, seen=opened.document.pages, password=password)
     return report, {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
 
 

@@ -22,6 +22,7 @@ from typing import Generic, TypeVar
 
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
+from torquary_ingest.worker_line import MoreTime, connect
 
 Answer = TypeVar("Answer")
 
@@ -38,6 +39,11 @@ _OPENER_OF = {
     ".ods": "torquary_ingest.openers.workbook",
     ".html": "torquary_ingest.openers.web_page",
     ".htm": "torquary_ingest.openers.web_page",
+    ".png": "torquary_ingest.openers.picture",
+    ".jpg": "torquary_ingest.openers.picture",
+    ".jpeg": "torquary_ingest.openers.picture",
+    ".tif": "torquary_ingest.openers.picture",
+    ".tiff": "torquary_ingest.openers.picture",
 }
 
 
@@ -51,11 +57,15 @@ class Limits:
 
 @dataclass(slots=True, kw_only=True)
 class _Running:
-    """One worker under way: which file, and the moment (monotonic clock) at which it is stopped."""
+    """One worker under way: which file, and the moment (monotonic clock) at which it is stopped.
+
+    `granted` tells that it was given more time.
+    """
 
     number: int
     process: BaseProcess
     deadline: float
+    granted: bool = False
 
 
 class _Apart(Generic[Answer]):
@@ -101,7 +111,7 @@ class _Apart(Generic[Answer]):
             self._finish(ready)
         now = time.monotonic()
         for late in [one for one, job in self.running.items() if job.deadline <= now]:
-            seconds = f"{self.limits.seconds:g} s"
+            seconds = "the time for its pictures" if self.running[late].granted else f"{self.limits.seconds:g} s"
             message = f"reading took longer than {seconds} and was stopped: split the file into smaller ones"
             self._close(late, SheetRefused("sheet_too_slow", message))
 
@@ -119,7 +129,16 @@ class _Apart(Generic[Answer]):
             process.join(5)
             message = f"this file brought the reader down ({_end(process)}): read it by eye, and report it"
             answer = SheetRefused("sheet_crashed", message)
+        if isinstance(answer, MoreTime):
+            self._grant(connection, answer.seconds)
+            return
         self._close(connection, answer)
+
+    def _grant(self, connection: Connection, seconds: float) -> None:
+        """Give a worker the time that it asks for, once: a file cannot keep it for ever."""
+        job = self.running[connection]
+        if self.limits.seconds >= SECONDS and not job.granted:
+            job.deadline, job.granted = max(job.deadline, time.monotonic() + seconds), True
 
     def _close(self, connection: Connection, answer: Answer | SheetRefused) -> None:
         job = self.running.pop(connection)
@@ -195,6 +214,7 @@ def _work(connection: Connection, task: Callable[[Path], object], path: Path, me
     """Run in the worker: set the limit, do the task, send the answer or the refusal."""
     _be_quiet()
     _limit_memory(memory_bytes)
+    connect(connection.send)
     answer: object
     try:
         answer = task(path)

@@ -1,6 +1,6 @@
 """An opened file as pages of words, rules and tables, whatever the file kind."""
 
-from torquary_ingest.document.page import Document, Page, Picture, Rule, Shade, TaughtHeading, Word
+from torquary_ingest.document.page import Document, Page, Picture, Rule, Seen, Shade, TaughtHeading, Word
 from torquary_ingest.document.reading import Entry, Reading
 from torquary_ingest.document.table import Cell, Doubt, Mark, Table
 
@@ -14,6 +14,7 @@ __all__ = [
     "Picture",
     "Reading",
     "Rule",
+    "Seen",
     "Shade",
     "Table",
     "TaughtHeading",
