@@ -29,7 +29,9 @@ from torquary_schema.words import fold
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
 
 
-def scan(sheet: Path, target: Path, *, dpi: int, slant: float, turn: int = 0, noise: float = 8, quality: int = 70) -> None:
+def scan(
+    sheet: Path, target: Path, *, dpi: int, slant: float, turn: int = 0, noise: float = 8, quality: int = 70
+) -> None:
     """Write the first page of a sheet as a scanner of that density would give it."""
     document = pypdfium2.PdfDocument(sheet)
     page = document[0].render(scale=dpi / 72, grayscale=True).to_pil().convert("L")
@@ -100,9 +102,11 @@ def main() -> int:
                         print("   ", name, dict(tally), flush=True)
             whole = max(total["right"] + total["wrong"] + total["missing"], 1)
             shares = ", ".join(f"{what} {total[what] / whole:.1%}" for what in ("right", "wrong", "missing"))
-            print(f"{dpi} dpi, slant {slant:g}°: {shares}, of nothing printed {total['strange']} ({whole} figures)", flush=True)
+            strange = f"of nothing printed {total['strange']}"
+            print(f"{dpi} dpi, slant {slant:g}°: {shares}, {strange} ({whole} figures)", flush=True)
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-    print(f"released {released}; {(time.process_time() - begun) / max(pages, 1):.1f} s of processor a page; peak {peak} MiB")
+    each = (time.process_time() - begun) / max(pages, 1)
+    print(f"released {released}; {each:.1f} s of processor a page; peak {peak} MiB")
     return 1 if released else 0
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -19,11 +18,21 @@ _FAINTEST = 40
 
 
 @dataclass(frozen=True, slots=True)
+class Run:
+    """Ink between two blank columns, in pixels (half open)."""
+
+    x0: int
+    y0: int
+    x1: int
+    y1: int
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
     """Print that stands together, in pixels of the straightened picture (half open box of its ink).
 
-    `gaps` are the blanks between its inked columns (start, end), left to right; `line` is the height of the
-    line that it was found in; `dark_ground` tells light letters on a dark ground.
+    `runs` are the inked stretches between its blank columns, left to right, mostly a letter each; `line` is the
+    height of the line that it was found in; `dark_ground` tells light letters on a dark ground.
     """
 
     x0: int
@@ -31,7 +40,7 @@ class Piece:
     x1: int
     y1: int
     line: int
-    gaps: tuple[tuple[int, int], ...]
+    runs: tuple[Run, ...]
     dark_ground: bool
 
 
@@ -49,8 +58,6 @@ def cut_pieces(
 
 
 def _cut(part: NDArray[numpy.uint8], left: int, top: int, crossing: Sequence[float]) -> Iterator[Piece]:
-    import numpy as np
-
     ink, dark_ground = _find_ink(part)
     rows = _main_rows(ink.any(axis=1))
     if rows is None:
@@ -67,16 +74,23 @@ def _cut(part: NDArray[numpy.uint8], left: int, top: int, crossing: Sequence[flo
                 continue
         mine = runs[start:at]
         start = at
-        lines = np.flatnonzero(ink[:, mine[0][0] : mine[-1][1]].any(axis=1))
+        inked = [_make_run(ink, one, left, top + rows[0]) for one in mine]
         yield Piece(
-            left + mine[0][0],
-            top + rows[0] + int(lines[0]),
-            left + mine[-1][1],
-            top + rows[0] + int(lines[-1]) + 1,
+            inked[0].x0,
+            min(run.y0 for run in inked),
+            inked[-1].x1,
+            max(run.y1 for run in inked),
             part.shape[0],
-            tuple((left + one[1], left + other[0]) for one, other in pairwise(mine)),
+            tuple(inked),
             dark_ground,
         )
+
+
+def _make_run(ink: Any, columns: tuple[int, int], left: int, top: int) -> Run:
+    import numpy as np
+
+    rows = np.flatnonzero(ink[:, columns[0] : columns[1]].any(axis=1))
+    return Run(left + columns[0], top + int(rows[0]), left + columns[1], top + int(rows[-1]) + 1)
 
 
 def _find_ink(part: NDArray[numpy.uint8]) -> tuple[NDArray[numpy.bool_], bool]:
