@@ -31,6 +31,7 @@ _SMALL_MARK = 0.62
 
 _TALL = re.compile(r"[0-9A-ZÄÖÜÉÈÀbdfhklßtij/()\[\]|²³½¼¾%&#\u3400-\u9fff\uac00-\ud7af\u3040-\u30ff\u0590-\u05ff]")
 _EXPONENTS = {"2": "²", "3": "³"}
+_EXPONENT_READ = re.compile(r"(?<![A-Za-z])(?:mm|cm|in|m)[²³]\)?$")
 _PLAIN_SIGN = re.compile(r"[0-9a-z]")
 _ROUND = re.compile(r"[a-zA-Z0-9]")
 
@@ -129,6 +130,8 @@ def _split_marks(
 
     A raised 2 or 3 behind a unit of length is its exponent.
     """
+    if _EXPONENT_READ.search(token):
+        return token, (), runs
     text, marks = split_tail(token)
     if marks or len(runs) != len(token):
         return text, marks, runs

@@ -2,7 +2,7 @@
 
 `RULES` have one small sheet each. `NAMES_ONLY` are the codes of figures that could not be read at all: they
 give the reason, and the figure stays back without them too. `IN_PRINT` are the codes that hang on how a PDF
-is drawn; they have drawn sheets of their own in the tests of the opener, the table finder and the witness.
+is drawn; they have drawn sheets of their own in the tests of the openers, the table finder, scans and the witness.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ NAMES_ONLY = {
 IN_PRINT = frozenset(
     {
         "readings_differ", "text_invisible", "text_covered", "text_struck_out", "text_overprinted",
-        "text_differs_from_picture", "ink_without_text", "text_without_ink", "not_witnessed",
+        "text_differs_from_picture", "ink_without_text", "text_without_ink", "not_witnessed", "scanned_figure",
     }
 )  # fmt: skip
 
