@@ -41,11 +41,11 @@ def read_picture_page(grey: NDArray[numpy.uint8], scale: float, number: int, bud
     )
 
 
-def say_why_left(budget: Budget) -> str:
-    """Return why the budget gives no further picture."""
+def say_why_left(budget: Budget, most: int = MOST_PICTURES) -> str:
+    """Return why no further picture is read; `most` is how many would be."""
     if budget.is_spent():
         return "the time for the pictures of one file was over"
-    return f"{MOST_PICTURES} pictures of one file are read"
+    return f"no more than {most} pictures of one file are read"
 
 
 def write_pages(numbers: Sequence[int]) -> str:

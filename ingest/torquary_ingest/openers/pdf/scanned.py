@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -12,7 +13,7 @@ import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.scans import EXTRA_WANTED, Budget, Scan, is_ready, read_scan
-from torquary_ingest.scans.budget import MOST_PIXELS
+from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
 from torquary_schema.values import Box, Finding, Place
 
@@ -28,14 +29,21 @@ _LARGEST_RENDER = 10_000_000
 _PALEST = 200
 """Grey level: a page with nothing darker is blank."""
 
-_LEAST_WIDE, _LEAST_HIGH = 70.0, 24.0
+_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
 """Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
+
+_STRIP = 60.0
+"""Points: a lower picture that stands at one place on many pages is their dress."""
+
+MOST_BESIDE = 12
+"""Pages of live text whose pictures are read in one file: most are photographs, at two seconds each."""
 
 
 def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page]:
     """Return the pages with what their pictures show; pages without live text go first when time is short."""
     whole = [page for page in pages if not page.words]
-    mixed = [page for page in pages if page.words and _worth_reading(page)]
+    often = _find_repeated(pages)
+    mixed = [page for page in pages if page.words and _worth_reading(page, often)]
     if not whole and not mixed:
         return pages
     try:
@@ -48,21 +56,36 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
         document.init_forms()
         for page in (page for page in whole if is_ready() and budget.has_left()):
             done[page.number] = _read_whole(document, page, budget)
-        for page in (page for page in mixed if is_ready() and budget.has_left()):
+        for page in (page for page in mixed[:MOST_BESIDE] if is_ready() and budget.has_left()):
             done[page.number] = _read_beside(document, page, budget)
     finally:
         document.close()
-    why = f"{say_why_left(budget)}: split the file, or read them by eye" if is_ready() else EXTRA_WANTED
-    for code, group in (("page_no_text", whole), ("picture_not_read", mixed)):
+    for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
         left = [page for page in group if page.number not in done and page.pictures]
+        why = f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else EXTRA_WANTED
         if left:
             done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
     return [done.get(page.number, page) for page in pages]
 
 
-def _worth_reading(page: Page) -> bool:
-    """Tell whether a picture on a page of text is large enough to hold a table."""
-    return any(picture.box.width >= _LEAST_WIDE and picture.box.height >= _LEAST_HIGH for picture in page.pictures)
+def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
+    """Tell whether a picture on a page of text is large enough to hold a table, and none of the page's dress."""
+    return any(
+        picture.box.width >= _LEAST_WIDE
+        and picture.box.height >= _LEAST_HIGH
+        and (picture.box.height >= _STRIP or _rounded(picture.box) not in often)
+        for picture in page.pictures
+    )
+
+
+def _find_repeated(pages: list[Page]) -> set[tuple[int, ...]]:
+    """Return the places where three pages or more have a picture: a logo or a band at the head."""
+    places = Counter(place for page in pages for place in {_rounded(picture.box) for picture in page.pictures})
+    return {place for place, count in places.items() if count >= 3}
+
+
+def _rounded(box: Box) -> tuple[int, ...]:
+    return tuple(round(side) for side in (box.x0, box.top, box.x1, box.bottom))
 
 
 def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
