@@ -15,6 +15,7 @@ from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile
 from torquary_ingest.profiles.face import Face, look_at
 from torquary_ingest.profiles.matching import choose_profiles, teach
+from torquary_ingest.proposals import describe_proposals, hold_scanned
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
 from torquary_ingest.tables import find_tables
@@ -56,17 +57,26 @@ def read_with_face(
         opened = open_sheet(path, wish)
     except SheetRefused as refused:
         return refuse_sheet(path, refused), None
+    return read_opened(path, opened, wish, profiles)
+
+
+def read_opened(
+    path: Path, opened: Opened, wish: OpenWish, profiles: Sequence[Profile] = ()
+) -> tuple[SheetReport, Face]:
+    """Return what an opened sheet gives, and its face; `path` is where the witness looks at it."""
     face = look_at(opened.document, opened.tables)
     choice = choose_profiles(profiles, face)
     document, told = teach(opened.document, opened.tables, choice)
     opened = replace(opened, document=document, findings=(*opened.findings, *told))
-    report = _read_opened(path, wish, opened)
+    report = _read_taught(path, wish, opened)
     return replace(report, profiles=tuple(profile.name for profile in choice.used)), face
 
 
-def _read_opened(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
+def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
     readings, remarks = take_readings(opened)
+    readings = describe_proposals(readings)
     settings, findings = settle(opened.document, opened.tables, readings)
+    settings = hold_scanned(opened.document, opened.tables, settings)
     settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
     settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
     findings = (*opened.findings, *remarks, *findings)

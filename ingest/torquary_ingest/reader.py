@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     from torquary_ingest.profiles import Profile
     from torquary_ingest.profiles.face import Face
 
-_SHEET_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm")
+_SHEET_SUFFIXES = (
+    ".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm", ".png", ".jpg", ".jpeg", ".tif", ".tiff",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,16 +108,21 @@ def _read_pictured(
     path: Path, *, every_page: bool, password: str, unwitnessed: bool, profiles: tuple[Profile, ...]
 ) -> ReadSheet:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    from torquary_ingest.one_sheet import read_with_face
+    from torquary_ingest.one_sheet import open_sheet, read_opened
     from torquary_ingest.plugins import OpenWish
 
     wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
-    report, face = read_with_face(path, wish, profiles)
+    try:
+        opened = open_sheet(path, wish)
+    except SheetRefused as refused:
+        return ReadSheet(report=refuse_sheet(path, refused))
+    report, face = read_opened(path, opened, wish, profiles)
     if not any(setting.place.box for setting in report.settings):
         return ReadSheet(report=report, face=face)
     from torquary_ingest.openers.pdf.picture import draw_rows
 
-    pictures = draw_rows(path, (setting.place for setting in report.settings), password=password)
+    places = [setting.place for setting in report.settings]
+    pictures = draw_rows(path, places, seen=opened.document.pages, password=password)
     drawn = {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
     return ReadSheet(report=report, pictures=drawn, face=face)
 

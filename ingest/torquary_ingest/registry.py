@@ -29,6 +29,7 @@ BUILT_IN: tuple[EntryPoint, ...] = (
     EntryPoint("delimited", "torquary_ingest.openers.delimited:DelimitedOpener", OPENERS),
     EntryPoint("workbook", "torquary_ingest.openers.workbook:WorkbookOpener", OPENERS),
     EntryPoint("web_page", "torquary_ingest.openers.web_page:WebPageOpener", OPENERS),
+    EntryPoint("picture", "torquary_ingest.openers.picture:PictureOpener", OPENERS),
     EntryPoint("headed", "torquary_ingest.extractors.headed:HeadedTables", EXTRACTORS),
     EntryPoint("listed", "torquary_ingest.extractors.listed:KeyValueLists", EXTRACTORS),
     EntryPoint("sentences", "torquary_ingest.extractors.sentences:Sentences", EXTRACTORS),
@@ -124,7 +125,8 @@ def choose_opener(path: Path) -> tuple[Opener, tuple[Finding, ...]]:
     if not matches:
         raise SheetRefused(
             "sheet_unknown_kind",
-            "no opener recognises the file: torquary reads PDF, CSV, .xlsx, .ods and .html, other kinds need a plug-in",
+            "no opener recognises the file: torquary reads PDF, CSV, .xlsx, .ods, .html, .png, .jpg and .tif, "
+            "other kinds need a plug-in",
         )
     return cast(Opener, (others or matches)[0].made), tuple(findings)
 

@@ -21,8 +21,9 @@ from types import ModuleType
 from typing import Generic, TypeVar
 
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.limits import Limits, is_out_of_time, limit_this_process
+from torquary_ingest.limits import SECONDS, Limits, is_out_of_time, limit_this_process
 from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
+from torquary_ingest.worker_line import MoreTime, connect
 
 Answer = TypeVar("Answer")
 
@@ -33,16 +34,25 @@ _OPENER_OF = {
     ".ods": "torquary_ingest.openers.workbook",
     ".html": "torquary_ingest.openers.web_page",
     ".htm": "torquary_ingest.openers.web_page",
+    ".png": "torquary_ingest.openers.picture",
+    ".jpg": "torquary_ingest.openers.picture",
+    ".jpeg": "torquary_ingest.openers.picture",
+    ".tif": "torquary_ingest.openers.picture",
+    ".tiff": "torquary_ingest.openers.picture",
 }
 
 
 @dataclass(slots=True, kw_only=True)
 class _Running:
-    """One worker under way: which file, and the moment (monotonic clock) at which it is stopped."""
+    """One worker under way: which file, and the moment (monotonic clock) at which it is stopped.
+
+    `granted` tells that it was given more time.
+    """
 
     number: int
     process: BaseProcess
     deadline: float
+    granted: bool = False
 
 
 class _Apart(Generic[Answer]):
@@ -88,7 +98,8 @@ class _Apart(Generic[Answer]):
             self._finish(ready)
         now = time.monotonic()
         for late in [one for one, job in self.running.items() if job.deadline <= now]:
-            self._close(late, _too_slow(self.limits.clock_seconds))
+            granted = self.running[late].granted
+            self._close(late, _too_slow(None if granted else self.limits.clock_seconds))
 
     def stop(self) -> None:
         """End every worker under way."""
@@ -105,7 +116,16 @@ class _Apart(Generic[Answer]):
             message = f"this file brought the reader down ({_end(process)}): read it by eye, and report it"
             late = is_out_of_time(process.exitcode)
             answer = _too_slow(self.limits.seconds) if late else SheetRefused("sheet_crashed", message)
+        if isinstance(answer, MoreTime):
+            self._grant(connection, answer.seconds)
+            return
         self._close(connection, answer)
+
+    def _grant(self, connection: Connection, seconds: float) -> None:
+        """Give a worker the time that it asks for, once: a file cannot keep it for ever."""
+        job = self.running[connection]
+        if self.limits.seconds >= SECONDS and not job.granted:
+            job.deadline, job.granted = max(job.deadline, time.monotonic() + seconds), True
 
     def _close(self, connection: Connection, answer: Answer | SheetRefused) -> None:
         job = self.running.pop(connection)
@@ -171,8 +191,9 @@ def _without_main() -> Iterator[None]:
         sys.modules["__main__"] = real
 
 
-def _too_slow(seconds: float) -> SheetRefused:
-    message = f"reading took longer than {seconds:g} s and was stopped: split the file into smaller ones"
+def _too_slow(seconds: float | None) -> SheetRefused:
+    told = "the time for its pictures" if seconds is None else f"{seconds:g} s"
+    message = f"reading took longer than {told} and was stopped: split the file into smaller ones"
     return SheetRefused("sheet_too_slow", message)
 
 
@@ -187,6 +208,7 @@ def _work(connection: Connection, task: Callable[[Path], object], path: Path, li
     """Run in the worker: set the limits, do the task, send the answer or the refusal."""
     _be_quiet()
     limit_this_process(limits)
+    connect(connection.send)
     answer: object
     try:
         answer = task(path)

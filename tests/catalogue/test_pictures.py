@@ -71,6 +71,22 @@ def test_a_workbook_has_no_picture_and_its_cell_is_named(harbour: Path, tmp_path
     assert "worksheet 2, table 1, row 7, cell AB7" in done.stdout
 
 
+def test_held_writes_the_picture_of_each_reading_that_waits(harbour: Path, tmp_path: Path) -> None:
+    def run(*arguments: str) -> Result:
+        return CliRunner().invoke(main, ["held", *arguments, "--catalogue", str(harbour)])
+
+    folder = tmp_path / "pictures" / "of today"
+    done = run("--pictures", str(folder))
+    assert (folder / "held-1.png").read_bytes() == b"secret"
+    assert f"picture: {folder / 'held-1.png'}" in done.stdout
+    told = json.loads(run("--pictures", str(folder), "--json").stdout)["held"]
+    assert [row["picture"] for row in told] == [str(folder / "held-1.png")]
+    assert "picture" not in run().stdout
+    (tmp_path / "file").write_text("")
+    failed = run("--pictures", str(tmp_path / "file" / "below"))
+    assert (failed.exit_code, len(failed.stderr.strip().splitlines())) == (3, 1)
+
+
 def test_a_picture_that_cannot_be_written_is_one_line(harbour: Path, tmp_path: Path) -> None:
     for target in (tmp_path / "row.jpg", tmp_path / "nowhere" / "row.png"):
         done = find(harbour, "mcb", "10mm2", "--picture", str(target))

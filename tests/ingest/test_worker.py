@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from torquary_ingest import worker
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.limits import Limits
 from torquary_ingest.worker import run_apart
@@ -54,6 +55,17 @@ def test_a_bug_in_a_worker_is_one_line_that_names_it() -> None:
     assert isinstance(answer, SheetRefused)
     assert answer.code == "sheet_crashed"
     assert "ValueError: a bug over two lines" in answer.message
+
+
+def test_a_worker_may_ask_for_time_for_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(worker, "SECONDS", 2)
+    monkeypatch.setattr("torquary_ingest.limits._PATIENCE", 1)
+    assert run("ask ok", seconds=2) == ["ask", "ok"]
+
+
+def test_a_limit_below_the_usual_one_stands_whatever_is_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("torquary_ingest.limits._PATIENCE", 1)
+    assert run("ask ok", seconds=1) == ["sheet_too_slow", "ok"]
 
 
 def test_a_file_that_takes_too_long_is_stopped() -> None:

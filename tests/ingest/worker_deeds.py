@@ -8,6 +8,7 @@ import time
 from pathlib import Path
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.worker_line import ask_for_time
 
 
 def act(path: Path) -> str:
@@ -27,6 +28,9 @@ def act(path: Path) -> str:
         raise ValueError("a bug\nover two lines")
     if deed == "refuse":
         raise SheetRefused("sheet_encrypted", "the file needs a password: give it")
+    if deed == "ask":
+        ask_for_time(60)
+        time.sleep(2.5)
     if deed == "slow":
         time.sleep(0.4)
     return f"{deed} {os.getpid()}"

@@ -12,16 +12,25 @@ from torquary_catalogue.errors import NO_ANSWER
 
 
 @click.command("held")
+@click.option(
+    "--pictures",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    help="Write the picture of each printed row, its cell outlined, to FOLDER/ID.png.",
+)
 @json_option
 @catalogue_option
-def command(as_json: bool, catalogue: Path) -> None:
+def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
     """List the readings that wait for a decision, with the reason. Exit status 1 if there are any."""
+    from torquary_catalogue.show.pictures import write_held_pictures
     from torquary_catalogue.show.sheets import write_held
     from torquary_catalogue.store import open_catalogue
     from torquary_catalogue.store.settings import read_held
 
     with open_catalogue(catalogue) as opened:
         rows = read_held(opened)
+        if pictures:
+            rows = write_held_pictures(opened, rows, pictures)
     if as_json:
         print_json({"held": rows})
     elif rows:

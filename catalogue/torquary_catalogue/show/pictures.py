@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find import Row
@@ -39,6 +40,35 @@ def write_pictures(catalogue: Catalogue, rows: Sequence[Row], target: Path) -> t
     return tuple(shown)
 
 
+def write_held_pictures(
+    catalogue: Catalogue, rows: Sequence[Mapping[str, Any]], folder: Path
+) -> list[dict[str, Any]]:
+    """Write the pictures of held readings (rows of held_setting) to FOLDER/ID.png; return the rows with `picture`.
+
+    `picture` is the file, None where the catalogue keeps none. Raises `TorquaryError` when a file cannot be
+    written.
+    """
+    told = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise TorquaryError(f"{folder} cannot be made ({error.strerror}): name another folder") from None
+    for row in rows:
+        png = read_picture(catalogue, row["sheet"], row["id"])
+        file = folder / f"{row['id']}.png"
+        if png is not None:
+            _save(file, png)
+        told.append({**row, "picture": None if png is None else str(file)})
+    return told
+
+
+def _save(file: Path, png: bytes) -> None:
+    try:
+        file.write_bytes(png)
+    except OSError as error:
+        raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another file") from None
+
+
 def _write(catalogue: Catalogue, row: Row, file: Path) -> Shown:
     if row.state != "released":
         return Shown(id=row.id, file=None, text=f"no picture, the figure is held: {write_place(row)}")
@@ -46,10 +76,7 @@ def _write(catalogue: Catalogue, row: Row, file: Path) -> Shown:
     if png is None:
         cell = _write_cell(row, *read_cell(catalogue, row.sheet, row.id))
         return Shown(id=row.id, file=None, text=f"no picture, {_say_why(row)}: {write_place(row)}{cell}")
-    try:
-        file.write_bytes(png)
-    except OSError as error:
-        raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another file") from None
+    _save(file, png)
     return Shown(id=row.id, file=str(file), text=f"{file}: {write_place(row)}")
 
 

@@ -65,4 +65,6 @@ def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
         lines.append(f"{row['id']}  {row['file']} {place}")
         lines.append("    " + " | ".join(" ".join(part.split()) for part in (*what, printed) if part))
         lines += [f"    why: {reason['message']} [{reason['code']}]" for reason in row["reasons"]]
+        if "picture" in row:
+            lines.append(f"    picture: {row['picture'] or 'none was kept; look at the sheet'}")
     return lines

@@ -1,6 +1,6 @@
 """An opened file as pages of words, rules and tables, whatever the file kind."""
 
-from torquary_ingest.document.page import Document, Page, Picture, Rule, Shade, Word
+from torquary_ingest.document.page import Document, Page, Picture, Rule, Seen, Shade, Word
 from torquary_ingest.document.reading import Entry, Reading
 from torquary_ingest.document.table import Cell, Doubt, Mark, Table
 from torquary_ingest.document.taught import TaughtHeading
@@ -15,6 +15,7 @@ __all__ = [
     "Picture",
     "Reading",
     "Rule",
+    "Seen",
     "Shade",
     "Table",
     "TaughtHeading",

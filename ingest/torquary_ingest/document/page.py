@@ -16,6 +16,8 @@ class Word:
     `turn` is the clockwise angle in degrees at which the word is printed: 0, 90, 180 or 270; its text is
     in reading order all the same. `size` is the font size in points, `baseline` the y of the baseline
     (for turn 0). `marks` are raised note marks behind the word. `doubts` say why it may not be trusted.
+    `sure` is the recogniser's certainty (0 to 1) of a word read from a picture, None for live text; `also` is
+    what it read there at another scale, "" if the same.
     """
 
     text: str
@@ -27,6 +29,8 @@ class Word:
     font: str = ""
     marks: tuple[Mark, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    sure: float | None = None
+    also: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +63,23 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """A page that was read as a picture, upright and straightened: packed grey levels (0 black, 255 white).
+
+    `wide` is the pixels of a row, rows from the top; `scale` pixels a point; `packed` is compressed by zlib.
+    """
+
+    packed: bytes
+    wide: int
+    scale: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
     """One page. `number` counts from 1 in the file. Only what a reader sees is in `words`.
+
+    `seen` is the picture of a page that has no live text: its lengths are those of the page turned upright
+    and straightened.
 
     `tables` is filled by openers of files that are tables already (CSV); None asks the table finder.
     """
@@ -74,6 +93,7 @@ class Page:
     pictures: tuple[Picture, ...] = ()
     tables: tuple[Table, ...] | None = None
     findings: tuple[Finding, ...] = ()
+    seen: Seen | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,7 +57,7 @@ def join_runs(runs: Sequence[Run]) -> Spoken:
         exponent, note = _read_raised(text, run.text.strip(), runs[at + 1 :])
         text += exponent
         marks += note
-    text, more = _split_tail(_tidy(text))
+    text, more = split_tail(_tidy(text))
     return Spoken(
         text=text,
         marks=tuple(Mark(text=mark) for mark in (*more, *marks)),
@@ -97,7 +97,7 @@ def _struck_doubt(text: str) -> Doubt:
     return Doubt(code="text_struck_out", message=message)
 
 
-def _split_tail(text: str) -> tuple[str, tuple[str, ...]]:
+def split_tail(text: str) -> tuple[str, tuple[str, ...]]:
     """Part the text from raised figures and note signs that are characters of their own ("2.5¹⁾", "2.5*")."""
     found = _RAISED_TAIL.search(text)
     if not found:

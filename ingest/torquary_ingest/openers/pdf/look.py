@@ -20,6 +20,12 @@ _UNIT = re.compile(
     re.IGNORECASE,
 )
 
+_FEW_LETTERS = 300
+"""A page with fewer letters and a large picture may have its table in the picture."""
+
+_LEAST_PICTURE = (150.0, 60.0)
+"""Points across and down of such a picture."""
+
 _FIGURE_LINES = 2
 _FIGURE_WORDS = 4
 """A page behind a kept one is kept too when at least so many of its lines, or so many words of one that rows may
@@ -64,13 +70,26 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
 
 
 def _needs_eyes(page: pypdfium2.PdfPage, text: str) -> bool:
-    """Tell a page whose text cannot be judged: none beside drawings, or characters without a meaning."""
+    """Tell a page whose text cannot be judged: little beside pictures, or characters without a meaning."""
     letters = [letter for letter in text if not letter.isspace()]
+    if not letters:
+        return bool(pdfium.FPDFPage_CountObjects(page) > 0)
+    if len(letters) < _FEW_LETTERS and _shows_picture(page):
+        return True
     if len(letters) < 12:
-        return pdfium.FPDFPage_CountObjects(page) > 0 and not letters
+        return False
     strange = sum(letter < " " or letter == "\ufffd" or "\ue000" <= letter <= "\uf8ff" for letter in letters)
     plain = sum(letter.isalnum() for letter in letters)
     return strange > 0 or plain < 0.4 * len(letters)
+
+
+def _shows_picture(page: pypdfium2.PdfPage) -> bool:
+    """Tell whether a picture on the page is large enough to be a scanned table."""
+    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=6):
+        left, bottom, right, top = image.get_bounds()
+        if right - left >= _LEAST_PICTURE[0] and top - bottom >= _LEAST_PICTURE[1]:
+            return True
+    return False
 
 
 def count_figure_lines(text: str) -> int:

@@ -7,10 +7,11 @@ from pathlib import Path
 
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.pdf.file import PdfFile, open_file
+from torquary_ingest.openers.pdf.file import open_file
 from torquary_ingest.openers.pdf.look import choose_pages
+from torquary_ingest.openers.pdf.scanned import read_pictures
 from torquary_ingest.openers.pdf.sheet_page import read_page
-from torquary_ingest.openers.pdf.title import find_title
+from torquary_ingest.openers.printed_title import find_printed_title
 from torquary_ingest.plugins import OpenWish
 
 
@@ -39,19 +40,20 @@ class PdfOpener:
             ]
         finally:
             file.shapes.close()
-        _refuse_without_words(pages, file)
+        pages = read_pictures(content, wish.password, pages)
+        _refuse_without_words(pages)
         return Document(
             file=path.name,
             kind="pdf",
             pages=tuple(pages),
             page_count=len(found),
             digest=hashlib.sha256(content).hexdigest(),
-            title=find_title(pages, file),
+            title=find_printed_title(pages, file.noted_title),
             findings=tuple(file.findings),
         )
 
 
-def _refuse_without_words(pages: list[Page], file: PdfFile) -> None:
+def _refuse_without_words(pages: list[Page]) -> None:
     """Refuse a file whose pages were all read and gave no word, or none that can be read."""
     words = [word for page in pages for word in page.words]
     readable = [word for word in words if not any(doubt.code == "character_unreadable" for doubt in word.doubts)]
@@ -60,6 +62,5 @@ def _refuse_without_words(pages: list[Page], file: PdfFile) -> None:
             raise SheetRefused(
                 "sheet_no_text", "the font has no Unicode map, so its text cannot be read: read the sheet by eye"
             )
-        raise SheetRefused(
-            "sheet_no_text", "the pages show no live text (pictures or drawings only): read the sheet by eye"
-        )
+        told = next((finding.message for page in pages for finding in page.findings), "")
+        raise SheetRefused("sheet_no_text", told or "the pages show no live text: read the sheet by eye")

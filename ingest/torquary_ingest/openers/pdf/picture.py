@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
 
+    from torquary_ingest.document import Page, Seen
+
 DOTS_PER_POINT = 1.5
 """108 dpi: figures of 6 pt can be read, and a row takes a few thousand bytes."""
 
@@ -40,16 +42,34 @@ class _Shown:
     scale: float
 
 
-def draw_rows(path: Path, places: Iterable[Place], *, password: str = "") -> dict[Place, bytes]:
+def draw_rows(
+    path: Path, places: Iterable[Place], *, seen: Iterable[Page] = (), password: str = ""
+) -> dict[Place, bytes]:
     """Return a PNG for each place with a page and a box: the strip of the page around it, the cell outlined.
 
-    A file that is no PDF, a page that cannot be rendered and a place without a box give none; never raises for
-    what is in the file.
+    Of the pages `seen` as pictures the upright picture is shown. A file that is no PDF, a page that cannot be
+    rendered and a place without a box give none; never raises for what is in the file.
     """
     wanted: dict[int, list[Place]] = {}
     for place in list(dict.fromkeys(places))[:MOST_PICTURES]:
         if place.page is not None and place.box is not None:
             wanted.setdefault(place.page, []).append(place)
+    scanned = {page.number: page.seen for page in seen if page.seen is not None}
+    drawn: dict[Place, bytes] = {}
+    for number in sorted(scanned.keys() & wanted.keys()):
+        shown = _unpack(scanned[number])
+        drawn |= {place: _write_png(_cut(shown, place.box)) for place in wanted.pop(number) if place.box is not None}
+    return drawn | _draw_printed(path, wanted, password)
+
+
+def _unpack(seen: Seen) -> _Shown:
+    import numpy
+
+    levels = numpy.frombuffer(zlib.decompress(seen.packed), dtype=numpy.uint8).reshape(-1, seen.wide)
+    return _Shown((levels.astype(numpy.uint16) * 14 // 255).astype(numpy.uint8), seen.scale)
+
+
+def _draw_printed(path: Path, wanted: dict[int, list[Place]], password: str) -> dict[Place, bytes]:
     if not wanted or not _is_pdf(path):
         return {}
     import pypdfium2

@@ -95,15 +95,6 @@ def compose_page(
     words = mark_words(words, struck, inked)
     pictures = find_pictures(painting)
     findings = [*_hidden(pieces, number), *_slanted(pieces, stamps, number)]
-    if pictures and not words:
-        findings.append(
-            Finding(
-                code="page_no_text",
-                scope="page",
-                message=f"page {number} holds a picture and no live text: read it by eye",
-                place=Place(page=number),
-            )
-        )
     return Page(
         number=number,
         width=painting.width,

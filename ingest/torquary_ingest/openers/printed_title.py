@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from torquary_ingest.document import Page, Word
-from torquary_ingest.openers.pdf.file import PdfFile
 
 
-def find_title(pages: Sequence[Page], file: PdfFile) -> str:
-    """Return the printed title, "" when none stands out; the file's own title only if it is printed too."""
+def find_printed_title(pages: Sequence[Page], noted: str = "") -> str:
+    """Return the printed title, "" when none stands out; the title `noted` in the file only if it is printed too."""
     if not pages:
         return ""
-    words = [word for word in pages[0].words if word.turn == 0 and not word.doubts]
+    words = [word for word in pages[0].words if word.turn == 0 and not _is_doubtful(word)]
     if not words:
         return ""
     printed = " ".join(word.text for word in words)
-    noted = file.noted_title
     if noted and noted in printed:
         return noted
     largest = max(word.size for word in words)
@@ -24,6 +22,11 @@ def find_title(pages: Sequence[Page], file: PdfFile) -> str:
     if largest < 1.1 * usual:
         return ""
     return " ".join(word.text for word in _first_lines(words, largest))[:200]
+
+
+def _is_doubtful(word: Word) -> bool:
+    """Tell a word that its print makes doubtful; a scanned title is one all the same."""
+    return any(doubt.code != "scanned_figure" for doubt in word.doubts)
 
 
 def _first_lines(words: list[Word], size: float) -> list[Word]:

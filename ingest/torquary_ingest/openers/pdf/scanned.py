@@ -1,0 +1,195 @@
+"""Pages of a PDF that are pictures, and pictures on pages with live text: read by the recogniser, and held."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pypdfium2
+import pypdfium2.raw as pdfium
+
+from torquary_ingest.document import Page, Rule, Word
+from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, read_scan
+from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
+from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
+from torquary_schema.values import Box, Finding, Place
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+DOTS_PER_INCH = 300
+
+_LARGEST_RENDER = 10_000_000
+"""Pixels of a rendered page: A4 at 300 dpi has 8.7 million."""
+
+_PALEST = 200
+"""Grey level: a page with nothing darker is blank."""
+
+_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
+"""Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
+
+_STRIP = 60.0
+"""Points: a lower picture that stands at one place on many pages is their dress."""
+
+MOST_BESIDE = 12
+"""Pages of live text whose pictures are read in one file: most are photographs, at two seconds each."""
+
+
+def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page]:
+    """Return the pages with what their pictures show; pages without live text go first when time is short."""
+    whole = [page for page in pages if not page.words]
+    often = _find_repeated(pages)
+    mixed = [page for page in pages if page.words and _worth_reading(page, often)]
+    if not whole and not mixed:
+        return pages
+    try:
+        document = pypdfium2.PdfDocument(content, password=password or None)
+    except pypdfium2.PdfiumError:
+        return pages
+    budget = Budget()
+    done: dict[int, Page] = {}
+    try:
+        document.init_forms()
+        for page in (page for page in whole if is_ready() and budget.has_left()):
+            done[page.number] = _read_whole(document, page, budget)
+        for page in (page for page in mixed[:MOST_BESIDE] if is_ready() and budget.has_left()):
+            done[page.number] = _read_beside(document, page, budget)
+    finally:
+        document.close()
+    for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
+        left = [page for page in group if page.number not in done and page.pictures]
+        why = f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else RECOGNISER_WANTED
+        if left:
+            done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
+    return [done.get(page.number, page) for page in pages]
+
+
+def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
+    """Tell whether a picture on a page of text is large enough to hold a table, and none of the page's dress."""
+    return any(
+        picture.box.width >= _LEAST_WIDE
+        and picture.box.height >= _LEAST_HIGH
+        and (picture.box.height >= _STRIP or _rounded(picture.box) not in often)
+        for picture in page.pictures
+    )
+
+
+def _find_repeated(pages: list[Page]) -> set[tuple[int, ...]]:
+    """Return the places where three pages or more have a picture: a logo or a band at the head."""
+    places = Counter(place for page in pages for place in {_rounded(picture.box) for picture in page.pictures})
+    return {place for place, count in places.items() if count >= 3}
+
+
+def _rounded(box: Box) -> tuple[int, ...]:
+    return tuple(round(side) for side in (box.x0, box.top, box.x1, box.bottom))
+
+
+def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
+    """Return a page without live text as its picture shows it; one that is blank stays as it is."""
+    fault, grey, scale = _render(document, page.number)
+    if grey is None:
+        return _add(page, page_finding(page.number, f"and was not read: {fault}: read it by eye"))
+    if not page.pictures and int(grey.min()) > _PALEST:
+        return page
+    read = read_picture_page(grey, scale, page.number, budget)
+    if not read.words:
+        return replace(page, findings=(*page.findings, *read.findings))
+    return replace(read, pictures=page.pictures, findings=(*page.findings, *read.findings))
+
+
+def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
+    """Return a page of live text with the words and rules that its pictures show."""
+    budget.take()
+    fault, grey, scale = _render(document, page.number)
+    if grey is None:
+        return _add(page, _not_read("picture_not_read", [page.number], f"{fault}: read it by eye"))
+    scan = read_scan(_leave_pictures(grey, scale, page), scale, budget)
+    if scan.fault:
+        return _add(page, _not_read("picture_not_read", [page.number], f"{scan.fault}: read it by eye"))
+    if not scan.words:
+        return page
+    message = f"a picture on page {page.number}: {describe(scan)}: its figures are held until a person accepts them"
+    finding = Finding(code="picture_read", scope="page", message=message, place=Place(page=page.number))
+    words, rules = _turn_back(scan)
+    return replace(
+        page, words=(*page.words, *words), rules=(*page.rules, *rules), findings=(*page.findings, finding)
+    )
+
+
+def _render(
+    document: pypdfium2.PdfDocument, number: int
+) -> tuple[str, NDArray[numpy.uint8] | None, float]:
+    """Return why the page cannot be rendered ("" if it can), its grey levels, and its pixels a point."""
+    try:
+        page = document[number - 1]
+        try:
+            largest = max((wide * high for wide, high in _stored_sizes(page)), default=0)
+            if largest > MOST_PIXELS:
+                return f"its picture has {largest:,} pixels (at most {MOST_PIXELS:,} are read)", None, 1.0
+            wide, high = page.get_size()
+            scale = min(DOTS_PER_INCH / 72, math.sqrt(_LARGEST_RENDER / max(wide * high, 1)))
+            levels = page.render(scale=scale, grayscale=True).to_numpy()
+        finally:
+            page.close()
+    except pypdfium2.PdfiumError as error:
+        return f"it cannot be rendered ({error})", None, 1.0
+    return "", levels.reshape(levels.shape[0], levels.shape[1]), scale
+
+
+def _stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
+    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=8):
+        yield image.get_px_size()
+
+
+def _leave_pictures(grey: NDArray[numpy.uint8], scale: float, page: Page) -> NDArray[numpy.uint8]:
+    """Return the page with nothing but its pictures; live words over them are painted out."""
+    import numpy as np
+
+    left = np.full_like(grey, 255)
+    for picture in page.pictures:
+        rows, columns = _pixels(picture.box, scale)
+        left[rows, columns] = grey[rows, columns]
+    for word in page.words:
+        rows, columns = _pixels(word.box, scale)
+        left[rows, columns] = 255
+    return left
+
+
+def _pixels(box: Box, scale: float) -> tuple[slice, slice]:
+    rows = slice(max(0, math.floor(box.top * scale)), max(0, math.ceil(box.bottom * scale)))
+    return rows, slice(max(0, math.floor(box.x0 * scale)), max(0, math.ceil(box.x1 * scale)))
+
+
+def _turn_back(scan: Scan) -> tuple[list[Word], list[Rule]]:
+    """Return words and rules as they lie on the page, whose live text stands upright."""
+    words, rules = list(scan.words), list(scan.rules)
+    for _ in range((360 - scan.turned) // 90 % 4):
+        # A quarter turn clockwise: what was down the page is now leftwards.
+        high = (scan.grey.shape[0] if _ % 2 == 0 else scan.grey.shape[1]) / scan.scale
+        words = [replace(w, box=_quarter(w.box, high), turn=(w.turn + 90) % 360) for w in words]
+        rules = [
+            replace(r, horizontal=not r.horizontal, at=high - r.at)
+            if r.horizontal
+            else replace(r, horizontal=True, start=high - r.end, end=high - r.start)
+            for r in rules
+        ]
+    return words, rules
+
+
+def _quarter(box: Box, high: float) -> Box:
+    """Return a box turned by 90 degrees clockwise; `high` is the height of the page before."""
+    return Box(x0=high - box.bottom, top=box.x0, x1=high - box.top, bottom=box.x1)
+
+
+def _add(page: Page, finding: Finding) -> Page:
+    return replace(page, findings=(*page.findings, finding))
+
+
+def _not_read(code: str, numbers: list[int], why: str) -> Finding:
+    what = "no live text, and the pictures there" if code == "page_no_text" else "pictures beside live text, which"
+    message = f"{write_pages(numbers)}: {what} were not read: {why}"
+    return Finding(code=code, scope="page", message=message, place=Place(page=numbers[0]))

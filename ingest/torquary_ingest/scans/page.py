@@ -1,0 +1,92 @@
+"""A page that is a picture, as a `Page`: its words are proposals, and its upright picture goes with it."""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from torquary_ingest.document import Page, Seen
+from torquary_ingest.scans.budget import MOST_PICTURES, Budget
+from torquary_ingest.scans.scan import Scan, read_scan
+from torquary_schema.values import Finding, Place
+
+if TYPE_CHECKING:
+    import numpy
+    from numpy.typing import NDArray
+
+_KEPT_SCALE = 2.0
+"""Pixels a point (144 dpi) of the picture that goes on with a page: figures of 6 pt can be read in it."""
+
+
+def read_picture_page(grey: NDArray[numpy.uint8], scale: float, number: int, budget: Budget) -> Page:
+    """Return the page that a grey picture shows; a finding says what was done, or why nothing was read.
+
+    The recogniser must be there (`is_ready`), and the budget have something left.
+    """
+    budget.take()
+    scan = read_scan(grey, scale, budget)
+    if not scan.words:
+        why = scan.fault or "no word was found in it"
+        return _blank(grey, scale, number, f"and it could not be read ({why}): read it by eye")
+    high, wide = scan.grey.shape
+    return Page(
+        number=number,
+        width=wide / scale,
+        height=high / scale,
+        words=scan.words,
+        rules=scan.rules,
+        findings=(page_finding(number, f"; {describe(scan)}: its figures are held until a person accepts them"),),
+        seen=_keep(scan),
+    )
+
+
+def say_why_left(budget: Budget, most: int = MOST_PICTURES) -> str:
+    """Return why no further picture is read; `most` is how many would be."""
+    if budget.is_spent():
+        return "the time for the pictures of one file was over"
+    return f"no more than {most} pictures of one file are read"
+
+
+def write_pages(numbers: Sequence[int]) -> str:
+    """Return page numbers as "page 3" or "pages 1, 4–300"; they ascend, at least one is needed."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    told = ", ".join(f"{first}" if first == last else f"{first}–{last}" for first, last in runs)
+    return f"page{'s' if len(numbers) > 1 else ''} {told}"
+
+
+def describe(scan: Scan) -> str:
+    """Return what was read of a picture, and how it was straightened, in one line."""
+    done = f"{len(scan.words)} words were read from it"
+    if scan.turned:
+        done += f", turned by {scan.turned}°"
+    if scan.slant:
+        done += f", straightened by {abs(scan.slant):.1f}°"
+    return done
+
+
+def page_finding(number: int, rest: str) -> Finding:
+    """Return the finding of a page without live text."""
+    joint = "" if rest.startswith(";") else " "
+    message = f"page {number} is a picture without live text{joint}{rest}"
+    return Finding(code="page_no_text", scope="page", message=message, place=Place(page=number))
+
+
+def _blank(grey: NDArray[numpy.uint8], scale: float, number: int, rest: str) -> Page:
+    high, wide = grey.shape
+    return Page(number=number, width=wide / scale, height=high / scale, findings=(page_finding(number, rest),))
+
+
+def _keep(scan: Scan) -> Seen:
+    import cv2
+    import numpy as np
+
+    factor = min(1.0, _KEPT_SCALE / scan.scale)
+    kept = np.asarray(cv2.resize(scan.grey, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA), dtype=np.uint8)
+    # Sixteen levels pack well and are all that the small pictures show.
+    return Seen(packed=zlib.compress((kept // 17 * 17).tobytes(), 1), wide=kept.shape[1], scale=scan.scale * factor)
