@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics, ttfonts
@@ -26,9 +27,9 @@ class MappedFont(ttfonts.TTFont):
 def register(file: str, mapped: dict[str, str]) -> str:
     """Register the font of a file, whose map gives other characters for those in `mapped`; return its name."""
     code = "".join(f"{ord(old):x}{ord(new):x}" for old, new in mapped.items())
-    font = MappedFont(f"Mapped {code}", file)
+    font = MappedFont(f"{Path(file).stem} {code}", file)
     font.mapped = {ord(old): ord(new) for old, new in mapped.items()}
     # reportlab keeps one font a face name: each lying font needs a face of its own.
-    font.face.name += code.encode()
+    font.face.name += code.encode() if isinstance(font.face.name, bytes) else code
     pdfmetrics.registerFont(font)
     return str(font.fontName)

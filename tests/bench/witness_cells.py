@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import io
 import random
-from collections.abc import Callable
+import sys
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 import reportlab.pdfbase.ttfonts as ttfonts
 from PIL import Image, ImageDraw, ImageFont
@@ -16,6 +15,9 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_schema.values import Box
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from mapped_font import register
 
 WIDE, HIGH, ACROSS, DOWN = 110.0, 24.0, 4, 25
 MARGIN, PAGE = 40.0, (540.0, 680.0)
@@ -45,21 +47,6 @@ class Cell:
     lie: str
     size: int
     ground: str
-
-
-class MappedFont(ttfonts.TTFont):
-    """A font whose Unicode map says other characters than the page shows."""
-
-    mapped: dict[int, int]
-
-    def addObjects(self, doc: Any) -> None:  # noqa: N802
-        """Write the font with its map exchanged."""
-        honest: Callable[..., str] = ttfonts.makeToUnicodeCMap
-        ttfonts.makeToUnicodeCMap = lambda name, subset: honest(name, [self.mapped.get(c, c) for c in subset])
-        try:
-            super().addObjects(doc)
-        finally:
-            ttfonts.makeToUnicodeCMap = honest
 
 
 def write_figure(dice: random.Random, kind: str = "") -> str:
@@ -105,21 +92,14 @@ def draw_sheet(path: Path, font: Path, dice: random.Random, lies: list[str], cou
 
 
 def _register(font: Path, dice: random.Random) -> tuple[str, str, str]:
-    names = (f"{font.stem} plain", f"{font.stem} digits", f"{font.stem} dash")
-    pdfmetrics.registerFont(ttfonts.TTFont(names[0], str(font)))
-    digits = list(range(48, 58))
-    turned = digits[1:] + digits[:1]
+    """Return the names of the plain font, one that exchanges all digits, and one whose dash is a digit."""
+    plain = f"{font.stem} plain"
+    pdfmetrics.registerFont(ttfonts.TTFont(plain, str(font)))
+    digits = "0123456789"
+    turned = list(digits[1:] + digits[:1])
     while any(a == b for a, b in zip(digits, turned, strict=True)):
         dice.shuffle(turned)
-    for name, mapped in ((names[1], dict(zip(digits, turned, strict=True))), (names[2], {ord(DASH): ord("2")})):
-        lying = MappedFont(name, str(font))
-        lying.mapped = mapped
-        # reportlab writes one Unicode map a face name: a lying font needs a face of its own.
-        lying.face.name += b"M" if isinstance(lying.face.name, bytes) else "M"
-        if name == names[2]:
-            lying.face.name += b"D" if isinstance(lying.face.name, bytes) else "D"
-        pdfmetrics.registerFont(lying)
-    return names
+    return plain, register(str(font), dict(zip(digits, turned, strict=True))), register(str(font), {DASH: "2"})
 
 
 class _Pen:

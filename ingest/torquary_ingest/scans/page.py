@@ -67,6 +67,8 @@ def describe(scan: Scan) -> str:
         done += f", turned by {scan.turned}°"
     if scan.slant:
         done += f", straightened by {abs(scan.slant):.1f}°"
+    if scan.missed:
+        done += f", and {scan.missed} marks of letter size were not read (look at the picture whether they are figures)"
     return done
 
 

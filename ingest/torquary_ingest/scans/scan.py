@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.scans.budget import Budget
+from torquary_ingest.scans.missed import count_missed
 from torquary_ingest.scans.pieces import Piece, cut_pieces, picture_of
 from torquary_ingest.scans.rules import erase_rules, find_rules
 from torquary_ingest.scans.straighten import find_slant, level_ground, rotate
@@ -36,7 +37,7 @@ class Scan:
 
     `turned` is the clockwise quarter turn in degrees by which the picture was turned to stand upright, `slant`
     the degrees of slant taken out. `grey` is the upright picture, `scale` its pixels a point. `fault` says why
-    nothing was read, "" if it was.
+    nothing was read, "" if it was. `missed` counts marks of letter size that no word accounts for.
     """
 
     words: tuple[Word, ...]
@@ -46,6 +47,7 @@ class Scan:
     grey: NDArray[numpy.uint8]
     scale: float
     fault: str = ""
+    missed: int = 0
 
 
 def is_ready() -> bool:
@@ -77,7 +79,8 @@ def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget) -> Scan:
     read = _read_twice(recogniser, clean, pieces, budget)
     if read is None:
         return Scan((), (), turned, slant, grey, scale, "there was no time left for it")
-    return Scan(make_words(read, scale), tuple(rules), turned, slant, grey, scale)
+    missed = count_missed(_find_ink(clean), [piece for piece, _, _ in read])
+    return Scan(make_words(read, scale), tuple(rules), turned, slant, grey, scale, missed=missed)
 
 
 def _find_ink(level: NDArray[numpy.uint8]) -> NDArray[numpy.uint8]:

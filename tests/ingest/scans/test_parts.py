@@ -7,6 +7,7 @@ import pytest
 from numpy.typing import NDArray
 from scanner import draw_sheet, scan
 
+from torquary_ingest.scans.missed import count_missed
 from torquary_ingest.scans.pieces import cut_pieces
 from torquary_ingest.scans.rules import erase_rules, find_rules
 from torquary_ingest.scans.straighten import find_slant, rotate
@@ -67,3 +68,18 @@ def test_words_part_at_the_widest_blanks_and_raised_figures_are_marks() -> None:
 )
 def test_habits_of_the_recogniser_are_undone(seen: str, meant: str) -> None:
     assert tidy(seen) == meant
+
+
+def test_marks_of_letter_size_outside_what_was_read_are_counted() -> None:
+    grey = np.full((120, 400), 255, dtype=np.uint8)
+    for start in (20, 30, 44):
+        bar(grey, start, start + 6)
+    read = cut_pieces(grey, [(10, 10, 90, 44)], [])
+    for start in (220, 230):
+        bar(grey, start, start + 6, 80, 94)
+    bar(grey, 300, 302, 80, 82)
+    bar(grey, 340, 354, 20, 34)
+    bar(grey, 320, 380, 60, 118)
+    ink = np.where(grey < 128, 255, 0).astype(np.uint8)
+    assert count_missed(ink, read) == 2
+    assert count_missed(ink, [*read, *cut_pieces(grey, [(210, 70, 250, 104)], [])]) == 0

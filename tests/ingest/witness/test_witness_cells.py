@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 import reportlab
 from drawn_cells import BASE, CELL, LEFT, PAGE, SIZE, Draw, ask, codes, word, write
-from reportlab.pdfbase import pdfmetrics, ttfonts
+from mapped_font import register
+from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.document import Mark, Rule, Word
@@ -171,20 +172,6 @@ def test_a_visible_figure_that_the_claim_leaves_out_is_found(tmp_path: Path) -> 
     assert codes(answer) == {"ink_without_text"}
 
 
-class MappedFont(ttfonts.TTFont):
-    """A font whose Unicode map says other characters than its glyphs show."""
-
-    mapped: dict[int, int]
-
-    def addObjects(self, doc: object) -> None:  # noqa: N802
-        honest = ttfonts.makeToUnicodeCMap
-        ttfonts.makeToUnicodeCMap = lambda name, part: honest(name, [self.mapped.get(c, c) for c in part])
-        try:
-            super().addObjects(doc)
-        finally:
-            ttfonts.makeToUnicodeCMap = honest
-
-
 @pytest.mark.parametrize(
     ("shown", "mapped", "live"),
     [
@@ -199,14 +186,10 @@ class MappedFont(ttfonts.TTFont):
 def test_a_unicode_map_that_lies_is_found_by_the_shapes(
     tmp_path: Path, shown: str, mapped: dict[str, str], live: str
 ) -> None:
-    font = MappedFont(f"Lying {shown}", str(FREE_FONT))
-    font.mapped = {ord(old): ord(new) for old, new in mapped.items()}
-    # reportlab keeps one font a face name: each lying font needs a face of its own.
-    font.face.name += "".join(f"{code:x}" for code in font.mapped).encode()
-    pdfmetrics.registerFont(font)
-    width = pdfmetrics.stringWidth(shown, font.fontName, SIZE)
+    font = register(str(FREE_FONT), mapped)
+    width = pdfmetrics.stringWidth(shown, font, SIZE)
     box = Box(x0=LEFT, top=PAGE[1] - BASE - 7.5, x1=LEFT + width, bottom=PAGE[1] - BASE + 2)
-    answer = ask(tmp_path, lambda c: write(c, shown, font=font.fontName), Word(text=live, box=box, size=SIZE))
+    answer = ask(tmp_path, lambda c: write(c, shown, font=font), Word(text=live, box=box, size=SIZE))
     assert answer.agrees is False
     assert codes(answer) == {"text_differs_from_picture"}
 
