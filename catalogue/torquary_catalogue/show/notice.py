@@ -10,6 +10,7 @@ from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.difference import NOT_SAID
 from torquary_catalogue.show.figures import write_torque
+from torquary_schema.places import name_table
 from torquary_schema.vocabulary import VocabularyName, vocabulary
 
 _HEADLINES = {
@@ -178,7 +179,7 @@ def write_place(row: Row) -> str:
         row.file,
         row.edition if row.edition else f"edition {NOT_SAID}",
         f"{page} {row.page}" if row.page else None,
-        f"table {row.table_number}" if row.table_number else None,
+        name_table(row.table_number) if row.table_number else None,
         f"row {row.row_number}" if row.row_number else None,
     )
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from torquary_catalogue.find.row import Figures
 from torquary_catalogue.show.figures import write_torque
+from torquary_schema.places import name_table
 from torquary_schema.values import Finding, Place, Setting, SheetReport
 
 
@@ -41,8 +42,16 @@ def _write_setting(setting: Setting) -> str:
 
 def write_place(place: Place) -> str:
     """Return page, table and row as "p. 1 t. 2 r. 3"."""
-    numbers = (("p.", place.page), ("t.", place.table), ("r.", place.row))
-    return " ".join(f"{name} {number}" for name, number in numbers if number is not None)
+    return _write_numbers(place.page, place.table, place.row, ("p.", "t.", "r."))
+
+
+def _write_numbers(page: int | None, table: int | None, row: int | None, words: tuple[str, str, str]) -> str:
+    parts = (
+        f"{words[0]} {page}" if page is not None else "",
+        name_table(table, words[1]) if table is not None else "",
+        f"{words[2]} {row}" if row is not None else "",
+    )
+    return " ".join(part for part in parts if part)
 
 
 def write_finding(finding: Finding) -> str:
@@ -55,11 +64,7 @@ def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
     """Return the held readings (rows of held_setting), a few lines each."""
     lines = []
     for row in rows:
-        place = " ".join(
-            f"{name} {row[column]}"
-            for name, column in (("page", "page"), ("table", "table_number"), ("row", "row_number"))
-            if row[column] is not None
-        )
+        place = _write_numbers(row["page"], row["table_number"], row["row_number"], ("page", "table", "row"))
         what = (row["device_printed"], row["terminal_printed"], row["conductor_printed"])
         printed = "no torque printed" if row["torque_printed"] is None else f"printed “{row['torque_printed']}”"
         lines.append(f"{row['id']}  {row['file']} {place}")

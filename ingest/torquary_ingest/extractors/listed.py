@@ -11,12 +11,12 @@ from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.places import FIRST_LIST
 from torquary_schema.values import Box
 from torquary_schema.words import fold, spot
 
 _BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—-]\s+")
 _PAIR = re.compile(r"^(?P<name>[^:：=]{2,70}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
-_TABLE_OFFSET = 900  # lists are numbered apart from the tables that the finder numbers from 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +124,7 @@ def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pai
         cells.append(_value_cell(row, pair, _value_words(pair)))
     return Table(
         page=page.number,
-        number=_TABLE_OFFSET + number,
+        number=FIRST_LIST - 1 + number,
         rows=len(cells) // 2,
         columns=2,
         cells=tuple(cells),

@@ -68,7 +68,7 @@ def describe(scan: Scan) -> str:
     if scan.slant:
         done += f", straightened by {abs(scan.slant):.1f}°"
     if scan.missed:
-        done += f", and {scan.missed} marks of letter size were not read (look at the picture whether they are figures)"
+        done += f", and print in {scan.missed} place(s) was not read (look at the picture whether it is figures)"
     return done
 
 
