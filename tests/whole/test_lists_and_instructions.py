@@ -59,3 +59,11 @@ def test_an_instruction_is_read_whole_and_no_line_of_it_counts_as_unread(tmp_pat
 def test_a_condition_in_an_instruction_still_holds(tmp_path: Path) -> None:
     report = read(tmp_path, [(60, 700, "Insert the greased conductor into the main terminal and tighten to 8 Nm.")])
     assert [s.state for s in report.settings] == ["held"]
+
+
+def test_a_bracket_behind_a_square_closes_and_is_no_note(tmp_path: Path) -> None:
+    rows = (("Conductor", "1,5 to 50 mm²"), ("Main terminal torque", "10 Nm (up to 10 mm²), 15 Nm (16 mm² to 50 mm²)"))
+    lines = [(x, 720 - 18 * r, text) for r, row in enumerate(rows) for x, text in zip((60, 240), row, strict=True)]
+    settings = read(tmp_path, lines).settings
+    assert settings
+    assert not [f for s in settings for f in s.findings if f.code.startswith("note")]

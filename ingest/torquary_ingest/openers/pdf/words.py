@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from torquary_ingest.document import Doubt, Mark, Rule, Word
+from torquary_ingest.openers.pdf.brackets import close_brackets
 from torquary_ingest.openers.pdf.fractions import Lines, join_fractions
 from torquary_ingest.openers.pdf.letters import RAISED_DIGITS, runs_leftwards
 from torquary_ingest.openers.pdf.marks import UNIT_BEFORE_EXPONENT, order_letters, split_marks
@@ -52,7 +53,7 @@ def make_words(pieces: Sequence[Piece], rules: Sequence[Rule]) -> list[tuple[Wor
         walls = [rule for rule in rules if not rule.horizontal] if turn == 0 else []
         strands = _chain(join_fractions(by_turn[turn]), walls)
         line = [(_finish(strand), tuple(strand.pieces)) for strand in strands]
-        made += _join_leftward(line) if turn == 0 else line
+        made += _join_leftward(close_brackets(line)) if turn == 0 else line
     return made
 
 
