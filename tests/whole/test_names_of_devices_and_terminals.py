@@ -56,3 +56,11 @@ def test_a_heading_of_figures_is_no_terminal(tmp_path: Path) -> None:
     settings = read(tmp_path, "Terminal;Conductor mm²;Torque N·m\nL1;10;2.5\nTightening torque;10;2.5\n")
     assert [setting.state for setting in settings] == ["released", "held"]
     assert [finding.code for finding in settings[1].findings] == ["terminal_missing"]
+
+
+def test_a_device_over_the_column_and_another_over_the_row_hold(tmp_path: Path) -> None:
+    path = tmp_path / "two_names.csv"
+    rows = ("Terminal;Conductor mm²;MCB LQ 16 torque N·m", "L1;10;2.5", "MCB LQX-63;;", "L2;10;2.5")
+    path.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    settings = read_one(path, OpenWish()).settings
+    assert [(s.terminal.printed, s.state) for s in settings] == [("L1", "released"), ("L2", "held")]

@@ -15,7 +15,14 @@ from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.terminals import find_purpose, heads_figures, name_device, name_terminal, states_figure
+from torquary_ingest.normalise.terminals import (
+    device_doubts,
+    find_purpose,
+    heads_figures,
+    name_device,
+    name_terminal,
+    states_figure,
+)
 from torquary_ingest.normalise.torques import combine_torques
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
@@ -69,7 +76,7 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     note_findings, conductors = _attach_notes(reading, notes, conductors)
     doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
     if not any(doubt.code == "terminal_missing" for doubt in doubts):
-        doubts += _label_doubts(reading, terminal)
+        doubts += [*_label_doubts(reading, terminal), *device_doubts(reading)]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
     if not torques.figures:
         empty = Torque(

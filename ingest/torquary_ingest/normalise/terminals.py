@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Reading
+from torquary_ingest.document import Doubt, Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.columns import cut_thread
@@ -23,6 +23,7 @@ _BOARDS = frozenset({"asm", "dbo"})
 
 _DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d")
 _STANDARDS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA"})
+_TYPE = re.compile(r"[\w-]*\d[\w-]*")
 
 
 def name_terminal(reading: Reading) -> Terminal:
@@ -170,6 +171,18 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
         model=model,
         rated_current=_text(reading, "rated_current"),
     )
+
+
+def device_doubts(reading: Reading) -> Iterator[Doubt]:
+    """Yield a doubt where a heading over the column and a line over the row name two devices."""
+    over = next((e.heading for e in reading.entries if e.field == "qualifier" and _is_device(e.heading)), "")
+    line = reading.context[-1] if reading.context else ""
+    if not over or not _names_family(line) or states_torque(line):
+        return
+    types = [set(_TYPE.findall(text)) for text in (over, line)]
+    if all(types) and not types[0] & types[1]:
+        message = f"{over!r} stands over the column and {line.strip()!r} over the row; look which device the row is for"
+        yield Doubt(code="readings_differ", message=message)
 
 
 def _names_family(line: str) -> bool:
