@@ -64,3 +64,11 @@ def test_a_device_over_the_column_and_another_over_the_row_hold(tmp_path: Path) 
     path.write_text("\n".join(rows) + "\n", encoding="utf-8")
     settings = read_one(path, OpenWish()).settings
     assert [(s.terminal.printed, s.state) for s in settings] == [("L1", "released"), ("L2", "held")]
+
+
+def test_the_end_of_a_devices_name_is_no_part_of_the_label(tmp_path: Path) -> None:
+    path = tmp_path / "cut.csv"
+    rows = ("Miniature circuit-breaker LQ 16;;", "Terminal;Conductor mm²;Torque N·m LQ 16", "L1;10;2.5")
+    path.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    (setting,) = read_one(path, OpenWish()).settings
+    assert (setting.terminal.printed, setting.device.printed) == ("L1", "Miniature circuit-breaker LQ 16")

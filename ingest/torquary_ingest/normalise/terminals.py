@@ -42,12 +42,20 @@ def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
     more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
-    return rows + [text for text in more if not (any(rows) and (_heads_labels(text) or _is_device(text)))]
+    if any(rows):
+        more = [text for text in more if not (_heads_labels(text) or _is_device(text) or _ends_device(text, reading))]
+    return rows + more
 
 
 def _is_device(text: str) -> bool:
     """Tell whether a heading over a column names a device and no terminal."""
     return _names_family(text) and not spot_roles(text) and not make_sense(text).has("terminal")
+
+
+def _ends_device(text: str, reading: Reading) -> bool:
+    """Tell whether a type is the end of the device's name in a line that the columns cut: it names no terminal."""
+    typed = bool(_TYPE.search(text))
+    return typed and any(line.rstrip().endswith(text.strip()) for line in reading.context if _names_family(line))
 
 
 def _heads_labels(text: str) -> bool:
