@@ -11,6 +11,7 @@ from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find import Answer, find, read_question
 from torquary_catalogue.load import Summary, load_sheets
 from torquary_catalogue.store import open_catalogue
+from torquary_schema.file_kinds import SHEETS, has_ending
 
 QUESTIONS = (
     "spd earth 16mm2",
@@ -22,7 +23,6 @@ QUESTIONS = (
 )
 """One for each kind of answer: one figure, several that agree, several that differ, outside, held, unknown."""
 
-_SUFFIXES = (".pdf", ".csv", ".tsv", ".xlsx", ".ods", ".html")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +40,7 @@ def find_samples() -> tuple[Path, ...]:
     """
     here = Path(__file__).parent
     for folder in (here / "samples", here.parents[1] / "sample_sheets"):
-        sheets = tuple(sorted(path for path in folder.glob("*") if path.suffix in _SUFFIXES))
+        sheets = tuple(sorted(path for path in folder.glob("*") if has_ending(path.name, SHEETS)))
         if sheets:
             return sheets
     raise TorquaryError("the sample sheets are not installed: install torquary anew, or run from its folder")

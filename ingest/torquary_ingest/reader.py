@@ -6,7 +6,7 @@ Importing this module is cheap: the readers themselves are imported where a shee
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -15,17 +15,14 @@ from typing import TYPE_CHECKING, Any
 from torquary_ingest.errors import NoSheets, SheetRefused
 from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
 from torquary_ingest.refusal import refuse_sheet
-from torquary_ingest.worker import run_apart
+from torquary_ingest.worker import Answer, run_apart
+from torquary_schema.file_kinds import SHEETS, has_ending
 from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
     from torquary_ingest.profiles import Profile
     from torquary_ingest.profiles.face import Face
-
-_SHEET_SUFFIXES = (
-    ".pdf", ".csv", ".tsv", ".xlsx", ".xlsm", ".ods", ".html", ".htm", ".png", ".jpg", ".jpeg", ".tif", ".tiff",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,10 +74,9 @@ def read_sheets(
     `jobs` sheets at once (default: the processors there are); a sheet that takes more than `seconds` of
     processor time or `memory_bytes` of memory, or that brings the reader down, is refused by name.
     """
-    files = [Path(path) for path in paths]
     task = partial(read_sheet, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
-    answers = run_apart(task, files, limits=Limits(seconds=seconds, memory_bytes=memory_bytes), jobs=jobs)
-    for path, answer in zip(files, answers, strict=True):
+    limits = Limits(seconds=seconds, memory_bytes=memory_bytes)
+    for path, answer in _read_apart(task, paths, jobs, limits):
         yield refuse_sheet(path, answer) if isinstance(answer, SheetRefused) else answer
 
 
@@ -97,11 +93,16 @@ def read_pictured_sheets(
 
     Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
     """
-    files = [Path(path) for path in paths]
     task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
-    answers = run_apart(task, files, jobs=jobs)
-    for path, answer in zip(files, answers, strict=True):
+    for path, answer in _read_apart(task, paths, jobs, Limits()):
         yield ReadSheet(report=refuse_sheet(path, answer)) if isinstance(answer, SheetRefused) else answer
+
+
+def _read_apart(
+    task: Callable[[Path], Answer], paths: Sequence[str | Path], jobs: int | None, limits: Limits
+) -> Iterator[tuple[Path, Answer | SheetRefused]]:
+    files = [Path(path) for path in paths]
+    return zip(files, run_apart(task, files, limits=limits, jobs=jobs), strict=True)
 
 
 def _read_pictured(
@@ -184,7 +185,7 @@ def _search(folder: Path) -> Iterator[Path]:
             path = Path(place, name)
             if name.startswith(".") or not path.is_file():
                 continue
-            if path.suffix.lower() in _SHEET_SUFFIXES or recognise_file(path):
+            if has_ending(path.name, SHEETS) or recognise_file(path):
                 yield path
 
 

@@ -24,22 +24,14 @@ from torquary_ingest.errors import SheetRefused
 from torquary_ingest.limits import SECONDS, Limits, is_out_of_time, limit_this_process
 from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
 from torquary_ingest.worker_line import MoreTime, connect
+from torquary_schema.file_kinds import DELIMITED, PDF, PICTURES, WEB_PAGES, WORKBOOKS
 
 Answer = TypeVar("Answer")
 
-_OPENER_OF = {
-    ".pdf": "torquary_ingest.openers.pdf",
-    ".csv": "torquary_ingest.openers.delimited",
-    ".xlsx": "torquary_ingest.openers.workbook",
-    ".ods": "torquary_ingest.openers.workbook",
-    ".html": "torquary_ingest.openers.web_page",
-    ".htm": "torquary_ingest.openers.web_page",
-    ".png": "torquary_ingest.openers.picture",
-    ".jpg": "torquary_ingest.openers.picture",
-    ".jpeg": "torquary_ingest.openers.picture",
-    ".tif": "torquary_ingest.openers.picture",
-    ".tiff": "torquary_ingest.openers.picture",
-}
+_OPENERS = (
+    ("pdf", PDF), ("delimited", DELIMITED), ("workbook", WORKBOOKS), ("web_page", WEB_PAGES), ("picture", PICTURES),
+)  # fmt: skip
+_OPENER_OF = {ending: f"torquary_ingest.openers.{name}" for name, endings in _OPENERS for ending in endings}
 
 
 @dataclass(slots=True, kw_only=True)

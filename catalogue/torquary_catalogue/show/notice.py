@@ -10,6 +10,7 @@ from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.difference import NOT_SAID
 from torquary_catalogue.show.figures import write_torque
+from torquary_schema.file_kinds import WORKBOOKS, has_ending
 from torquary_schema.places import name_table
 from torquary_schema.vocabulary import VocabularyName, vocabulary
 
@@ -50,9 +51,6 @@ MOST_SHOWN = 12
 """Rows shown of a broad answer unless all are asked for: more say nothing to someone with a screwdriver."""
 
 MOST_VALUES = 8
-
-WORKBOOKS = (".xlsx", ".xlsm", ".ods")
-"""Endings of files whose pages are worksheets."""
 
 
 def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool = False) -> Notice:
@@ -174,7 +172,7 @@ def _write_conductor(row: Row) -> str:
 
 def write_place(row: Row) -> str:
     """Write sheet, edition, page (in a workbook: worksheet), table and row."""
-    page = "worksheet" if row.file.lower().endswith(WORKBOOKS) else "page"
+    page = "worksheet" if has_ending(row.file, WORKBOOKS) else "page"
     return _join(
         row.file,
         row.edition if row.edition else f"edition {NOT_SAID}",

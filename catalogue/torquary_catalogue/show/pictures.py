@@ -9,11 +9,12 @@ from typing import Any
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find import Row
-from torquary_catalogue.show.notice import WORKBOOKS, write_place
+from torquary_catalogue.show.notice import write_place
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.pictures import read_cell, read_picture
+from torquary_schema.file_kinds import MAY_BE_DELIMITED, WEB_PAGES, WORKBOOKS, has_ending
 
-_WITHOUT_PAGES = (*WORKBOOKS, ".csv", ".tsv", ".tab", ".txt", ".psv", ".html", ".htm", ".xhtml")
+_WITHOUT_PAGES = (*MAY_BE_DELIMITED, *WORKBOOKS, *WEB_PAGES)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +85,7 @@ def _write_cell(row: Row, number: int | None, column: int | None) -> str:
     """Write where the torque stands in its row: the cell's name in a workbook, the column elsewhere."""
     if number is None or column is None:
         return ""
-    if not row.file.lower().endswith(WORKBOOKS):
+    if not has_ending(row.file, WORKBOOKS):
         return f", column {column}"
     letters = ""
     while column:
@@ -94,6 +95,6 @@ def _write_cell(row: Row, number: int | None, column: int | None) -> str:
 
 
 def _say_why(row: Row) -> str:
-    if row.file.lower().endswith(_WITHOUT_PAGES):
+    if has_ending(row.file, _WITHOUT_PAGES):
         return "such a file has no printed page"
     return "none was kept; load the sheet with --again"

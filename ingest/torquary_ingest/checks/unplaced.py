@@ -46,14 +46,8 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
                 continue  # the notes hang on the settings whose cells carry their marks
             read = line.text in spoken or _covered(line, cells) or _is_spoken(line, readings)
             if states_torque(line.text) and not read:
-                yield Finding(
-                    code="figure_not_placed",
-                    scope="page",
-                    message=f"page {page.number} says {line.text!r}, which was not read; "
-                    "look whether it is for a terminal",
-                    place=Place(page=page.number, box=line.box, text=line.text),
-                    printed=line.text,
-                )
+                said = f"says {line.text!r}, which was not read; look whether it is for a terminal"
+                yield _not_placed(line, said, line.text)
 
 
 def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iterator[Finding]:
@@ -65,15 +59,20 @@ def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iter
         if not heads or line.text in spoken:
             continue
         if any(make_sense(other.text).figure for other in lines[at + 1 : at + 1 + _ROW_PARTS]):
-            yield Finding(
-                code="figure_not_placed",
-                scope="page",
-                message=f"page {page.number} heads figures with {line.text!r} and no table was seen there; "
-                "look whether they are torques of terminals",
-                place=Place(page=page.number, box=line.box, text=line.text),
-                printed=" | ".join(other.text for other in lines[at : at + 1 + _ROW_PARTS]),
-            )
+            said = f"heads figures with {line.text!r} and no table was seen there; "
+            said += "look whether they are torques of terminals"
+            yield _not_placed(line, said, " | ".join(other.text for other in lines[at : at + 1 + _ROW_PARTS]))
             return
+
+
+def _not_placed(line: Line, said: str, printed: str) -> Finding:
+    return Finding(
+        code="figure_not_placed",
+        scope="page",
+        message=f"page {line.page} {said}",
+        place=Place(page=line.page, box=line.box, text=line.text),
+        printed=printed,
+    )
 
 
 def _covered(line: Line, cells: Sequence[Cell]) -> bool:

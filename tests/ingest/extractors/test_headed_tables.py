@@ -1,37 +1,6 @@
 """Which cells belong together, told from headings alone. Figures and makers are invented."""
 
-from torquary_ingest.document import Cell, Document, Page, Reading, Table
-from torquary_ingest.extractors.headed import HeadedTables
-
-
-def table(*rows: str, caption: tuple[str, ...] = (), page: int = 1, number: int = 1) -> Table:
-    """Build a table from lines; cells parted by "|", "<" takes over the cell to the left, "^" the one above."""
-    texts = [[text.strip() for text in row.split("|")] for row in rows]
-    width = max(len(row) for row in texts)
-    cells = []
-    for r, row in enumerate(texts):
-        for c, text in enumerate(row):
-            if text in ("<", "^"):
-                continue
-            across = 1
-            while c + across < len(row) and row[c + across] == "<":
-                across += 1
-            down = 1
-            while r + down < len(texts) and c < len(texts[r + down]) and texts[r + down][c] == "^":
-                down += 1
-            cells.append(Cell(row=r + 1, column=c + 1, text=text, row_span=down, column_span=across))
-    return Table(
-        page=page, number=number, rows=len(texts), columns=width, cells=tuple(cells), caption=caption, means="ruled"
-    )
-
-
-def read(*tables: Table) -> list[Reading]:
-    document = Document(file="x", kind="test", pages=(Page(number=1),), page_count=1)
-    return list(HeadedTables().readings(document, tables))
-
-
-def parts(reading: Reading, *fields: str) -> list[tuple[str, str]]:
-    return [(entry.cell.text, entry.unit_printed) for entry in reading.entries if entry.field in fields]
+from set_sheets import parts, read, table
 
 
 def test_a_plain_table_gives_one_reading_a_row() -> None:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from types import ModuleType
 
 import pytest
+from set_sheets import page, table
 
 from torquary_ingest.document import Document, Page, Table, Word
 from torquary_ingest.extractors.headed import HeadedTables
@@ -32,81 +32,81 @@ def told(*tables: Table) -> list[tuple[str, str, str]]:
 
 
 @pytest.mark.parametrize("blank", ["Device", "Terminal", "mm²", "Stranding"])
-def test_a_blank_that_may_mean_the_row_above_is_held(tables: ModuleType, blank: str) -> None:
+def test_a_blank_that_may_mean_the_row_above_is_held(blank: str) -> None:
     heads = ["Device", "Terminal", "Conductor mm²", "Stranding", "Torque N·m"]
     row = ["" if blank in head else text for head, text in zip(heads, ["LQ1", "L2", "4", "solid", "2"], strict=True)]
-    sheet = tables.table(" | ".join(heads), "LQ1 | L1 | 2.5 | solid | 1.2", " | ".join(row))
+    sheet = table(" | ".join(heads), "LQ1 | L1 | 2.5 | solid | 1.2", " | ".join(row))
     assert [setting.state for setting in settled(sheet)[0]] == ["released", "held"]
 
 
-def test_a_ruled_span_is_no_blank(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", "L1 | 2.5 | 1.2", "^ | 4 | 2")
+def test_a_ruled_span_is_no_blank() -> None:
+    sheet = table("Terminal | Conductor mm² | Torque N·m", "L1 | 2.5 | 1.2", "^ | 4 | 2")
     assert told(sheet) == [("released", "L1", "1.2..1.2"), ("released", "L1", "2..2")]
 
 
-def test_labels_between_their_rows_name_neither(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", " | 2.5 | 1.2", "L1 | | ", " | 4 | 2")
+def test_labels_between_their_rows_name_neither() -> None:
+    sheet = table("Terminal | Conductor mm² | Torque N·m", " | 2.5 | 1.2", "L1 | | ", " | 4 | 2")
     assert {setting.state for setting in settled(sheet)[0]} == {"held"}
 
 
-def test_the_second_limit_belongs_to_the_group_of_the_first(tables: ModuleType) -> None:
-    flattened = tables.table("Terminal | Torque N·m | ", " | min. | max.", "L1 | 2 | 3")
-    joined = tables.table("Terminal | Torque min. N·m | max.", "L1 | 2 | 3")
+def test_the_second_limit_belongs_to_the_group_of_the_first() -> None:
+    flattened = table("Terminal | Torque N·m | ", " | min. | max.", "L1 | 2 | 3")
+    joined = table("Terminal | Torque min. N·m | max.", "L1 | 2 | 3")
     assert told(flattened) == told(joined) == [("released", "L1", "2..3")]
 
 
-def test_a_lowest_torque_above_the_highest_is_held(tables: ModuleType) -> None:
-    [setting] = settled(tables.table("Terminal | Torque min. N·m | Torque max. N·m", "L1 | 3 | 2"))[0]
+def test_a_lowest_torque_above_the_highest_is_held() -> None:
+    [setting] = settled(table("Terminal | Torque min. N·m | Torque max. N·m", "L1 | 3 | 2"))[0]
     assert (setting.state, [f.code for f in setting.findings]) == ("held", ["range_reversed"])
 
 
-def test_a_range_under_one_limit_is_held(tables: ModuleType) -> None:
-    [setting] = settled(tables.table("Terminal | max. torque N·m", "L1 | 2–3"))[0]
+def test_a_range_under_one_limit_is_held() -> None:
+    [setting] = settled(table("Terminal | max. torque N·m", "L1 | 2–3"))[0]
     assert (setting.state, [f.code for f in setting.findings]) == ("held", ["number_ambiguous"])
 
 
-def test_a_preposition_is_no_limit(tables: ModuleType) -> None:
-    [(state, _, limits)] = told(tables.table("Klem | Aandraaimoment van klemmen N·m", "L1 | 2"))
+def test_a_preposition_is_no_limit() -> None:
+    [(state, _, limits)] = told(table("Klem | Aandraaimoment van klemmen N·m", "L1 | 2"))
     assert (state, limits) == ("released", "2..2")
 
 
-def test_two_figures_in_one_unit_are_one_torque_only_if_equal(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | lower | upper", "L1 | 2 | 2.5", caption=("Tightening torque N·m",))
+def test_two_figures_in_one_unit_are_one_torque_only_if_equal() -> None:
+    sheet = table("Terminal | lower | upper", "L1 | 2 | 2.5", caption=("Tightening torque N·m",))
     assert told(sheet) == [("released", "L1", "2..2.5")]
-    twice = tables.table("Terminal | Torque N·m | Torque Nm", "L1 | 2 | 2.5")
+    twice = table("Terminal | Torque N·m | Torque Nm", "L1 | 2 | 2.5")
     assert [setting.state for setting in settled(twice)[0]] == ["held"]
 
 
-def test_a_unit_across_the_table_is_a_band_and_heads_no_column(tables: ModuleType) -> None:
-    sheet = tables.table(
+def test_a_unit_across_the_table_is_a_band_and_heads_no_column() -> None:
+    sheet = table(
         "Screw | Torque | Conductor mm²", "[lb·in] | < | <", "1 | 20 | 2.5", "[N·m] | < | <", "2 | 2.5 | 4"
     )
     assert [terminal for _, terminal, _ in told(sheet)] == ["1", "2"]
     assert [setting.torque.unit_printed for setting in settled(sheet)[0] if setting.torque] == ["lb·in", "N·m"]
 
 
-def test_a_device_close_under_the_first_heading_is_a_band(tables: ModuleType) -> None:
-    sheet = tables.table("Conductor mm² | Terminal | Torque N·m", "2.5 | L1 | 1.2")
+def test_a_device_close_under_the_first_heading_is_a_band() -> None:
+    sheet = table("Conductor mm² | Terminal | Torque N·m", "2.5 | L1 | 1.2")
     first = replace(sheet.cells[0], text="Conductor mm²\nMCB LQ 16")
     [setting] = settled(replace(sheet, cells=(first, *sheet.cells[1:])))[0]
     assert (setting.state, setting.terminal.printed, setting.device.printed) == ("released", "L1", "MCB LQ 16")
 
 
-def test_a_device_cut_by_the_columns_is_one_name(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Conductor mm² | Torque N·m", "MCB | LQ 16 | ", "L1 | 2.5 | 1.2")
+def test_a_device_cut_by_the_columns_is_one_name() -> None:
+    sheet = table("Terminal | Conductor mm² | Torque N·m", "MCB | LQ 16 | ", "L1 | 2.5 | 1.2")
     assert [setting.device.printed for setting in settled(sheet)[0]] == ["MCB LQ 16"]
 
 
-def test_lists_side_by_side_keep_their_devices(tables: ModuleType) -> None:
-    sheet = tables.table(
+def test_lists_side_by_side_keep_their_devices() -> None:
+    sheet = table(
         "MCB LQ 16 | < | RCCB LX 40 | <", "Torque N·m | Terminal | Torque N·m | Terminal", "1.2 | L1 | 2 | N"
     )
     found = {s.terminal.printed: (s.state, s.device.printed) for s in settled(sheet)[0]}
     assert found == {"L1": ("released", "MCB LQ 16"), "N": ("released", "RCCB LX 40")}
 
 
-def test_two_devices_over_lists_side_by_side_are_not_told_apart(tables: ModuleType) -> None:
-    sheet = tables.table(
+def test_two_devices_over_lists_side_by_side_are_not_told_apart() -> None:
+    sheet = table(
         "Terminal | Torque N·m | Terminal | Torque N·m", "L1 | 1.2 | N | 2", caption=("MCB LQ 16", "RCCB LX 40")
     )
     assert {setting.state for setting in settled(sheet)[0]} == {"held"}
@@ -119,8 +119,8 @@ def test_two_devices_over_lists_side_by_side_are_not_told_apart(tables: ModuleTy
         ("Terminal | L1 | N", "1.5–6 mm² | 1.2 | 2", "10–16 mm² | 2 | 3"),
     ],
 )
-def test_a_matrix_gives_each_torque_its_terminal_and_size(tables: ModuleType, rows: tuple[str, ...]) -> None:
-    found = settled(tables.table(*rows, caption=("Tightening torque N·m",)))[0]
+def test_a_matrix_gives_each_torque_its_terminal_and_size(rows: tuple[str, ...]) -> None:
+    found = settled(table(*rows, caption=("Tightening torque N·m",)))[0]
     assert {(s.terminal.printed, str(s.conductor.max_mm2), str(s.torque and s.torque.max_nm)) for s in found} == {
         ("L1", "6", "1.2"),
         ("L1", "16", "2"),
@@ -129,36 +129,23 @@ def test_a_matrix_gives_each_torque_its_terminal_and_size(tables: ModuleType, ro
     }
 
 
-def test_a_purpose_inside_the_name_of_a_terminal_or_torque_is_none(tables: ModuleType) -> None:
+def test_a_purpose_inside_the_name_of_a_terminal_or_torque_is_none() -> None:
     sheets = (
-        tables.table("Borne | Par de fijación N·m", "L1 | 2"),
-        tables.table("端子 | 締付トルク N·m", "フレームグランド | 2"),
+        table("Borne | Par de fijación N·m", "L1 | 2"),
+        table("端子 | 締付トルク N·m", "フレームグランド | 2"),
     )
     assert {s.purpose for sheet in sheets for s in settled(sheet)[0]} == {"electrical_terminal"}
 
 
-def test_french_cable_is_not_stranded(tables: ModuleType) -> None:
-    sheet = tables.table("Borne | Section de câble mm² | Couple N·m | Type de câble", "L1 | 2.5 | 2 | souple")
+def test_french_cable_is_not_stranded() -> None:
+    sheet = table("Borne | Section de câble mm² | Couple N·m | Type de câble", "L1 | 2.5 | 2 | souple")
     assert [setting.conductor.stranding for setting in settled(sheet)[0]] == [("flexible",)]
 
 
-def test_a_table_overleaf_that_is_not_understood_is_named(tables: ModuleType) -> None:
-    first = tables.table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6")
-    then = tables.table("B接点 | 2.5 | 0.5 | x", page=2)
+def test_a_table_overleaf_that_is_not_understood_is_named() -> None:
+    first = table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6")
+    then = table("B接点 | 2.5 | 0.5 | x", page=2)
     assert "table_no_headings" in {finding.code for finding in settled(first, then)[1]}
-
-
-def page(*lines: str) -> Document:
-    words = []
-    for number, line in enumerate(lines):
-        x = 50.0
-        for text in line.split():
-            box = Box(x0=x, top=40 + 20.0 * number, x1=x + 5.0 * len(text), bottom=49 + 20.0 * number)
-            words.append(Word(text=text, box=box, size=9.0, baseline=box.bottom))
-            x = box.x1 + 3
-    return Document(
-        file="x", kind="test", pages=(Page(number=1, width=600, height=800, words=tuple(words)),), page_count=1
-    )
 
 
 def test_the_number_of_a_terminal_is_not_the_lower_end_of_a_range() -> None:
@@ -180,32 +167,32 @@ def test_a_page_of_rows_run_together_bears_figures() -> None:
     assert count_figures("1.2 12.2 coil 10…50 2 20.4 load 2.5…16") == 6
 
 
-def test_power_under_a_heading_that_reaches_too_far_is_no_torque(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m | <", " | N·m | P [W]", "L1 | 2 | 1.5")
+def test_power_under_a_heading_that_reaches_too_far_is_no_torque() -> None:
+    sheet = table("Terminal | Torque N·m | <", " | N·m | P [W]", "L1 | 2 | 1.5")
     assert {limits for _, _, limits in told(sheet)} == {"2..2"}
 
 
-def test_a_unit_that_slipped_into_the_heading_of_terminals_makes_no_torques(tables: ModuleType) -> None:
-    sheet = tables.table("Screw | Conductor mm² | Torque", "13 | 2.5 | 20")
+def test_a_unit_that_slipped_into_the_heading_of_terminals_makes_no_torques() -> None:
+    sheet = table("Screw | Conductor mm² | Torque", "13 | 2.5 | 20")
     first = replace(sheet.cells[0], text="Screw\n[lb·in]")
     found = settled(replace(sheet, cells=(first, *sheet.cells[1:])))[0]
     assert [(s.state, s.terminal.printed) for s in found] == [("held", "13")]
 
 
-def test_a_label_across_is_given_as_printed(tables: ModuleType) -> None:
-    sheet = tables.table("mm² | barra de neutro", "1.5–6 mm² | 2", caption=("Par de apriete N·m",))
+def test_a_label_across_is_given_as_printed() -> None:
+    sheet = table("mm² | barra de neutro", "1.5–6 mm² | 2", caption=("Par de apriete N·m",))
     assert [terminal for _, terminal, _ in told(sheet)] == ["barra de neutro"]
 
 
-def test_a_figure_in_a_heading_is_a_row_that_was_taken_for_one(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m", " | 1,48", "L1 | 2")
+def test_a_figure_in_a_heading_is_a_row_that_was_taken_for_one() -> None:
+    sheet = table("Terminal | Torque N·m", " | 1,48", "L1 | 2")
     first = replace(sheet.cells[1], text="Torque N·m\n1,48")
     found = settled(replace(sheet, cells=(sheet.cells[0], first, *sheet.cells[2:])))[0]
     assert "released" not in {s.state for s in found if s.terminal.printed.startswith("L1 / 1")}
 
 
-def test_a_mark_without_a_figure_is_no_torque(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m", "L1 | 1")
+def test_a_mark_without_a_figure_is_no_torque() -> None:
+    sheet = table("Terminal | Torque N·m", "L1 | 1")
     box = Box(x0=0, top=0, x1=9, bottom=9)
     sizes = {"L1": 8.0, "1": 4.8}
     cells = [
@@ -214,8 +201,8 @@ def test_a_mark_without_a_figure_is_no_torque(tables: ModuleType) -> None:
     assert [s.state for s in settled(replace(sheet, cells=tuple(cells)))[0]] == ["held"]
 
 
-def test_a_device_in_a_band_holds_over_headings_printed_again(tables: ModuleType) -> None:
-    sheet = tables.table(
+def test_a_device_in_a_band_holds_over_headings_printed_again() -> None:
+    sheet = table(
         "Terminal | Torque N·m", "L1 | 2", "MCB LX 40 | <", "x | y", "Terminal | Torque N·m", "N | 3",
         caption=("MCB LQ 16",),
     )  # fmt: skip
@@ -223,12 +210,12 @@ def test_a_device_in_a_band_holds_over_headings_printed_again(tables: ModuleType
     assert devices == {"L1": "MCB LQ 16", "N": "MCB LX 40"}
 
 
-def test_a_third_column_under_two_limits_is_held(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m | < | <", " | min. | max. | m", "L1 | 2 | 3 | 7")
+def test_a_third_column_under_two_limits_is_held() -> None:
+    sheet = table("Terminal | Torque N·m | < | <", " | min. | max. | m", "L1 | 2 | 3 | 7")
     assert [(state, limits) for state, _, limits in told(sheet)] == [("released", "2..3"), ("held", "7..7")]
 
 
-def test_a_device_over_a_column_is_the_device_and_no_part_of_the_label(tables: ModuleType) -> None:
-    sheet = tables.table("MCB LQ 16 | < | Conductor mm²", "Terminal | Torque N·m | ^", "L1 | 2 | 4")
+def test_a_device_over_a_column_is_the_device_and_no_part_of_the_label() -> None:
+    sheet = table("MCB LQ 16 | < | Conductor mm²", "Terminal | Torque N·m | ^", "L1 | 2 | 4")
     [setting] = settled(sheet)[0]
     assert (setting.terminal.printed, setting.device.printed) == ("L1", "MCB LQ 16")

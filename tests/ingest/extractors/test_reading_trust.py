@@ -1,6 +1,7 @@
 """What must never be taken for a torque, a unit or a row: each test stands for a way to a wrong figure."""
 
-from types import ModuleType
+
+from set_sheets import parts, read, table
 
 from torquary_ingest.document import Doubt, Mark, Reading, Table
 from torquary_schema.values import Box
@@ -20,110 +21,110 @@ def change(table: Table, row: int, column: int, **changes: object) -> Table:
     return replace(table, cells=cells)
 
 
-def test_a_band_above_the_heading_does_not_override_its_unit(tables: ModuleType) -> None:
-    sheet = tables.table("All torques in N·m | <", "Terminal | Torque lb·in", "1 | 20")
-    assert units(tables.read(sheet)) == ["lb·in"]
+def test_a_band_above_the_heading_does_not_override_its_unit() -> None:
+    sheet = table("All torques in N·m | <", "Terminal | Torque lb·in", "1 | 20")
+    assert units(read(sheet)) == ["lb·in"]
 
 
-def test_a_band_above_a_silent_heading_gives_the_unit(tables: ModuleType) -> None:
-    sheet = tables.table("All torques in N·m | <", "Terminal | Torque", "1 | 2")
-    assert units(tables.read(sheet)) == ["N·m"]
+def test_a_band_above_a_silent_heading_gives_the_unit() -> None:
+    sheet = table("All torques in N·m | <", "Terminal | Torque", "1 | 2")
+    assert units(read(sheet)) == ["N·m"]
 
 
-def test_the_unit_stays_in_doubt_until_a_band_states_one(tables: ModuleType) -> None:
-    sheet = tables.table(
+def test_the_unit_stays_in_doubt_until_a_band_states_one() -> None:
+    sheet = table(
         "Terminal | Torque N·m", "1 | 2", "Bolts, torque in cN·m | <", "2 | 250", "Covers | <", "3 | 40",
         "Lids | <", "4 | 50", "Rails, torque in N·m | <", "5 | 3",
     )  # fmt: skip
-    doubted = [bool(reading.doubts) for reading in tables.read(sheet)]
+    doubted = [bool(reading.doubts) for reading in read(sheet)]
     assert doubted == [False, False, True, True, False]
 
 
-def test_a_table_of_another_kind_in_between_ends_what_was_to_go_on(tables: ModuleType) -> None:
-    readings = tables.read(
-        tables.table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
-        tables.table("Part | Width mm | Weight g", "A | 40 | 12", number=2),
-        tables.table("B | 60 | 14", page=2),
+def test_a_table_of_another_kind_in_between_ends_what_was_to_go_on() -> None:
+    readings = read(
+        table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
+        table("Part | Width mm | Weight g", "A | 40 | 12", number=2),
+        table("B | 60 | 14", page=2),
     )
     assert len(readings) == 1
 
 
-def test_a_table_overleaf_with_headings_of_its_own_does_not_go_on(tables: ModuleType) -> None:
-    readings = tables.read(
-        tables.table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
-        tables.table("Part | Width mm | Weight g", "A | 40 | 12", page=2),
+def test_a_table_overleaf_with_headings_of_its_own_does_not_go_on() -> None:
+    readings = read(
+        table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
+        table("Part | Width mm | Weight g", "A | 40 | 12", page=2),
     )
     assert len(readings) == 1
 
 
-def test_a_table_without_headings_on_the_same_page_does_not_go_on(tables: ModuleType) -> None:
-    readings = tables.read(
-        tables.table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
-        tables.table("B | 60 | 14", number=2),
+def test_a_table_without_headings_on_the_same_page_does_not_go_on() -> None:
+    readings = read(
+        table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6"),
+        table("B | 60 | 14", number=2),
     )
     assert len(readings) == 1
 
 
-def test_columns_that_stand_elsewhere_do_not_go_on(tables: ModuleType) -> None:
-    first = tables.table("Terminal | Torque N·m", "X1 | 0.6")
-    then = tables.table("X2 | 12", page=2)
+def test_columns_that_stand_elsewhere_do_not_go_on() -> None:
+    first = table("Terminal | Torque N·m", "X1 | 0.6")
+    then = table("X2 | 12", page=2)
     for column, (left, right) in ((1, (50.0, 90.0)), (2, (100.0, 150.0))):
         for row in (1, 2):
             first = change(first, row, column, box=Box(x0=left, top=row * 10, x1=right, bottom=row * 10 + 8))
         then = change(then, 1, column, box=Box(x0=left + 300, top=10, x1=right + 300, bottom=18))
-    assert len(tables.read(first, then)) == 1
+    assert len(read(first, then)) == 1
 
 
-def test_sizes_under_a_caption_that_names_torques_are_no_torques(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Conductor mm² | Strip mm", "X1 | 4 | 10", caption=("Tightening torques in N·m",))
-    assert tables.read(sheet) == []
+def test_sizes_under_a_caption_that_names_torques_are_no_torques() -> None:
+    sheet = table("Terminal | Conductor mm² | Strip mm", "X1 | 4 | 10", caption=("Tightening torques in N·m",))
+    assert read(sheet) == []
 
 
-def test_terminal_numbers_under_a_caption_that_names_torques_are_no_torques(tables: ModuleType) -> None:
-    sheet = tables.table("Device | Terminal", "K1 | 1–3", caption=("Tightening torques in N·m",))
-    assert tables.read(sheet) == []
+def test_terminal_numbers_under_a_caption_that_names_torques_are_no_torques() -> None:
+    sheet = table("Device | Terminal", "K1 | 1–3", caption=("Tightening torques in N·m",))
+    assert read(sheet) == []
 
 
-def test_a_matrix_of_torques_keeps_the_size_that_heads_each_column(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | 1.5–6 mm² | 10–16 mm²", "L1 | 1.2 | 2.0", caption=("Tightening torques in N·m",))
-    readings = tables.read(sheet)
-    sizes = [tables.parts(r, "conductor")[0][0] for r in readings]
-    assert list(zip(sizes, [tables.parts(r, "torque")[0] for r in readings], strict=True)) == [
+def test_a_matrix_of_torques_keeps_the_size_that_heads_each_column() -> None:
+    sheet = table("Terminal | 1.5–6 mm² | 10–16 mm²", "L1 | 1.2 | 2.0", caption=("Tightening torques in N·m",))
+    readings = read(sheet)
+    sizes = [parts(r, "conductor")[0][0] for r in readings]
+    assert list(zip(sizes, [parts(r, "torque")[0] for r in readings], strict=True)) == [
         ("1.5–6 mm²", ("1.2", "N·m")),
         ("10–16 mm²", ("2.0", "N·m")),
     ]
 
 
-def test_a_mark_on_the_heading_hangs_on_each_figure(tables: ModuleType) -> None:
-    sheet = change(tables.table("Terminal | Torque N·m", "1 | 2", "2 | 3"), 1, 2, marks=(Mark(text="1"),))
-    marks = [e.cell.marks for r in tables.read(sheet) for e in r.entries if e.field == "torque"]
+def test_a_mark_on_the_heading_hangs_on_each_figure() -> None:
+    sheet = change(table("Terminal | Torque N·m", "1 | 2", "2 | 3"), 1, 2, marks=(Mark(text="1"),))
+    marks = [e.cell.marks for r in read(sheet) for e in r.entries if e.field == "torque"]
     assert [[mark.text for mark in each] for each in marks] == [["1"], ["1"]]
 
 
-def test_a_doubt_on_the_heading_is_a_doubt_on_each_figure(tables: ModuleType) -> None:
+def test_a_doubt_on_the_heading_is_a_doubt_on_each_figure() -> None:
     doubt = Doubt(code="text_covered", message="covered")
-    sheet = change(tables.table("Terminal | Torque N·m", "1 | 2"), 1, 2, doubts=(doubt,))
-    assert [e.cell.doubts for r in tables.read(sheet) for e in r.entries if e.field == "torque"] == [(doubt,)]
+    sheet = change(table("Terminal | Torque N·m", "1 | 2"), 1, 2, doubts=(doubt,))
+    assert [e.cell.doubts for r in read(sheet) for e in r.entries if e.field == "torque"] == [(doubt,)]
 
 
-def test_a_doubt_of_the_table_finder_reaches_the_readings(tables: ModuleType) -> None:
+def test_a_doubt_of_the_table_finder_reaches_the_readings() -> None:
     from dataclasses import replace
 
     doubt = Doubt(code="readings_differ", message="two readings")
-    sheet = replace(tables.table("Terminal | Torque N·m", "1 | 2"), doubts=(doubt,))
-    assert [reading.doubts for reading in tables.read(sheet)] == [(doubt,)]
+    sheet = replace(table("Terminal | Torque N·m", "1 | 2"), doubts=(doubt,))
+    assert [reading.doubts for reading in read(sheet)] == [(doubt,)]
 
 
-def test_a_ditto_mark_does_not_reach_over_a_band(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m", "1 | 2", "Bolts, torque in cN·m | <", '2 | "')
-    assert tables.parts(tables.read(sheet)[1], "torque") == [('"', "cN·m")]
+def test_a_ditto_mark_does_not_reach_over_a_band() -> None:
+    sheet = table("Terminal | Torque N·m", "1 | 2", "Bolts, torque in cN·m | <", '2 | "')
+    assert parts(read(sheet)[1], "torque") == [('"', "cN·m")]
 
 
-def test_the_same_as_left_is_not_the_same_as_above(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Torque N·m", "1 | 2", "2 | 同左")
-    assert tables.parts(tables.read(sheet)[1], "torque") == [("同左", "N·m")]
+def test_the_same_as_left_is_not_the_same_as_above() -> None:
+    sheet = table("Terminal | Torque N·m", "1 | 2", "2 | 同左")
+    assert parts(read(sheet)[1], "torque") == [("同左", "N·m")]
 
 
-def test_a_unit_column_of_another_quantity_leaves_the_torque_its_own(tables: ModuleType) -> None:
-    sheet = tables.table("Terminal | Conductor | Unit | Torque N·m", "1 | 4 | mm² | 2")
-    assert units(tables.read(sheet)) == ["N·m"]
+def test_a_unit_column_of_another_quantity_leaves_the_torque_its_own() -> None:
+    sheet = table("Terminal | Conductor | Unit | Torque N·m", "1 | 4 | mm² | 2")
+    assert units(read(sheet)) == ["N·m"]

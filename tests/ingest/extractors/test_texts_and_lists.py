@@ -1,27 +1,15 @@
 """Torques in lists and sentences: what belongs to the size, what limits the figure, what is left alone."""
 
 import pytest
+from set_sheets import page
 
-from torquary_ingest.document import Document, Page, Word
+from torquary_ingest.document import Document
 from torquary_ingest.extractors.listed import KeyValueLists
 from torquary_ingest.extractors.sentences import Sentences
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.notes import changes_value
-from torquary_schema.values import Box, Setting
-
-
-def page(*lines: str) -> Document:
-    """Set each line on the page, 20 points apart, in type of 9 points."""
-    words = []
-    for number, line in enumerate(lines):
-        x = 50.0
-        for text in line.split():
-            box = Box(x0=x, top=40 + 20.0 * number, x1=x + 5.0 * len(text), bottom=49 + 20.0 * number)
-            words.append(Word(text=text, box=box, size=9.0, baseline=box.bottom))
-            x = box.x1 + 3
-    pages = (Page(number=1, width=600, height=800, words=tuple(words)),)
-    return Document(file="x", kind="test", pages=pages, page_count=1)
+from torquary_schema.values import Setting
 
 
 def settings(document: Document) -> list[Setting]:

@@ -14,13 +14,13 @@ from torquary_ingest.openers.delimited.encoding import decode
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
 from torquary_ingest.openers.titles import find_title
 from torquary_ingest.plugins import OpenWish
+from torquary_schema.file_kinds import MAY_BE_DELIMITED, has_ending
 from torquary_schema.values import Finding, Place
 
 #: A text file beyond this is no datasheet; reading it whole would cost too much memory.
 LARGEST_BYTES = 16 * 1024 * 1024
 MOST_CELLS = 400_000
 
-_SUFFIXES = frozenset({".csv", ".tsv", ".tab", ".txt", ".psv"})
 _OTHER_KINDS = (
     b"%PDF", b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"{\\rtf",
     b"II*\x00", b"MM\x00*", b"SQLite format",
@@ -34,7 +34,7 @@ class DelimitedOpener:
 
     def recognises(self, path: Path, head: bytes) -> bool:
         """Tell by the name's ending, unless the bytes are plainly of another kind."""
-        return path.suffix.lower() in _SUFFIXES and not head.startswith(_OTHER_KINDS)
+        return has_ending(path.name, MAY_BE_DELIMITED) and not head.startswith(_OTHER_KINDS)
 
     def open(self, path: Path, wish: OpenWish) -> Document:
         """Return a document of one page with its tables given.

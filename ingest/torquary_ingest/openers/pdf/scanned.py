@@ -12,6 +12,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
+from torquary_ingest.openers.pdf.look import can_bear_figure
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
@@ -102,7 +103,7 @@ def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> 
 
 
 def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
-    """Return a page of live text with the words and rules that its pictures show."""
+    """Return a page of live text with the words and rules that its pictures show, if they may be about torques."""
     budget.take()
     fault, grey, scale = _render(document, page.number)
     if grey is None:
@@ -112,9 +113,11 @@ def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) ->
         return _add(page, _not_read("picture_not_read", [page.number], f"{scan.fault}: read it by eye"))
     if not scan.words:
         return page
+    words, rules = _turn_back(scan)
+    if not can_bear_figure(" ".join(word.text for word in (*page.words, *words))):
+        return page  # a chart or a photograph with letters in it, on a page without torques
     message = f"a picture on page {page.number}: {describe(scan)}: its figures are held until a person accepts them"
     finding = Finding(code="picture_read", scope="page", message=message, place=Place(page=page.number))
-    words, rules = _turn_back(scan)
     return replace(
         page, words=(*page.words, *words), rules=(*page.rules, *rules), findings=(*page.findings, finding)
     )
@@ -167,9 +170,9 @@ def _pixels(box: Box, scale: float) -> tuple[slice, slice]:
 def _turn_back(scan: Scan) -> tuple[list[Word], list[Rule]]:
     """Return words and rules as they lie on the page, whose live text stands upright."""
     words, rules = list(scan.words), list(scan.rules)
-    for _ in range((360 - scan.turned) // 90 % 4):
+    for turned in range((360 - scan.turned) // 90 % 4):
         # A quarter turn clockwise: what was down the page is now leftwards.
-        high = (scan.grey.shape[0] if _ % 2 == 0 else scan.grey.shape[1]) / scan.scale
+        high = (scan.grey.shape[0] if turned % 2 == 0 else scan.grey.shape[1]) / scan.scale
         words = [replace(w, box=_quarter(w.box, high), turn=(w.turn + 90) % 360) for w in words]
         rules = [
             replace(r, horizontal=not r.horizontal, at=high - r.at)

@@ -15,10 +15,10 @@ from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans.budget import Budget
 from torquary_ingest.scans.page import page_finding, read_picture_page, say_why_left, write_pages
 from torquary_ingest.scans.scan import RECOGNISER_WANTED, is_ready
+from torquary_schema.file_kinds import PICTURES, has_ending
 from torquary_schema.values import Finding, Place
 
 _HEADS = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff", b"II*\x00", b"MM\x00*")
-_SUFFIXES = (".png", ".jpg", ".jpeg", ".tif", ".tiff")
 
 
 class PictureOpener:
@@ -28,7 +28,7 @@ class PictureOpener:
 
     def recognises(self, path: Path, head: bytes) -> bool:
         """Tell a picture by its first bytes, or a damaged one by its name."""
-        return head.startswith(_HEADS) or path.suffix.lower() in _SUFFIXES
+        return head.startswith(_HEADS) or has_ending(path.name, PICTURES)
 
     def open(self, path: Path, wish: OpenWish) -> Document:
         """Return the document; raise `SheetRefused` for a file in which no word can be read."""

@@ -17,12 +17,12 @@ from torquary_ingest.openers.web_page.prose import set_words
 from torquary_ingest.openers.web_page.style import read_looks
 from torquary_ingest.openers.web_page.tables import read_table
 from torquary_ingest.plugins import OpenWish
+from torquary_schema.file_kinds import WEB_PAGES, has_ending
 from torquary_schema.values import Finding, Place
 
 LARGEST_BYTES = 16 * 1024 * 1024
 """A page beyond this is no datasheet; its tree of elements would take some twenty times as much memory."""
 
-SUFFIXES = (".html", ".htm", ".xhtml")
 
 _OTHER_KINDS = (b"%PDF", b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"\xff\xd8\xff", b"GIF8")
 _XML_OPENING = re.compile(r"\A\s*<\?xml[^>]*\?>")
@@ -36,7 +36,7 @@ class WebPageOpener:
 
     def recognises(self, path: Path, head: bytes) -> bool:
         """Tell by the name's ending, unless the bytes are plainly of another kind."""
-        return path.suffix.lower() in SUFFIXES and not head.startswith(_OTHER_KINDS)
+        return has_ending(path.name, WEB_PAGES) and not head.startswith(_OTHER_KINDS)
 
     def open(self, path: Path, wish: OpenWish) -> Document:
         """Return a document of one page.

@@ -16,9 +16,9 @@ from torquary_ingest.openers.workbook.second_reading import compare_values
 from torquary_ingest.openers.workbook.sheet import Sheet, Workbook
 from torquary_ingest.openers.workbook.xlsx import read_xlsx
 from torquary_ingest.plugins import OpenWish
+from torquary_schema.file_kinds import WORKBOOKS, has_ending
 from torquary_schema.values import Finding, Place
 
-SUFFIXES = (".xlsx", ".xlsm", ".ods")
 _OTHER_KINDS = (b"%PDF", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"{\\rtf")
 
 
@@ -29,7 +29,7 @@ class WorkbookOpener:
 
     def recognises(self, path: Path, head: bytes) -> bool:
         """Tell by the name's ending, unless the bytes are plainly of another kind."""
-        return path.suffix.lower() in SUFFIXES and not head.startswith(_OTHER_KINDS)
+        return has_ending(path.name, WORKBOOKS) and not head.startswith(_OTHER_KINDS)
 
     def open(self, path: Path, wish: OpenWish) -> Document:
         """Return a document with a page for each visible worksheet, its tables given.
