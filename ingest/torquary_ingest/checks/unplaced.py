@@ -28,7 +28,12 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         for entry in reading.entries
         if entry.field.startswith("torque") or not states_torque(text_of(entry.cell))
     }
-    cells = [entry.cell for reading in readings for entry in reading.entries if entry.field.startswith("torque")]
+    cells = [
+        (reading.place.page, entry.cell)
+        for reading in readings
+        for entry in reading.entries
+        if entry.field.startswith("torque")
+    ]
     spoken = {line for reading in readings for line in reading.context}
     marked = any(entry.cell.marks for reading in readings for entry in reading.entries)
     read_tables = {(reading.place.page, reading.place.table) for reading in readings}
@@ -75,12 +80,13 @@ def _not_placed(line: Line, said: str, printed: str) -> Finding:
     )
 
 
-def _covered(line: Line, cells: Sequence[Cell]) -> bool:
+def _covered(line: Line, cells: Sequence[tuple[int | None, Cell]]) -> bool:
     """Tell whether a cell that was read stands in the line: its text, at its height where that is known."""
     return any(
         cell.text and cell.text in line.text and states_torque(cell.text)
-        for cell in cells
-        if cell.box is None or (cell.box.top < line.box.bottom and line.box.top < cell.box.bottom)
+        for page, cell in cells
+        if page == line.page
+        and (cell.box is None or (cell.box.top < line.box.bottom and line.box.top < cell.box.bottom))
     )
 
 

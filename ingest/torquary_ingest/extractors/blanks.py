@@ -14,7 +14,8 @@ from torquary_ingest.headings.sense import make_sense
 _DIGIT = re.compile(r"\d")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
-_TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor")
+_TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
+_LIMITS = ("conductor_min", "conductor_max")
 
 
 def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
@@ -26,8 +27,12 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     for column in layout.columns:
         if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
             filled = any(_text(layout, other, column) for other in layout.section.body)
-            if filled or _labels_between(layout, column):
+            if column.field == "terminal" or filled or _labels_between(layout, column):
                 yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
+    limits = [column for column in layout.columns if column.field in _LIMITS]
+    filled_rows = [other for other in layout.section.body if any(_text(layout, other, column) for column in limits)]
+    if filled_rows and row not in filled_rows:
+        yield _doubt("ditto_doubtful", limits[0])
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
 
@@ -61,6 +66,6 @@ def _labels_between(layout: Layout, column: Column) -> bool:
 def _doubt(code: str, column: Column) -> Doubt:
     return Doubt(
         code=code,
-        message=f"the cell under {column.heading!r} is blank in this row and filled in others; "
+        message=f"the cell under {column.heading!r} is blank in this row; "
         "look at the sheet whether it means the one above or below",
     )

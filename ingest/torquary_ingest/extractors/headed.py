@@ -10,6 +10,7 @@ from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.units_stated import nearest_unit
@@ -72,18 +73,33 @@ def read_table(
     layouts = _with_units(layouts, context)
     if not context:
         layouts = tuple(replace(layout, context=(*above, *layout.context)) for layout in layouts)
-    return (yield from _read_layouts(layouts, carried)) if layouts else None
+    return (yield from _read_layouts(layouts, carried, _bands_before(table, carried))) if layouts else None
 
 
-def _read_layouts(layouts: tuple[Layout, ...], carried: Carried | None) -> Generator[Reading, None, Carried | None]:
-    bands = BandState()
+def _bands_before(table: Table, carried: Carried | None) -> BandState:
+    """Return the device that a band of the table before named, when nothing new stands over this one.
+
+    It may be the same list under headings printed again, or another list of the sheet's device: doubted until a
+    band of its own names one.
+    """
+    before = carried.layout.grid.table if carried else None
+    if carried is None or before is None or before is table or (table.caption and table.caption != before.caption):
+        return BandState()
+    devices = [text for text in carried.bands.texts if spot("family", text)]
+    return BandState(texts=devices, inherited=bool(devices))
+
+
+def _read_layouts(
+    layouts: tuple[Layout, ...], carried: Carried | None, bands: BandState
+) -> Generator[Reading, None, Carried | None]:
     for layout in layouts:
         headless = not layout.section.headings and layout.section.body
         if headless and not carries_torque(layout) and carried and _goes_on(layout.grid, carried):
             layout = _continue(layout.grid, carried, layout.section)
         if layout.section.headings:
             # Headings printed again end what a band says of units; the device it names stays the last one named.
-            bands = BandState(texts=[text for text in bands.texts if spot("family", text)])
+            devices = [text for text in bands.texts if spot("family", text)]
+            bands = BandState(texts=devices, inherited=bands.inherited and bool(devices))
         elif carried and layout.columns == carried.layout.columns:
             bands = carried.bands
         if not carries_torque(layout):
@@ -116,9 +132,22 @@ def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
 
 def _layouts_of(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     sections = cut_sections(grid)
-    if len(sections) > 1 and not sections[0].headings:
-        context = (*context, *_devices_above(grid, sections[0]))
-    return tuple(layout for section in sections for layout in make_layouts(grid, section, context))
+    above = _devices_above(grid, sections[0]) if len(sections) > 1 and not sections[0].headings else ()
+    layouts = (layout for section in sections for layout in make_layouts(grid, section, (*context, *above)))
+    doubts = tuple(_devices_doubts(above or context))
+    # A band names the device of its rows, whatever stands above.
+    return tuple(
+        layout if layout.section.bands else replace(layout, doubts=(*layout.doubts, *doubts)) for layout in layouts
+    )
+
+
+def _devices_doubts(lines: tuple[str, ...]) -> Iterator[Doubt]:
+    """Yield a doubt where two lines over a list name two devices, one type each: nothing says which it is for."""
+    named = [(line, find_types(line)) for line in lines if spot("family", line)]
+    single = [(line, types) for line, types in named if len(types) == 1]
+    if len({name for _, types in single for name in types}) > 1:
+        message = f"{' and '.join(repr(line) for line, _ in single)} stand over the list; look which of them it is for"
+        yield Doubt(code="readings_differ", message=message)
 
 
 def _devices_above(grid: Grid, section: Section) -> tuple[str, ...]:
@@ -197,7 +226,10 @@ def _continue(grid: Grid, carried: Carried, section: Section) -> Layout:
 
 def _says_continued(lines: tuple[str, ...], carried: Carried) -> bool:
     """Tell whether a line over a table says that it goes on, or repeats a line or a name of the page before."""
-    names = {word for line in carried.layout.context for word in fold(line).split() if any(map(str.isdigit, word))}
+    types = {name for line in carried.layout.context for name in find_types(line)}
     return all(
-        fold(line) in carried.lines or spot("document_word", line) or names & set(fold(line).split()) for line in lines
+        fold(line) in carried.lines
+        or any(match.concept == "continued" for match in spot("document_word", line))
+        or types & find_types(line)
+        for line in lines
     )

@@ -30,8 +30,7 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     if any(entry.field in _NAMES for entry in entries):
         return
     if any(column.field == "terminal" for column in layout.columns):
-        yield Doubt(code="terminal_missing", message="the row's cell for the terminal is blank; look at the sheet")
-        return
+        return  # a blank cell for the terminal is doubted by `blanks`
     column = next((c for c in layout.columns if c.field in _UNREAD and _tells_apart(layout, c)), None)
     if column is not None:
         where = repr(column.heading) if column.heading else str(column.index + 1)

@@ -11,6 +11,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.columns import name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_schema.words import fold
 
@@ -48,7 +49,8 @@ class BandState:
 
     A band below the heading is nearer to the figures than the heading and overrides its unit; one above it
     (`leading_…`) only helps where the heading is silent. `unsure` from the first band that says nothing
-    of the unit after another has changed it, until one states a unit again.
+    of the unit after another has changed it, until one states a unit again. `inherited` while the device named is
+    that of the table before.
     """
 
     texts: list[str] = field(default_factory=list)
@@ -57,6 +59,7 @@ class BandState:
     leading_torque_unit: str = ""
     leading_size_unit: str = ""
     unsure: bool = False
+    inherited: bool = False
     used: bool = False
 
     def pass_by(self, band: Band, section: Section) -> None:
@@ -72,7 +75,7 @@ class BandState:
             self.unsure = not torque and (self.unsure or changed)
             self.torque_unit = torque or ("" if self.used else self.torque_unit)
             self.size_unit = size or ("" if self.used else self.size_unit)
-        self.used = False
+        self.used = self.inherited = False
 
 
 def is_torque(column: Column) -> bool:
@@ -112,7 +115,8 @@ def _two_limits(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:
     A name over the left one may reach over both; a name of the right one's own is another thing's.
     """
     sides = {tuple(c.field for c in group) for group in (one, other)}
-    return sides == {("torque_min",), ("torque_max",)} and not fold(other[0].qualifier)
+    silent = not fold(other[0].qualifier) and not make_sense(other[0].heading).has("torque", "torque_max")
+    return sides == {("torque_min",), ("torque_max",)} and silent and one[0].size is other[0].size
 
 
 def _two_units(one: tuple[Column, ...], other: tuple[Column, ...]) -> bool:

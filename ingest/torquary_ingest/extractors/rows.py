@@ -152,6 +152,12 @@ def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]
 
 
 def _band_doubts(bands: BandState) -> Iterator[Doubt]:
+    if bands.inherited:
+        yield Doubt(
+            code="readings_differ",
+            message=f"the list before was for {bands.texts[-1]!r} and this one names no device of its own; "
+            "look which it is for",
+        )
     if bands.unsure:
         yield Doubt(
             code="unit_doubtful",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Doubt
@@ -16,9 +17,12 @@ from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_schema.vocabulary import role_of_marking
-from torquary_schema.words import Kind, spot
+from torquary_schema.words import Kind, fold, spot
 
 _DIGIT = re.compile(r"\d")
+_WORD = 4
+"""Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
+
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
@@ -67,7 +71,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         size=size,
         qualifier_cells=tuple(cell for cell, _ in rests),
         marks=tuple(mark for cell in cells for mark in cell.marks),
-        doubts=tuple(doubt for cell in cells for doubt in cell.doubts),
+        doubts=(*(doubt for cell in cells for doubt in cell.doubts), *_unit_doubts(field, [s for _, s in senses])),
         lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
         taught=taught[0] if taught else None,
         contradictions=contradictions,
@@ -118,13 +122,29 @@ def _field_of(senses: list[Sense]) -> str:
         field = "torque"
     elif field in ("", "terminal", "device", "clamp", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
         field = "conductor"
-    if field.startswith("torque") and _OTHER_UNIT.search(senses[-1].text) and not senses[-1].unit("torque", "force"):
+    if field.startswith("torque") and _ends_in_other_unit(senses) and not _says_torque(senses[-1]):
         return "other"  # a heading over several columns may reach too far
     if field in ("torque", "conductor"):
         field += _side(senses)
     if not field:
         field = _silent_field(names)
     return field
+
+
+def _unit_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
+    """Yield a doubt on a torque whose heading ends in brackets that may be a unit of something else, or a note."""
+    if field.startswith("torque") and _ends_in_other_unit(senses):
+        message = f"the heading {senses[-1].text!r} ends in what may be a unit of no torque; look what the figure is"
+        yield Doubt(code="unit_not_torque", message=message)
+
+
+def _says_torque(sense: Sense) -> bool:
+    return sense.has("torque", "torque_min", "torque_max")
+
+
+def _ends_in_other_unit(senses: list[Sense]) -> bool:
+    """Tell whether the lowest heading ends in a unit that is of no torque, and states none of torque."""
+    return bool(senses and _OTHER_UNIT.search(senses[-1].text)) and not senses[-1].unit("torque", "force")
 
 
 def _silent_field(names: set[str]) -> str:
@@ -134,6 +154,8 @@ def _silent_field(names: set[str]) -> str:
     if names == {"unit"}:
         return "unit"
     return "other" if names - {"property", "value", "unit"} else "name"
+
+
 def _heads_sizes(sense: Sense) -> bool:
     """The lowest heading is the nearest: with its unit it says what stands below, whatever reaches in from above."""
     sized = bool(sense.unit("area", "gauge")) and not sense.unit("torque", "force")
@@ -198,7 +220,7 @@ def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Co
     """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
-        return [replace(c, field="other") if c in named and _counts_rows(grid, section, c) else c for c in columns]
+        return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
         return columns
     for fields in (("blank", "name"), ("unknown",)):
@@ -214,7 +236,9 @@ def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Co
 
 
 def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
-    """Tell whether a column beside the one of terminals only numbers the rows: 1, 2, 3 …"""
+    """Tell whether a column of terminals under an abbreviation ("No.", "Pos.") only numbers the rows: 1, 2, 3 …"""
+    if column.field != "terminal" or max(map(len, fold(column.heading).split()), default=0) >= _WORD:
+        return False
     texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
     return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
 

@@ -49,21 +49,56 @@ def _names_torque(column: Column) -> bool:
 
 
 def share_quantity(columns: list[Column]) -> list[Column]:
-    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit."""
+    """Give "max." the quantity of its neighbour "Torque min." when it says no more than the other limit.
+
+    The name stands over the left one of a pair; one to the right is asked only where the left has no limit. Where
+    both could be its fellow the column is doubted.
+    """
     shared = list(columns)
     for at, column in enumerate(columns):
-        sense = make_sense(column.heading)
-        if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
+        mine = _lone_side(column)
+        if not mine:
             continue
-        mine = "min" if sense.minimum else "max"
-        for other in (*columns[max(at - 1, 0) : at], *columns[at + 1 : at + 2]):
-            quantity, _, side = other.field.rpartition("_")
-            if quantity in ("torque", "conductor") and side in ("min", "max") and side != mine:
-                shared[at] = replace(
-                    column,
-                    field=f"{quantity}_{mine}",
-                    unit=other.unit,
-                    qualifier=other.qualifier,
-                    qualifier_cells=other.qualifier_cells,
-                )
+        left = columns[at - 1] if at and _side_of(columns[at - 1]) not in ("", mine) else None
+        right = columns[at + 1] if _may_reach_left(columns, at + 1, mine) else None
+        giver = left or right
+        if giver is not None and giver.field.startswith(("torque_", "conductor_")):
+            shared[at] = _take(column, giver, mine, torn=left is not None and right is not None)
     return shared
+
+
+def _lone_side(column: Column) -> str:
+    """Return "min" or "max" for a heading that says nothing but this."""
+    sense = make_sense(column.heading)
+    if column.field != "unknown" or sense.rest or sense.units or sense.minimum == sense.maximum:
+        return ""
+    return "min" if sense.minimum else "max"
+
+
+def _side_of(column: Column) -> str:
+    """Return the limit that a heading with a quantity of its own gives, "" for none; whatever the quantity is."""
+    sense = make_sense(column.heading)
+    if _lone_side(column) or sense.minimum == sense.maximum:
+        return ""
+    return "min" if sense.minimum else "max"
+
+
+def _may_reach_left(columns: list[Column], at: int, mine: str) -> bool:
+    """Tell whether a column is the other limit of a torque or size, and has no fellow to its own right."""
+    if at >= len(columns) or _side_of(columns[at]) in ("", mine):
+        return False
+    fellow = at + 1 < len(columns) and _lone_side(columns[at + 1]) == mine
+    return columns[at].field.startswith(("torque_", "conductor_")) and not fellow
+
+
+def _take(column: Column, giver: Column, mine: str, *, torn: bool) -> Column:
+    message = f"{column.heading!r} stands between two quantities; look at the sheet which of them it limits"
+    doubts = (*column.doubts, Doubt(code="condition_unread", message=message)) if torn else column.doubts
+    return replace(
+        column,
+        field=f"{giver.field.rpartition('_')[0]}_{mine}",
+        unit=giver.unit,
+        qualifier=giver.qualifier,
+        qualifier_cells=giver.qualifier_cells,
+        doubts=doubts,
+    )

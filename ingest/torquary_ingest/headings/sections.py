@@ -57,7 +57,9 @@ def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
         return False
     senses = [grid.sense(cell) for cell in cells]
     named = bool(spot("family", cells[0].text)) and not any(s.fields or s.units for s in senses)
-    return named and not any(spot_roles(cell.text) for cell in cells[1:]) and len(cells[1].text.strip()) <= _NAME_PART
+    typed = any(map(str.isdigit, "".join(cell.text for cell in cells[1:])))
+    short = len(cells[1].text.strip()) <= _NAME_PART
+    return named and typed and short and not any(spot_roles(cell.text) for cell in cells[1:])
 
 
 def _runs_over(grid: Grid, row: int) -> int:

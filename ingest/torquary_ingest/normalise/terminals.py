@@ -9,6 +9,7 @@ from torquary_ingest.document import Doubt, Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.columns import cut_thread
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import make_sense
@@ -21,9 +22,6 @@ _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
 _BOARDS = frozenset({"asm", "dbo"})
 
-_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d")
-_STANDARDS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA"})
-_TYPE = re.compile(r"[\w-]*\d[\w-]*")
 
 
 def name_terminal(reading: Reading) -> Terminal:
@@ -54,8 +52,8 @@ def _is_device(text: str) -> bool:
 
 def _ends_device(text: str, reading: Reading) -> bool:
     """Tell whether a type is the end of the device's name in a line that the columns cut: it names no terminal."""
-    typed = bool(_TYPE.search(text))
-    return typed and any(line.rstrip().endswith(text.strip()) for line in reading.context if _names_family(line))
+    lines = [line.rstrip() for line in reading.context if _names_family(line)]
+    return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
 def _heads_labels(text: str) -> bool:
@@ -187,7 +185,7 @@ def device_doubts(reading: Reading) -> Iterator[Doubt]:
     line = reading.context[-1] if reading.context else ""
     if not over or not _names_family(line) or states_torque(line):
         return
-    types = [set(_TYPE.findall(text)) for text in (over, line)]
+    types = [find_types(text) for text in (over, line)]
     if all(types) and not types[0] & types[1]:
         message = f"{over!r} stands over the column and {line.strip()!r} over the row; look which device the row is for"
         yield Doubt(code="readings_differ", message=message)
@@ -216,8 +214,7 @@ def _thread(reading: Reading) -> str | None:
 
 def _designates(line: str) -> bool:
     """Tell whether a line about torques or terminals bears a type designation: "QX 16 – torques"."""
-    named = _DESIGNATION.search(make_sense(line).rest)
-    return named is not None and named[1].upper() not in _STANDARDS and not read_drive(line)
+    return bool(find_types(make_sense(line).rest)) and not read_drive(line)
 
 
 def _is_prose(line: str) -> bool:

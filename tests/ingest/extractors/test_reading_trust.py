@@ -1,6 +1,9 @@
 """What must never be taken for a torque, a unit or a row: each test stands for a way to a wrong figure."""
 
 
+from dataclasses import replace
+
+import pytest
 from set_sheets import parts, read, table
 
 from torquary_ingest.document import Doubt, Mark, Reading, Table
@@ -12,8 +15,6 @@ def units(readings: list[Reading]) -> list[str]:
 
 
 def change(table: Table, row: int, column: int, **changes: object) -> Table:
-    from dataclasses import replace
-
     cells = tuple(
         replace(cell, **changes) if (cell.row, cell.column) == (row, column) else cell  # type: ignore[arg-type]
         for cell in table.cells
@@ -108,8 +109,6 @@ def test_a_doubt_on_the_heading_is_a_doubt_on_each_figure() -> None:
 
 
 def test_a_doubt_of_the_table_finder_reaches_the_readings() -> None:
-    from dataclasses import replace
-
     doubt = Doubt(code="readings_differ", message="two readings")
     sheet = replace(table("Terminal | Torque N·m", "1 | 2"), doubts=(doubt,))
     assert [reading.doubts for reading in read(sheet)] == [(doubt,)]
@@ -128,3 +127,20 @@ def test_the_same_as_left_is_not_the_same_as_above() -> None:
 def test_a_unit_column_of_another_quantity_leaves_the_torque_its_own() -> None:
     sheet = table("Terminal | Conductor | Unit | Torque N·m", "1 | 4 | mm² | 2")
     assert units(read(sheet)) == ["N·m"]
+
+
+@pytest.mark.parametrize(
+    ("line", "doubted"),
+    [
+        ("Relay base 3 pole", True),
+        ("Relay base for 24 V coils", True),
+        ("Technical data relay base", True),
+        ("Circuit breaker QX 16 (continued)", False),
+        ("QX 16, further terminals", False),
+    ],
+)
+def test_a_line_overleaf_goes_on_only_if_it_says_so_or_names_the_type(line: str, doubted: bool) -> None:
+    first = table("Terminal | Torque N·m", "Line | 2", caption=("Circuit breaker QX 16, 3 pole, 24 V",))
+    then = table("Load | 3", page=2, caption=(line,))
+    *_, last = read(first, then)
+    assert [doubt.code for doubt in last.doubts] == (["table_shifted"] if doubted else [])
