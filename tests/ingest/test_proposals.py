@@ -33,7 +33,8 @@ def table(rows: list[list[Word]]) -> Table:
 
 
 def read(rows: list[list[Word]], *, seen: Seen | None = None) -> tuple[Setting, ...]:
-    made = table([[word(t) for t in ("Terminal", "Conductor mm²", "Torque N·m")], *rows])
+    """The settings of rows under a heading of live text; a page that is `seen` is a picture as a whole."""
+    made = table([[word(t, sure=None) for t in ("Terminal", "Conductor mm²", "Torque N·m")], *rows])
     page = Page(number=1, tables=(made,), seen=seen)
     document = Document(file="a.png", kind="picture", pages=(page,), page_count=1)
     readings = describe_proposals(tuple(HeadedTables().readings(document, (made,))))
@@ -62,6 +63,10 @@ def test_a_figure_outside_the_pattern_of_its_column_is_said() -> None:
     rows = [[word(f"L{n}"), word("10"), word(figure)] for n, figure in enumerate(("2.5", "3.0", "3.5", "4.0", "45"))]
     told = {s.torque.printed: "not written as the others" in messages(s)[0] for s in read(rows) if s.torque}
     assert told == {"2.5": False, "3.0": False, "3.5": False, "4.0": False, "45": True}
+
+
+def test_a_row_of_live_text_is_released() -> None:
+    assert [s.state for s in read([[word(text, sure=None) for text in ("L1", "10", "2.5")]])] == ["released"]
 
 
 @pytest.mark.parametrize("scanned", range(3))

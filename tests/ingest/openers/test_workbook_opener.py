@@ -16,6 +16,7 @@ from sheet_files import ods_parts, ods_row, texts, write_parts, xlsx_parts
 
 from torquary_ingest.document import Cell, Document
 from torquary_ingest.openers.workbook import WorkbookOpener
+from torquary_ingest.openers.workbook.sheet import Shown
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import read_sheet
 from torquary_schema.values import SheetReport
@@ -222,7 +223,12 @@ def test_what_is_not_plainly_shown_is_doubted(tmp_path: Path, cell: str, shown: 
 def test_two_readers_that_differ_hold_the_cell(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     from torquary_ingest.openers.workbook import second_reading
 
-    monkeypatch.setattr(second_reading, "_same", lambda cell, other: cell.text != "2.50")
+    compare = second_reading._compare
+
+    def read_otherwise(cell: Shown, rows: list[list[object]]) -> Shown:
+        return compare(cell, [[3.5 if value == 2.5 else value for value in row] for row in rows])
+
+    monkeypatch.setattr(second_reading, "_compare", read_otherwise)
     report = read_sheet(make(tmp_path / "qx.xlsx", lambda sheet: None))
     assert torques(report)["Line"] == ("2.50", "held")
     assert torques(report)["Load"] == ("2.00", "released")

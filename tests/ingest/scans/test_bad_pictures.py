@@ -63,9 +63,7 @@ def test_a_damaged_picture_in_a_pdf_is_named(tmp_path: Path) -> None:
     content = path.read_bytes()
     at = content.index(b"stream", content.index(b"/DCTDecode")) + 300
     path.write_bytes(content[:at] + bytes(len(content[at : at + 9000])) + content[at + 9000 :])
-    report = read(path)
-    assert [s for s in report.settings if s.state == "released"] == []
-    assert {finding.code for finding in report.findings} & {"sheet_no_text", "page_no_text"}
+    assert refusal(path)[0] == "sheet_no_text"
 
 
 @pytest.mark.parametrize("name", ["blank.png", "blank.pdf"])

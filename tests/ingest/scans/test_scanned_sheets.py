@@ -86,13 +86,14 @@ def test_a_live_figure_under_a_scanned_heading_is_held(tmp_path: Path) -> None:
     """The heading with the unit is a picture; the rows are text."""
     canvas = Canvas(str(tmp_path / "heading.pdf"), pagesize=(400, 300))
     packed = io.BytesIO()
-    scan(draw_sheet(title="", rows=()), noise=0).crop((70, 150, 900, 225)).save(packed, "PNG")
-    canvas.drawImage(ImageReader(packed), 25.2, 219, 298.8, 27)
+    scan(draw_sheet(title="", rows=()), noise=0).crop((70, 130, 900, 225)).save(packed, "PNG")
+    canvas.drawImage(ImageReader(packed), 25.2, 219, 298.8, 34.2)
     canvas.setFont("Helvetica", 10)
     draw_table(canvas, left=30, top=220, rows=ROWS)
     canvas.save()
     report = read(tmp_path / "heading.pdf")
-    assert [s.state for s in report.settings if s.state == "released"] == []
+    assert [s.state for s in report.settings] == ["held"] * 3
+    assert all("scanned_figure" in {f.code for f in s.findings} for s in report.settings)
 
 
 @pytest.mark.parametrize("seed", range(4))
