@@ -50,5 +50,10 @@ def reasons(report: SheetReport) -> list[set[str]]:
     return [codes(one) for one in report.settings if one.state == "held"]
 
 
+def held_for(report: SheetReport, code: str) -> bool:
+    """Tell whether settings are held, and each of them for this reason."""
+    return bool(reasons(report)) and all(code in found for found in reasons(report))
+
+
 def codes(one: Setting | SheetReport) -> set[str]:
     return {finding.code for finding in one.findings}

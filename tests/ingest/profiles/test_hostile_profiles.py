@@ -22,6 +22,8 @@ SAID = st.dictionaries(st.sampled_from(WORDS), st.tuples(st.sampled_from(means()
 ROWS = (("L1", "1,5-6", "2,5", "16"), ("N", "1,5-10", "2,0", "25"), ("PE", "2,5-16", "3,0", "40"))
 TRUTH = {(terminal, size): Decimal(torque.replace(",", ".")) for terminal, size, torque, _ in ROWS}
 
+RIGHT = {"Kx": ("terminal", ""), "Qx": ("conductor", "mm²"), "Mz.": ("torque", "N·m")}
+
 PRINTED = {
     "in the headings": "Kx;Qx mm²;Mz. N·m;Foo\n" + "".join(";".join(row) + "\n" for row in ROWS),
     "in the cells": "Kx;Qx;Mz.;Foo\n" + "".join(f"{a};{b} mm²;{c} N·m;{d}\n" for a, b, c, d in ROWS),
@@ -65,8 +67,15 @@ def test_a_figure_with_its_unit_is_never_another(place: str, said: dict[str, tup
     assert all(row[2] in told for row in ROWS), report.findings
 
 
+def test_the_right_explanation_releases_every_row() -> None:
+    report = read_with("Kx;Qx;Mz.;Foo\n" + "".join(";".join(row) + "\n" for row in ROWS), RIGHT)
+    assert report is not None
+    assert [s.state for s in report.settings] == ["released"] * len(ROWS)
+
+
 @settings(max_examples=150, deadline=None)
 @given(said=SAID)
+@example(said=RIGHT)
 def test_a_bare_figure_bears_the_remark_of_the_profile(said: dict[str, tuple[str, str]]) -> None:
     """Without a unit in print a person's word decides; every figure released says whose word it is."""
     report = read_with("Kx;Qx;Mz.;Foo\n" + "".join(";".join(row) + "\n" for row in ROWS), said)

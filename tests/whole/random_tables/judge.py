@@ -56,8 +56,14 @@ def is_flagged(row: Stated, report: SheetReport, *, sole: bool = False) -> bool:
 
 def _speaks_of(row: Stated, text: str, sole: bool) -> bool:
     """A text speaks of a row that it prints: the figure, with the terminal or the size beside it."""
-    named = sole or row.terminal in text or bool(row.size and row.size in text)
-    return named and (all(part in text for part in row.figure.split(" | ")) or bool(row.mark and row.mark in text))
+    named = sole or _prints(text, row.terminal) or bool(row.size and _prints(text, row.size))
+    marked = bool(row.mark and row.mark in text)
+    return named and (marked or all(_prints(text, part) for part in row.figure.split(" | ")))
+
+
+def _prints(text: str, part: str) -> bool:
+    """Tell whether a text prints a figure or name by itself: "2" does not stand in "2.5"."""
+    return re.search(rf"(?<![\w.,]){re.escape(part)}(?![\w]|[.,]\d)", text) is not None
 
 
 def states(row: Stated, setting: Setting) -> bool:

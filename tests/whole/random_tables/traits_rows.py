@@ -146,6 +146,7 @@ def gauges(plan: Plan) -> bool:
         if not beside:
             restate(row, conductor=(None, None), size=text)
         else:
+            # Sizes in mm² beside a gauge: common practice.
             low, high = {"14": ("2.5", "6"), "12": ("4", "10"), "6": ("16", "35"), "2": ("35", "70")}.get(
                 thin, ("120", "240")
             )
