@@ -14,12 +14,14 @@ from torquary_ingest.document import Document, Reading, Table
 class OpenWish:
     """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure.
 
-    `unwitnessed` releases, with a remark, figures that the picture of the page could not confirm.
+    `unwitnessed` releases, with a remark, figures that the picture of the page could not confirm. Without
+    `pictures`, those beside live text stay unread, and a finding says where they are.
     """
 
     every_page: bool = False
     password: str = ""
     unwitnessed: bool = False
+    pictures: bool = True
 
 
 @runtime_checkable

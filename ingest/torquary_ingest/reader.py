@@ -129,13 +129,19 @@ def _read_pictured(
 
 
 def read_tables(
-    path: str | Path, *, every_page: bool = False, password: str = "", seconds: float = SECONDS
+    path: str | Path,
+    *,
+    every_page: bool = False,
+    password: str = "",
+    pictures: bool = False,
+    seconds: float = SECONDS,
 ) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Return what there is to say of a file and the tables on its pages, read in a process of its own.
 
-    A file that cannot be read gives one finding and no tables.
+    `pictures` looks for tables in pictures beside live text too, at some seconds each; pages that are nothing but
+    a picture are read in any case. A file that cannot be read gives one finding and no tables.
     """
-    task = partial(_find_all_tables, every_page=every_page, password=password)
+    task = partial(_find_all_tables, every_page=every_page, password=password, pictures=pictures)
     [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds))
     if isinstance(answer, SheetRefused):
         return (Finding(code=answer.code, scope="sheet", message=answer.message),), ()
@@ -201,14 +207,16 @@ def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, 
     return listing.draft_profile(look_at(opened.document, opened.tables), headings)
 
 
-def _find_all_tables(path: Path, *, every_page: bool, password: str) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+def _find_all_tables(
+    path: Path, *, every_page: bool, password: str, pictures: bool
+) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Run in the worker for `read_tables`; the words behind the cells stay there."""
     from dataclasses import replace
 
     from torquary_ingest.one_sheet import open_sheet
     from torquary_ingest.plugins import OpenWish
 
-    opened = open_sheet(path, OpenWish(every_page=every_page, password=password))
+    opened = open_sheet(path, OpenWish(every_page=every_page, password=password, pictures=pictures))
     return opened.findings, tuple(
         replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells)) for table in opened.tables
     )

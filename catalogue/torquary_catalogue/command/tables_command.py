@@ -17,15 +17,16 @@ if TYPE_CHECKING:
 
 @click.command("tables")
 @click.argument("file", type=click.Path(path_type=Path))
+@click.option("--pictures", is_flag=True, help="Look into pictures beside live text too, at some seconds each.")
 @password_option
 @json_option
-def command(file: Path, password: str, as_json: bool) -> None:
+def command(file: Path, pictures: bool, password: str, as_json: bool) -> None:
     """Show the tables that are seen on all pages of FILE, cell by cell."""
     from torquary_ingest.reader import read_tables
 
     if not file.is_file():
         raise TorquaryError(f"{file}: there is no such file: check the name", status=WRONG_USE)
-    findings, tables = read_tables(file, every_page=True, password=password)
+    findings, tables = read_tables(file, every_page=True, password=password, pictures=pictures)
     if as_json:
         print_json({"tables": [_as_dict(table) for table in tables]})
     else:

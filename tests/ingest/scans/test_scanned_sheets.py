@@ -14,7 +14,7 @@ from scanner import FIGURES, HEAD, ROWS, TITLE, draw_sheet, draw_table, save, sc
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.reader import read_pictured_sheets
+from torquary_ingest.reader import read_pictured_sheets, read_tables
 from torquary_schema.values import SheetReport
 
 
@@ -67,19 +67,33 @@ def test_each_page_of_a_tiff_is_a_page(tmp_path: Path) -> None:
     check_held(report)
 
 
-def test_a_page_of_text_with_a_pictured_table_is_read_in_both_ways(tmp_path: Path) -> None:
-    canvas = Canvas(str(tmp_path / "both.pdf"), pagesize=(400, 500))
+def draw_text_and_picture(path: Path) -> Path:
+    canvas = Canvas(str(path), pagesize=(400, 500))
     canvas.setFont("Helvetica", 10)
     draw_table(canvas, left=30, top=460, rows=[HEAD, ("T1", "16-35", "4.5")])
     packed = io.BytesIO()
     scan(draw_sheet(rows=ROWS[:1]), slant=0.5).save(packed, "PNG")
     canvas.drawImage(ImageReader(packed), 20, 60, 360, 240)
     canvas.save()
-    report = read(tmp_path / "both.pdf")
+    return path
+
+
+def test_a_page_of_text_with_a_pictured_table_is_read_in_both_ways(tmp_path: Path) -> None:
+    report = read(draw_text_and_picture(tmp_path / "both.pdf"))
     assert [(s.terminal.printed, s.state) for s in report.settings] == [("T1", "released"), ("L1", "held")]
     assert "picture_read" in codes(report)
     [pictured] = [s for s in report.settings if s.state == "held"]
     assert "scanned_figure" in {f.code for f in pictured.findings}
+
+
+def test_tables_in_pictures_beside_text_are_shown_when_asked_for(tmp_path: Path) -> None:
+    path = draw_text_and_picture(tmp_path / "both.pdf")
+    findings, tables = read_tables(path)
+    assert [table.rows for table in tables] == [2]
+    assert [(f.code, "not asked for" in f.message) for f in findings] == [("picture_not_read", True)]
+    findings, tables = read_tables(path, pictures=True)
+    assert [table.rows for table in tables] == [2, 2]
+    assert [f.code for f in findings] == ["picture_read"]
 
 
 def test_a_live_figure_under_a_scanned_heading_is_held(tmp_path: Path) -> None:

@@ -40,7 +40,7 @@ class PdfOpener:
             ]
         finally:
             file.shapes.close()
-        pages = read_pictures(content, wish.password, pages)
+        pages = read_pictures(content, wish, pages)
         _refuse_without_words(pages)
         return Document(
             file=path.name,

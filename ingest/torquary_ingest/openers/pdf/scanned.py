@@ -13,6 +13,7 @@ import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
+from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
@@ -40,7 +41,7 @@ MOST_BESIDE = 12
 """Pages of live text whose pictures are read in one file: most are photographs, at two seconds each."""
 
 
-def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page]:
+def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Page]:
     """Return the pages with what their pictures show; pages without live text go first when time is short."""
     whole = [page for page in pages if not page.words]
     often = _find_repeated(pages)
@@ -48,7 +49,7 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
     if not whole and not mixed:
         return pages
     try:
-        document = pypdfium2.PdfDocument(content, password=password or None)
+        document = pypdfium2.PdfDocument(content, password=wish.password or None)
     except pypdfium2.PdfiumError:
         return pages
     budget = Budget()
@@ -57,13 +58,18 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
         document.init_forms()
         for page in (page for page in whole if is_ready() and budget.has_left()):
             done[page.number] = _read_whole(document, page, budget)
-        for page in (page for page in mixed[:MOST_BESIDE] if is_ready() and budget.has_left()):
+        for page in (page for page in mixed[:MOST_BESIDE] if wish.pictures and is_ready() and budget.has_left()):
             done[page.number] = _read_beside(document, page, budget)
     finally:
         document.close()
     for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
         left = [page for page in group if page.number not in done and page.pictures]
-        why = f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else RECOGNISER_WANTED
+        if group is mixed and not wish.pictures:
+            why = "it was not asked for"
+        elif is_ready():
+            why = f"{say_why_left(budget, most)}: split the file, or read them by eye"
+        else:
+            why = RECOGNISER_WANTED
         if left:
             done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
     return [done.get(page.number, page) for page in pages]
