@@ -107,6 +107,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as made:
         folder = wish.keep or Path(made)
         if wish.only is not None and wish.keep:
+            folder.mkdir(parents=True, exist_ok=True)
             print(write(folder, wish.only))
         result = try_tables(folder, seeds, write, wish.jobs)
     print(json.dumps(result, indent=1))
