@@ -8,6 +8,7 @@ from dataclasses import replace
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.heading_cells import is_name_part
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold, spot
 
@@ -48,9 +49,14 @@ def part_blocks(
 
 
 def _titles(block: Columns) -> tuple[str, ...]:
-    """Return the texts over a list's columns that name a device, once each."""
-    texts = dict.fromkeys(" ".join(column.lines[:-1]) for column in block)
-    return tuple(text for text in texts if spot("family", text))
+    """Return the texts over a list's columns that name a device, once each, with what columns cut off a name."""
+    names: list[str] = []
+    for text in dict.fromkeys(" ".join(column.lines[:-1]) for column in block):
+        if spot("family", text):
+            names.append(text)
+        elif names and is_name_part(text):
+            names[-1] = f"{names[-1]} {text}"
+    return tuple(names)
 
 
 def _without(column: Column, titles: tuple[str, ...]) -> Column:

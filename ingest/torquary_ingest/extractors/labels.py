@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Cell, Doubt, Entry
-from torquary_ingest.extractors.layout import Layout
+from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 
@@ -31,7 +31,8 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
         return
     if any(column.field == "terminal" for column in layout.columns):
         return  # a blank cell for the terminal is doubted by `blanks`
-    column = next((c for c in layout.columns if c.field in _UNREAD and _tells_apart(layout, c)), None)
+    unread = (column for column in layout.columns if column.field in _UNREAD or is_torque(column))
+    column = next((column for column in unread if _tells_apart(layout, column)), None)
     if column is not None:
         where = repr(column.heading) if column.heading else str(column.index + 1)
         message = f"column {where} tells the rows apart and was not understood; say which terminal each row is for"

@@ -81,7 +81,9 @@ def _read_group(
         if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
     ]
     sizes = list(_size_entries(layout, bands, cells, group))
-    if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes):
+    # A terminal without figures is a row too: what its figures are may stand in a span that is lost.
+    named = any(entry.field == "terminal" for entry in others)
+    if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes or named):
         return None
     entries = [*others, *_label_entries(layout, group), *sizes, *torques]
     said = (

@@ -10,8 +10,8 @@ from torquary_ingest.document import Cell, Document, Doubt, Entry, Reading, Tabl
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
-from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
 from torquary_schema.words import spot

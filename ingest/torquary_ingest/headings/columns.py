@@ -11,17 +11,26 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
-from torquary_ingest.headings.limits_shared import doubt_beside_limits, share_quantity, without_stray_unit
+from torquary_ingest.headings.limits_shared import (
+    doubt_beside_limits,
+    share_quantity,
+    without_cut_phrase,
+    without_stray_unit,
+)
 from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
+from torquary_schema.roles import is_terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, fold, spot
 
 _DIGIT = re.compile(r"\d")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
+
+# Columns that a heading over torques beside them may reach over.
+_NAMED = ("terminal", "stranding", "material", "ferrule", "clamp", "drive", "thread", "device", "model", "series")
 
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
@@ -40,7 +49,7 @@ _ORDER = (
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = share_quantity(without_stray_unit(columns))
+    columns = share_quantity(without_stray_unit(without_cut_phrase(columns)))
     columns = [_look_at_cells(grid, section, column) for column in columns]
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
     return tuple(_find_labels(grid, section, columns))
@@ -178,11 +187,8 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return replace(column, field="thread")
     senses = [make_sense(text) for text in texts]
-    if column.field == "torque" and not any(s.figure or s.unit("torque") for s in senses):
-        # A heading over several columns may reach too far: what names terminals and holds names are terminals.
-        own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
-        if own is not None and own.has("terminal") and not own.has("torque"):
-            return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
+    if column.field == "torque" and (own := _named_beneath(column, texts)):
+        return replace(column, field=own, unit="", qualifier="", qualifier_cells=())
     silent = column.field in ("unknown", "blank", "other", "name")
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
@@ -196,6 +202,20 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts) and all(map(_names_kind, texts)):
         return replace(column, field="stranding")
     return column
+
+
+def _named_beneath(column: Column, texts: list[str]) -> str:
+    """Return what a column holds that a torque heading over its neighbours reached over; "" when it holds torques.
+
+    Its own line names it, and its cells are no torques: names alone, or markings of terminals ("PE", "2") among them.
+    """
+    own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
+    if own is None or own.unit("torque", "force") or own.has("torque", "torque_min", "torque_max"):
+        return ""
+    field = next((name for name in _ORDER if name in own.fields and name in _NAMED), "")
+    figures = [text for text in texts if (sense := make_sense(text)).figure or sense.unit("torque")]
+    marked = field == "terminal" and any(is_terminal(text) for text in texts if text not in figures)
+    return field if not figures or (marked and all(map(str.isdigit, figures))) else ""
 
 
 def cut_thread(text: str) -> str:

@@ -6,9 +6,10 @@ import re
 from collections.abc import Sequence
 
 from torquary_ingest.document import Cell
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.words import spot
 
 _DIGIT = re.compile(r"\d")
@@ -40,7 +41,10 @@ def is_prose(cell: Cell) -> bool:
 def device_under(cell: Cell) -> str:
     """Return the last line of a heading's text when it names a device and no column: a band row taken into it."""
     above, _, line = cell.text.strip().rpartition("\n")
-    return line.strip() if above and spot("family", line) and not make_sense(line).fields else ""
+    families = spot("family", line) if above else ()
+    # With its type a device is named, although "circuit" of "circuit breaker" heads terminals by itself.
+    rest = cut_out(line, [(m.start, m.end) for m in families]) if find_types(line) else line
+    return line.strip() if families and not make_sense(rest).fields else ""
 
 
 def device_line(columns: Sequence[tuple[Cell, ...]]) -> str:
@@ -49,11 +53,16 @@ def device_line(columns: Sequence[tuple[Cell, ...]]) -> str:
         return ""
     for cells in columns[1:]:
         above, _, part = cells[-1].text.strip().rpartition("\n") if cells else ("", "", "")
-        sense = make_sense(part)
-        if not above or sense.fields or sense.units or not _DIGIT.search(part) or len(part) > _NAME_PART:
+        if not above or not is_name_part(part):
             break
         name = f"{name} {part.strip()}"
     return name
+
+
+def is_name_part(text: str) -> bool:
+    """Tell whether a text may be what columns cut off the name of a device: its type, and nothing of a heading."""
+    sense = make_sense(text)
+    return bool(_DIGIT.search(text)) and len(text) <= _NAME_PART and not (sense.fields or sense.units)
 
 
 def _own(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:

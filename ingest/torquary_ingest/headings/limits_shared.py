@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import heading_key, make_sense
+from torquary_schema.words import spot
 
 
 def doubt_beside_limits(columns: list[Column]) -> list[Column]:
@@ -46,6 +48,21 @@ def _ends_in_band(column: Column) -> bool:
 
 def _names_torque(column: Column) -> bool:
     return column.field.startswith("torque") and make_sense(column.heading).has("torque", "torque_min", "torque_max")
+
+
+def without_cut_phrase(columns: list[Column]) -> list[Column]:
+    """Drop the words that a torque column keeps of a phrase which the gutter beside it cuts.
+
+    "Recommended tightening torque" centred over "N·m" and "lb·in" leaves "recommended" over the left one: it names
+    no terminal.
+    """
+    kept = list(columns)
+    for at, (left, right) in enumerate(pairwise(columns)):
+        if left.field.startswith("torque") and not _names_torque(left) and _names_torque(right):
+            phrase = f"{heading_key(left.heading)} {heading_key(right.heading)}"
+            if any(m.concept.startswith("torque") and m.printed == phrase for m in spot("heading", phrase)):
+                kept[at] = replace(left, qualifier="", qualifier_cells=())
+    return kept
 
 
 def share_quantity(columns: list[Column]) -> list[Column]:

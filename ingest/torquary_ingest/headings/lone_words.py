@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, text_of
-from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.taught import OF_TERMINALS, base, doubt_lone_word
+from torquary_schema.roles import spot_roles
 
 
 def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:

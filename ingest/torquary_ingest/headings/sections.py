@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, text_of
-from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import Sense
+from torquary_schema.roles import is_terminal, spot_roles
+from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
@@ -45,7 +46,7 @@ def band_cell(grid: Grid, row: int) -> Cell | None:
         return None
     cell = cells[0]
     covered = sum(1 for other in grid.rows[row] if other is cell)
-    alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1
+    alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1 and not _is_terminal_alone(grid, row)
     return cell if covered == grid.width or (alone and covered >= 1) else None
 
 
@@ -60,6 +61,18 @@ def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
     typed = any(map(str.isdigit, "".join(cell.text for cell in cells[1:])))
     short = len(cells[1].text.strip()) <= _NAME_PART
     return named and typed and short and not any(spot_roles(cell.text) for cell in cells[1:])
+
+
+def _is_terminal_alone(grid: Grid, row: int) -> bool:
+    """Tell whether a terminal without figures is a row of its own: a marking ("L2") with more labels under it.
+
+    In a file's last row a word for a terminal is one too: a page's last line may speak for rows overleaf.
+    """
+    text = text_of(grid.rows[row][0])
+    below = next((cells[0] for cells in grid.rows[row + 1 :] if distinct(cells)), None)
+    if below is None:
+        return is_terminal(text) if grid.table.means == "given" else role_of_marking(text) is not None
+    return role_of_marking(text) is not None and bool(text_of(below)) and not grid.sense(below).figure
 
 
 def _runs_over(grid: Grid, row: int) -> int:

@@ -11,8 +11,8 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.columns import cut_thread
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
-from torquary_ingest.headings.roles import spot_roles
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot

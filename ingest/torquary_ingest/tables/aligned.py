@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
-from torquary_ingest.tables.columns import Columns, make_columns, part_line
+from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
-from torquary_ingest.tables.lines import Line
+from torquary_ingest.tables.lines import Line, make_chunks
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
@@ -76,7 +76,25 @@ def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
         if figures > 0 or count >= 5:
             break
         count += 1
-    return count if count < len(bands) and columns else 1
+    if count >= len(bands) or not columns:
+        return 1
+    while count > 1 and _speaks_for_rows(bands, count - 1):
+        count -= 1
+    return count
+
+
+def _speaks_for_rows(bands: Sequence[Band], at: int) -> bool:
+    """Tell whether a line under the columns' headings stands alone, as far from them as from the first row.
+
+    It runs on from the first column into others: a name over the rows that follow, no heading of columns.
+    """
+    pieces = sorted(bands[at].pieces.items())
+    headed = {c for band in bands[:at] for a, b in band.pieces for c in range(a, b + 1)}
+    over, under = bands[at].top - bands[at - 1].bottom, bands[at + 1].top - bands[at].bottom
+    words = [word for _, piece in pieces for word in piece]
+    runs_on = len(make_chunks(words, WORD_SPACE)) == 1
+    reach = pieces[-1][0][1]
+    return runs_on and pieces[0][0][0] == 0 < reach and reach in headed and over >= 0.85 * under
 
 
 def _figures(bands: Sequence[Band]) -> bool:

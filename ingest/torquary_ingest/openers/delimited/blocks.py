@@ -13,6 +13,7 @@ from torquary_ingest.openers.delimited.rows import (
     is_footnote,
     is_line,
     is_sentence,
+    is_terminal_alone,
     is_units_row,
     known_headings,
     leans_on_row_above,
@@ -121,7 +122,9 @@ def _last_row(records: list[Record], start: int, end: int, width: int) -> int:
     while last > start:
         record = records[last]
         gap = is_blank(records[last - 1])
-        apart = is_blank(record) or is_line(record) or is_comment(record, width)
+        ends = last + 1 == len(records) or is_blank(records[last + 1])
+        line = is_line(record) and not (ends and not gap and is_terminal_alone(record))
+        apart = is_blank(record) or line or is_comment(record, width)
         if not apart and not is_sentence(record, width, after_gap=gap):
             break
         last -= 1

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from torquary_ingest.openers.delimited.records import Record
+from torquary_schema.roles import is_terminal
 from torquary_schema.words import spot
 
 _FIGURE = re.compile(r"\A[<>≤≥±~≈+−–-]?\s*[\d½¼¾⅛⅜⅝⅞]")
@@ -16,7 +17,8 @@ _UNIT_ONLY = re.compile(
     r"|mm[²2]?|AWG|kcmil|MCM|A|-|–)\s*[\])]?\Z",
     re.IGNORECASE,
 )
-_FOOTNOTE = re.compile(r"\A\s*(?:[(\[]?[\da-z][)\].]|[*†‡¹²³⁴⁵⁶⁷⁸⁹]+)\s*\S", re.IGNORECASE)
+_FOOTNOTE = re.compile(r"\A\s*(?:[(\[]?[\da-z][)\].](?!\d)|[*†‡¹²³⁴⁵⁶⁷⁸⁹]+)\s*\S", re.IGNORECASE)
+_WORD = re.compile(r"[^\W\d_]{4}")
 _MARK_ALONE = re.compile(r"\A(?:[(\[]?[\da-z]{1,2}[)\].]|[*†‡¹²³⁴⁵⁶⁷⁸⁹]{1,3})\Z", re.IGNORECASE)
 
 
@@ -37,9 +39,19 @@ def is_line(record: Record) -> bool:
     return len(record.filled) == 1
 
 
+def is_terminal_alone(record: Record) -> bool:
+    """Tell a row that is left with the name of its terminal ("L2", "neutral"): its figures stand in a lost span."""
+    return is_line(record) and is_terminal(record.fields[record.filled[0]].strip())
+
+
 def is_figure(text: str) -> bool:
     """Tell a cell that begins with a number, a limit sign or a fraction."""
     return bool(_FIGURE.match(text))
+
+
+def _is_figure_alone(text: str) -> bool:
+    """Tell a cell that is a figure or a range ("0.75 - 4", "2.5 mm²") from prose that begins with a number."""
+    return is_figure(text) and (len(text.split()) < 3 or not _WORD.search(text))
 
 
 def has_figures(record: Record) -> bool:
@@ -89,7 +101,7 @@ def is_sentence(record: Record, width: int, *, after_gap: bool) -> bool:
     filled = [record.fields[i] for i in record.filled]
     if len(filled) == 2 and _MARK_ALONE.match(filled[0]) and len(filled[1].split()) > 2:
         return True
-    if record.celled or record.extent == width or any(is_figure(text) and len(text.split()) < 3 for text in filled):
+    if record.celled or record.extent == width or any(map(_is_figure_alone, filled)):
         return False
     words = sum(len(text.split()) for text in filled)
     opens = is_footnote(filled[0]) or bool(spot("note_word", filled[0]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from torquary_schema.units import UnitMatch, find_units
+from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Match, spot
 
 
@@ -13,6 +14,11 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     """
     units = find_units(text)
     return tuple(match for match in spot("role", text) if not any(_is_part(match, unit) for unit in units))
+
+
+def is_terminal(text: str) -> bool:
+    """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
+    return role_of_marking(text) is not None or any(match.printed == text for match in spot("role", text))
 
 
 def _is_part(match: Match, unit: UnitMatch) -> bool:
