@@ -247,3 +247,24 @@ def test_headings_over_the_frame_of_a_ruled_table_head_it(tmp_path: Path) -> Non
         canvas.drawString(54 + 110 * column, 757, text)
     canvas.save()
     assert released(path) == {"1": "1.2", "2": "2"}
+
+
+def test_a_device_under_headings_of_two_units_names_the_rows_beneath(tmp_path: Path) -> None:
+    path = tmp_path / "band.pdf"
+    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
+    canvas.setFont("Helvetica", 8)
+    for y, texts in (
+        (720, {54: "torque"}), (711, {178: "terminal", 365: "conductor mm²"}), (702, {54: "N·m", 115: "lb·in"}),
+        (682, {54: "main switches WG 10"}), (663, {54: "2", 115: "17.7", 178: "L1", 365: "10-50"}),
+        (644, {54: "2.5", 115: "22.1", 178: "PE", 365: "2.5-16"}), (625, {54: "main switches WGX-63"}),
+        (606, {54: "1.2", 115: "10.6", 178: "N", 365: "0.75-4"}),
+    ):  # fmt: skip
+        for x, text in texts.items():
+            canvas.drawString(x, y, text)
+    canvas.save()
+    found = [(s.device.printed, s.terminal.printed, s.state) for s in read_sheet(path).settings]
+    assert found == [
+        ("main switches WG 10", "L1", "released"),
+        ("main switches WG 10", "PE", "released"),
+        ("main switches WGX-63", "N", "released"),
+    ]

@@ -219,3 +219,20 @@ def test_a_device_over_a_column_is_the_device_and_no_part_of_the_label() -> None
     sheet = table("MCB LQ 16 | < | Conductor mm²", "Terminal | Torque N·m | ^", "L1 | 2 | 4")
     [setting] = settled(sheet)[0]
     assert (setting.terminal.printed, setting.device.printed) == ("L1", "MCB LQ 16")
+
+
+def test_a_terminal_left_without_figures_is_held_and_names_no_other_row() -> None:
+    rows = ("Terminal | Conductor mm² | Torque N·m", "L1 | 2.5 | 2", "L2 | | ", "PE | 4 | 1.2", "N | | ")
+    assert told(table(*rows)) == [
+        ("released", "L1", "2..2"),
+        ("held", "L2", "None..None"),
+        ("released", "PE", "1.2..1.2"),
+        ("held", "N", "None..None"),
+    ]
+    beside = table("Device | Terminal | mm² | Torque N·m", "LQ 16 | L1 | 2.5 | 2", " | L2 | | ")
+    assert told(beside) == [("released", "L1", "2..2"), ("held", "L2", "None..None")]
+
+
+def test_a_marking_over_rows_of_sizes_names_them() -> None:
+    rows = ("Conductor mm² | Torque N·m", "N | ", "2.5 | 2", "4 | 3")
+    assert told(table(*rows)) == [("released", "N", "2..2"), ("released", "N", "3..3")]

@@ -252,3 +252,17 @@ def test_a_note_cut_by_commas_is_no_row(read) -> None:
     table = only_table(read("Terminal,mm2,Nm\nL,6,2.0\nN,4,1.2 1)\n\n1) for fine strands, 1.0 Nm only\n"))
     assert table.rows == 3
     assert table.below == ("1) for fine strands; 1.0 Nm only",)
+
+
+def test_a_last_row_that_begins_with_a_range_is_no_note(read) -> None:
+    document = read("mm²;Terminal;Torque N·m\n2.5 - 16;L1;20\n0.75 - 4;protective earth;\n")
+    [only] = document.pages[0].tables
+    assert (only.rows, only.below) == (3, ())
+
+
+def test_last_rows_that_are_left_with_their_terminal_are_rows(read) -> None:
+    text = "Terminal;mm²;Torque N·m\nL1;2.5;2\nL2;;\nneutral;;\n"
+    [only] = read(text).pages[0].tables
+    assert (only.rows, only.below) == (4, ())
+    [only] = read(text + "\nL1;;\n").pages[0].tables
+    assert (only.rows, only.below) == (4, ("L1",))

@@ -1,0 +1,74 @@
+"""Headings that a gutter cuts, or that reach over more columns than they head."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from set_sheets import table
+
+from torquary_ingest.document import Document, Page, Table
+from torquary_ingest.extractors.headed import HeadedTables
+from torquary_ingest.normalise import settle
+
+
+def told(sheet: Table) -> list[tuple[str, str, str, str]]:
+    """State, device, terminal and printed torque of each setting."""
+    document = Document(file="x", kind="test", pages=(Page(number=1),), page_count=1)
+    settings, _ = settle(document, (sheet,), list(HeadedTables().readings(document, (sheet,))))
+    return [(s.state, s.device.printed, s.terminal.printed, s.torque.printed if s.torque else "") for s in settings]
+
+
+def broken(sheet: Table, **texts: str) -> Table:
+    """Set line breaks into cells of the first row: `c1="A/B"` is column 1 in two lines."""
+    cells = tuple(
+        replace(cell, text=texts[f"c{cell.column}"].replace("/", "\n"))
+        if cell.row == 1 and f"c{cell.column}" in texts
+        else cell
+        for cell in sheet.cells
+    )
+    return replace(sheet, cells=cells)
+
+
+def test_a_torque_phrase_cut_over_two_units_names_no_terminal() -> None:
+    sheet = table("klemme | anbefalet N·m | tilspændingsmoment lbf·in", "L1 | 2 | 17.7")
+    assert told(sheet) == [("released", "", "L1", "2")]
+
+
+def test_another_word_over_one_of_two_units_still_names_a_part() -> None:
+    sheet = table("terminal | front N·m | rear torque N·m", "L1 | 2 | 3")
+    assert [label for _, _, label, _ in told(sheet)] == ["L1 / front", "L1 / rear"]
+
+
+def test_a_device_with_its_type_under_the_first_heading_is_no_part_of_it() -> None:
+    sheet = broken(table("x | mm² | terminal", "2 | 4 | L1"), c1="torque N·m/circuit breaker LQ 16")
+    assert told(sheet) == [("released", "circuit breaker LQ 16", "L1", "2")]
+
+
+def test_a_device_cut_over_the_columns_of_its_list_is_put_together() -> None:
+    sheet = broken(
+        table("a | b | c | d", "L1 | 2 | L1 | 3"),
+        c1="MCB/terminal", c2="LQ 16/torque N·m", c3="MCB LQX-63/terminal", c4="torque N·m",
+    )  # fmt: skip
+    assert told(sheet) == [("released", "MCB LQ 16", "L1", "2"), ("released", "MCB LQX-63", "L1", "3")]
+
+
+def test_names_that_a_torque_heading_reaches_over_are_no_torques() -> None:
+    heads = ("Torque N·m | < | < | Conductor mm²", "min. | max. | Terminal | ^")
+    named = table(*heads, "1 | 2 | PE | 4", "3 | 4 | 2 | 10")
+    assert [(state, label, torque) for state, _, label, torque in told(named)] == [
+        ("released", "PE", "1 – 2"),
+        ("released", "2", "3 – 4"),
+    ]
+    kinds = table("Terminal | Torque N·m | <", "^ | max. | Conductor type", "L1 | 2 | solid", "L1 | 3 | flexible")
+    assert [(state, torque) for state, _, _, torque in told(kinds)] == [("released", "2"), ("released", "3")]
+
+
+def test_figures_that_a_torque_heading_may_reach_over_are_held() -> None:
+    sheet = table("Torque N·m | < | < | Conductor mm²", "min. | max. | Terminal | ^", "1 | 2 | 5 | 4", "3 | 4 | 7 | 10")
+    assert {state for state, _, _, torque in told(sheet) if torque in ("5", "7")} == {"held"}
+
+
+def test_a_row_beside_names_under_a_torque_heading_is_not_named_by_the_title() -> None:
+    heads = ("Torque N·m | < | < | Conductor mm²", "min. | max. | Gland | ^")
+    sheet = replace(table(*heads, "1 | 2 | top | 4", "3 | 4 | side | 10"), caption=("Lantern Quay terminal",))
+    assert {state for state, *_ in told(sheet)} == {"held"}
