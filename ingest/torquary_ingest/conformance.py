@@ -96,11 +96,9 @@ def _noise_page(dice: random.Random, number: int) -> Page:
 
 
 def _tables_of(document: Document) -> tuple[Table, ...]:
-    from torquary_ingest.tables import find_tables
+    from torquary_ingest.tables import find_all_tables
 
-    return tuple(
-        table for page in document.pages for table in (find_tables(page) if page.tables is None else page.tables)
-    )
+    return find_all_tables(document.pages)
 
 
 def _attempt(what: str, act: Callable[[], _Result]) -> tuple[_Result | None, str]:

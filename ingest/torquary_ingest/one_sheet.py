@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings
-from torquary_ingest.document import Document, Page, Reading, Table
+from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.headlines import read_edition
@@ -18,7 +18,7 @@ from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.proposals import describe_proposals, hold_scanned
 from torquary_ingest.refusal import refuse_sheet, take_digest
 from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
-from torquary_ingest.tables import find_tables
+from torquary_ingest.tables import find_all_tables
 from torquary_ingest.testify import witness_settings
 from torquary_schema.report import setting_to_dict
 from torquary_schema.validation import check_record
@@ -39,7 +39,7 @@ def open_sheet(path: Path, wish: OpenWish) -> Opened:
     opener, remarks = choose_opener(path)
     document = replace(opener.open(path, wish), file=path.name)
     document = replace(document, digest=document.digest or take_digest(path))
-    tables = tuple(table for page in document.pages for table in _tables_on(page))
+    tables = find_all_tables(document.pages)
     of_pages = tuple(finding for page in document.pages for finding in page.findings)
     return Opened(document=document, tables=tables, findings=(*remarks, *document.findings, *of_pages))
 
@@ -122,12 +122,6 @@ def _ask(extractor: Extractor, opened: Opened) -> list[Reading]:
     if strange is not None:
         raise TypeError(f"it gave a {type(strange).__name__} where a Reading belongs")
     return got
-
-
-def _tables_on(page: Page) -> list[Table]:
-    """Return the page's tables, numbered from 1 in the order in which they were found."""
-    tables = find_tables(page) if page.tables is None else page.tables
-    return [replace(table, page=page.number, number=number) for number, table in enumerate(tables, start=1)]
 
 
 def _check(setting: Setting) -> Setting:

@@ -76,12 +76,14 @@ class Prints:
         return tuple(found)
 
     def _find_unit(self, reading: Reading, entry: Entry, unit: str) -> tuple[Printed, ...]:
-        """Find a unit in the cells in line with the entry, else in the lines that state it, else on earlier pages."""
+        """Find a unit in the cells in line with the entry, above it, in lines that state it, or on earlier pages."""
         page = reading.place.page or 0
         here = [t for t in self._tables if (t.page, t.number) == (page, reading.place.table)]
         cells = [(page, cell.words) for table in here for cell in _in_line(table, entry.cell)]
+        # "Torque min. N·m" gives its unit to the "max." beside it.
+        above = [(page, cell.words) for table in here for cell in table.cells if cell.row < entry.cell.row]
         earlier = sorted({number for number in self._pages if number <= page}, reverse=True)
-        for words in itertools.chain([cells], (self._words_stating(number, entry, unit) for number in earlier)):
+        for words in itertools.chain([cells, above], (self._words_stating(number, entry, unit) for number in earlier)):
             claims = [Printed(page=at, claim=claim_words(run)) for at, each in words if (run := find_run(each, unit))]
             if claims:
                 return tuple(dict.fromkeys(claims))

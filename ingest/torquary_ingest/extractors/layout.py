@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.extractors.beside import part_blocks, repeated_blocks
+from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.columns import name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
@@ -34,13 +35,9 @@ class Layout:
         return tuple(column for column in self.columns if is_torque(column))
 
     def figures(self) -> int:
-        """Count the body cells in torque columns that look like figures."""
-        return sum(
-            1
-            for column in self.torque_columns
-            for row in self.section.body
-            if self.grid.sense(self.grid.rows[row][column.index]).figure
-        )
+        """Count the body cells in torque columns that look like figures, or stand for the one before."""
+        cells = (self.grid.rows[row][column.index] for column in self.torque_columns for row in self.section.body)
+        return sum(1 for cell in cells if self.grid.sense(cell).figure or is_ditto(text_of(cell)))
 
 
 @dataclass(slots=True)
@@ -76,6 +73,12 @@ class BandState:
             self.torque_unit = torque or ("" if self.used else self.torque_unit)
             self.size_unit = size or ("" if self.used else self.size_unit)
         self.used = self.inherited = False
+
+
+def is_ditto(text: str) -> bool:
+    """Tell whether a cell says nothing but "as above"; an arrow may as well mean what follows."""
+    kind = cell_kind(text)
+    return kind is not None and kind.kind == "ditto" and not kind.arrow
 
 
 def is_torque(column: Column) -> bool:

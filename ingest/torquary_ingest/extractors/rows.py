@@ -8,8 +8,7 @@ from dataclasses import replace
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.blanks import blank_doubts
 from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts
-from torquary_ingest.extractors.layout import BandState, Layout, is_torque, torque_groups
-from torquary_ingest.figures.kinds import cell_kind
+from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
@@ -56,19 +55,13 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
             cell = carry_label(column, cell, above)
         if cell is None:
             continue
-        if _is_ditto(cell.text) and above is not None:
+        if is_ditto(cell.text) and above is not None:
             marks, doubts = above.marks + cell.marks, above.doubts + cell.doubts
             cell = replace(cell, text=above.text, marks=marks, doubts=doubts, words=above.words + cell.words)
         if cell.text.strip():
             last[column.index] = cell
         cells[column.index] = cell
     return cells
-
-
-def _is_ditto(text: str) -> bool:
-    """Tell whether a cell says nothing but "as above"; an arrow may as well mean what follows."""
-    kind = cell_kind(text)
-    return kind is not None and kind.kind == "ditto" and not kind.arrow
 
 
 def _read_group(

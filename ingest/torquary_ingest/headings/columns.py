@@ -13,8 +13,8 @@ from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
 from torquary_ingest.headings.limits_shared import (
     doubt_beside_limits,
+    join_cut_phrases,
     share_quantity,
-    without_cut_phrase,
     without_stray_unit,
 )
 from torquary_ingest.headings.lone_words import doubt_lone_words
@@ -49,7 +49,7 @@ _ORDER = (
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = share_quantity(without_stray_unit(without_cut_phrase(columns)))
+    columns = share_quantity(without_stray_unit(join_cut_phrases(columns)))
     columns = [_look_at_cells(grid, section, column) for column in columns]
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
     return tuple(_find_labels(grid, section, columns))

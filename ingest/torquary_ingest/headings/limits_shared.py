@@ -7,8 +7,9 @@ from itertools import pairwise
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.sense import heading_key, make_sense
-from torquary_schema.words import spot
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import heading_core, make_sense
+from torquary_schema.words import fold, spot
 
 
 def doubt_beside_limits(columns: list[Column]) -> list[Column]:
@@ -50,19 +51,47 @@ def _names_torque(column: Column) -> bool:
     return column.field.startswith("torque") and make_sense(column.heading).has("torque", "torque_min", "torque_max")
 
 
-def without_cut_phrase(columns: list[Column]) -> list[Column]:
-    """Drop the words that a torque column keeps of a phrase which the gutter beside it cuts.
+def join_cut_phrases(columns: list[Column]) -> list[Column]:
+    """Give two columns the torque phrase that the gutter between them cuts.
 
-    "Recommended tightening torque" centred over "N·m" and "lb·in" leaves "recommended" over the left one: it names
-    no terminal.
+    "Recommended tightening torque" centred over "N·m" and "lb·in" leaves "recommended" over the left one, which
+    names no terminal; over "min." and "max." it leaves the left one without a quantity.
     """
-    kept = list(columns)
+    joined = list(columns)
     for at, (left, right) in enumerate(pairwise(columns)):
-        if left.field.startswith("torque") and not _names_torque(left) and _names_torque(right):
-            phrase = f"{heading_key(left.heading)} {heading_key(right.heading)}"
-            if any(m.concept.startswith("torque") and m.printed == phrase for m in spot("heading", phrase)):
-                kept[at] = replace(left, qualifier="", qualifier_cells=())
-    return kept
+        first, second = heading_core(left.heading), heading_core(right.heading)
+        phrase = second if first and second.startswith(f"{first} ") else f"{first} {second}"
+        known = any(m.concept.startswith("torque") and m.printed == phrase for m in spot("heading", phrase))
+        if not right.field.startswith("torque") or _names_torque(left):
+            continue
+        if known and left.field.startswith("torque"):
+            joined[at : at + 2] = [_without_words(left, phrase), _without_words(right, phrase)]
+        elif (field := _beside_other_limit(left, right)) and known:
+            left = replace(left, field=field, unit=left.unit or right.unit)
+            joined[at : at + 2] = [_without_words(left, phrase), _without_words(right, phrase)]
+        elif field:
+            message = f"{left.heading!r} beside it may be its other limit and was not understood; look at the sheet"
+            doubt = Doubt(code="condition_unread", message=message)
+            joined[at + 1] = replace(right, doubts=(*right.doubts, doubt))
+    return joined
+
+
+def _beside_other_limit(column: Column, fellow: Column) -> str:
+    """Return the torque field of a column without a quantity that gives the other limit than its fellow; or ""."""
+    sense = make_sense(column.heading)
+    if column.field != "unknown" or sense.minimum == sense.maximum or fellow.field == "torque":
+        return ""
+    field = "torque_min" if sense.minimum else "torque_max"
+    return field if field != fellow.field else ""
+
+
+def _without_words(column: Column, phrase: str) -> Column:
+    """Return a column whose qualifiers no longer hold words of the phrase."""
+    rests = [(cell, make_sense(text_of(cell)).rest) for cell in column.qualifier_cells]
+    kept = [(cell, rest) for cell, rest in rests if fold(rest) not in phrase]
+    return replace(
+        column, qualifier=" / ".join(rest for _, rest in kept), qualifier_cells=tuple(cell for cell, _ in kept)
+    )
 
 
 def share_quantity(columns: list[Column]) -> list[Column]:

@@ -106,6 +106,13 @@ def heading_key(text: str) -> str:
     return fold(_left_over(text, [(unit.start, unit.end) for unit in find_units(text)]))
 
 
+def heading_core(text: str) -> str:
+    """Return the words of a heading by which it is known again, those for limits left out, folded."""
+    limits = [m for m in spot("heading", text) if m.concept in ("minimum", "maximum")]
+    limits += [m for m in spot("connective", text) if m.concept in ("min", "max")]
+    return fold(_left_over(text, [*((u.start, u.end) for u in find_units(text)), *((m.start, m.end) for m in limits)]))
+
+
 @lru_cache(maxsize=20_000)
 def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))

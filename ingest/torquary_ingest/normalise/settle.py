@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.checks import check_settings
+from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.unplaced import find_unplaced
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.figures import find_decimal_mark
@@ -54,6 +55,7 @@ def settle(
     settings = check_settings(settings)
     findings = [finding for reading in readings for finding in reading.findings]
     findings += find_unplaced(document, tables, readings)
+    findings += find_rows_left(document, tables, readings)
     return tuple(settings), tuple(dict.fromkeys(findings))
 
 

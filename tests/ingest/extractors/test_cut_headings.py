@@ -72,3 +72,22 @@ def test_a_row_beside_names_under_a_torque_heading_is_not_named_by_the_title() -
     heads = ("Torque N·m | < | < | Conductor mm²", "min. | max. | Gland | ^")
     sheet = replace(table(*heads, "1 | 2 | top | 4", "3 | 4 | side | 10"), caption=("Lantern Quay terminal",))
     assert {state for state, *_ in told(sheet)} == {"held"}
+
+
+def test_limits_under_a_cut_phrase_are_one_figure() -> None:
+    sheet = broken(table("terminal | x | y", "L1 | 2 | 3"), c2="specified/min.", c3="torque N·m/max.")
+    assert told(sheet) == [("released", "", "L1", "2 – 3")]
+
+
+def test_a_limit_beside_one_that_was_not_understood_is_held() -> None:
+    sheet = broken(table("terminal | x | y", "L1 | 2 | 3"), c2="ragged/min.", c3="torque N·m/max.")
+    assert [(state, torque) for state, _, _, torque in told(sheet)] == [("held", "3")]
+    sheet = broken(table("terminal | x | y", "L1 | 2 | 3"), c2="ragged/size", c3="torque N·m/max.")
+    assert [(state, torque) for state, _, _, torque in told(sheet)] == [("released", "3")]
+
+
+def test_dittos_are_figures_when_a_table_is_turned() -> None:
+    sheet = table("Torque N·m | 2 | idem", "Conductor mm² | 4 | 6", "Terminal | L1 | L2")
+    assert told(sheet) == [("released", "", "L1", "2"), ("released", "", "L2", "2")]
+    headed = table("Torque N·m | idem | idem", "Conductor mm² | 4 | 6", "Terminal | L1 | L2")
+    assert [(state, label) for state, _, label, _ in told(headed)] == [("held", "L1"), ("held", "L2")]
