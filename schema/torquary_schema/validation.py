@@ -13,7 +13,16 @@ from referencing import Registry, Resource
 
 from torquary_schema.values import Finding
 
-__all__ = ["check_profile", "check_record", "check_report", "profile_schema", "report_schema", "setting_schema"]
+__all__ = [
+    "check_decisions",
+    "check_profile",
+    "check_record",
+    "check_report",
+    "decisions_schema",
+    "profile_schema",
+    "report_schema",
+    "setting_schema",
+]
 
 
 @cache
@@ -34,9 +43,24 @@ def profile_schema() -> dict[str, Any]:
     return _read("profile.schema.json")
 
 
+@cache
+def decisions_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a file of decisions."""
+    return _read("decisions.schema.json")
+
+
 def check_profile(profile: object) -> str:
     """Return the first way in which a layout profile does not fit: where, what, what is allowed; "" if it fits."""
-    faults = sorted(Draft202012Validator(profile_schema()).iter_errors(profile), key=lambda fault: fault.json_path)
+    return _first_fault(profile_schema(), profile)
+
+
+def check_decisions(decisions: object) -> str:
+    """Return the first way in which a file of decisions does not fit, as `check_profile` does."""
+    return _first_fault(decisions_schema(), decisions)
+
+
+def _first_fault(schema: dict[str, Any], record: object) -> str:
+    faults = sorted(Draft202012Validator(schema).iter_errors(record), key=lambda fault: fault.json_path)
     return _explain(faults[0]) if faults else ""
 
 

@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from sheets_by_hand import held, report, setting
 
 from torquary_catalogue.command import main
-from torquary_catalogue.decide import decide
+from torquary_catalogue.decide import Wish, decide
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.export import export
 from torquary_catalogue.store import Catalogue
@@ -59,7 +59,7 @@ def test_a_decision_needs_its_reason_and_a_unit(catalogue: Catalogue) -> None:
     load_report(catalogue, report(held("held-1")))
     for why, typed in (("", "2.5 Nm"), ("paper", "2.5")):
         with pytest.raises(TorquaryError):
-            decide(catalogue, "held-1", "correct", who="Ines", why=why, torque=typed)
+            decide(catalogue, [Wish(setting="held-1", verdict="correct", who="Ines", why=why, torque=typed)])
     assert catalogue.rows("FROM decision") == []
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from sheets_by_hand import held, report, setting, torque
 
-from torquary_catalogue.decide import decide
+from torquary_catalogue.decide import Wish, decide
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 
@@ -27,7 +27,7 @@ def test_the_same_sheet_again_changes_nothing(catalogue: Catalogue) -> None:
     """Loading the same content again leaves every row of every table as it was."""
     sheet = report(setting("one-1"), held("held-1"))
     assert load_report(catalogue, sheet).outcome == "loaded"
-    decide(catalogue, "held-1", "correct", who="Ines", why="seen on paper", torque="2.5 Nm")
+    decide(catalogue, [Wish(setting="held-1", verdict="correct", who="Ines", why="seen on paper", torque="2.5 Nm")])
     before = everything(catalogue)
     assert load_report(catalogue, sheet).outcome == "unchanged"
     assert everything(catalogue) == before
@@ -51,7 +51,7 @@ def test_a_changed_file_replaces_its_own_settings(catalogue: Catalogue) -> None:
 def test_a_changed_file_keeps_decisions(catalogue: Catalogue) -> None:
     """A decision stays on record when its sheet is replaced, and is not carried to the new content."""
     load_report(catalogue, report(held("held-1")))
-    decide(catalogue, "held-1", "accept", who="Ines", why="seen on paper")
+    decide(catalogue, [Wish(setting="held-1", verdict="accept", who="Ines", why="seen on paper")])
     kept = catalogue.rows("FROM decision")
     load_report(catalogue, report(held("held-1"), digest="b" * 64))
     assert catalogue.rows("FROM decision") == kept
@@ -69,8 +69,8 @@ def test_a_decision_holds_when_the_same_content_is_read_anew(
     """Reading the same content anew puts the last decision of each setting back in force."""
     sheet = report(held("held-1"), setting("one-1"))
     load_report(catalogue, sheet)
-    decide(catalogue, "held-1", "reject", who="Ines", why="at first")
-    decide(catalogue, "held-1", verdict, who="Ines", why="on second sight", torque=typed)
+    decide(catalogue, [Wish(setting="held-1", verdict="reject", who="Ines", why="at first")])
+    decide(catalogue, [Wish(setting="held-1", verdict=verdict, who="Ines", why="on second sight", torque=typed)])
     assert load_report(catalogue, sheet, again=True).outcome == "loaded"
     assert states(catalogue, "a" * 64) == {"held-1": after, "one-1": "released"}
     (row,) = catalogue.rows("SELECT min_nm FROM setting WHERE id = 'held-1'")

@@ -1,48 +1,90 @@
-"""`torquary decide`: a person's word on a reading."""
+"""`torquary decide`: a person's word on readings."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from torquary_catalogue.command.options import catalogue_option, json_option, print_json
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 
+if TYPE_CHECKING:
+    from torquary_catalogue.decide import Decided, Wish
+
 
 @click.command("decide")
-@click.argument("setting", metavar="ID")
-@click.argument("verdict", metavar="accept|correct|reject")
+@click.argument("setting", metavar="ID", required=False)
+@click.argument("verdict", metavar="accept|correct|reject", required=False)
 @click.option("--torque", help="The right figure, with its unit, for correct: '2.5 Nm'.")
 @click.option("--who", default="", help="Who decides. [default: the user of this computer]")
 @click.option("--why", default="", help="The reason.")
+@click.option(
+    "--from",
+    "file",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Carry out the decisions in FILE, all or none (see torquary held --pictures).",
+)
 @json_option
 @catalogue_option
-def command(setting: str, verdict: str, torque: str | None, who: str, why: str, as_json: bool, catalogue: Path) -> None:
+def command(
+    setting: str | None,
+    verdict: str | None,
+    torque: str | None,
+    who: str,
+    why: str,
+    file: Path | None,
+    as_json: bool,
+    catalogue: Path,
+) -> None:
     """Accept, correct or reject the reading ID (its beginning is enough; see torquary held)."""
-    from torquary_catalogue.decide import decide
-    from torquary_catalogue.decide.decision import VERDICTS
-    from torquary_catalogue.show.figures import write_torque
+    from torquary_catalogue.decide import decide, read_decisions
     from torquary_catalogue.store import open_catalogue
 
-    if setting in VERDICTS:
-        setting, verdict = verdict, setting
-    chosen = next((one for one in VERDICTS if one == verdict), None)
-    if chosen is None:
-        raise TorquaryError(f"{verdict!r} is no decision: write accept, correct or reject", status=WRONG_USE)
+    if file is None:
+        wishes: Sequence[Wish] = [_take_wish(setting, verdict, torque, who, why)]
+    elif setting or verdict or torque or who or why:
+        raise TorquaryError("--from FILE says all that is decided: leave out the rest", status=WRONG_USE)
+    else:
+        wishes = read_decisions(file)
     if not catalogue.exists():
         # Deciding never makes a catalogue; reading says that it is missing.
         open_catalogue(catalogue)
     with open_catalogue(catalogue, writing=True) as opened:
-        done = decide(opened, setting, chosen, who=who or _take_user(), why=why, torque=torque)
+        done = decide(opened, wishes)
     if as_json:
-        given: dict[str, Any] = dict(zip(("min_nm", "nominal_nm", "max_nm"), done.figures, strict=True))
-        told = {"id": done.id, "file": done.file, "verdict": done.verdict, "before": done.before, "after": done.after}
-        print_json(told | given)
+        told = [_as_dict(one) for one in done]
+        print_json(told[0] if file is None else {"decided": told})
     else:
-        figure = write_torque(done.figures)
-        click.echo(f"{done.id} ({done.file}): {done.before} → {done.after}{f', {figure}' if figure else ''}")
+        click.echo("\n".join(map(_write, done)))
+
+
+def _take_wish(setting: str | None, verdict: str | None, torque: str | None, who: str, why: str) -> Wish:
+    from torquary_catalogue.decide import VERDICTS, Wish
+
+    if setting in VERDICTS:
+        setting, verdict = verdict, setting
+    if not setting or not verdict:
+        raise TorquaryError("name the reading and accept, correct or reject; or --from FILE", status=WRONG_USE)
+    chosen = next((one for one in VERDICTS if one == verdict), None)
+    if chosen is None:
+        raise TorquaryError(f"{verdict!r} is no decision: write accept, correct or reject", status=WRONG_USE)
+    return Wish(setting=setting, verdict=chosen, who=who or _take_user(), why=why, torque=torque)
+
+
+def _as_dict(done: Decided) -> dict[str, Any]:
+    told = {"id": done.id, "file": done.file, "verdict": done.verdict, "before": done.before, "after": done.after}
+    return told | dict(zip(("min_nm", "nominal_nm", "max_nm"), done.figures, strict=True))
+
+
+def _write(done: Decided) -> str:
+    from torquary_catalogue.show.figures import write_torque
+
+    figure = write_torque(done.figures)
+    return f"{done.id} ({done.file}): {done.before} → {done.after}{f', {figure}' if figure else ''}"
 
 
 def _take_user() -> str:

@@ -16,25 +16,31 @@ from torquary_catalogue.errors import NO_ANSWER
     "--pictures",
     type=click.Path(path_type=Path, file_okay=False),
     metavar="FOLDER",
-    help="Write the picture of each printed row, its cell outlined, to FOLDER/ID.png.",
+    help="Write the picture of each printed row, its cell outlined, to FOLDER/ID.png, and FOLDER/held.html, "
+    "a page to decide on beside the pictures.",
 )
 @json_option
 @catalogue_option
 def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
     """List the readings that wait for a decision, with the reason. Exit status 1 if there are any."""
+    from torquary_catalogue.show.held_page import write_held_page
     from torquary_catalogue.show.pictures import write_held_pictures
     from torquary_catalogue.show.sheets import write_held
     from torquary_catalogue.store import open_catalogue
     from torquary_catalogue.store.settings import read_held
 
+    page: Path | None = None
     with open_catalogue(catalogue) as opened:
         rows = read_held(opened)
         if pictures:
             rows = write_held_pictures(opened, rows, pictures)
+            page = write_held_page(rows, pictures)
     if as_json:
-        print_json({"held": rows})
+        print_json({"held": rows} | ({"page": str(page)} if page else {}))
     elif rows:
         click.echo("\n".join([f"{len(rows)} reading(s) held", *write_held(rows)]))
+        if page:
+            click.echo(f"To decide on them, open {page}; then: torquary decide --from decisions.json")
     else:
         click.echo("Nothing is held.")
     sys.exit(NO_ANSWER if rows else 0)

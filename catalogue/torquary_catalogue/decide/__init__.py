@@ -1,5 +1,6 @@
-"""A person's word on a reading: accept, correct or reject; kept with who, when and why."""
+"""A person's word on readings: accept, correct or reject; kept with who, when and why."""
 
-from torquary_catalogue.decide.decision import Decided, Verdict, decide
+from torquary_catalogue.decide.decision import VERDICTS, Decided, Verdict, Wish, decide
+from torquary_catalogue.decide.decisions_file import read_decisions
 
-__all__ = ["Decided", "Verdict", "decide"]
+__all__ = ["VERDICTS", "Decided", "Verdict", "Wish", "decide", "read_decisions"]

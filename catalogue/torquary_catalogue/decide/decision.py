@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -14,7 +15,7 @@ Verdict = Literal["accept", "correct", "reject"]
 VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject")
 
 _FIND = """
-SELECT s.sheet, s.id, s.state, s.read_min_nm, s.read_nominal_nm, s.read_max_nm, h.file
+SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm, h.file
 FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded' AND starts_with(s.id, $id)
 ORDER BY s.id = $id DESC, h.file"""
@@ -34,34 +35,71 @@ class Decided:
     figures: Figures
 
 
-def decide(
-    catalogue: Catalogue, setting: str, verdict: Verdict, *, who: str, why: str, torque: str | None = None
-) -> Decided:
-    """Write a decision on the setting whose id begins so, and release or withdraw its figure.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What a person wants done with one reading.
 
-    `torque` is the right figure as typed ("2.5 Nm", "20-25 lb-in"), for "correct" only.
-    Raises `TorquaryError` (status 2) if the setting is not known or the decision cannot be carried out.
+    `setting` is its id or the beginning of it; `torque` the right figure as typed ("2.5 Nm", "20-25 lb-in"), for
+    "correct" only. `printed`, if given, is the torque that the person saw beside the picture: another is no longer
+    the reading that was decided about.
     """
-    if not who.strip() or not why.strip():
-        raise TorquaryError("a decision needs who decides and why: give --who and --why", status=WRONG_USE)
-    if (verdict == "correct") != (torque is not None):
-        raise TorquaryError("correct needs --torque, such as --torque '2.5 Nm'; the others do not", status=WRONG_USE)
-    found = _find_one(catalogue, setting)
-    figures = _choose_figures(found, verdict, torque)
-    after = "rejected" if verdict == "reject" else "released"
-    key = [found["sheet"], found["id"]]
+
+    setting: str
+    verdict: Verdict
+    who: str
+    why: str
+    torque: str | None = None
+    printed: str | None = None
+
+
+def decide(catalogue: Catalogue, wishes: Sequence[Wish]) -> tuple[Decided, ...]:
+    """Carry out decisions, all or none: their figures are released or withdrawn, and what was decided is kept.
+
+    Raises `TorquaryError` (status 2) if a setting is not known or named twice, or a decision cannot be carried out.
+    """
+    prepared = [(wish, *_prepare(catalogue, wish)) for wish in wishes]
+    named: set[tuple[str, str]] = set()
+    for _, found, _ in prepared:
+        if (found["sheet"], found["id"]) in named:
+            raise TorquaryError(f"{found['id']} is decided twice: leave one", status=WRONG_USE)
+        named.add((found["sheet"], found["id"]))
     with catalogue.transaction():
-        run = catalogue.connection.execute
-        run(
-            "INSERT INTO decision VALUES (?, ?, ?, (now() AT TIME ZONE 'UTC'), ?, ?, ?, ?, ?, ?, ?)",
-            [*key, verdict, who.strip(), why.strip(), torque, *figures, found["state"]],
+        return tuple(_carry_out(catalogue, wish, found, figures) for wish, found, figures in prepared)
+
+
+def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures]:
+    if not wish.who.strip() or not wish.why.strip():
+        raise TorquaryError(
+            f"{wish.setting}: a decision needs who decides and why: give --who and --why", status=WRONG_USE
         )
-        run(
-            "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ? WHERE sheet = ? AND id = ?",
-            [after, *figures, *key],
+    if (wish.verdict == "correct") != (wish.torque is not None):
+        raise TorquaryError(
+            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm'; the others do not", status=WRONG_USE
         )
+    found = _find_one(catalogue, wish.setting)
+    if wish.printed is not None and wish.printed != (found["torque_printed"] or ""):
+        raise TorquaryError(
+            f"{found['id']} was read anew since: it is {found['torque_printed'] or ''!r} now and was "
+            f"{wish.printed!r}; look at it again",
+            status=WRONG_USE,
+        )
+    return found, _choose_figures(found, wish.verdict, wish.torque)
+
+
+def _carry_out(catalogue: Catalogue, wish: Wish, found: dict[str, Any], figures: Figures) -> Decided:
+    after = "rejected" if wish.verdict == "reject" else "released"
+    key = [found["sheet"], found["id"]]
+    run = catalogue.connection.execute
+    run(
+        "INSERT INTO decision VALUES (?, ?, ?, (now() AT TIME ZONE 'UTC'), ?, ?, ?, ?, ?, ?, ?)",
+        [*key, wish.verdict, wish.who.strip(), wish.why.strip(), wish.torque, *figures, found["state"]],
+    )
+    run(
+        "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ? WHERE sheet = ? AND id = ?",
+        [after, *figures, *key],
+    )
     return Decided(
-        id=found["id"], file=found["file"], verdict=verdict, before=found["state"], after=after, figures=figures
+        id=found["id"], file=found["file"], verdict=wish.verdict, before=found["state"], after=after, figures=figures
     )
 
 

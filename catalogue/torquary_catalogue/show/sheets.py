@@ -45,6 +45,11 @@ def write_place(place: Place) -> str:
     return _write_numbers(place.page, place.table, place.row, ("p.", "t.", "r."))
 
 
+def write_row_place(row: Mapping[str, Any]) -> str:
+    """Return where a row of held_setting is printed: "page 1 table 2 row 3"."""
+    return _write_numbers(row["page"], row["table_number"], row["row_number"], ("page", "table", "row"))
+
+
 def _write_numbers(page: int | None, table: int | None, row: int | None, words: tuple[str, str, str]) -> str:
     parts = (
         f"{words[0]} {page}" if page is not None else "",
@@ -64,7 +69,7 @@ def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
     """Return the held readings (rows of held_setting), a few lines each."""
     lines = []
     for row in rows:
-        place = _write_numbers(row["page"], row["table_number"], row["row_number"], ("page", "table", "row"))
+        place = write_row_place(row)
         what = (row["device_printed"], row["terminal_printed"], row["conductor_printed"])
         printed = "no torque printed" if row["torque_printed"] is None else f"printed “{row['torque_printed']}”"
         lines.append(f"{row['id']}  {row['file']} {place}")

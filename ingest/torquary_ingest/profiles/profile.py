@@ -13,6 +13,7 @@ from torquary_ingest.headings.sense import heading_key, make_sense
 from torquary_ingest.headings.taught import FIGURES, base
 from torquary_ingest.profiles.names import names_maker
 from torquary_schema.folding import fold
+from torquary_schema.forms import FormWrong, read_form
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.validation import check_profile
 
@@ -84,36 +85,9 @@ def read_profile(path: Path) -> Profile:
 
 def _read_record(path: Path) -> Any:
     try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST_BYTES + 1)
-    except OSError as error:
-        why = error.strerror or str(error)
-        raise ProfileWrong(f"{path}: the profile cannot be opened ({why}): check its name and rights") from None
-    if len(raw) > LARGEST_BYTES:
-        raise ProfileWrong(f"{path}: is larger than a profile may be (1 MB): name the file that torquary profile wrote")
-    try:
-        return json.loads(raw.decode("utf-8-sig"), object_pairs_hook=_take_once, parse_constant=_no_number)
-    except UnicodeDecodeError:
-        raise ProfileWrong(f"{path}: is not UTF-8 text; save it again with the encoding UTF-8") from None
-    except json.JSONDecodeError as error:
-        raise ProfileWrong(
-            f"{path}: line {error.lineno}, column {error.colno}: {error.msg}; JSON wants plain quotes and a comma "
-            "between the items, none behind the last"
-        ) from None
-    except (RecursionError, ValueError) as error:
-        raise ProfileWrong(f"{path}: {str(error)[:120] or 'is not JSON'}; take it out of the file") from None
-
-
-def _take_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    names = [name for name, _ in pairs]
-    double = next((name for name in names if names.count(name) > 1), None)
-    if double is not None:
-        raise ValueError(f"the field {double[:60]!r} stands twice in one item")
-    return dict(pairs)
-
-
-def _no_number(text: str) -> Any:
-    raise ValueError(f"{text} is no number")
+        return read_form(path, largest=LARGEST_BYTES, kind="a profile")
+    except FormWrong as wrong:
+        raise ProfileWrong(wrong.message) from None
 
 
 def _explain(path: Path, items: list[dict[str, str]]) -> Iterable[Explained]:

@@ -1,0 +1,64 @@
+"""A page that shows each held reading beside its picture, for a person to decide."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from html import escape
+from importlib.resources import files
+from pathlib import Path
+from string import Template
+from typing import Any
+
+from torquary_catalogue.decimals import shorten
+from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.show.figures import write_torque
+from torquary_catalogue.show.sheets import write_row_place
+
+NAME = "held.html"
+_CHOICES = ("leave", "accept", "correct", "reject")
+
+
+def write_held_page(rows: Sequence[Mapping[str, Any]], folder: Path) -> Path:
+    """Write FOLDER/held.html for held readings (rows of held_setting with `picture`) and return its path.
+
+    What is decided on it is saved by the browser as decisions.json (`decisions.schema.json`); the page itself
+    changes nothing. Raises `TorquaryError` when the file cannot be written.
+    """
+    template = Template((files("torquary_catalogue.show") / "held_page.html").read_text("utf-8"))
+    file = folder / NAME
+    try:
+        file.write_text(template.substitute(articles="\n".join(map(_write_article, rows))), encoding="utf-8")
+    except OSError as error:
+        raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another folder") from None
+    return file
+
+
+def _write_article(row: Mapping[str, Any]) -> str:
+    low, nominal, high = (shorten(row[name]) for name in ("read_min_nm", "read_nominal_nm", "read_max_nm"))
+    figure = write_torque((low, nominal, high))
+    printed = row["torque_printed"] or ""
+    picture = (
+        f'<img alt="printed row, the torque outlined" src="{escape(Path(row["picture"]).name)}">'
+        if row["picture"]
+        else '<p class="small">No picture is kept: look at the sheet.</p>'
+    )
+    parts = (("printed", printed), ("device", row["device_printed"]), ("terminal", row["terminal_printed"]),
+             ("conductor", row["conductor_printed"]), ("row", row["place_text"]))  # fmt: skip
+    named = "".join(f"<dt>{name}</dt><dd>{escape(text)}</dd>" for name, text in parts if text)
+    reasons = "".join(f"<li>{escape(reason['message'])}</li>" for reason in row["reasons"])
+    return (
+        f'<article tabindex="0" data-id="{escape(row["id"])}" data-printed="{escape(printed)}">'
+        f"<h2>{escape(row['file'])}, {escape(write_row_place(row))}</h2>{picture}"
+        f'<p class="read">{escape(figure) if figure else "no figure was read"}</p><dl>{named}</dl><ul>{reasons}</ul>'
+        f"<fieldset>{_write_choices(row['id'], readable=bool(figure))}</fieldset></article>"
+    )
+
+
+def _write_choices(name: str, *, readable: bool) -> str:
+    """Return the four choices; nothing is chosen beforehand, and a reading without a figure cannot be accepted."""
+    radios = []
+    for choice in _CHOICES:
+        state = " checked" if choice == "leave" else "" if readable or choice != "accept" else " disabled"
+        radios.append(f'<label><input type="radio" name="{escape(name)}" value="{choice}"{state}> {choice}</label>')
+    return "".join(radios) + '<label>right figure <input type="text" class="right" placeholder="2.5 Nm"></label>'
+
