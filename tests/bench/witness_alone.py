@@ -4,8 +4,8 @@ Usage: python tests/bench/witness_alone.py CASES_FOLDER
 
 CASES_FOLDER holds PDF sheets with the right reading of each beside it, as for tests/whole/trust/trust_rules.py.
 The checks switched off are the doubts of the PDF opener about how a word is printed (ink, cover, strike,
-invisible layer, a map of characters that its font contradicts); text that the opener leaves out as hidden is
-left out in every run. No other rule holds anything in these runs, so that each means stands for itself, and
+invisible layer, a map of characters that its font contradicts), and its sight: without it, text that is white,
+switched off, clipped, covered or off the page is read as live. No other rule holds anything in these runs, so that each means stands for itself, and
 figures that only another rule would hold are counted as wrong in all of them. Prints a line a sheet that gives
 out fewer wrong figures with both than with neither: how many with neither, the checks alone, the witness alone
 and both.
@@ -27,6 +27,7 @@ from trust_rules import PLACES, is_stated
 
 from torquary_ingest import one_sheet
 from torquary_ingest.document import Document, Doubt
+from torquary_ingest.openers.pdf import sheet_page
 from torquary_ingest.plugins import Opener, OpenWish
 from torquary_ingest.registry import choose_opener
 from torquary_schema.values import Finding
@@ -72,6 +73,7 @@ def switched(*, checks: bool, witness: bool) -> Iterator[None]:
             stack.enter_context(patch(place, holding.__contains__))
         if not checks:
             stack.enter_context(patch.object(one_sheet, "choose_opener", choose_trusting))
+            stack.enter_context(patch.object(sheet_page, "find_hidden", lambda *given: ""))
         if not witness:
             stack.enter_context(patch.object(one_sheet, "witness_settings", lambda *given: given[4]))
         yield
