@@ -5,10 +5,10 @@ Usage: python tests/bench/witness_alone.py CASES_FOLDER
 CASES_FOLDER holds PDF sheets with the right reading of each beside it, as for tests/whole/trust/trust_rules.py.
 The checks switched off are the doubts of the PDF opener about how a word is printed (ink, cover, strike,
 invisible layer, a map of characters that its font contradicts), and its sight: without it, text that is white,
-switched off, clipped, covered or off the page is read as live. No other rule holds anything in these runs, so that each means stands for itself, and
-figures that only another rule would hold are counted as wrong in all of them. Prints a line a sheet that gives
-out fewer wrong figures with both than with neither: how many with neither, the checks alone, the witness alone
-and both.
+switched off, clipped, covered or off the page is read as live. No other rule holds anything in these runs, so
+that each means stands for itself, and figures that only another rule would hold are counted as wrong in all of
+them. Prints a line a sheet that gives out fewer wrong figures with both than with neither: how many with
+neither, the checks alone, the witness alone and both.
 """
 
 from __future__ import annotations
