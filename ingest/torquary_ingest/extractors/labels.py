@@ -9,10 +9,12 @@ from torquary_ingest.document import Cell, Doubt, Entry
 from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
+from torquary_schema.roles import is_terminal
 
 # Fields that can name what a figure is for; without one a line over the table would have to.
 _NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
 _TOLERANCE = re.compile(r"±|\+\s*[/-]\s*[-–−]?\s*\d|\d\s*%")
+_BRACKETED = re.compile(r"\(([^()]{4,})\)")
 _FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
 _UNREAD = ("other", "unknown", "blank", "name")
 
@@ -27,6 +29,11 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
 
     A line over the table would then name every row alike, the title for instance.
     """
+    label = next((text_of(entry.cell) for entry in entries if entry.field == "terminal"), "")
+    inner = _BRACKETED.fullmatch(label)
+    if inner and not is_terminal(inner[1].strip()):
+        message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
+        yield Doubt(code="terminal_missing", message=message)
     if any(entry.field in _NAMES for entry in entries):
         return
     if any(column.field == "terminal" for column in layout.columns):

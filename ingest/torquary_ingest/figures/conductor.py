@@ -39,6 +39,8 @@ _MESSAGES = {
     "mcm_behind_awg": "MCM stands behind a number that is an AWG size; read as AWG",
 }
 _UNIT_TYPES = {"mm2": "AREA", "awg": "AWG", "kcmil": "KCMIL", "millimetre": "MM"}
+_GAUGE = ("gauge", "gage", "ga")
+"""Words for a gauge, which say nothing more where AWG is printed: "8 gauge copper" under "Wire AWG"."""
 _DIAMETER_SIGNS = "ØøΦφ⌀∅"
 
 
@@ -179,7 +181,8 @@ class _Builder:
         if not part.sizes:
             return []
         words = read_conductor_words(" ".join(part.words))
-        if words.rest:
+        gauges = all(group_of(sized.system) == "gauge" for sized in part.sizes)
+        if words.rest and not (gauges and words.rest.casefold() in _GAUGE):
             self.doubt("condition_unread")
         for sized in part.sizes:
             if sized.fault:

@@ -13,6 +13,7 @@ from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
 from torquary_ingest.headings.limits_shared import (
     doubt_beside_limits,
+    doubt_beside_unread,
     join_cut_phrases,
     share_quantity,
     without_stray_unit,
@@ -21,7 +22,7 @@ from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
-from torquary_schema.roles import is_terminal
+from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, fold, spot
 
@@ -49,7 +50,7 @@ _ORDER = (
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = share_quantity(without_stray_unit(join_cut_phrases(columns)))
+    columns = doubt_beside_unread(share_quantity(without_stray_unit(join_cut_phrases(columns))))
     columns = [_look_at_cells(grid, section, column) for column in columns]
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
     return tuple(_find_labels(grid, section, columns))
@@ -95,7 +96,7 @@ def _as_printed(grid: Grid, section: Section, index: int) -> Printed:
     return Printed(
         by_headings=column.field,
         with_cells=_look_at_cells(plain, section, column).field,
-        false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(cell)),
+        false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(plain, cell)),
         texts=tuple(text for row in section.body if (text := text_of(grid.rows[row][index]))),
     )
 
@@ -106,7 +107,7 @@ def prose_of(grid: Grid, section: Section) -> tuple[str, ...]:
     So does a device's name that stands close under the heading of the first column: a band taken into it.
     """
     cells = distinct(cell for row in section.headings for cell in grid.rows[row])
-    lines = [line for cell in cells if is_prose(cell) for line in cell.text.split("\n")]
+    lines = [line for cell in cells if is_prose(grid, cell) for line in cell.text.split("\n")]
     device = device_line([heading_cells(grid, section, index) for index in range(grid.width)])
     return (*lines, *((device,) if device else ()))
 
@@ -199,8 +200,11 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         return replace(column, field="conductor")
     if silent and all(s.figure and s.unit("torque") for s in senses):
         return replace(column, field="torque")
-    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts) and all(map(_names_kind, texts)):
-        return replace(column, field="stranding")
+    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts):
+        if all(map(_names_kind, texts)):
+            return replace(column, field="stranding")
+        if all(_names_terminals(text) for text in texts):
+            return replace(column, field="terminal")
     return column
 
 
@@ -231,6 +235,11 @@ def _is_thread(text: str) -> bool:
     return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
 
 
+def _names_terminals(text: str) -> bool:
+    """Tell whether a text names terminals, as those across a table do under "Conductor" in its corner."""
+    return bool(spot_roles(text)) or make_sense(text).has("terminal")
+
+
 def _names_kind(text: str) -> bool:
     """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
     return any(spot(kind, text) for kind in _KINDS)
@@ -243,9 +252,10 @@ def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Co
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
         return columns
-    for fields in (("blank", "name"), ("unknown",)):
+    for fields in (("blank", "name"), ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
-            if column.field in fields and _has_names(grid, section, column):
+            unread = column.field != "clamp" or not any(spot("clamp", text) for text in _texts(grid, section, column))
+            if column.field in fields and unread and _has_names(grid, section, column):
                 columns[position] = replace(column, field="terminal")
                 return columns
     for position, column in enumerate(columns):
@@ -253,6 +263,10 @@ def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Co
             columns[position] = replace(column, field="terminal")
             break
     return columns
+
+
+def _texts(grid: Grid, section: Section, column: Column) -> list[str]:
+    return [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
 
 
 def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:

@@ -32,10 +32,17 @@ def heading_cells(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:
     return (*(c for c in _own(grid, section, at) if not _is_part(grid, c)), *cells)
 
 
-def is_prose(cell: Cell) -> bool:
-    """A running line over several columns, taken into the heading because it stands close, names no column."""
+def is_prose(grid: Grid, cell: Cell) -> bool:
+    """A running line over several columns, taken into the heading because it stands close, names no column.
+
+    Of two such texts side by side each names its group of columns ("with 1 washer", "with 2 washers").
+    """
     text = text_of(cell)
-    return cell.column_span > 1 and (len(text) > 60 or (len(text) > 25 and bool(_DIGIT.search(text))))
+    if cell.column_span < 2 or len(text) <= 25:
+        return False
+    row = next((line for line in grid.rows if cell in line), ())
+    beside = any(other.column_span > 1 and text_of(other) for other in distinct(row) if other is not cell)
+    return len(text) > 60 or (bool(_DIGIT.search(text)) and not beside)
 
 
 def device_under(cell: Cell) -> str:
@@ -66,7 +73,7 @@ def is_name_part(text: str) -> bool:
 
 
 def _own(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:
-    return tuple(c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(c))
+    return tuple(c for c in distinct(grid.rows[row][index] for row in section.headings) if not is_prose(grid, c))
 
 
 def _is_part(grid: Grid, cell: Cell) -> bool:

@@ -66,14 +66,21 @@ def join_cut_phrases(columns: list[Column]) -> list[Column]:
             continue
         if known and left.field.startswith("torque"):
             joined[at : at + 2] = [_without_words(left, phrase), _without_words(right, phrase)]
-        elif (field := _beside_other_limit(left, right)) and known:
+        elif known and (field := _beside_other_limit(left, right)):
             left = replace(left, field=field, unit=left.unit or right.unit)
             joined[at : at + 2] = [_without_words(left, phrase), _without_words(right, phrase)]
-        elif field:
+    return joined
+
+
+def doubt_beside_unread(columns: list[Column]) -> list[Column]:
+    """Doubt a torque that gives one limit beside a column that gives the other and was not understood."""
+    doubted = list(columns)
+    for at, (left, right) in enumerate(pairwise(columns)):
+        if right.field.startswith("torque") and _beside_other_limit(left, right):
             message = f"{left.heading!r} beside it may be its other limit and was not understood; look at the sheet"
             doubt = Doubt(code="condition_unread", message=message)
-            joined[at + 1] = replace(right, doubts=(*right.doubts, doubt))
-    return joined
+            doubted[at + 1] = replace(right, doubts=(*right.doubts, doubt))
+    return doubted
 
 
 def _beside_other_limit(column: Column, fellow: Column) -> str:

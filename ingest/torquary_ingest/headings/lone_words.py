@@ -1,4 +1,4 @@
-"""Columns that are torques by a person's word alone: doubted where the print does not bear it out."""
+"""Columns that are torques or sizes by a person's word alone: doubted where the print does not bear it out."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.taught import OF_TERMINALS, base, doubt_lone_word
 from torquary_schema.roles import spot_roles
+from torquary_schema.units import find_units
 
 
 def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
@@ -18,6 +19,7 @@ def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> lis
     That is where it names another torque for the rows, or where nothing speaks of terminals: in another table of
     the sheet the same abbreviation may mean another thing.
     """
+    columns = _doubt_lone_sizes(columns)
     torques = [column for column in columns if base(column.field) == "torque"]
     said = [column for column in torques if column.taught and not _prints_torque(grid, section, column)]
     if not said:
@@ -33,6 +35,28 @@ def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> lis
         else column
         for column in columns
     ]
+
+
+def _doubt_lone_sizes(columns: list[Column]) -> list[Column]:
+    """Doubt a column that is a conductor size by a person's word alone beside one that the sheet calls so.
+
+    One in mm² beside one in AWG says the same size again.
+    """
+    sizes = [column for column in columns if base(column.field) == "conductor"]
+    doubted = list(columns)
+    for at, column in enumerate(columns):
+        if column not in sizes or not column.taught or column.unit:
+            continue
+        said = _systems(column.taught.unit)
+        named = next((c.heading for c in sizes if not c.taught and (_systems(c.unit) or said) == said), "")
+        if named:
+            doubt = doubt_lone_word(column.taught, named)
+            doubted[at] = replace(column, contradictions=(*column.contradictions, doubt))
+    return doubted
+
+
+def _systems(unit: str) -> set[str]:
+    return {match.kind for match in find_units(unit)}
 
 
 def _is_of_terminals(grid: Grid, section: Section, column: Column) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell
@@ -13,6 +14,9 @@ from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
+_QUANTITIES = ("torque", "conductor", "strip")
+_SIZE_NAME = 4
+"""Letters that the name of a device's size has at most: "0S", "10"."""
 _NAME_PART = 8
 """Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
 
@@ -164,12 +168,28 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
 
 
 def _shares_cell(grid: Grid, row: int, above: int) -> bool:
-    """A heading cell that spans down makes the next row part of the heading, unless it holds figures."""
-    shared = any(
-        cell is not None and cell is other and text_of(cell)
-        for cell, other in zip(grid.rows[row], grid.rows[above], strict=False)
-    )
-    return shared and _heads_figures(grid, row)
+    """A heading cell that spans down makes the next row part of the heading, unless it holds figures.
+
+    Sizes of devices are none: "0S", "3", "4" under "Sizes" over all of them.
+    """
+    beside = list(zip(grid.rows[row], grid.rows[above], strict=False))
+    shared = any(cell is not None and cell is other and text_of(cell) for cell, other in beside)
+    return shared and (_heads_figures(grid, row) or _counts_sizes(grid, beside))
+
+
+def _counts_sizes(grid: Grid, beside: Sequence[tuple[Cell | None, Cell | None]]) -> bool:
+    """Tell whether the texts that are new in a row are short names, all different, under one heading of no quantity."""
+    new = [(cell, other) for cell, other in beside if cell is not other and text_of(cell)]
+    over = {id(other): other for _, other in new}
+    head = next(iter(over.values())) if len(over) == 1 else None
+    if head is None or head.column_span < 2 or not text_of(head):
+        return False
+    sense = grid.sense(head)
+    limits = sense.minimum or sense.maximum
+    quantity = sense.units or limits or any(f.split("_")[0] in _QUANTITIES for f in sense.fields)
+    names = [text_of(cell) for cell, _ in new]
+    short = all(len(name) <= _SIZE_NAME and name.isalnum() for name in names)
+    return not quantity and short and len(set(names)) == len(names) > 1
 
 
 def _names_group(grid: Grid, row: int, headings: list[int]) -> bool:

@@ -55,9 +55,10 @@ def judge(taught: Sequence[TaughtHeading], printed: Printed) -> tuple[str, tuple
 
 
 def doubt_lone_word(taught: TaughtHeading, named: str) -> Doubt:
-    """Return the doubt of a column that only a person calls a torque: `named` is one that the sheet calls so, or ""."""
+    """Return the doubt of a column that only a person calls a torque or size: `named` is one of the sheet's, or ""."""
+    kind = "torques" if base(taught.field) == "torque" else "conductor sizes"
     reason, remedy = (
-        (f"the sheet prints the torques under {named!r} and no unit here", "take the heading out of the profile")
+        (f"the sheet prints the {kind} under {named!r} and no unit here", "take the heading out of the profile")
         if named
         else ("nothing in the table speaks of terminals", "explain in the profile which heading names them")
     )

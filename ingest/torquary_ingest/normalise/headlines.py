@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import takewhile
 
-from torquary_ingest.document import Document
+from torquary_ingest.document import Document, Table
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
@@ -16,12 +16,20 @@ _EDITION_LENGTH = 40
 _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
-def read_headlines(document: Document) -> tuple[str, ...]:
-    """Return the first lines of the first page that was read closely, top to bottom, down to its first table."""
+def read_headlines(document: Document, tables: Sequence[Table]) -> tuple[str, ...]:
+    """Return the first lines of the first page that was read closely, top to bottom, down to its first table.
+
+    A line over one table speaks for that table alone where another table has a line of its own.
+    """
     if not document.pages:
         return ()
-    lines = set_lines(document.pages[0])[:_HEAD_LINES]
-    return tuple(line.text for line in takewhile(lambda line: not _opens_table(line, lines), lines))
+    page = document.pages[0]
+    end = min((t.box.top for t in tables if t.box is not None and t.page == page.number), default=page.height)
+    lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < max(end, 1.0)]
+    kept = takewhile(lambda line: not _opens_table(line, lines), lines)
+    over = {table.caption[-1] for table in tables if table.caption}
+    own = over - {document.title} if len(over) > 1 else set()
+    return tuple(line.text for line in kept if line.text not in own)
 
 
 def _opens_table(line: Line, lines: Sequence[Line]) -> bool:

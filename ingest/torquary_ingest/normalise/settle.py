@@ -50,7 +50,7 @@ def settle(
     readings = tuple(readings)
     mark = find_decimal_mark(_figure_texts(document, tables, readings))
     notes = collect_notes(document, tables)
-    head = _Head(digest=document.digest, title=document.title, lines=read_headlines(document))
+    head = _Head(digest=document.digest, title=document.title, lines=read_headlines(document, tables))
     settings = [setting for reading in readings for setting in _settle_one(head, reading, mark, notes)]
     settings = check_settings(settings)
     findings = [finding for reading in readings for finding in reading.findings]

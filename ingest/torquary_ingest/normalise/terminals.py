@@ -75,7 +75,7 @@ def _fallback_label(reading: Reading) -> str:
     if named:
         return named
     for line in reversed(reading.context):
-        if spot_roles(line) or make_sense(line).has("terminal"):
+        if (spot_roles(line) or make_sense(line).has("terminal")) and not states_torque(line):
             return line.strip()
     return next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
 

@@ -36,7 +36,7 @@ def look_at(document: Document, tables: Sequence[Table]) -> Face:
     """Return what the sheet shows."""
     lines = [line for page in document.pages for line in set_lines(page, tables)]
     named = [pair for line in lines if (pair := split_name(line)) is not None]
-    head = [document.title, *read_headlines(document)]
+    head = [document.title, *read_headlines(document, tables)]
     if not any(page.words for page in document.pages) and tables:
         head += tables[0].caption
     makers = [value for name, value in named if make_sense(name).fields == ("maker",)]

@@ -90,7 +90,8 @@ def _in_tables(tables: Sequence[Table]) -> Iterator[FoundHeading]:
 
 def _in_column(layout: Layout, column: Column) -> Iterator[FoundHeading]:
     grid, section = layout.grid, layout.section
-    cells = [cell for cell in distinct(grid.rows[row][column.index] for row in section.headings) if not is_prose(cell)]
+    heads = distinct(grid.rows[row][column.index] for row in section.headings)
+    cells = [cell for cell in heads if not is_prose(grid, cell)]
     worded = [cell for cell in cells if heading_key(text_of(cell))]
     under = _first_texts(grid.rows[row][column.index] for row in section.body)
     for cell in worded:

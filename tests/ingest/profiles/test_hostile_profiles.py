@@ -48,6 +48,7 @@ def read_with(text: str, said: dict[str, tuple[str, str]]) -> SheetReport | None
 @given(place=st.sampled_from(sorted(PRINTED)), said=SAID)
 @example(place="in the headings", said={"Kx": ("conductor", ""), "Qx": ("terminal", "")})
 @example(place="in the headings", said={"Qx": ("torque", ""), "Mz.": ("conductor", "")})
+@example(place="across", said={"Foo": ("conductor", "mm²")})
 @example(place="in the cells", said={"Foo": ("torque", "N·m")})
 @example(place="in a row", said={"Foo": ("torque_max", "N·m"), "Mz.": ("torque_min", "")})
 def test_a_figure_with_its_unit_is_never_another(place: str, said: dict[str, tuple[str, str]]) -> None:
