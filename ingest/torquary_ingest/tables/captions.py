@@ -42,11 +42,26 @@ def _with_captions(table: Table, lines: Sequence[Line], boxes: Sequence[Box]) ->
     ceiling = max((b.bottom for b in others if b.bottom <= box.top + 2), default=-1e9)
     floor = min((b.top for b in others if b.top >= box.bottom - 2), default=1e9)
     above = _chain_up(box, [n for n in near if ceiling - 2 < n.box.middle[1] < box.top], ceiling)
+    if not above:
+        apart = [line for line in lines if line not in near and not _runs_beside(line, box, lines, boxes)]
+        above = _chain_up(box, [n for n in apart if ceiling - 2 < n.box.middle[1] < box.top], ceiling)
     below = _chain_down(box, [n for n in near if box.bottom < n.box.middle[1] < floor + 2], floor)
     return replace(
         table,
         caption=tuple(text_of(line.words) for line in above),
         below=tuple(text_of(line.words) for line in below),
+    )
+
+
+def _runs_beside(line: Line, box: Box, lines: Sequence[Line], boxes: Sequence[Box]) -> bool:
+    """Tell whether the column of text that a line stands in goes on beside the table: it is then none of its lines.
+
+    A line at the left margin over a narrow table in the middle of the page stands alone there.
+    """
+    beside = [one for one in (*(other.box for other in lines if other is not line), *boxes) if one is not box]
+    return any(
+        one.top < box.bottom and one.bottom > box.top and one.x0 < line.box.x1 and one.x1 > line.box.x0
+        for one in beside
     )
 
 
