@@ -51,7 +51,7 @@ def _draw_prose(canvas: Canvas, dice: random.Random, number: int) -> None:
     canvas.setFont("Times-Roman", 10)
     for row in range(32):
         text = " ".join(dice.choices(_PROSE.split(), k=14)).capitalize() + "."
-        canvas.drawString(60, 765 - 13 * row, dice.choice(_MENTIONS) if dice.random() < 0.08 else text)
+        canvas.drawString(60, 765 - 13 * row, dice.choice(_MENTIONS) if dice.random() < 0.03 else text)
 
 
 def _draw_table(canvas: Canvas, rows: list[tuple[str, ...]]) -> None:

@@ -13,7 +13,7 @@ import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
-from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, read_scan
+from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
 from torquary_schema.values import Box, Finding, Place
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 DOTS_PER_INCH = 300
+_LOOKING_DENSITY = 144
 
 _LARGEST_RENDER = 10_000_000
 """Pixels of a rendered page: A4 at 300 dpi has 8.7 million."""
@@ -37,7 +38,7 @@ _STRIP = 60.0
 """Points: a lower picture that stands at one place on many pages is their dress."""
 
 MOST_BESIDE = 12
-"""Pages of live text whose pictures are read in one file: most are photographs, at two seconds each."""
+"""Pages of live text whose pictures are read in one file, at two seconds each; those without print do not count."""
 
 
 def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page]:
@@ -55,6 +56,7 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
     done: dict[int, Page] = {}
     try:
         document.init_forms()
+        mixed = [page for page in mixed if _may_show_print(document, page)]
         for page in (page for page in whole if is_ready() and budget.has_left()):
             done[page.number] = _read_whole(document, page, budget)
         for page in (page for page in mixed[:MOST_BESIDE] if is_ready() and budget.has_left()):
@@ -63,8 +65,9 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
         document.close()
     for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
         left = [page for page in group if page.number not in done and page.pictures]
-        why = f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else RECOGNISER_WANTED
         if left:
+            why = f"{say_why_left(budget, most)}: split the file, or read them by eye"
+            why = why if is_ready() else RECOGNISER_WANTED
             done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
     return [done.get(page.number, page) for page in pages]
 
@@ -102,6 +105,12 @@ def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> 
     return replace(read, pictures=page.pictures, findings=(*page.findings, *read.findings))
 
 
+def _may_show_print(document: pypdfium2.PdfDocument, page: Page) -> bool:
+    """Tell whether a page's pictures must be read: not those of photographs without anything like print."""
+    _, grey, scale = _render(document, page.number, _LOOKING_DENSITY)
+    return grey is None or may_show_print(_leave_pictures(grey, scale, page), scale)
+
+
 def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
     """Return a page of live text with the words and rules that its pictures show, if they may be about torques."""
     budget.take()
@@ -124,7 +133,7 @@ def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) ->
 
 
 def _render(
-    document: pypdfium2.PdfDocument, number: int
+    document: pypdfium2.PdfDocument, number: int, density: int = DOTS_PER_INCH
 ) -> tuple[str, NDArray[numpy.uint8] | None, float]:
     """Return why the page cannot be rendered ("" if it can), its grey levels, and its pixels a point."""
     try:
@@ -134,7 +143,7 @@ def _render(
             if largest > MOST_PIXELS:
                 return f"its picture has {largest:,} pixels (at most {MOST_PIXELS:,} are read)", None, 1.0
             wide, high = page.get_size()
-            scale = min(DOTS_PER_INCH / 72, math.sqrt(_LARGEST_RENDER / max(wide * high, 1)))
+            scale = min(density / 72, math.sqrt(_LARGEST_RENDER / max(wide * high, 1)))
             levels = page.render(scale=scale, grayscale=True).to_numpy()
         finally:
             page.close()
