@@ -78,7 +78,8 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
             words.close()
     finally:
         page.close()
-    bears = can_bear_figure(text) and not is_mere_prose(text)
+    # A page without any figure may still name the unit of all others, or head a table overleaf.
+    bears = not is_mere_prose(text) and (can_bear_figure(text) or not any(map(_is_figure, text)))
     rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))
     goes_on = going_on and (count_figure_lines(rows) >= _FIGURE_LINES or count_figures(rows) >= _FIGURE_WORDS)
     return bears or goes_on or unusual, bears or goes_on
