@@ -15,7 +15,7 @@ from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
-from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
+from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left, write_pages
 from torquary_schema.values import Box, Finding, Place
 
 if TYPE_CHECKING:
@@ -34,6 +34,9 @@ _PALEST = 200
 _LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
 """Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
+_MUTE = 0.5
+"""Share of a page's words whose characters are unknown from which it is read as a picture."""
+
 _STRIP = 60.0
 """Points: a lower picture that stands at one place on many pages is their dress."""
 
@@ -43,9 +46,9 @@ MOST_BESIDE = 12
 
 def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page]:
     """Return the pages with what their pictures show; pages without live text go first when time is short."""
-    whole = [page for page in pages if not page.words]
+    whole = [page for page in pages if not page.words or is_mute(page)]
     often = _find_repeated(pages)
-    mixed = [page for page in pages if page.words and _worth_reading(page, often)]
+    mixed = [page for page in pages if page.words and not is_mute(page) and _worth_reading(page, often)]
     if not whole and not mixed:
         return pages
     try:
@@ -64,12 +67,18 @@ def read_pictures(content: bytes, password: str, pages: list[Page]) -> list[Page
     finally:
         document.close()
     for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
-        left = [page for page in group if page.number not in done and page.pictures]
+        left = [page for page in group if page.number not in done and (page.pictures or page.words)]
         if left:
             why = f"{say_why_left(budget, most)}: split the file, or read them by eye"
             why = why if is_ready() else RECOGNISER_WANTED
             done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
     return [done.get(page.number, page) for page in pages]
+
+
+def is_mute(page: Page) -> bool:
+    """Tell a page whose words mostly stand in fonts without a Unicode map: only their picture can be read."""
+    mute = sum(any(doubt.code == "character_unreadable" for doubt in word.doubts) for word in page.words)
+    return mute > _MUTE * len(page.words)
 
 
 def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
@@ -93,13 +102,17 @@ def _rounded(box: Box) -> tuple[int, ...]:
 
 
 def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
-    """Return a page without live text as its picture shows it; one that is blank stays as it is."""
+    """Return a page without live text, or without text of known characters, as its picture shows it.
+
+    One that is blank stays as it is.
+    """
     fault, grey, scale = _render(document, page.number)
+    what = "has text in a font without a Unicode map" if page.words else PICTURE
     if grey is None:
-        return _add(page, page_finding(page.number, f"and was not read: {fault}: read it by eye"))
+        return _add(page, page_finding(page.number, f"and was not read: {fault}: read it by eye", what))
     if not page.pictures and int(grey.min()) > _PALEST:
         return page
-    read = read_picture_page(grey, scale, page.number, budget)
+    read = read_picture_page(grey, scale, page.number, budget, what)
     if not read.words:
         return replace(page, findings=(*page.findings, *read.findings))
     return replace(read, pictures=page.pictures, findings=(*page.findings, *read.findings))
@@ -202,6 +215,8 @@ def _add(page: Page, finding: Finding) -> Page:
 
 
 def _not_read(code: str, numbers: list[int], why: str) -> Finding:
-    what = "no live text, and the pictures there" if code == "page_no_text" else "pictures beside live text, which"
+    what = "pictures beside live text, which"
+    if code == "page_no_text":
+        what = "no live text that can be read, and the pictures there"
     message = f"{write_pages(numbers)}: {what} were not read: {why}"
     return Finding(code=code, scope="page", message=message, place=Place(page=numbers[0]))
