@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pypdfium2
-import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
+from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left, write_pages
@@ -152,7 +151,7 @@ def _render(
     try:
         page = document[number - 1]
         try:
-            largest = max((wide * high for wide, high in _stored_sizes(page)), default=0)
+            largest = max((wide * high for wide, high in stored_sizes(page)), default=0)
             if largest > MOST_PIXELS:
                 return f"its picture has {largest:,} pixels (at most {MOST_PIXELS:,} are read)", None, 1.0
             wide, high = page.get_size()
@@ -163,11 +162,6 @@ def _render(
     except pypdfium2.PdfiumError as error:
         return f"it cannot be rendered ({error})", None, 1.0
     return "", levels.reshape(levels.shape[0], levels.shape[1]), scale
-
-
-def _stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
-    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=8):
-        yield image.get_px_size()
 
 
 def _leave_pictures(grey: NDArray[numpy.uint8], scale: float, page: Page) -> NDArray[numpy.uint8]:

@@ -10,6 +10,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 
 from torquary_ingest.scans import may_show_print
+from torquary_ingest.scans.budget import MOST_PIXELS
 
 if TYPE_CHECKING:
     import numpy
@@ -39,6 +40,12 @@ def needs_eyes(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, text: str)
     return bool(pictures) and _show_print(page, words, pictures)
 
 
+def stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
+    """Yield the pixels across and down of each picture that the page shows."""
+    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=8):
+        yield image.get_px_size()
+
+
 def _large_pictures(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, float, float]]:
     """Yield left, bottom, right and top of each picture on the page that is large enough for a table.
 
@@ -58,7 +65,7 @@ def _show_print(
 
     wide, high = page.get_size()
     scale = min(_LOOKING_SCALE, math.sqrt(_LARGEST_LOOK / max(wide * high, 1)))
-    if page.get_rotation():
+    if page.get_rotation() or any(wide * high > MOST_PIXELS for wide, high in stored_sizes(page)):
         return True
     try:
         levels = page.render(scale=scale, grayscale=True).to_numpy()
