@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Page, Seen
 from torquary_ingest.scans.budget import MOST_PICTURES, Budget
+from torquary_ingest.scans.flatten import flatten
 from torquary_ingest.scans.scan import Scan, read_scan
 from torquary_schema.values import Finding, Place
 
@@ -29,21 +30,21 @@ def read_picture_page(
     The recogniser must be there (`is_ready`), and the budget have something left.
     """
     budget.take()
-    scan = read_scan(grey, scale, budget)
+    flat = flatten(grey)
+    scan = read_scan(grey if flat is None else flat, scale, budget)
     if not scan.words:
         why = scan.fault or "no word was found in it"
         finding = page_finding(number, f"and it could not be read ({why}): read it by eye", what)
         return Page(number=number, width=grey.shape[1] / scale, height=grey.shape[0] / scale, findings=(finding,))
     high, wide = scan.grey.shape
+    done = describe(scan) + ("" if flat is None else ", its corners set square")
     return Page(
         number=number,
         width=wide / scale,
         height=high / scale,
         words=scan.words,
         rules=scan.rules,
-        findings=(
-            page_finding(number, f"; {describe(scan)}: its figures are held until a person accepts them", what),
-        ),
+        findings=(page_finding(number, f"; {done}: its figures are held until a person accepts them", what),),
         seen=_keep(scan),
     )
 
