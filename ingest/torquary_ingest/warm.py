@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from contextlib import suppress
 
 from torquary_ingest import one_sheet
@@ -26,3 +27,6 @@ def warm_up() -> None:
 # A fault here is told by the worker that meets it, with the sheet's name.
 with suppress(Exception):
     warm_up()
+
+# What is loaded here lives as long as the server: no worker need look through it, nor copy it by looking.
+gc.freeze()

@@ -22,16 +22,10 @@ from typing import Generic, TypeVar
 
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.limits import SECONDS, Limits, is_out_of_time, limit_this_process
-from torquary_ingest.registry import BUILT_IN, EXTRACTORS, describe_error
+from torquary_ingest.registry import BUILT_IN, describe_error
 from torquary_ingest.worker_line import MoreTime, connect
-from torquary_schema.file_kinds import DELIMITED, PDF, PICTURES, WEB_PAGES, WORKBOOKS
 
 Answer = TypeVar("Answer")
-
-_OPENERS = (
-    ("pdf", PDF), ("delimited", DELIMITED), ("workbook", WORKBOOKS), ("web_page", WEB_PAGES), ("picture", PICTURES),
-)  # fmt: skip
-_OPENER_OF = {ending: f"torquary_ingest.openers.{name}" for name, endings in _OPENERS for ending in endings}
 
 
 @dataclass(slots=True, kw_only=True)
@@ -159,10 +153,11 @@ def _prepare(paths: Sequence[Path]) -> BaseContext:
     if "forkserver" not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")
-    openers = {_OPENER_OF.get(path.suffix.lower(), "") for path in paths} - {""}
-    extractors = [point.module for point in BUILT_IN if point.group == EXTRACTORS]
-    witness = ["torquary_ingest.witness.warm"] if any(path.suffix.lower() == ".pdf" for path in paths) else []
-    context.set_forkserver_preload(["torquary_ingest.warm", *extractors, *sorted(openers), *witness])
+    # Each worker asks every opener whether the file is its own: all are imported, whatever the files are.
+    readers = [point.module for point in BUILT_IN]
+    pdf = any(path.suffix.lower() == ".pdf" for path in paths)
+    shapes = ["torquary_ingest.openers.pdf.warm", "torquary_ingest.witness.warm"] if pdf else []
+    context.set_forkserver_preload([*readers, *shapes, "torquary_ingest.warm"])
     return context
 
 

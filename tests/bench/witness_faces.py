@@ -1,6 +1,8 @@
 """Make the known glyph shapes of the witness from the standard faces and font files.
 
-Usage: python tests/bench/witness_faces.py FONT.ttf…   (writes ingest/torquary_ingest/witness/faces.npz)
+Usage: python tests/bench/witness_faces.py FONT.ttf… [--only SIGNS]   (writes ingest/torquary_ingest/witness/faces.npz)
+
+`--only` makes the shapes of these signs anew and keeps the file's others.
 
 The shipped file was made from the twelve text faces built into pypdfium2 (BSD licence) and these freely
 licensed families: Liberation, DejaVu, Carlito, Open Sans (OFL and the like), Caladea, Roboto (Apache 2.0).
@@ -9,8 +11,8 @@ Only coarse pictures of 24 by 16 cells are kept, no outlines.
 
 from __future__ import annotations
 
+import argparse
 import ctypes
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -68,8 +70,9 @@ def load(document: Any, path: str) -> Any:
     return pdfium.FPDFText_LoadFont(document, buffer, len(content), pdfium.FPDF_FONT_TRUETYPE, 1)
 
 
-def main(paths: list[str]) -> None:
+def main(paths: list[str], only: str) -> None:
     """Draw all faces, drop shapes that repeat a kept one, and write the file."""
+    old = np.load(FACES_FILE) if only else None
     document = pypdfium2.PdfDocument.new()
     fonts = [pdfium.FPDFText_LoadStandardFont(document, face.encode()) for face in STANDARD]
     fonts += [load(document, path) for path in paths]
@@ -80,17 +83,24 @@ def main(paths: list[str]) -> None:
                 known = kept.setdefault(char, [])
                 if all(float(shape.grid @ other.grid) < ALIKE for other in known):
                     known.append(shape)
-    pairs = [(char, shape) for char in SIGNS for shape in kept.get(char, ())]
+    pairs = [(char, shape) for char in SIGNS if char in (only or SIGNS) for shape in kept.get(char, ())]
     grids = np.array([shape.grid for _, shape in pairs])
     scaled = np.round(grids / abs(grids).max(axis=1, keepdims=True) * LEVELS).astype(np.int8)
-    np.savez_compressed(
-        FACES_FILE,
-        codes=np.array([ord(char) for char, _ in pairs], np.uint16),
-        grids=scaled,
-        aspects=np.array([shape.aspect for _, shape in pairs], np.float16),
-    )
+    made = {
+        "codes": np.array([ord(char) for char, _ in pairs], np.uint16),
+        "grids": scaled,
+        "aspects": np.array([shape.aspect for _, shape in pairs], np.float16),
+    }
+    if old is not None:
+        left = ~np.isin(old["codes"], [ord(char) for char in only])
+        made = {name: np.concatenate([old[name][left], fresh]) for name, fresh in made.items()}
+    np.savez_compressed(FACES_FILE, **made)
     print(len(fonts), "faces,", len(pairs), "shapes,", FACES_FILE.stat().st_size, "bytes")
 
 
 if __name__ == "__main__":
-    main(sys.argv[1:])
+    options = argparse.ArgumentParser()
+    options.add_argument("fonts", nargs="*")
+    options.add_argument("--only", default="")
+    wish = options.parse_args()
+    main(wish.fonts, wish.only)

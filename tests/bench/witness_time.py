@@ -1,11 +1,13 @@
 """Compare the time and memory of reading sheets with and without the witness, side by side.
 
-Usage: python tests/bench/witness_time.py FILE... [--pages 300] [--rounds 3]
+Usage: python tests/bench/witness_time.py FILE... [--pages 300] [--rounds 3] [--ways one workers cold]
 
-`--pages` draws one more sheet of that many pages of prose, six of them with a torque table. Each round reads all
-files in two new processes, one with the witness and one without; the least processor time of each counts (import
-of the readers left out, loading of the recogniser in). Prints a JSON object: seconds, their ratio, memory at its
-most in MiB, and milliseconds a figure that the witness adds.
+`--pages` draws one more sheet of that many pages (`long_sheet.py`), six of them with a torque table. Each round
+reads all files with the witness and without it in turn, in new processes; "without" replaces the witness by
+nothing, as no option of the command does. Ways: "one" reads them in one process whose readers are warm;
+"workers" forks a process for each sheet from the warm server, as the command does; "cold" starts an interpreter
+for each sheet, imports included. The least processor time (user and system) of each counts. Prints a JSON object:
+seconds, their ratio, memory at its most in MiB, and milliseconds a figure that the witness adds.
 """
 
 from __future__ import annotations
@@ -17,62 +19,76 @@ import subprocess
 import sys
 import tempfile
 import time
+from functools import partial
 from pathlib import Path
+from typing import Any
 from unittest.mock import patch
 
-from reportlab.lib.pagesizes import A4
-from reportlab.pdfgen.canvas import Canvas
+sys.path.insert(0, str(Path(__file__).parent))
 
-from torquary_ingest import one_sheet
-from torquary_ingest.plugins import OpenWish
+WAYS = ("one", "workers", "cold")
 
 
-def draw_long_sheet(path: Path, pages: int) -> None:
-    """Draw prose, and a table of ten torques on each of six pages."""
-    canvas = Canvas(str(path), pagesize=A4)
-    for number in range(pages):
-        canvas.setFont("Helvetica", 9)
-        for row in range(45):
-            canvas.drawString(
-                60, 780 - 15 * row, f"Page {number + 1}: read these instructions before the device is used."
-            )
-        if number % (pages // 6) == 1:
-            canvas.showPage()
-            rows = [("Terminal", "Conductor mm²", "Torque N·m")]
-            rows += [(f"Terminal X{number}-{at}", f"{at + 1}", f"{at % 4 + 1}.{at % 5}") for at in range(10)]
-            for at, row in enumerate(rows):
-                for column, text in enumerate(row):
-                    canvas.rect(60 + 120 * column, 700 - 20 * at, 120, 20)
-                    canvas.drawString(64 + 120 * column, 706 - 20 * at, text)
-        canvas.showPage()
-    canvas.save()
+def read(path: Path, *, witness: bool) -> tuple[float, float, int]:
+    """Read a file; return this process's processor time so far, its memory at its most in MiB, and the figures."""
+    from torquary_ingest import one_sheet
+    from torquary_ingest.plugins import OpenWish
 
-
-def read(paths: list[Path], *, witness: bool) -> None:
-    """Read the files in this process and print what it took."""
     ask = one_sheet.witness_settings if witness else (lambda *given: given[4])
     with patch.object(one_sheet, "witness_settings", ask):
-        started, figures = time.process_time(), 0
-        for path in paths:
-            report = one_sheet.read_one(path, OpenWish())
-            figures += sum(setting.state == "released" for setting in report.settings)
-    spent = time.process_time() - started
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(json.dumps({"seconds": spent, "mib": most, "figures": figures}))
+        report = one_sheet.read_one(path, OpenWish())
+    figures = sum(setting.state == "released" for setting in report.settings)
+    return time.process_time(), resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, figures
 
 
-def compare(paths: list[Path], rounds: int) -> dict[str, float]:
+def read_all(paths: list[Path], way: str, *, witness: bool) -> dict[str, float]:
+    """Read the files and return what it took."""
+    begun = 0.0
+    if way == "workers":
+        from witness_time import read as task
+
+        from torquary_ingest.limits import Limits
+        from torquary_ingest.worker import run_apart
+
+        limits = Limits(seconds=600)
+        took = list(run_apart(partial(task, witness=witness), paths, limits=limits, jobs=1))
+        if strange := [answer for answer in took if not isinstance(answer, tuple)]:
+            raise SystemExit(f"not read: {strange}")
+        seconds = sum(one[0] for one in took)
+    else:
+        if way == "one":
+            import torquary_ingest.openers.pdf.warm
+            import torquary_ingest.warm
+            import torquary_ingest.witness.warm  # noqa: F401
+
+            read(Path(__file__).parents[2] / "sample_sheets" / "hobbletarn_bars.pdf", witness=witness)
+            begun = time.process_time()
+        took = [read(path, witness=witness) for path in paths]
+        seconds = took[-1][0] - begun
+    return {"seconds": seconds, "mib": max(one[1] for one in took), "figures": sum(one[2] for one in took)}
+
+
+def run_once(paths: list[Path], way: str, witness: str) -> dict[str, float]:
+    """Read the files in a new process, or each in one of its own."""
+    groups = [[path] for path in paths] if way == "cold" else [paths]
+    took = []
+    for group in groups:
+        command = [sys.executable, __file__, *map(str, group), "--ways", way, "--only", witness]
+        took.append(json.loads(subprocess.run(command, capture_output=True, check=True, text=True).stdout))
+    return {key: (max if key == "mib" else sum)(one[key] for one in took) for key in ("seconds", "mib", "figures")}
+
+
+def compare(paths: list[Path], way: str, rounds: int) -> dict[str, Any]:
     """Read the files with and without the witness in turn."""
     told: dict[str, list[dict[str, float]]] = {"with": [], "without": []}
     for _ in range(rounds):
-        for way, kept in told.items():
-            command = [sys.executable, __file__, *map(str, paths), "--only", way]
-            kept.append(json.loads(subprocess.run(command, capture_output=True, check=True, text=True).stdout))
-    least = {way: min(each["seconds"] for each in kept) for way, kept in told.items()}
-    figures = told["with"][0]["figures"]
+        for witness, kept in told.items():
+            kept.append(run_once(paths, way, witness))
+    least = {witness: min(each["seconds"] for each in kept) for witness, kept in told.items()}
+    figures = int(told["with"][0]["figures"])
     return {
-        **{f"seconds_{way}": round(seconds, 2) for way, seconds in least.items()},
-        **{f"mib_{way}": round(max(each["mib"] for each in kept)) for way, kept in told.items()},
+        **{f"seconds_{witness}": round(seconds, 2) for witness, seconds in least.items()},
+        **{f"mib_{witness}": round(max(each["mib"] for each in kept)) for witness, kept in told.items()},
         "ratio": round(least["with"] / least["without"], 2),
         "figures": figures,
         "milliseconds_a_figure": round(1000 * (least["with"] - least["without"]) / max(figures, 1), 1),
@@ -85,20 +101,25 @@ def main() -> None:
     options.add_argument("files", nargs="*", type=Path)
     options.add_argument("--pages", type=int, default=0)
     options.add_argument("--rounds", type=int, default=3)
+    options.add_argument("--ways", nargs="*", choices=WAYS, default=["one", "workers"])
     options.add_argument("--only", choices=("with", "without"), help=argparse.SUPPRESS)
     wish = options.parse_args()
     if wish.only:
-        read(wish.files, witness=wish.only == "with")
+        print(json.dumps(read_all(wish.files, wish.ways[0], witness=wish.only == "with")))
         return
-    figures = {}
-    if wish.files:
-        figures["files"] = compare(wish.files, wish.rounds)
-    if wish.pages:
-        with tempfile.TemporaryDirectory() as scratch:
+    told: dict[str, dict[str, Any]] = {}
+    with tempfile.TemporaryDirectory() as scratch:
+        for way in wish.ways if wish.files else ():
+            told[f"files, {way}"] = compare(wish.files, way, wish.rounds)
+        if wish.pages:
+            from long_sheet import draw_long_sheet
+
             path = Path(scratch, "long.pdf")
             draw_long_sheet(path, wish.pages)
-            figures["long sheet"] = compare([path], wish.rounds)
-    print(json.dumps(figures, indent=1))
+            took = compare([path], "one", wish.rounds)
+            page = {way: round(1000 * took[f"seconds_{way}"] / wish.pages, 1) for way in ("with", "without")}
+            told["long sheet"] = {**took, "milliseconds_a_page": page}
+    print(json.dumps(told, indent=1))
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Page, Seen
 from torquary_ingest.scans.budget import MOST_PICTURES, Budget
+from torquary_ingest.scans.flatten import flatten
 from torquary_ingest.scans.scan import Scan, read_scan
 from torquary_schema.values import Finding, Place
 
@@ -15,28 +16,35 @@ if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
 
+PICTURE = "is a picture without live text"
+
 _KEPT_SCALE = 2.0
 """Pixels a point (144 dpi) of the picture that goes on with a page: figures of 6 pt can be read in it."""
 
 
-def read_picture_page(grey: NDArray[numpy.uint8], scale: float, number: int, budget: Budget) -> Page:
-    """Return the page that a grey picture shows; a finding says what was done, or why nothing was read.
+def read_picture_page(
+    grey: NDArray[numpy.uint8], scale: float, number: int, budget: Budget, what: str = PICTURE
+) -> Page:
+    """Return the page that a grey picture shows; a finding says `what` it is and what was done, or why not.
 
     The recogniser must be there (`is_ready`), and the budget have something left.
     """
     budget.take()
-    scan = read_scan(grey, scale, budget)
+    flat = flatten(grey)
+    scan = read_scan(grey if flat is None else flat, scale, budget)
     if not scan.words:
         why = scan.fault or "no word was found in it"
-        return _blank(grey, scale, number, f"and it could not be read ({why}): read it by eye")
+        finding = page_finding(number, f"and it could not be read ({why}): read it by eye", what)
+        return Page(number=number, width=grey.shape[1] / scale, height=grey.shape[0] / scale, findings=(finding,))
     high, wide = scan.grey.shape
+    done = describe(scan) + ("" if flat is None else ", its corners set square")
     return Page(
         number=number,
         width=wide / scale,
         height=high / scale,
         words=scan.words,
         rules=scan.rules,
-        findings=(page_finding(number, f"; {describe(scan)}: its figures are held until a person accepts them"),),
+        findings=(page_finding(number, f"; {done}: its figures are held until a person accepts them", what),),
         seen=_keep(scan),
     )
 
@@ -72,16 +80,11 @@ def describe(scan: Scan) -> str:
     return done
 
 
-def page_finding(number: int, rest: str) -> Finding:
-    """Return the finding of a page without live text."""
+def page_finding(number: int, rest: str, what: str = PICTURE) -> Finding:
+    """Return the finding of a page without live text that can be read."""
     joint = "" if rest.startswith(";") else " "
-    message = f"page {number} is a picture without live text{joint}{rest}"
+    message = f"page {number} {what}{joint}{rest}"
     return Finding(code="page_no_text", scope="page", message=message, place=Place(page=number))
-
-
-def _blank(grey: NDArray[numpy.uint8], scale: float, number: int, rest: str) -> Page:
-    high, wide = grey.shape
-    return Page(number=number, width=wide / scale, height=high / scale, findings=(page_finding(number, rest),))
 
 
 def _keep(scan: Scan) -> Seen:

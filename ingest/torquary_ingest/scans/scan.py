@@ -12,6 +12,7 @@ from torquary_ingest.scans.missed import count_missed
 from torquary_ingest.scans.pieces import Piece, cut_pieces, picture_of
 from torquary_ingest.scans.rules import erase_rules, find_rules
 from torquary_ingest.scans.straighten import find_slant, level_ground, rotate
+from torquary_ingest.scans.struck import mark_struck
 from torquary_ingest.scans.words import has_figure, make_words, tidy
 from torquary_ingest.witness.page_recogniser import PageRecogniser, SeenText, load_page_recogniser
 from torquary_schema.units import find_units
@@ -72,7 +73,8 @@ def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget) -> Scan:
         fault = f"it shows more than {MOST_LINES} lines" if boxes else ""
         return Scan((), (), turned, slant, grey, scale, fault)
     level = level_ground(grey)
-    rules, mask = find_rules(_find_ink(level), scale)
+    ink = _find_ink(level)
+    rules, mask = find_rules(ink, scale)
     clean = erase_rules(level, mask)
     uprights = [(r.at * scale, r.start * scale, r.end * scale) for r in rules if not r.horizontal]
     pieces = cut_pieces(clean, boxes, uprights)
@@ -80,7 +82,8 @@ def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget) -> Scan:
     if read is None:
         return Scan((), (), turned, slant, grey, scale, "there was no time left for it")
     missed = count_missed(_find_ink(clean), [piece for piece, _, _ in read])
-    return Scan(make_words(read, scale), tuple(rules), turned, slant, grey, scale, missed=missed)
+    words, kept = mark_struck(make_words(read, scale), rules, level, scale)
+    return Scan(words, kept, turned, slant, grey, scale, missed=missed)
 
 
 def _find_ink(level: NDArray[numpy.uint8]) -> NDArray[numpy.uint8]:

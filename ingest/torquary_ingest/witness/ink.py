@@ -126,9 +126,9 @@ def _find_missing_ink(scene: Scene, ink: Inked, account: InkAccount) -> None:
             account.doubt("text_without_ink", f"the character {glyph.char!r} has no ink on the page")
         elif not glyph.drawn:
             account.unsure.append(f"{glyph.char!r} belongs to an invisible layer")
-        elif patch.shape[0] >= 8:
+        elif patch.shape[0] >= 8 and glyph.char.isdigit():
             rows = (patch >= INK / 2).any(axis=1)
-            if rows.mean() < 0.6 and glyph.char.isdigit():
+            if rows.mean() < 0.6:
                 account.doubt("text_without_ink", f"part of the character {glyph.char!r} has no ink on the page")
 
 

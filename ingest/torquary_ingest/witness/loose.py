@@ -135,9 +135,9 @@ def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.boo
             if rule.horizontal
             else Box(top=rule.start - 1, bottom=rule.end + 1, x0=across[0], x1=across[1])
         )
-        if any(_meets(box, grown(glyph.box, -0.3)) for glyph in scene.claimed):
-            continue
         x0, y0, x1, y1 = scene.picture.pixels(box)
+        if x0 == x1 or y0 == y1 or any(_meets(box, grown(glyph.box, -0.3)) for glyph in scene.claimed):
+            continue
         loose[y0:y1, x0:x1] = False
 
 

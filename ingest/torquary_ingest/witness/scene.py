@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.witness.blobs import Blob, label_blobs
-from torquary_ingest.witness.shapes import INKED, Shape, make_shape
+from torquary_ingest.witness.shapes import Outline, Shape, draw_outline, make_shape
 from torquary_ingest.witness.view import Glyph, Picture
 from torquary_schema.values import Box
 
@@ -63,7 +63,10 @@ def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
     ground = int(np.bincount(patch.ravel() >> 2).argmax()) * 4 + 2
     ends = [grey[y0:y1, x0:x1] for x0, y0, x1, y1 in (picture.pixels(box, 1) for box in boxes)]
     darkest = max((ground - int(end.min()) for end in ends if end.size), default=0)
-    lightest = max((int(end.max()) - ground for end in ends if end.size), default=0)
+    lightest = int(patch.max()) - ground
+    if lightest > darkest:
+        # Some ink round the characters is lighter than the ground: it matters only if it is their own.
+        lightest = max((int(end.max()) - ground for end in ends if end.size), default=0)
     contrast, sign = (darkest, 1) if darkest >= lightest else (lightest, -1)
     levels = ((ground - np.arange(256)) * sign / max(contrast, 1)).clip(0, 1).astype(np.float32)
     return Inked(levels[grey], float(contrast))
@@ -134,22 +137,21 @@ def shape_of(
         kept = np.zeros(len(counts), bool)
         kept[[0, *(blob.label for blob in own)]] = True
         body[~kept[inside]] = 0
-    if not _spans(body, picture, glyph.box):
+    outline = draw_outline(np.rot90(body, glyph.turn // 90))
+    if outline is None or not _spans(outline, picture, glyph):
         return None
-    body = np.rot90(body, glyph.turn // 90)
     rises = {0: y0, 90: x1, 180: y1, 270: x0}[glyph.turn]
     pen_x = (glyph.origin[0] - picture.left) * picture.scale_x
     pen_y = (glyph.origin[1] - picture.top) * picture.scale_y
     baseline = abs((pen_x if glyph.turn in (90, 270) else pen_y) - rises)
     pieces = sum(1 for blob in own if blob.area >= 2)
-    return make_shape(body, em=glyph.em * picture.scale_y, baseline=baseline, pieces=max(pieces, 1))
+    return make_shape(outline, em=glyph.em * picture.scale_y, baseline=baseline, pieces=max(pieces, 1))
 
 
-def _spans(body: NDArray[numpy.float32], picture: Picture, box: Box) -> bool:
-    import numpy as np
-
-    rows, columns = np.flatnonzero((body > INKED).any(axis=1)), np.flatnonzero((body > INKED).any(axis=0))
-    if not rows.size:
-        return False
-    high, wide = int(rows[-1] - rows[0]) + 2, int(columns[-1] - columns[0]) + 2
+def _spans(outline: Outline, picture: Picture, glyph: Glyph) -> bool:
+    """Tell whether the ink fills the extent of the glyph's box."""
+    high, wide = outline.bottom - outline.top + 1, outline.right - outline.left + 1
+    if glyph.turn in (90, 270):
+        high, wide = wide, high
+    box = glyph.box
     return high >= _WHOLE * box.height * picture.scale_y and wide >= _WHOLE * box.width * picture.scale_x

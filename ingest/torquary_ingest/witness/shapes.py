@@ -44,13 +44,36 @@ class Shape:
         return self.high < _SMALL_EM
 
 
-def make_shape(dark: NDArray[numpy.float32], *, em: float, baseline: float, pieces: int) -> Shape | None:
-    """Make the shape of a darkness picture (0 to 1, upright). `em` and `baseline` (from its top) in pixels.
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """What a glyph's picture shows wherever it stands: its extent in pixels (half open), stretched to the grid.
 
-    Returns None where there is no ink.
+    `wide` and `high` are in pixels, half covered ends counted as such.
     """
+
+    top: int
+    bottom: int
+    left: int
+    right: int
+    grid: NDArray[numpy.float32]
+    wide: float
+    high: float
+    ink: float
+
+
+def draw_outline(dark: NDArray[numpy.float32]) -> Outline | None:
+    """Return the outline of a darkness picture (0 to 1, upright), None where there is no ink.
+
+    Renderers set a glyph's picture on whole pixels: the same one comes again and again, and is measured once.
+    """
+    return _draw_outline(dark.tobytes(), dark.shape[0])
+
+
+@functools.lru_cache(maxsize=1024)
+def _draw_outline(levels: bytes, rows_down: int) -> Outline | None:
     import numpy as np
 
+    dark = np.frombuffer(levels, np.float32).reshape(rows_down, -1)
     inked = dark > INKED
     rows, columns = np.flatnonzero(inked.any(axis=1)), np.flatnonzero(inked.any(axis=0))
     if not rows.size:
@@ -60,14 +83,20 @@ def make_shape(dark: NDArray[numpy.float32], *, em: float, baseline: float, piec
     grid = (_resample(body.shape[0], ROWS) @ body @ _resample(body.shape[1], COLUMNS).T).ravel()
     grid = grid - grid.mean()
     length = float(np.linalg.norm(grid))
-    grid = grid / length if length > 0.3 else np.zeros_like(grid)
+    grid = (grid / length if length > 0.3 else np.zeros_like(grid)).astype(np.float32)
+    wide, high = _extent(body.max(axis=0)), _extent(body.max(axis=1))
+    return Outline(top, bottom, left, right, grid, wide, high, float(body.mean()))
+
+
+def make_shape(outline: Outline, *, em: float, baseline: float, pieces: int) -> Shape:
+    """Make the shape of an outline. `em` and `baseline` (from its picture's top) in pixels."""
     return Shape(
-        grid=grid.astype(np.float32),
-        wide=_extent(body.max(axis=0)) / em,
-        high=_extent(body.max(axis=1)) / em,
-        low=(baseline - bottom) / em,
+        grid=outline.grid,
+        wide=outline.wide / em,
+        high=outline.high / em,
+        low=(baseline - outline.bottom) / em,
         pieces=pieces,
-        ink=float(body.mean()),
+        ink=outline.ink,
     )
 
 
@@ -104,13 +133,15 @@ def compare_shapes(one: Shape, other: Shape) -> float:
 
 
 def name_mark(shape: Shape) -> str:
-    """Tell a mark from its measures: "." low dot, "," comma, "-" dash, "·" raised dot, "l" upright; "" none.
+    """Tell a mark from its measures: "." low dot, "…" three of them, "," comma, "-" dash, "·" raised dot, "l" upright.
 
-    Measures follow the common build of text faces: a point stands on the baseline and is about as wide as
-    high, a comma hangs below it, a dash is wider than high and stands at half the height of a letter.
+    "" is none of them. Measures follow the common build of text faces: a point stands on the baseline and is about
+    as wide as high, a comma hangs below it, a dash is wider than high and stands at half the height of a letter.
     """
     if shape.pieces == 1 and shape.ink >= 0.8 and shape.high >= 0.5 and shape.wide <= 0.3 * shape.high:
         return "l"
+    if shape.pieces == 3 and shape.high <= 0.2 and abs(shape.low) <= 0.06 and 0.4 <= shape.wide <= 1.2:
+        return "…"
     if shape.pieces != 1 or not shape.small:
         return ""
     middle = shape.low + shape.high / 2

@@ -130,44 +130,47 @@ class PageView:
         (cx, cy), (ax, ay), (bx, by) = ends
         return (ax - cx) / fine, (bx - cx) / fine, cx, (ay - cy) / fine, (by - cy) / fine, cy
 
-    def _shown(self, u: float, v: float) -> tuple[float, float]:
+    def _shown(self, u: Any, v: Any) -> tuple[Any, Any]:
+        """Return where a point, or each of many, lies on the page as shown."""
         a, b, c, d, e, f = self._frame
         return a * u + b * v + c, d * u + e * v + f
 
     @cached_property
-    def _boxes(self) -> list[tuple[int, Box]]:
-        """Index and box of every inked character on the page; blanks and line ends are left out."""
-        boxes = []
-        ends = [ctypes.c_double() for _ in range(4)]
-        for index in range(self._text.count_chars()):
-            code = self._raw.FPDFText_GetUnicode(self._text, index)
-            if chr(code).isspace() or self._raw.FPDFText_IsGenerated(self._text, index) == 1:
+    def _inked(self) -> tuple[list[int], NDArray[numpy.float64]]:
+        """Indices of the inked characters on the page, and their left, top, right and bottom, one row each.
+
+        Blanks and line ends are left out.
+        """
+        import numpy as np
+
+        raw, text = self._raw, self._text
+        indices, corners = [], []
+        left, right, low, high = ends = [ctypes.c_double() for _ in range(4)]
+        places = [ctypes.byref(end) for end in ends]
+        for index in range(text.count_chars()):
+            if chr(raw.FPDFText_GetUnicode(text, index)).isspace() or raw.FPDFText_IsGenerated(text, index) == 1:
                 continue
-            if not self._raw.FPDFText_GetCharBox(self._text, index, *ends):
-                continue
-            left, right, low, high = (end.value for end in ends)
-            (x0, y0), (x1, y1) = self._shown(left, low), self._shown(right, high)
-            boxes.append((index, Box(x0=min(x0, x1), top=min(y0, y1), x1=max(x0, x1), bottom=max(y0, y1))))
-        return boxes
+            if raw.FPDFText_GetCharBox(text, index, *places):
+                indices.append(index)
+                corners.append((left.value, low.value, right.value, high.value))
+        u0, v0, u1, v1 = np.array(corners, np.float64).reshape(-1, 4).T
+        (x0, y0), (x1, y1) = self._shown(u0, v0), self._shown(u1, v1)
+        sides = np.array([np.minimum(x0, x1), np.minimum(y0, y1), np.maximum(x0, x1), np.maximum(y0, y1)])
+        return indices, sides
 
     def glyphs(self, area: Box) -> tuple[Glyph, ...]:
         """Return the live characters whose box meets the area, in the file's order."""
-        x0, top, x1, bottom = self._sides
+        indices, sides = self._inked
+        x0, top, x1, bottom = sides
         meets = (x0 <= area.x1) & (area.x0 <= x1) & (top <= area.bottom) & (area.top <= bottom)
         found = []
         for at in meets.nonzero()[0].tolist():
-            index, box = self._boxes[at]
+            index = indices[at]
             if index not in self._glyphs:
-                self._glyphs[index] = self._glyph(index, box)
+                left, high, right, low = sides[:, at].tolist()
+                self._glyphs[index] = self._glyph(index, Box(x0=left, top=high, x1=right, bottom=low))
             found.append(self._glyphs[index])
         return tuple(found)
-
-    @cached_property
-    def _sides(self) -> NDArray[numpy.float64]:
-        """The left, top, right and bottom of every inked character, one row each."""
-        import numpy as np
-
-        return np.array([(b.x0, b.top, b.x1, b.bottom) for _, b in self._boxes], np.float64).reshape(-1, 4).T
 
     def _glyph(self, index: int, box: Box) -> Glyph:
         raw, text = self._raw, self._text

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pypdfium2
 import pytest
-from drawn_cells import BASE, LEFT, SIZE, ask, codes, word, write
+from drawn_cells import BASE, CELL, LEFT, PAGE, SIZE, ask, codes, word, write
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.document import Word
 from torquary_ingest.witness import Claim, Witness
+from torquary_ingest.witness.faces import judge_shape
+from torquary_ingest.witness.scene import read_shape
+from torquary_ingest.witness.view import PageView
 from torquary_schema.values import Box
 
 ZERO = pdfmetrics.stringWidth("2.", "Helvetica", SIZE) + LEFT
@@ -92,3 +96,26 @@ def test_small_bold_figures_set_close_do_not_run_into_one_another(tmp_path: Path
     canvas.save()
     with Witness.open(path, recogniser=False) as witness:
         assert [answer.agrees for answer in witness.check(1, claims)] == [True] * len(claims)
+
+
+@pytest.mark.parametrize("text", ["2~14", "1.3…1.5", "2,5 à 50", "eindrähtig", "até"])
+def test_range_signs_and_letters_of_words_are_proved_by_shape(tmp_path: Path, text: str) -> None:
+    words = [word(part, LEFT + 40 * at) for at, part in enumerate(text.split())]
+    answer = ask(tmp_path, lambda canvas: [write(canvas, w.text, w.box.x0) for w in words] and None, *words)
+    assert (answer.agrees, answer.means) == (True, "proved glyph")
+
+
+@pytest.mark.parametrize("said", ["~", "…", "à"])
+@pytest.mark.parametrize("shown", ["1", "2", "8", ".", "a", "o"])
+def test_another_glyph_proves_no_sign_of_a_range(tmp_path: Path, shown: str, said: str) -> None:
+    canvas = Canvas(str(tmp_path / "sheet.pdf"), pagesize=PAGE)
+    write(canvas, shown)
+    canvas.save()
+    with pypdfium2.PdfDocument(tmp_path / "sheet.pdf") as document:
+        view = PageView(document[0])
+        (glyph,) = view.glyphs(CELL)
+        shape = read_shape(view.picture(CELL), glyph)
+        view.close()
+    assert shape is not None
+    assert judge_shape(shape, shown)[0] is True
+    assert judge_shape(shape, said)[0] is not True

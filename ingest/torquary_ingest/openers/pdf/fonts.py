@@ -54,3 +54,18 @@ def _is_embedded(spec: Any) -> bool:
     if isinstance(descriptor, dict) and any(key in descriptor for key in ("FontFile", "FontFile2", "FontFile3")):
         return True
     return isinstance(spec, dict) and "CharProcs" in spec
+
+
+def names_mute_font(resources: Any) -> bool:
+    """Tell whether a page's resources name a font whose codes are glyph numbers and that has no Unicode map."""
+    fonts = resolve1(resources.get("Font")) if isinstance(resources, dict) else None
+    return isinstance(fonts, dict) and any(_is_mute(resolve1(font)) for font in fonts.values())
+
+
+def _is_mute(spec: Any) -> bool:
+    if not isinstance(spec, dict) or "ToUnicode" in spec:
+        return False
+    inner = resolve1(spec.get("DescendantFonts"))
+    below = resolve1(inner[0]) if isinstance(inner, list) and inner else None
+    system = resolve1(below.get("CIDSystemInfo")) if isinstance(below, dict) else None
+    return isinstance(system, dict) and resolve1(system.get("Ordering")) in (b"Identity", b"UCS")

@@ -7,9 +7,9 @@ import unicodedata
 from functools import cache, lru_cache
 
 import pypdfium2
-import pypdfium2.raw as pdfium
 
 from torquary_ingest.openers.pdf.letters import runs_leftwards
+from torquary_ingest.openers.pdf.sight import needs_eyes
 from torquary_schema.words import languages, spellings
 
 _UNIT = re.compile(
@@ -20,11 +20,25 @@ _UNIT = re.compile(
     re.IGNORECASE,
 )
 
-_FEW_LETTERS = 300
-"""A page with fewer letters and a large picture may have its table in the picture."""
+_TORQUE_UNIT = re.compile(
+    r"(?:\b|\d|\()[cdmk]?a?n\s?[·.⋅∙•*×x‧・-]?\s?[cm]?m\b"
+    r"|(?<![a-zß-ÿ])lb|(?:in|ft|inch|foot)\W{0,3}(?:lb|#)|\d\s?#|(?<!com)pound|kgf|kg\s?[·.⋅*x×-]?\s?c?m\b|\boz|\bounce"
+    r"|newton|ньютон|[нН]\s?[·.⋅-]?\s?[мМ]\b|牛|ニュートン|뉴턴|نيوتن|ניוטון",
+    re.IGNORECASE,
+)
 
-_LEAST_PICTURE = (150.0, 60.0)
-"""Points across and down of such a picture."""
+_TORQUE = ("torque", "torque_min", "torque_max")
+_CONDUCTOR = ("conductor", "conductor_min", "conductor_max")
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+_SHORT = 4
+
+_SENTENCE, _LONGEST_LINE = 6, 250
+"""Words without a figure from which a line is a sentence, and letters beyond which rows may have run together."""
+
+_NEAR, _LAST_LINES = 3, 8
+"""Lines between a word for torque and a line of figures (a sentence names both in one, or in the next); lines at the
+foot of a page that may head a table overleaf."""
 
 _FIGURE_LINES = 2
 _FIGURE_WORDS = 4
@@ -59,37 +73,16 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
         words = page.get_textpage()
         try:
             text = words.get_text_bounded()
+            unusual = needs_eyes(page, words, text)
         finally:
             words.close()
-        unusual = pdfium.FPDFPage_GetAnnotCount(page) > 0 or _needs_eyes(page, text)
     finally:
         page.close()
-    bears = can_bear_figure(text)
-    goes_on = going_on and (count_figure_lines(text) >= _FIGURE_LINES or count_figures(text) >= _FIGURE_WORDS)
+    # A page without any figure may still name the unit of all others, or head a table overleaf.
+    bears = not is_mere_prose(text) and (can_bear_figure(text) or not any(map(_is_figure, text)))
+    rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))
+    goes_on = going_on and (count_figure_lines(rows) >= _FIGURE_LINES or count_figures(rows) >= _FIGURE_WORDS)
     return bears or goes_on or unusual, bears or goes_on
-
-
-def _needs_eyes(page: pypdfium2.PdfPage, text: str) -> bool:
-    """Tell a page whose text cannot be judged: little beside pictures, or characters without a meaning."""
-    letters = [letter for letter in text if not letter.isspace()]
-    if not letters:
-        return bool(pdfium.FPDFPage_CountObjects(page) > 0)
-    if len(letters) < _FEW_LETTERS and _shows_picture(page):
-        return True
-    if len(letters) < 12:
-        return False
-    strange = sum(letter < " " or letter == "\ufffd" or "\ue000" <= letter <= "\uf8ff" for letter in letters)
-    plain = sum(letter.isalnum() for letter in letters)
-    return strange > 0 or plain < 0.4 * len(letters)
-
-
-def _shows_picture(page: pypdfium2.PdfPage) -> bool:
-    """Tell whether a picture on the page is large enough to be a scanned table."""
-    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=6):
-        left, bottom, right, top = image.get_bounds()
-        if right - left >= _LEAST_PICTURE[0] and top - bottom >= _LEAST_PICTURE[1]:
-            return True
-    return False
 
 
 def count_figure_lines(text: str) -> int:
@@ -114,7 +107,56 @@ def can_bear_figure(text: str) -> bool:
         return True
     squeezed = _squeeze(text)
     single = _undouble(squeezed)
-    return any(word in squeezed or _undouble(word) in single for word in _torque_words())
+    return any(word in squeezed or _undouble(word) in single for word in _heading_words(_TORQUE + _CONDUCTOR))
+
+
+def is_mere_prose(text: str) -> bool:
+    """Tell a page of sentences without a unit of torque, and without a word for torque near a figure.
+
+    A page with more than two lines of figures, or a size on such a line, is never mere prose, nor is one whose last
+    lines name a torque: their table may begin overleaf. Text that is spaced out, run together or without blanks is
+    not taken for sentences.
+    """
+    lines = [line for line in text.splitlines() if line.strip()]
+    figured = [any(_is_figure(letter) for letter in line) for line in lines]
+    bare = [held and not _is_sentence(line) for line, held in zip(lines, figured, strict=True)]
+    sized = any(held and _UNIT.search(line) for line, held in zip(lines, bare, strict=True))
+    if sized or sum(bare) > _FIGURE_LINES or _TORQUE_UNIT.search(text):
+        return False
+    if not _names_torque(lines):
+        return True
+    last = len(lines) - _LAST_LINES
+    near = (
+        at >= last or any(figured[max(at - 1, 0) : at + 2]) or any(bare[max(at - _NEAR, 0) : at + _NEAR + 1])
+        for at in range(len(lines))
+    )
+    return not _names_torque([line for line, told in zip(lines, near, strict=True) if told])
+
+
+def _is_figure(letter: str) -> bool:
+    return letter.isdecimal() or letter in "½¼¾⅛⅜⅝⅞"
+
+
+def _is_sentence(line: str) -> bool:
+    """Tell a line of words with few figures among them; one that ends with a figure may be a row of a table."""
+    words = line.split()
+    if not words or any(_is_figure(letter) for letter in words[-1]):
+        return False
+    plain = [word for word in words if not any(_is_figure(letter) for letter in word)]
+    letters = sum(len(word) for word in plain)
+    few = len(plain) >= 2 * (len(words) - len(plain))
+    return len(plain) >= _SENTENCE and few and letters >= 3 * len(plain) and len(line) <= _LONGEST_LINE
+
+
+def _names_torque(lines: list[str]) -> bool:
+    """Tell whether a word for torque stands in the lines; a short one ("par") not as part of another ("separate")."""
+    squeezed = _squeeze("".join(lines))
+    single = _undouble(squeezed)
+    alone = {_squeeze(word) for line in lines for word in _LETTERS.findall(line)}
+    return any(
+        word in alone if len(word) <= _SHORT and word.isascii() else word in squeezed or _undouble(word) in single
+        for word in _heading_words(_TORQUE)
+    )
 
 
 def _squeeze(text: str) -> str:
@@ -128,11 +170,11 @@ def _undouble(text: str) -> str:
 
 
 @cache
-def _torque_words() -> tuple[str, ...]:
-    """Return every printed word for torque and conductor size known to the words data, squeezed."""
+def _heading_words(concepts: tuple[str, ...]) -> tuple[str, ...]:
+    """Return every printed word for the concepts known to the words data, squeezed."""
     found = {
         _squeeze(word.strip("*-~"))
-        for concept in ("torque", "torque_min", "torque_max", "conductor", "conductor_min", "conductor_max")
+        for concept in concepts
         for language in languages()
         for word in spellings("heading", concept, language)
     }

@@ -8,6 +8,7 @@ from pathlib import Path
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import open_file
+from torquary_ingest.openers.pdf.fonts import names_mute_font
 from torquary_ingest.openers.pdf.look import choose_pages
 from torquary_ingest.openers.pdf.scanned import read_pictures
 from torquary_ingest.openers.pdf.sheet_page import read_page
@@ -36,7 +37,7 @@ class PdfOpener:
             pages = [
                 read_page(file, page, number)
                 for number, page in enumerate(found, start=1)
-                if chosen is None or number in chosen
+                if chosen is None or number in chosen or names_mute_font(page.resources)
             ]
         finally:
             file.shapes.close()

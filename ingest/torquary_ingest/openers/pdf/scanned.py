@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pypdfium2
-import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
+from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, read_scan
+from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
-from torquary_ingest.scans.page import describe, page_finding, read_picture_page, say_why_left, write_pages
+from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left, write_pages
 from torquary_schema.values import Box, Finding, Place
 
 if TYPE_CHECKING:
@@ -24,6 +23,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 DOTS_PER_INCH = 300
+_LOOKING_DENSITY = 144
 
 _LARGEST_RENDER = 10_000_000
 """Pixels of a rendered page: A4 at 300 dpi has 8.7 million."""
@@ -34,18 +34,21 @@ _PALEST = 200
 _LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
 """Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
+_MUTE = 0.5
+"""Share of a page's words whose characters are unknown from which it is read as a picture."""
+
 _STRIP = 60.0
 """Points: a lower picture that stands at one place on many pages is their dress."""
 
 MOST_BESIDE = 12
-"""Pages of live text whose pictures are read in one file: most are photographs, at two seconds each."""
+"""Pages of live text whose pictures are read in one file, at two seconds each; those without print do not count."""
 
 
 def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Page]:
     """Return the pages with what their pictures show; pages without live text go first when time is short."""
-    whole = [page for page in pages if not page.words]
+    whole = [page for page in pages if not page.words or is_mute(page)]
     often = _find_repeated(pages)
-    mixed = [page for page in pages if page.words and _worth_reading(page, often)]
+    mixed = [page for page in pages if page.words and not is_mute(page) and _worth_reading(page, often)]
     if not whole and not mixed:
         return pages
     try:
@@ -56,6 +59,7 @@ def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Pag
     done: dict[int, Page] = {}
     try:
         document.init_forms()
+        mixed = [page for page in mixed if _may_show_print(document, page)]
         for page in (page for page in whole if is_ready() and budget.has_left()):
             done[page.number] = _read_whole(document, page, budget)
         for page in (page for page in mixed[:MOST_BESIDE] if wish.pictures and is_ready() and budget.has_left()):
@@ -63,16 +67,22 @@ def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Pag
     finally:
         document.close()
     for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
-        left = [page for page in group if page.number not in done and page.pictures]
-        if group is mixed and not wish.pictures:
-            why = "it was not asked for"
-        elif is_ready():
-            why = f"{say_why_left(budget, most)}: split the file, or read them by eye"
-        else:
-            why = RECOGNISER_WANTED
+        left = [page for page in group if page.number not in done and (page.pictures or page.words)]
         if left:
+            asked = wish.pictures or group is whole
+            why = _say_why(budget, most) if asked else "it was not asked for"
             done[left[0].number] = _add(left[0], _not_read(code, [page.number for page in left], why))
     return [done.get(page.number, page) for page in pages]
+
+
+def _say_why(budget: Budget, most: int) -> str:
+    return f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else RECOGNISER_WANTED
+
+
+def is_mute(page: Page) -> bool:
+    """Tell a page whose words mostly stand in fonts without a Unicode map: only their picture can be read."""
+    mute = sum(any(doubt.code == "character_unreadable" for doubt in word.doubts) for word in page.words)
+    return mute > _MUTE * len(page.words)
 
 
 def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
@@ -96,16 +106,26 @@ def _rounded(box: Box) -> tuple[int, ...]:
 
 
 def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
-    """Return a page without live text as its picture shows it; one that is blank stays as it is."""
+    """Return a page without live text, or without text of known characters, as its picture shows it.
+
+    One that is blank stays as it is.
+    """
     fault, grey, scale = _render(document, page.number)
+    what = "has text in a font without a Unicode map" if page.words else PICTURE
     if grey is None:
-        return _add(page, page_finding(page.number, f"and was not read: {fault}: read it by eye"))
+        return _add(page, page_finding(page.number, f"and was not read: {fault}: read it by eye", what))
     if not page.pictures and int(grey.min()) > _PALEST:
         return page
-    read = read_picture_page(grey, scale, page.number, budget)
+    read = read_picture_page(grey, scale, page.number, budget, what)
     if not read.words:
         return replace(page, findings=(*page.findings, *read.findings))
     return replace(read, pictures=page.pictures, findings=(*page.findings, *read.findings))
+
+
+def _may_show_print(document: pypdfium2.PdfDocument, page: Page) -> bool:
+    """Tell whether a page's pictures must be read: not those of photographs without anything like print."""
+    _, grey, scale = _render(document, page.number, _LOOKING_DENSITY)
+    return grey is None or may_show_print(_leave_pictures(grey, scale, page), scale)
 
 
 def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
@@ -130,28 +150,23 @@ def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) ->
 
 
 def _render(
-    document: pypdfium2.PdfDocument, number: int
+    document: pypdfium2.PdfDocument, number: int, density: int = DOTS_PER_INCH
 ) -> tuple[str, NDArray[numpy.uint8] | None, float]:
     """Return why the page cannot be rendered ("" if it can), its grey levels, and its pixels a point."""
     try:
         page = document[number - 1]
         try:
-            largest = max((wide * high for wide, high in _stored_sizes(page)), default=0)
+            largest = max((wide * high for wide, high in stored_sizes(page)), default=0)
             if largest > MOST_PIXELS:
                 return f"its picture has {largest:,} pixels (at most {MOST_PIXELS:,} are read)", None, 1.0
             wide, high = page.get_size()
-            scale = min(DOTS_PER_INCH / 72, math.sqrt(_LARGEST_RENDER / max(wide * high, 1)))
+            scale = min(density / 72, math.sqrt(_LARGEST_RENDER / max(wide * high, 1)))
             levels = page.render(scale=scale, grayscale=True).to_numpy()
         finally:
             page.close()
     except pypdfium2.PdfiumError as error:
         return f"it cannot be rendered ({error})", None, 1.0
     return "", levels.reshape(levels.shape[0], levels.shape[1]), scale
-
-
-def _stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
-    for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=8):
-        yield image.get_px_size()
 
 
 def _leave_pictures(grey: NDArray[numpy.uint8], scale: float, page: Page) -> NDArray[numpy.uint8]:
@@ -199,6 +214,8 @@ def _add(page: Page, finding: Finding) -> Page:
 
 
 def _not_read(code: str, numbers: list[int], why: str) -> Finding:
-    what = "no live text, and the pictures there" if code == "page_no_text" else "pictures beside live text, which"
+    what = "pictures beside live text, which"
+    if code == "page_no_text":
+        what = "no live text that can be read, and the pictures there"
     message = f"{write_pages(numbers)}: {what} were not read: {why}"
     return Finding(code=code, scope="page", message=message, place=Place(page=numbers[0]))

@@ -178,14 +178,11 @@ def _normalise(ink: NDArray[np.bool_]) -> Shape:
     down = np.clip(np.rint(row_of).astype(int), 0, rows)
     right = np.clip(np.rint(column_of).astype(int), 0, columns)
     start = (COLUMNS - across) // 2
-    for row in range(ROWS):
-        low, high = down[row], max(down[row + 1], down[row] + 1)
-        for column in range(across):
-            near, far = right[column], max(right[column + 1], right[column] + 1)
-            high_, far_ = min(high, rows), min(far, columns)
-            area = max(1, (high_ - low) * (far_ - near))
-            total = summed[high_, far_] - summed[low, far_] - summed[high_, near] + summed[low, near]
-            grid[row, start + column] = total / area
+    low, high = down[:-1], np.minimum(np.maximum(down[1:], down[:-1] + 1), rows)
+    near, far = right[:-1], np.minimum(np.maximum(right[1:], right[:-1] + 1), columns)
+    total = summed[np.ix_(high, far)] + summed[np.ix_(low, near)]
+    total -= summed[np.ix_(low, far)] + summed[np.ix_(high, near)]
+    grid[:, start : start + across] = total / np.maximum(np.outer(high - low, far - near), 1)
     return _centre(grid)
 
 
@@ -201,6 +198,11 @@ def _compare(shape: Shape) -> dict[str, float]:
     for digit, reference in _references():
         scores[digit] = max(scores[digit], float((shape * reference).sum()))
     return scores
+
+
+def know_faces() -> None:
+    """Draw the reference digits, once a process."""
+    _references()
 
 
 @cache

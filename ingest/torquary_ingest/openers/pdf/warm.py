@@ -1,0 +1,11 @@
+"""Imported by the server that forks workers for PDF sheets: the reference digits are drawn there once."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+from torquary_ingest.openers.pdf.shapes import know_faces
+
+# A fault here is told by the worker that meets it, with the sheet's name.
+with suppress(Exception):
+    know_faces()

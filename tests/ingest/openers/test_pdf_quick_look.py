@@ -1,0 +1,92 @@
+"""Which pages of a PDF the quick look passes over: sentences and photographs, never what a figure may hang on."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw, ImageFont
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
+
+from torquary_ingest.openers.pdf.look import choose_pages
+from torquary_ingest.scans import may_show_print
+
+PROSE = "the device is mounted on a rail and the cover is closed before the supply returns."
+MENTIONS = [
+    "use conductors of 1.5 mm² to 16 mm² made of copper or of aluminium only.",
+    "the bulb and the elbow of the enclosure weigh 0.35 kg and 1.6 kg, compound included.",
+]
+
+
+def draw(*pages: Callable[[Canvas], None] | list[str]) -> bytes:
+    target = io.BytesIO()
+    canvas = Canvas(target)
+    for page in pages:
+        lines = page if isinstance(page, list) else [PROSE] * 12
+        for at, line in enumerate(lines):
+            canvas.drawString(50, 800 - 14 * at, line)
+        if not isinstance(page, list):
+            page(canvas)
+        canvas.showPage()
+    canvas.save()
+    return target.getvalue()
+
+
+def photograph() -> Image.Image:
+    noise = np.random.default_rng(3)
+    coarse = Image.fromarray(noise.integers(0, 255, (9, 12), dtype=np.uint8))
+    shades = coarse.resize((720, 540), Image.Resampling.BICUBIC)
+    return Image.fromarray((np.asarray(shades) + noise.normal(0, 6, (540, 720))).clip(0, 255).astype(np.uint8))
+
+
+def scanned_table(text: str = "Terminal  Torque\nL1  2.5 Nm", size: int = 34) -> Image.Image:
+    picture = Image.new("L", (720, 240), 235)
+    ImageDraw.Draw(picture).multiline_text((40, 40), text, fill=40, font=ImageFont.load_default(size), spacing=20)
+    return picture
+
+
+def place(picture: Image.Image) -> Callable[[Canvas], None]:
+    return lambda canvas: canvas.drawImage(ImageReader(picture), 60, 100, 240, 240 * picture.height / picture.width)
+
+
+@pytest.mark.parametrize("mention", MENTIONS)
+def test_sentences_with_other_figures_are_passed_over(mention: str) -> None:
+    assert choose_pages(draw(["Manual"], [PROSE] * 20 + [mention] + [PROSE] * 20), "") == {1}
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [*[PROSE] * 9, "all clamps of this device are fastened with a torque of", "2.5 and no more than that."],
+        [*[PROSE] * 9, "every figure of this manual is given in newton metres, as is usual here.", *[PROSE] * 9],
+        [*[PROSE] * 9, "Size 1.5 mm²", *[PROSE] * 9],
+        [*[PROSE] * 9, "T i g h t e n i n g   t o r q u e", "M 4   2 . 5", *[PROSE] * 9],
+        [*[PROSE] * 9, "Terminal Torque"],
+        [*[PROSE] * 9, "Tightening torque", "main clamps", "2.5", *[PROSE] * 9],
+    ],
+)
+def test_what_a_figure_may_hang_on_is_kept(lines: list[str]) -> None:
+    assert choose_pages(draw(["Manual"], lines), "") == {1, 2}
+
+
+def test_rows_overleaf_of_a_heading_at_the_foot_are_kept() -> None:
+    heading = [*[PROSE] * 9, "Terminal of the device Tightening torque"]
+    rows = ["the main incoming clamp of the upper block 2.5", "the main outgoing clamp of the upper block 3.5"]
+    assert choose_pages(draw(["Manual"], heading, rows, [PROSE] * 9), "") == {1, 2, 3}
+
+
+def test_a_scanned_table_beside_much_text_is_looked_at_and_a_photograph_is_not() -> None:
+    content = draw(["Manual"], place(scanned_table()), place(photograph()))
+    assert choose_pages(content, "") == {1, 2}
+
+
+@pytest.mark.parametrize("turn", [0, 90])
+@pytest.mark.parametrize("size", [18, 34])
+@pytest.mark.parametrize("dark", [False, True])
+def test_print_is_seen_whatever_its_ground(turn: int, size: int, dark: bool) -> None:
+    grey = np.rot90(np.asarray(scanned_table(size=size)), turn // 90)
+    assert may_show_print(255 - grey if dark else grey, 3.0)
+    assert not may_show_print(np.asarray(photograph()), 3.0)
