@@ -76,12 +76,13 @@ class Prints:
         return tuple(found)
 
     def _find_unit(self, reading: Reading, entry: Entry, unit: str) -> tuple[Printed, ...]:
-        """Find a unit in the cells in line with the entry, else in the lines that state it, else on earlier pages."""
+        """Find a unit in the cells in line with the entry or left above it, else in lines, else on earlier pages."""
         page = reading.place.page or 0
         here = [t for t in self._tables if (t.page, t.number) == (page, reading.place.table)]
         cells = [(page, cell.words) for table in here for cell in _in_line(table, entry.cell)]
+        nearby = [(page, cell.words) for table in here for cell in _headings_left_of(table, entry.cell)]
         earlier = sorted({number for number in self._pages if number <= page}, reverse=True)
-        for words in itertools.chain([cells], (self._words_stating(number, entry, unit) for number in earlier)):
+        for words in itertools.chain([cells, nearby], (self._words_stating(number, entry, unit) for number in earlier)):
             claims = [Printed(page=at, claim=claim_words(run)) for at, each in words if (run := find_run(each, unit))]
             if claims:
                 return tuple(dict.fromkeys(claims))
@@ -160,6 +161,12 @@ def _in_line(table: Table, cell: Cell) -> Iterator[Cell]:
         beside = other.column != cell.column and _meet(other.row, other.row_span, cell.row)
         if above or beside:
             yield other
+
+
+def _headings_left_of(table: Table, cell: Cell) -> list[Cell]:
+    """Return the cells above to the left, nearest first: a heading over two columns may stand in the first alone."""
+    left = [other for other in table.cells if other.row < cell.row and other.column < cell.column]
+    return sorted(left, key=lambda other: (-other.column, other.row))[:1]
 
 
 def _meet(start: int, span: int, at: int) -> bool:

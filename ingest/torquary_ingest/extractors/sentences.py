@@ -96,8 +96,15 @@ def cut_sentences(lines: Sequence[Line]) -> Iterator[Sentence]:
 def _goes_on(above: Line, line: Line) -> bool:
     gap = line.box.top - above.box.bottom
     begins = bool(re.match(r"\s*[•●▪■◦‣∙*–—-]\s", line.text)) or above.text.rstrip().endswith((".", ":", "。"))
+    begins = begins or (_ends_in_torque(above.text) and line.text[:1].isupper())
     close = gap < 0.8 * above.size and abs(line.size - above.size) < 0.6 and abs(line.box.x0 - above.box.x0) < 30
     return close and not begins
+
+
+def _ends_in_torque(text: str) -> bool:
+    """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence."""
+    units = [unit for unit in find_units(text) if unit.kind == "torque"]
+    return bool(units) and units[-1].end == len(text.rstrip()) and states_torque(text)
 
 
 def _sentences_of(paragraph: list[Line], heading: str) -> Iterator[Sentence]:

@@ -11,6 +11,7 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
+from torquary_ingest.headings.kinds_shared import share_upper_heading
 from torquary_ingest.headings.limits_shared import doubt_beside_limits, share_quantity, without_stray_unit
 from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
@@ -24,6 +25,7 @@ _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
+_MARKING = re.compile(r"[A-Z]\d{1,2}")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
@@ -40,7 +42,7 @@ _ORDER = (
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
-    columns = share_quantity(without_stray_unit(columns))
+    columns = share_upper_heading(grid, section, share_quantity(without_stray_unit(columns)))
     columns = [_look_at_cells(grid, section, column) for column in columns]
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
     return tuple(_find_labels(grid, section, columns))
@@ -177,6 +179,8 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         return column
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return replace(column, field="thread")
+    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
+        return replace(column, field="drive")
     senses = [make_sense(text) for text in texts]
     if column.field == "torque" and not any(s.figure or s.unit("torque") for s in senses):
         # A heading over several columns may reach too far: what names terminals and holds names are terminals.
@@ -191,7 +195,8 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     named = column.field in ("series", "model", "device", "clamp", "terminal")
     if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
-    if silent and all(s.figure and s.unit("torque") for s in senses):
+    # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.
+    if (silent or column.field == "terminal") and all(s.figure and s.unit("torque") for s in senses):
         return replace(column, field="torque")
     if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts) and all(map(_names_kind, texts)):
         return replace(column, field="stranding")
@@ -209,6 +214,11 @@ def _is_thread(text: str) -> bool:
     thread = _THREAD.match(text)
     rest = text[thread.end() :].strip(" ,;/") if thread else ""
     return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
+
+
+def _is_drive(text: str) -> bool:
+    """Tell whether a cell under "Screw" is a drive: "PZ2", "slotted 1x5.5"; T10 alone may be a terminal."""
+    return bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
 
 
 def _names_kind(text: str) -> bool:

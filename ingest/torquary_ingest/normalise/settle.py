@@ -72,7 +72,7 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     if torques.silent:
         return
     conductors, size_doubts = combine_conductors(reading.entries, mark)
-    terminal = name_terminal(reading)
+    terminal = name_terminal(reading, head.title, head.lines)
     note_findings, conductors = _attach_notes(reading, notes, conductors)
     doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
     if not any(doubt.code == "terminal_missing" for doubt in doubts):

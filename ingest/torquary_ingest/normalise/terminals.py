@@ -17,6 +17,8 @@ from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
+_CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_LENGTH = re.compile(r"\d\s*[mc]m\b")
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
 
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
@@ -24,9 +26,13 @@ _BOARDS = frozenset({"asm", "dbo"})
 
 
 
-def name_terminal(reading: Reading) -> Terminal:
-    """Return the terminal with its printed label; an empty label means that nothing names it."""
-    label = " / ".join(dict.fromkeys(text for text in _labels(reading) if text)) or _fallback_label(reading)
+def name_terminal(reading: Reading, title: str = "", headlines: Sequence[str] = ()) -> Terminal:
+    """Return the terminal with its printed label; an empty label means that nothing names it.
+
+    `title` is the sheet's, `headlines` are the lines at its head.
+    """
+    label = " / ".join(dict.fromkeys(text for text in _labels(reading) if text))
+    label = label or _fallback_label(reading, title, headlines)
     return Terminal(
         printed=label,
         role=_role_of(reading, label),
@@ -39,6 +45,7 @@ def name_terminal(reading: Reading) -> Terminal:
 def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    rows = [text for text in rows if not (_CONTACTS.match(text) or _heads_values(text))]
     more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
     if any(rows):
         more = [text for text in more if not (_heads_labels(text) or _is_device(text) or _ends_device(text, reading))]
@@ -56,28 +63,56 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
+def _is_length(text: str) -> bool:
+    """Tell whether a text under "Device" is a length: "Device height: 85 mm"."""
+    return make_sense(text).figure and _LENGTH.search(text) is not None
+
+
+def _heads_values(text: str) -> bool:
+    """Tell whether a label is the corner of a list, "Value" or "Unit"."""
+    sense = make_sense(text)
+    return bool(sense.fields) and set(sense.fields) <= {"value", "unit", "property"} and not sense.rest
+
+
 def _heads_labels(text: str) -> bool:
     """Tell whether a text is nothing but a heading of terminals: beside a label it adds nothing."""
     return any(m.concept == "terminal" and m.end - m.start == len(text.strip()) for m in spot("heading", text))
 
 
-def _fallback_label(reading: Reading) -> str:
+def _fallback_label(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     """Without a label of its own a row is named by its thread, its device, or the line that stands over it."""
     thread = _thread(reading)
     if thread:
         over = next((line.strip() for line in reading.context[-1:] if spot_roles(line) and not states_torque(line)), "")
         return " / ".join(part for part in (over, thread) if part)
-    for field in ("model", "device", "series", "rated_current"):
+    for field in ("model", "device", "series", "rated_current", "clamp"):
         text = _text(reading, field)
-        if text:
-            return text
+        if text and not (field == "device" and _is_length(text)):
+            return _band_for(reading) or text
     named = _named_in_headings(reading)
     if named:
         return named
     for line in reversed(reading.context):
         if spot_roles(line) or make_sense(line).has("terminal"):
             return line.strip()
-    return next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
+    line = next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
+    if heads_figures(line):
+        return line
+    # Of a title in several lines the one that says what the device is stands for all its terminals, or all of it.
+    lines = [*reversed(reading.context), *(headlines if line in map(str.strip, headlines) else ())]
+    families = (one.strip() for one in lines if line and _names_family(one) and not states_torque(one))
+    return next(families, _whole_title(line, title))
+
+
+def _whole_title(line: str, title: str) -> str:
+    """Return the title when a line is one of its lines, else the line: half of a title names nothing."""
+    return title if line and f" {line} " in f" {title} " else line
+
+
+def _band_for(reading: Reading) -> str:
+    """Return the line right over rows of types when it names their terminals and no device: "Main terminals"."""
+    line = reading.context[-1] if reading.context else ""
+    return line.strip() if spot_roles(line) and not _names_family(line) and not _is_about_figures(line) else ""
 
 
 def heads_figures(label: str) -> bool:
@@ -161,6 +196,7 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     model = _text(reading, "model")
     series = _text(reading, "series")
     own = _text(reading, "device") or model or series
+    own = None if own and _is_length(own) else own
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
     lines = [*over, *reversed(reading.context), *headlines]
     line = next((line.strip() for line in lines if _names_family(line) and not states_torque(line)), "")
@@ -200,7 +236,7 @@ def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     for line in (*reading.context, *headlines):
         about = make_sense(line).has("torque", "terminal", "conductor") and not _designates(line)
         if line.strip() != title.strip() and not about and not states_torque(line) and not _is_prose(line):
-            return line.strip()
+            return _whole_title(line.strip(), title)
     # Without a title over the whole, a line that names something beside its torques is better than no name.
     named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
     return title or next(named, "")
