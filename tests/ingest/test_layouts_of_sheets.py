@@ -184,7 +184,7 @@ def test_units_behind_the_values_of_a_list(tmp_path: Path) -> None:
 def test_a_screw_that_is_not_known_is_none_of_the_terminals_of_the_list(tmp_path: Path) -> None:
     path = tmp_path / "latch.pdf"
     rows = [("Terminals", "L1, L2"), ("Cross-section", "1–16 mm²"), ("Torque", "2.5 N·m")]
-    draw(path, [*rows, ("Torque, latch rotor", "0.6 N·m")]).save()
+    draw(path, [*rows, ("Torque, latch pin", "0.6 N·m")]).save()
     states = {str(s.torque and s.torque.max_nm): s.state for s in read_sheet(path).settings}
     assert states["0.6"] == "held"
 
@@ -221,3 +221,48 @@ def test_a_line_in_capitals_behind_a_torque_is_no_part_of_it(tmp_path: Path) -> 
     line = "Line terminals: 14–10 AWG 20 lb·in; 8 AWG 25 lb·in"
     text(path, (50, 40, line), (50, 52, "Use copper wire rated 75 °C only."))
     assert [row[:2] for row in told(path)] == [("Line terminals", "14–10 AWG"), ("Line terminals", "8 AWG")]
+
+
+@pytest.mark.parametrize("name", ["Motor torque", "Breaking torque", "Operating torque"])
+def test_a_torque_of_another_kind_in_a_list_is_not_read(tmp_path: Path, name: str) -> None:
+    path = tmp_path / "friends.pdf"
+    draw(path, [(name, "12 Nm"), ("Terminal cross-section", "1–10 mm²"), ("Tightening torque", "1.8 Nm")]).save()
+    assert released(path) == {"Wrenlow WG 10": "1.8"}
+
+
+def test_a_note_on_a_label_that_gives_another_torque_holds_the_row(tmp_path: Path) -> None:
+    path = tmp_path / "star.pdf"
+    canvas = draw(path, [HEADS, ("X1 *", "1–25", "2.5"), ("X2", "1–16", "2")])
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(54, 684, "* With aluminium conductors 3.5 N·m.")
+    canvas.save()
+    assert {"X1": "2.5", "X2": "2"}.items() > released(path).items()
+    assert "note_changes_value" in codes(path)["X1"]
+
+
+def test_a_group_over_columns_of_types_without_a_heading(tmp_path: Path) -> None:
+    path = tmp_path / "types.pdf"
+    rows: list[Row] = [("", "WG 25", "WG 40")]
+    for group, torques in (("Main circuit", ("2.5 Nm", "3.5 Nm")), ("Control circuit", ("0.8 Nm", "0.9 Nm"))):
+        rows += [(group, "", ""), ("Cross-section", "1–4 mm²", "1–6 mm²"), ("Tightening torque", *torques)]
+    draw(path, rows).save()
+    assert released(path) == {
+        "Main circuit / WG 25": "2.5",
+        "Main circuit / WG 40": "3.5",
+        "Control circuit / WG 25": "0.8",
+        "Control circuit / WG 40": "0.9",
+    }
+
+
+def test_a_bare_figure_beside_a_drawing_is_for_no_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "drawing.pdf"
+    text(path, (60, 60, "2.0 N·m"), (350, 160, "1.5 N·m"))
+    assert released(path) == {}
+    assert len(read_sheet(path).settings) == 2
+
+
+def test_a_numbered_instruction_names_no_device(tmp_path: Path) -> None:
+    path = tmp_path / "steps.pdf"
+    lines = ("1. Switch off the supply.", "2. Tighten the terminal screws to 2.5 N·m.")
+    text(path, *((50.0, 40.0 + 14 * at, line) for at, line in enumerate(lines)))
+    assert {one.device.printed for one in read_sheet(path).settings} == {"Wrenlow WG 10"}

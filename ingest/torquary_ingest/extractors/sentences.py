@@ -128,6 +128,8 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
+        if not label and make_sense(clause).figure and not make_sense(sentence.heading).has("torque"):
+            cell = replace(cell, doubts=(*doubts, _bare(clause)))
         entries = [Entry(field=_side_of(clause), cell=cell, heading=clause)]
         if label and _numbers_terminal(clause):
             cell = replace(cell, doubts=(*doubts, _numbered(clause)))
@@ -158,6 +160,11 @@ def _numbered(clause: str) -> Doubt:
         code="number_ambiguous",
         message=f"in {clause.strip()!r} the first number may mark the terminal or begin a range; look at the sheet",
     )
+
+
+def _bare(clause: str) -> Doubt:
+    message = f"{clause.strip()!r} stands alone and no line over it names a torque; look at the sheet what it is for"
+    return Doubt(code="terminal_missing", message=message)
 
 
 def _side_of(clause: str) -> str:

@@ -187,7 +187,7 @@ def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
         if own is not None and own.has("terminal") and not own.has("torque"):
             return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
-    silent = column.field in ("unknown", "blank", "other", "name")
+    silent = column.field in ("unknown", "blank", "other", "name") and not make_sense(column.heading).false_friend
     if silent and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
     # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
