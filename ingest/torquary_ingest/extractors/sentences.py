@@ -102,9 +102,13 @@ def _goes_on(above: Line, line: Line) -> bool:
 
 
 def _ends_in_torque(text: str) -> bool:
-    """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence."""
+    """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence.
+
+    Under a bare figure it is the name that a call-out gives it.
+    """
     units = [unit for unit in find_units(text) if unit.kind == "torque"]
-    return bool(units) and units[-1].end == len(text.rstrip()) and states_torque(text)
+    ends = bool(units) and units[-1].end == len(text.rstrip())
+    return ends and states_torque(text) and not make_sense(text).figure
 
 
 def _sentences_of(paragraph: list[Line], heading: str) -> Iterator[Sentence]:
@@ -128,7 +132,7 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
-        if not label and make_sense(clause).figure and not make_sense(sentence.heading).has("torque"):
+        if not label and make_sense(clause).figure and not _names_figure(sentence.heading):
             cell = replace(cell, doubts=(*doubts, _bare(clause)))
         entries = [Entry(field=_side_of(clause), cell=cell, heading=clause)]
         if label and _numbers_terminal(clause):
@@ -160,6 +164,11 @@ def _numbered(clause: str) -> Doubt:
         code="number_ambiguous",
         message=f"in {clause.strip()!r} the first number may mark the terminal or begin a range; look at the sheet",
     )
+
+
+def _names_figure(line: str) -> bool:
+    """Tell whether the line before a bare figure says what it is: a torque, or the terminals it is for."""
+    return make_sense(line).has("torque", "terminal") or bool(spot_roles(line))
 
 
 def _bare(clause: str) -> Doubt:

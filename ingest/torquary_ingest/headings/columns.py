@@ -25,6 +25,7 @@ _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
+_DRIVE_WORDS = 3
 _MARKING = re.compile(r"[A-Z]\d{1,2}")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
@@ -217,8 +218,9 @@ def _is_thread(text: str) -> bool:
 
 
 def _is_drive(text: str) -> bool:
-    """Tell whether a cell under "Screw" is a drive: "PZ2", "slotted 1x5.5"; T10 alone may be a terminal."""
-    return bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
+    """Tell whether a cell under "Screw" is a drive with its size: "PZ2", "slotted 1x5.5"; T10 may be a terminal."""
+    short = len(text.split()) <= _DRIVE_WORDS and _DIGIT.search(text) is not None
+    return short and bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
 
 
 def _names_kind(text: str) -> bool:
