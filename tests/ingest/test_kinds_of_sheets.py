@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
@@ -12,40 +11,13 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parent))
+from drawn_sheets import HEADS, Write, codes, draw, draw_table, released, settle
 from mapped_font import register
 
 FONT = str(Path(reportlab.__file__).parent / "fonts" / "Vera.ttf")
-
-Write = Callable[[Canvas, float, float], None]
-Cells = Sequence[Sequence[str | Write]]
-HEADS = ("Terminal", "Conductor mm²", "Torque N·m")
-
-
-def draw(
-    path: Path, rows: Cells, *, ruled: bool = True, title: str = "Wrenlow WG 10", font: str = "Helvetica"
-) -> Canvas:
-    """Draw a table of three or more columns under a title; the page is not closed yet."""
-    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
-    canvas.setFont(font, 11)
-    canvas.drawString(50, 780, title)
-    draw_table(canvas, rows, ruled=ruled, font=font)
-    return canvas
-
-
-def draw_table(canvas: Canvas, rows: Cells, *, top: float = 740, ruled: bool = True, font: str = "Helvetica") -> None:
-    for number, row in enumerate(rows):
-        for column, text in enumerate(row):
-            canvas.setFont(font, 9)
-            x, y = 54 + 110 * column, top - 18 * number
-            if isinstance(text, str):
-                canvas.drawString(x, y, text)
-            else:
-                text(canvas, x, y)
-    for number in range(len(rows) + 1) if ruled else ():
-        canvas.line(50, top + 12 - 18 * number, 50 + 110 * len(rows[0]), top + 12 - 18 * number)
 
 
 def behind(main: str, mark: str, rise: float, size: float) -> Write:
@@ -57,18 +29,6 @@ def behind(main: str, mark: str, rise: float, size: float) -> Write:
         canvas.drawString(x + stringWidth(main, "Helvetica", 9), y + rise, mark)
 
     return write
-
-
-def settle(path: Path) -> dict[str, Setting]:
-    return {setting.terminal.printed: setting for setting in read_sheet(path).settings}
-
-
-def released(path: Path) -> dict[str, str]:
-    return {label: str(one.torque.max_nm) for label, one in settle(path).items() if one.state == "released"}
-
-
-def codes(path: Path) -> dict[str, set[str]]:
-    return {label: {finding.code for finding in one.findings} for label, one in settle(path).items()}
 
 
 @pytest.mark.parametrize(("rise", "size"), [(4, 9), (2, 7.4), (1.2, 8)])
@@ -122,7 +82,7 @@ def test_a_unit_that_is_not_known_is_not_replaced_by_another(tmp_path: Path) -> 
 
 def test_a_tolerance_in_the_heading_is_not_passed_over(tmp_path: Path) -> None:
     path = tmp_path / "tolerance.pdf"
-    draw(path, [("Terminal", "Torque N·m ±10 %"), ("1", "1.2"), ("2", "2")]).save()
+    draw(path, [("Terminal", "Torque N·m +10/-0 %"), ("1", "1.2"), ("2", "2")]).save()
     assert released(path) == {}
     assert ["condition_unread" in found for found in codes(path).values()] == [True, True]
 

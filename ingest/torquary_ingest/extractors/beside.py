@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from torquary_ingest.document import Doubt
+from torquary_ingest.document import Cell, Doubt
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.heading_cells import is_name_part
@@ -13,6 +13,7 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold, spot
 
 Columns = tuple[Column, ...]
+_FIGURES = ("torque", "conductor")
 
 
 def repeated_blocks(columns: Columns) -> tuple[Columns, ...]:
@@ -44,8 +45,32 @@ def part_blocks(
     named = dict.fromkeys(fold(line) for line in context if spot("family", line))
     sure = all(len(each) == 1 for each in titles) or (len(named) < 2 and not any(titles))
     doubts = () if sure else (_whose([*context, *(title for each in titles for title in each)]),)
-    for block, title in zip(blocks, titles, strict=True):
+    for block, title in zip(_share_names(blocks), titles, strict=True):
         yield tuple(_without(column, title) for column in block), title, doubts
+
+
+def _share_names(blocks: Sequence[Columns]) -> Sequence[Columns]:
+    """Return the lists, each with the name over one of its columns given to all of them: a span is lost.
+
+    The list begins again under the next name, so that what stands over one column stands over all of the list.
+    """
+    over = [[cell for column in block for cell in _cells_over(column)] for block in blocks]
+    names = {fold(text_of(cells[0])) for cells in over if len(cells) == 1}
+    if len(names) < len(blocks):
+        return blocks
+    return [tuple(_under(column, cells[0]) for column in block) for block, cells in zip(blocks, over, strict=True)]
+
+
+def _cells_over(column: Column) -> list[Cell]:
+    """Return the cells with a name that stand over the lowest heading of a column."""
+    return [cell for cell in column.qualifier_cells if column.lines[-1] not in cell.text]
+
+
+def _under(column: Column, name: Cell) -> Column:
+    if not column.field.startswith(_FIGURES) or name in column.qualifier_cells:
+        return column
+    qualifier = " / ".join(part for part in (make_sense(text_of(name)).rest, column.qualifier) if part)
+    return replace(column, qualifier=qualifier, qualifier_cells=(name, *column.qualifier_cells))
 
 
 def _titles(block: Columns) -> tuple[str, ...]:

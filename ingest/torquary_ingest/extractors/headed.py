@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
+from torquary_ingest.document import Cell, Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.headings.designations import find_types
-from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
+from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
-from torquary_ingest.headings.units_stated import nearest_unit
+from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
 from torquary_schema.words import fold, spot
 
@@ -46,6 +46,7 @@ class HeadedTables:
         above: tuple[str, ...] = ()
         page, lines = 0, frozenset[str]()
         for table in tables:
+            table = _with_statements(document, tables, table)
             carried = yield from read_table(table, carried, above, document.taught)
             if carried is not None and table.page != page:
                 page = table.page
@@ -53,6 +54,16 @@ class HeadedTables:
                 lines = frozenset(fold(line.text) for line in printed)
             carried = replace(carried, lines=lines) if carried is not None else None
             above = table.caption or above
+
+
+def _with_statements(document: Document, tables: tuple[Table, ...], table: Table) -> Table:
+    """Return the table with the lines of its page that state a unit for all torques, wherever they stand below it."""
+    pages = [page for page in document.pages if page.number == table.page and page.words]
+    if table.box is None or not pages:
+        return table
+    bottom = table.box.bottom
+    lines = [line.text for line in set_lines(pages[0], tables) if line.box.top > bottom and speaks_for_all(line.text)]
+    return replace(table, below=tuple(dict.fromkeys((*table.below, *lines)))) if lines else table
 
 
 def read_table(
@@ -122,7 +133,7 @@ def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     turned = tuple(
         layout
         for part, lines in _parts_between_bands(grid)
-        for layout in _layouts_of(part.turned(), (*context, *lines))
+        for layout in _layouts_of(units_first(part.turned()), (*context, *lines))
     )
     if grid.table.means == "list":
         return turned
@@ -157,17 +168,32 @@ def _devices_above(grid: Grid, section: Section) -> tuple[str, ...]:
 
 
 def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:
-    """Yield the rows between band rows, each part with its band's text: a turned table has sections too."""
+    """Yield the rows between band rows, each part with its band's text: a turned table has sections too.
+
+    Rows above the first band that name types and hold no figure head every part.
+    """
     lines: tuple[str, ...] = ()
     start = 0
+    head = _types_above_bands(grid)
     for row in range(len(grid.rows) + 1):
         band = band_cell(grid, row) if row < len(grid.rows) else None
         if row == len(grid.rows) or band is not None:
             if row > start:
-                yield grid.part(start, row), lines
+                part = grid.part(start, row)
+                yield replace(part, rows=(*(head if start else ()), *part.rows)), lines
                 lines = ()
             start = row + 1
             lines += tuple(band.text.split("\n")) if band is not None else ()
+
+
+def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
+    """Return the only row above the first band when it heads columns with types: "Type | OT 9 | OT 18"."""
+    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None or band_cell(grid, 1) is None:
+        return ()
+    first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
+    if not others or not (first.has("model", "series", "device", "property") or not first.text):
+        return ()
+    return (grid.rows[0],) if not any(grid.sense(c).figure or grid.sense(c).units for c in others) else ()
 
 
 def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[Layout, ...]:
@@ -175,7 +201,9 @@ def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[
     return tuple(
         replace(
             layout,
-            torque_unit=layout.torque_unit or nearest_unit(layout.context or context, "torque", "force"),
+            torque_unit=layout.torque_unit
+            or nearest_unit(layout.context or context, "torque", "force")
+            or unit_beneath(layout.grid.table.below),
             size_unit=layout.size_unit or nearest_unit(layout.context or context, "area", "gauge"),
         )
         for layout in layouts

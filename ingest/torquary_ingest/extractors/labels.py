@@ -9,11 +9,14 @@ from torquary_ingest.document import Cell, Doubt, Entry
 from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.roles import is_terminal
+from torquary_schema.words import Kind, spot
 
 # Fields that can name what a figure is for; without one a line over the table would have to.
 _NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
-_TOLERANCE = re.compile(r"±|\+\s*[/-]\s*[-–−]?\s*\d|\d\s*%")
+_KNOWN: tuple[Kind, ...] = ("role", "purpose", "clamp", "stranding", "material", "ferrule")
 _BRACKETED = re.compile(r"\(([^()]{4,})\)")
 _FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
 _UNREAD = ("other", "unknown", "blank", "name")
@@ -49,7 +52,7 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
 def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:
     """Yield what the headings of a group of torques leave open: a tolerance, or a limit without its fellow."""
     for column in group:
-        if _TOLERANCE.search(column.heading):
+        if has_tolerance(column.heading) and not stated_tolerance(column.heading):
             message = f"the heading {column.heading!r} gives a tolerance; say what the limits of the figure are"
             yield Doubt(code="condition_unread", message=message)
     sides = {column.field for column in group}
@@ -58,6 +61,23 @@ def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:
     if missing in others and not _is_paired(layout, missing, group):
         message = "minimum and maximum stand under different headings; look which columns belong together"
         yield Doubt(code="table_shifted", message=message)
+
+
+def screw_doubts(layout: Layout, group: Sequence[Column], entries: Sequence[Entry]) -> Iterator[Doubt]:
+    """Yield a doubt where a list gives several torques and one of them names a screw that no known word names.
+
+    "Torque, DIN rail lock screw" below the terminals' own torque is not of the terminals that the list names.
+    """
+    name = group[0].qualifier
+    if not layout.grid.across or len(layout.torque_columns) <= len(group) or not name:
+        return
+    if not any(entry.field == "terminal" and entry.cell.text.strip() for entry in entries):
+        return
+    sense = make_sense(name)
+    known = sense.fields or sense.figure or any(spot(kind, name) for kind in _KNOWN)
+    if not known or (sense.has("terminal") and not any(spot(kind, name) for kind in _KNOWN)):
+        message = f"{name!r} names a screw that is not known beside the terminals of the list; say what it is"
+        yield Doubt(code="terminal_missing", message=message)
 
 
 def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:

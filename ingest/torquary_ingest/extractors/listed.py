@@ -15,12 +15,16 @@ from torquary_schema.places import FIRST_LIST
 from torquary_schema.values import Box
 from torquary_schema.words import fold, spot
 
-_BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—-]\s+")
+_BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—\uf0a7\uf0b7\ufffd-]\s+")
 _LEADERS = re.compile(r"(?:[.…·]\s?){3,}\Z")
 _CLOSE = 3.5
 """Shares of the font size: rows of a list follow one another no further apart."""
 
-_PAIR = re.compile(r"^(?P<name>[^:：=]{2,70}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
+_PAIR = re.compile(r"^(?P<name>[^:：=]{2,160}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
+
+_LANGUAGES = re.compile(r"\s[/|]\s")
+_MOST_WORDS = 9
+"""Words that the name of a property has at most, in each of the languages it is printed in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +125,8 @@ def split_pair(line: Line, taught: tuple[TaughtHeading, ...] = ()) -> Pair | Non
     if named is None:
         return None
     sense = make_sense(named[0], taught)
-    if not sense.fields or sense.false_friend or len(named[0].split()) > 9:
+    longest = max(len(part.split()) for part in _LANGUAGES.split(named[0]))
+    if not sense.fields or sense.false_friend or longest > _MOST_WORDS:
         return None
     torque = sense.has("torque", "torque_min", "torque_max")
     return Pair(line=line, name=named[0], value=named[1], torque=torque)

@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.blanks import blank_doubts
-from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts
+from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts, screw_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.values import Place
 from torquary_schema.words import fold
 
@@ -78,10 +79,11 @@ def _read_group(
     named = any(entry.field == "terminal" for entry in others)
     if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes or named):
         return None
-    entries = [*others, *_label_entries(layout, group), *sizes, *torques]
+    entries = [*others, *_label_entries(layout, group), *sizes, *torques, *_tolerance_entries(layout, group)]
     said = (
         *label_doubts(layout, entries),
         *heading_doubts(layout, group),
+        *screw_doubts(layout, group, entries),
         *blank_doubts(layout, row),
         *_taught_doubts(layout, cells),
     )
@@ -103,6 +105,14 @@ def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], colu
         unit = own.text if own.unit("torque", "force") or (own.text and not own.units) else unit
     cell = _under(column, cells)
     return Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught)
+
+
+def _tolerance_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:
+    """Yield the heading cells that state a tolerance of the figures: the picture has to bear them out too."""
+    for column in group:
+        if stated_tolerance(column.heading):
+            cells = distinct(layout.grid.rows[row][column.index] for row in layout.section.headings)
+            yield from (Entry(field="unit_tolerance", cell=cell) for cell in cells if has_tolerance(cell.text))
 
 
 def _under(column: Column, cells: dict[int, Cell]) -> Cell:

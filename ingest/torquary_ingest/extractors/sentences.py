@@ -96,8 +96,19 @@ def cut_sentences(lines: Sequence[Line]) -> Iterator[Sentence]:
 def _goes_on(above: Line, line: Line) -> bool:
     gap = line.box.top - above.box.bottom
     begins = bool(re.match(r"\s*[•●▪■◦‣∙*–—-]\s", line.text)) or above.text.rstrip().endswith((".", ":", "。"))
+    begins = begins or (_ends_in_torque(above.text) and line.text[:1].isupper())
     close = gap < 0.8 * above.size and abs(line.size - above.size) < 0.6 and abs(line.box.x0 - above.box.x0) < 30
     return close and not begins
+
+
+def _ends_in_torque(text: str) -> bool:
+    """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence.
+
+    Under a bare figure it is the name that a call-out gives it.
+    """
+    units = [unit for unit in find_units(text) if unit.kind == "torque"]
+    ends = bool(units) and units[-1].end == len(text.rstrip())
+    return ends and states_torque(text) and not make_sense(text).figure
 
 
 def _sentences_of(paragraph: list[Line], heading: str) -> Iterator[Sentence]:
@@ -121,6 +132,8 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         marks = tuple(mark for word in sentence.words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in sentence.words for doubt in word.doubts))
         cell = Cell(row=1, column=1, text=bare, box=sentence.box, marks=marks, doubts=doubts, words=sentence.words)
+        if not label and make_sense(clause).figure and not _names_figure(sentence.heading):
+            cell = replace(cell, doubts=(*doubts, _bare(clause)))
         entries = [Entry(field=_side_of(clause), cell=cell, heading=clause)]
         if label and _numbers_terminal(clause):
             cell = replace(cell, doubts=(*doubts, _numbered(clause)))
@@ -151,6 +164,16 @@ def _numbered(clause: str) -> Doubt:
         code="number_ambiguous",
         message=f"in {clause.strip()!r} the first number may mark the terminal or begin a range; look at the sheet",
     )
+
+
+def _names_figure(line: str) -> bool:
+    """Tell whether the line before a bare figure says what it is: a torque, or the terminals it is for."""
+    return make_sense(line).has("torque", "terminal") or bool(spot_roles(line))
+
+
+def _bare(clause: str) -> Doubt:
+    message = f"{clause.strip()!r} stands alone and no line over it names a torque; look at the sheet what it is for"
+    return Doubt(code="terminal_missing", message=message)
 
 
 def _side_of(clause: str) -> str:

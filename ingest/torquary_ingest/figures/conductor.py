@@ -26,6 +26,7 @@ from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.sizes import circle_area_mm2
 from torquary_schema.units import find_units
 from torquary_schema.values import Conductor
+from torquary_schema.words import spot
 
 _MESSAGES = {
     "conductor_unreadable": "the conductor size cannot be read with certainty; look at the sheet",
@@ -157,6 +158,8 @@ class _Builder:
                 closed = False
             elif item.type in ("SEP", "SLASH"):
                 closed = closed or bool(part.words and part.sizes) or item.type == "SEP"
+            elif item.type == "WORD" and part.sizes and _is_or(item.text):
+                closed = True
             elif item.type == "WORD":
                 if closed and part.sizes:
                     parts.append(_Part())
@@ -202,6 +205,11 @@ class _Builder:
 
     def _slice(self, part: _Part) -> str:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
+
+
+def _is_or(text: str) -> bool:
+    """Tell whether a word between two sizes offers the second beside the first: "1 × 4 mm² or 2 × 2.5 mm²"."""
+    return any(m.concept == "or" and m.end - m.start == len(text.strip()) for m in spot("connective", text))
 
 
 def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:

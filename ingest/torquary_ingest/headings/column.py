@@ -6,6 +6,13 @@ from dataclasses import dataclass
 
 from torquary_ingest.document import Cell, Doubt, Mark, TaughtHeading
 
+# Where several concepts stand in one heading, the first of these says what the column holds.
+FIELD_ORDER = (
+    "torque", "torque_min", "torque_max", "strip_length", "drive", "bit", "thread", "conductor_min",
+    "conductor_max", "conductor", "stranding", "rated_current", "ferrule", "material", "clamp", "count",
+    "terminal", "model", "series", "device", "maker", "family", "purpose", "edition", "note",
+)  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:

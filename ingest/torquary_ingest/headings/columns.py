@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Doubt
-from torquary_ingest.figures import read_drive
-from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.column import FIELD_ORDER, Column
+from torquary_ingest.headings.column_cells import look_at_cells
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
+from torquary_ingest.headings.kinds_shared import share_upper_heading
+from torquary_ingest.headings.label_column import find_labels
 from torquary_ingest.headings.limits_shared import (
     doubt_beside_limits,
     doubt_beside_unread,
@@ -20,40 +22,21 @@ from torquary_ingest.headings.limits_shared import (
 )
 from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
-from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
-from torquary_schema.roles import is_terminal, spot_roles
-from torquary_schema.vocabulary import role_of_marking
-from torquary_schema.words import Kind, fold, spot
-
-_DIGIT = re.compile(r"\d")
-_WORD = 4
-"""Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
-
-# Columns that a heading over torques beside them may reach over.
-_NAMED = ("terminal", "stranding", "material", "ferrule", "clamp", "drive", "thread", "device", "model", "series")
-
-_KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
-_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
-
-# Where several concepts stand in one heading, the first of these says what the column holds.
-_ORDER = (
-    "torque", "torque_min", "torque_max", "strip_length", "drive", "bit", "thread", "conductor_min",
-    "conductor_max", "conductor", "stranding", "rated_current", "ferrule", "material", "clamp", "count",
-    "terminal", "model", "series", "device", "maker", "family", "purpose", "edition", "note",
-)  # fmt: skip
 
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
     columns = doubt_beside_unread(share_quantity(without_stray_unit(join_cut_phrases(columns))))
-    columns = [_look_at_cells(grid, section, column) for column in columns]
+    columns = share_upper_heading(grid, section, columns)
+    columns = [look_at_cells(grid, section, column) for column in columns]
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
-    return tuple(_find_labels(grid, section, columns))
+    return tuple(find_labels(grid, section, columns))
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:
@@ -95,7 +78,7 @@ def _as_printed(grid: Grid, section: Section, index: int) -> Printed:
     heads = distinct(grid.rows[row][index] for row in section.headings)
     return Printed(
         by_headings=column.field,
-        with_cells=_look_at_cells(plain, section, column).field,
+        with_cells=look_at_cells(plain, section, column).field,
         false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(plain, cell)),
         texts=tuple(text for row in section.body if (text := text_of(grid.rows[row][index]))),
     )
@@ -127,7 +110,7 @@ def _field_of(senses: list[Sense]) -> str:
         return "conductor" + _side(senses[-1:])
     names = {name for sense in senses for name in sense.fields}
     units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
-    field = next((name for name in _ORDER if name in names), "")
+    field = next((name for name in FIELD_ORDER if name in names), "")
     if field in ("", "terminal", "device", "clamp") and "torque" in units:
         field = "torque"
     elif field in ("", "terminal", "device", "clamp", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
@@ -178,115 +161,3 @@ def _side(senses: list[Sense]) -> str:
     if low == high:
         return ""
     return "_min" if low else "_max"
-
-
-def _look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
-    """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
-    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
-    if not texts or column.taught is not None:
-        return column
-    if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
-        return replace(column, field="thread")
-    senses = [make_sense(text) for text in texts]
-    if column.field == "torque" and (own := _named_beneath(column, texts)):
-        return replace(column, field=own, unit="", qualifier="", qualifier_cells=())
-    silent = column.field in ("unknown", "blank", "other", "name")
-    if silent and all(s.units and not s.rest and not s.figure for s in senses):
-        return replace(column, field="unit")
-    # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
-    # what goes across: cells that print mm² or AWG settle it.
-    named = column.field in ("series", "model", "device", "clamp", "terminal")
-    if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
-        return replace(column, field="conductor")
-    if silent and all(s.figure and s.unit("torque") for s in senses):
-        return replace(column, field="torque")
-    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts):
-        if all(map(_names_kind, texts)):
-            return replace(column, field="stranding")
-        if all(_names_terminals(text) for text in texts):
-            return replace(column, field="terminal")
-    return column
-
-
-def _named_beneath(column: Column, texts: list[str]) -> str:
-    """Return what a column holds that a torque heading over its neighbours reached over; "" when it holds torques.
-
-    Its own line names it, and its cells are no torques: names alone, or markings of terminals ("PE", "2") among them.
-    """
-    own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
-    if own is None or own.unit("torque", "force") or own.has("torque", "torque_min", "torque_max"):
-        return ""
-    field = next((name for name in _ORDER if name in own.fields and name in _NAMED), "")
-    figures = [text for text in texts if (sense := make_sense(text)).figure or sense.unit("torque")]
-    marked = field == "terminal" and any(is_terminal(text) for text in texts if text not in figures)
-    return field if not figures or (marked and all(map(str.isdigit, figures))) else ""
-
-
-def cut_thread(text: str) -> str:
-    """Return the thread that a cell begins with ("M5" of "M5, cross-recess PZ2"); the text when it begins with none."""
-    thread = _THREAD.match(text)
-    return thread[0].strip() if thread else text
-
-
-def _is_thread(text: str) -> bool:
-    """Tell whether a cell is a thread alone, or with the drive of its screw: "M5", "M5, cross-recess PZ2"."""
-    thread = _THREAD.match(text)
-    rest = text[thread.end() :].strip(" ,;/") if thread else ""
-    return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
-
-
-def _names_terminals(text: str) -> bool:
-    """Tell whether a text names terminals, as those across a table do under "Conductor" in its corner."""
-    return bool(spot_roles(text)) or make_sense(text).has("terminal")
-
-
-def _names_kind(text: str) -> bool:
-    """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
-    return any(spot(kind, text) for kind in _KINDS)
-
-
-def _find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
-    """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
-    named = [column for column in columns if column.field == "terminal"]
-    if len(named) > 1:
-        return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
-    if named:
-        return columns
-    for fields in (("blank", "name"), ("unknown",), ("clamp",)):
-        for position, column in enumerate(columns):
-            unread = column.field != "clamp" or not any(spot("clamp", text) for text in _texts(grid, section, column))
-            if column.field in fields and unread and _has_names(grid, section, column):
-                columns[position] = replace(column, field="terminal")
-                return columns
-    for position, column in enumerate(columns):
-        if column.field == "other" and _has_markings(grid, section, column):
-            columns[position] = replace(column, field="terminal")
-            break
-    return columns
-
-
-def _texts(grid: Grid, section: Section, column: Column) -> list[str]:
-    return [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
-
-
-def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
-    """Tell whether a column of terminals under an abbreviation ("No.", "Pos.") only numbers the rows: 1, 2, 3 …"""
-    if column.field != "terminal" or max(map(len, fold(column.heading).split()), default=0) >= _WORD:
-        return False
-    texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
-    return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
-
-
-def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
-    """Tell whether a column under another heading ("Pole", "Phase") holds markings of terminals, no numbers."""
-    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
-    named = [text for text in texts if any(role_of_marking(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
-    return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
-
-
-def _has_names(grid: Grid, section: Section, column: Column) -> bool:
-    texts = [text_of(grid.rows[row][column.index]) for row in section.body]
-    named = [text for text in texts if text]
-    if not named or len(named) * 2 < len(texts):
-        return False
-    return column.index == 0 or any(not make_sense(text).figure for text in named)

@@ -7,6 +7,9 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Table, TaughtHeading
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.trailing_marks import part_marks
+
+_LONGEST_UNIT = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +51,7 @@ class Grid:
 def lay_out(table: Table, taught: tuple[TaughtHeading, ...] = ()) -> Grid:
     """Return the table's grid; a place covered by no cell is None."""
     places: list[list[Cell | None]] = [[None] * table.columns for _ in range(table.rows)]
-    for cell in table.cells:
+    for cell in map(part_marks, table.cells):
         for r in range(cell.row - 1, min(cell.row - 1 + cell.row_span, table.rows)):
             for c in range(cell.column - 1, min(cell.column - 1 + cell.column_span, table.columns)):
                 places[r][c] = cell
@@ -86,3 +89,28 @@ def without_blank_columns(grid: Grid) -> Grid:
     keep = [c for c in range(grid.width) if any(text_of(cell) for cell in grid.column(c))]
     rows = tuple(tuple(row[c] if c < len(row) else None for c in keep) for row in grid.rows)
     return replace(grid, rows=rows)
+
+
+def units_first(grid: Grid) -> Grid:
+    """Return a turned grid with its row of units right under the properties: "Value" may stand before "Unit"."""
+    for at, row in enumerate(grid.rows[1:], start=1):
+        units = [grid.sense(cell) for cell in row]
+        stated = (c for c, unit in enumerate(units) if unit.unit("torque"))
+        if _is_row_of_units(units) and any(_states_unit(grid, at, c) for c in stated):
+            rows = (grid.rows[0], row, *grid.rows[1:at], *grid.rows[at + 1 :])
+            return replace(grid, rows=rows)
+    return grid
+
+
+def _states_unit(grid: Grid, row: int, column: int) -> bool:
+    """Tell whether a property above a unit names a torque."""
+    above = (grid.sense(line[column]) for line in grid.rows[:row] if column < len(line))
+    return any(sense.has("torque", "torque_min", "torque_max") for sense in above)
+
+
+def _is_row_of_units(senses: list[Sense]) -> bool:
+    """Tell whether a row is units, one of torque among them, under "Unit" or nothing."""
+    units = [sense for sense in senses if not sense.has("unit")]
+    if any(sense.figure or sense.fields or len(sense.text) > _LONGEST_UNIT for sense in units):
+        return False
+    return any(sense.unit("torque") and not sense.rest for sense in units)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
+from torquary_ingest.headings.tolerances import tolerance_spans
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, Match, fold, spot
@@ -131,9 +133,13 @@ def _make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)),
-        rest=_left_over(text, [*((m.start, m.end) for m in (*known, *limits)), *((u.start, u.end) for u in units)]),
+        rest=_left_over(text, [*_spans(known), *_spans(limits), *_spans(units), *tolerance_spans(text)]),
         figure=_is_figure(text, units),
     )
+
+
+def _spans(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
+    return ((one.start, one.end) for one in found)
 
 
 def _inside(match: Match, units: tuple[UnitMatch, ...]) -> bool:

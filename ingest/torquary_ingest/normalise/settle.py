@@ -13,6 +13,7 @@ from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
+from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
@@ -74,7 +75,7 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     if torques.silent:
         return
     conductors, size_doubts = combine_conductors(reading.entries, mark)
-    terminal = name_terminal(reading)
+    terminal = name_terminal(reading, head.title, head.lines)
     note_findings, conductors = _attach_notes(reading, notes, conductors)
     doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
     if not any(doubt.code == "terminal_missing" for doubt in doubts):
@@ -158,7 +159,7 @@ def _note_finding(entry: Entry, mark: str, text: str | None, place: Place) -> Fi
         figure = entry.field.startswith(_FIGURE_FIELDS)
         code = "note_unresolved" if figure else "note_attached"
         message = f"note {mark} hangs on {entry.cell.text.strip()!r} and its text was not found; look at the sheet"
-    elif changes_value(text) and entry.field.startswith(_FIGURE_FIELDS):
+    elif states_torque(text) or (changes_value(text) and entry.field.startswith(_FIGURE_FIELDS)):
         code, message = "note_changes_value", f"note {mark} may change the figure: {text}"
     else:
         code, message = "note_attached", f"note {mark}: {text}"

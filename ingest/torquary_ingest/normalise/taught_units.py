@@ -9,6 +9,7 @@ from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures import read_conductor, read_torque
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import ConductorReading, TorqueFigure, TorqueReading
+from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.units import UnitKind, find_units
 from torquary_schema.values import Torque
 
@@ -17,7 +18,12 @@ SIZES: tuple[UnitKind, ...] = ("area", "gauge")
 
 def read_torque_cell(entry: Entry, mark: DecimalMark) -> TorqueReading:
     """Return what a torque cell says; a person's unit counts only where none is printed, and never against print."""
+    tolerance = stated_tolerance(entry.heading) if has_tolerance(entry.heading) else ""
     reading = read_torque(entry.cell.text, unit=entry.unit_printed, decimal_mark=mark)
+    if tolerance and reading.kind == "figures":
+        # Behind a range or a figure with a tolerance of its own it cannot be read, and that holds it.
+        text = f"{entry.cell.text.strip()} {tolerance}"
+        reading = read_torque(text, unit=entry.unit_printed, decimal_mark=mark)
     unit = entry.taught.unit if entry.taught is not None else ""
     if not unit or reading.kind != "figures":
         return reading

@@ -8,25 +8,35 @@ from collections.abc import Iterator, Sequence
 from torquary_ingest.document import Doubt, Reading
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.columns import cut_thread
+from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.normalise.device_lines import (
+    BOARDS,
+    designates,
+    is_length,
+    is_prose,
+    is_step,
+    names_family,
+    whole_title,
+)
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
+_CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
 
-# A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
-_BOARDS = frozenset({"asm", "dbo"})
 
+def name_terminal(reading: Reading, title: str = "", headlines: Sequence[str] = ()) -> Terminal:
+    """Return the terminal with its printed label; an empty label means that nothing names it.
 
-
-def name_terminal(reading: Reading) -> Terminal:
-    """Return the terminal with its printed label; an empty label means that nothing names it."""
-    label = " / ".join(dict.fromkeys(text for text in _labels(reading) if text)) or _fallback_label(reading)
+    `title` is the sheet's, `headlines` are the lines at its head.
+    """
+    label = " / ".join(dict.fromkeys(text for text in _labels(reading) if text))
+    label = label or _fallback_label(reading, title, headlines)
     return Terminal(
         printed=label,
         role=_role_of(reading, label),
@@ -39,21 +49,35 @@ def name_terminal(reading: Reading) -> Terminal:
 def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    rows = [text for text in rows if not (_CONTACTS.match(text) or _heads_values(text))]
+    if rows and all(map(_is_type, rows)) and (band := _band_for(reading)):
+        rows = [band, *rows]
     more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
     if any(rows):
         more = [text for text in more if not (_heads_labels(text) or _is_device(text) or _ends_device(text, reading))]
     return rows + more
 
 
+def _is_type(text: str) -> bool:
+    """Tell whether a label is a type's designation: a line over it may name the terminals."""
+    return bool(find_types(text)) and not spot_roles(text) and role_of_marking(text) is None
+
+
 def _is_device(text: str) -> bool:
     """Tell whether a heading over a column names a device and no terminal."""
-    return _names_family(text) and not spot_roles(text) and not make_sense(text).has("terminal")
+    return names_family(text) and not spot_roles(text) and not make_sense(text).has("terminal")
 
 
 def _ends_device(text: str, reading: Reading) -> bool:
     """Tell whether a type is the end of the device's name in a line that the columns cut: it names no terminal."""
-    lines = [line.rstrip() for line in reading.context if _names_family(line)]
+    lines = [line.rstrip() for line in reading.context if names_family(line)]
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
+
+
+def _heads_values(text: str) -> bool:
+    """Tell whether a label is the corner of a list, "Value" or "Unit"."""
+    sense = make_sense(text)
+    return bool(sense.fields) and set(sense.fields) <= {"value", "unit", "property"} and not sense.rest
 
 
 def _heads_labels(text: str) -> bool:
@@ -61,23 +85,35 @@ def _heads_labels(text: str) -> bool:
     return any(m.concept == "terminal" and m.end - m.start == len(text.strip()) for m in spot("heading", text))
 
 
-def _fallback_label(reading: Reading) -> str:
+def _fallback_label(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     """Without a label of its own a row is named by its thread, its device, or the line that stands over it."""
     thread = _thread(reading)
     if thread:
         over = next((line.strip() for line in reading.context[-1:] if spot_roles(line) and not states_torque(line)), "")
         return " / ".join(part for part in (over, thread) if part)
-    for field in ("model", "device", "series", "rated_current"):
+    for field in ("model", "device", "series", "rated_current", "clamp"):
         text = _text(reading, field)
-        if text:
-            return text
+        if text and not (field == "device" and is_length(text)):
+            return _band_for(reading) or text
     named = _named_in_headings(reading)
     if named:
         return named
     for line in reversed(reading.context):
         if (spot_roles(line) or make_sense(line).has("terminal")) and not states_torque(line):
             return line.strip()
-    return next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
+    line = next((line.strip() for line in reversed(reading.context) if not _is_about_figures(line)), "")
+    if heads_figures(line):
+        return line
+    # Of a title in several lines the one that says what the device is stands for all its terminals, or all of it.
+    lines = [*reversed(reading.context), *(headlines if line in map(str.strip, headlines) else ())]
+    families = (one.strip() for one in lines if line and names_family(one) and not states_torque(one))
+    return next(families, whole_title(line, title))
+
+
+def _band_for(reading: Reading) -> str:
+    """Return the line right over rows of types when it names their terminals and no device: "Main terminals"."""
+    line = reading.context[-1] if reading.context else ""
+    return line.strip() if spot_roles(line) and not names_family(line) and not _is_about_figures(line) else ""
 
 
 def heads_figures(label: str) -> bool:
@@ -161,9 +197,10 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     model = _text(reading, "model")
     series = _text(reading, "series")
     own = _text(reading, "device") or model or series
+    own = None if own and is_length(own) else own
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
     lines = [*over, *reversed(reading.context), *headlines]
-    line = next((line.strip() for line in lines if _names_family(line) and not states_torque(line)), "")
+    line = next((line.strip() for line in lines if names_family(line) and not states_torque(line)), "")
     printed = join_lines(
         part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part
     )
@@ -183,7 +220,7 @@ def device_doubts(reading: Reading) -> Iterator[Doubt]:
     """Yield a doubt where a heading over the column and a line over the row name two devices."""
     over = next((e.heading for e in reading.entries if e.field == "qualifier" and _is_device(e.heading)), "")
     line = reading.context[-1] if reading.context else ""
-    if not over or not _names_family(line) or states_torque(line):
+    if not over or not names_family(line) or states_torque(line):
         return
     types = [find_types(text) for text in (over, line)]
     if all(types) and not types[0] & types[1]:
@@ -191,16 +228,13 @@ def device_doubts(reading: Reading) -> Iterator[Doubt]:
         yield Doubt(code="readings_differ", message=message)
 
 
-def _names_family(line: str) -> bool:
-    return any(match.concept not in _BOARDS for match in spot("family", line))
-
-
 def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     """The title often names the maker alone; the next line that is no heading of a table names the device."""
-    for line in (*reading.context, *headlines):
-        about = make_sense(line).has("torque", "terminal", "conductor") and not _designates(line)
-        if line.strip() != title.strip() and not about and not states_torque(line) and not _is_prose(line):
-            return line.strip()
+    lines = (line for line in (*reading.context, *headlines) if not is_step(line))
+    for line in lines:
+        about = make_sense(line).has("torque", "terminal", "conductor") and not designates(line)
+        if line.strip() != title.strip() and not about and not states_torque(line) and not is_prose(line):
+            return whole_title(line.strip(), title)
     # Without a title over the whole, a line that names something beside its torques is better than no name.
     named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
     return title or next(named, "")
@@ -210,15 +244,6 @@ def _thread(reading: Reading) -> str | None:
     """Return the thread as printed, without the drive of its screw where the cell gives both."""
     texts = [cut_thread(text) for text in _texts(reading, "thread")]
     return " / ".join(dict.fromkeys(texts)) or None
-
-
-def _designates(line: str) -> bool:
-    """Tell whether a line about torques or terminals bears a type designation: "QX 16 – torques"."""
-    return bool(find_types(make_sense(line).rest)) and not read_drive(line)
-
-
-def _is_prose(line: str) -> bool:
-    return len(line) > 90 or (line.rstrip().endswith(".") and len(line.split()) > 4)
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:
@@ -243,8 +268,8 @@ def _first(kind: Kind, texts: Sequence[str]) -> str | None:
     for text in texts:
         found = dict.fromkeys(match.concept for match in spot(kind, text))
         if kind == "family":
-            boards |= {concept: None for concept in found if concept in _BOARDS}
-            found = {concept: None for concept in found if concept not in _BOARDS}
+            boards |= {concept: None for concept in found if concept in BOARDS}
+            found = {concept: None for concept in found if concept not in BOARDS}
         if found:
             return next(iter(found)) if len(found) == 1 else None
     return next(iter(boards)) if len(boards) == 1 else None

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
+from torquary_ingest.tables.centred import Centred, find_centred
 from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
@@ -28,12 +29,14 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     fences = sorted({*region.across, *_shade_edges(shades, region)})
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
-    rows = join_rows(bands[heading:], fences)
+    rows, centred = find_centred(join_rows(bands[heading:], fences), fences)
     if head_rows + len(rows) < 2:
         return None
     cells: Held = dict(heads)
     for r, row in enumerate(rows, head_rows):
         cells.update(_row_cells(row, r, columns.count))
+    for text in centred:
+        _span(cells, text, head_rows)
     ys = _row_edges(bands[:heading], head_rows, rows, region)
     spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
     return Plan(xs=columns.edges, ys=tuple(ys), spots=spots, means="aligned"), cells
@@ -80,6 +83,8 @@ def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
         return 1
     while count > 1 and _speaks_for_rows(bands, count - 1):
         count -= 1
+    if count > 1 and _names_rows(bands[count - 2 : count + 1]):
+        count -= 1
     return count
 
 
@@ -95,6 +100,19 @@ def _speaks_for_rows(bands: Sequence[Band], at: int) -> bool:
     runs_on = len(make_chunks(words, WORD_SPACE)) == 1
     reach = pieces[-1][0][1]
     return runs_on and pieces[0][0][0] == 0 < reach and reach in headed and over >= 0.85 * under
+
+
+def _names_rows(bands: Sequence[Band]) -> bool:
+    """Tell whether the middle one of three bands is a label alone, nearer to the row below than to the heading above.
+
+    It names the rows that follow; a further line of the first column's heading stands close under it.
+    """
+    above, band, below = bands
+    if set(band.pieces) != {LABEL} or len(above.pieces) < 3 or len(below.pieces) < 2:
+        return False
+    words, first = band.pieces[LABEL], band.text(LABEL)[:1]
+    spaced = band.top - above.bottom > 0.3 * max(word.size for word in words)
+    return first.isupper() and spaced and band.top - above.bottom > below.top - band.bottom - 1
 
 
 def _figures(bands: Sequence[Band]) -> bool:
@@ -120,6 +138,18 @@ def _row_cells(row: Band, number: int, columns: int) -> Held:
     for c in range(start, columns):
         cells[Spot(row=number, column=c)] = []
     return cells
+
+
+def _span(cells: Held, text: Centred, head_rows: int) -> None:
+    """Let a centred text span the rows that it covers."""
+    (low, high), first = text.extent, head_rows + text.row
+    words = cells.pop(Spot(row=first, column=low, column_span=high - low + 1), None)
+    if words is None:
+        return
+    for row in range(first + 1, first + text.count):
+        for column in range(low, high + 1):
+            cells.pop(Spot(row=row, column=column), None)
+    cells[Spot(row=first, column=low, row_span=text.count, column_span=high - low + 1)] = words
 
 
 def _merged(extents: Sequence[Extent]) -> list[Extent]:

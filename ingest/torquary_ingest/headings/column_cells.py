@@ -1,0 +1,98 @@
+"""What the cells of a column say where its heading has two meanings, or none."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from torquary_ingest.figures import read_drive
+from torquary_ingest.headings.column import FIELD_ORDER, Column
+from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.headings.sections import Section
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import is_terminal, spot_roles
+from torquary_schema.words import Kind, spot
+
+_DIGIT = re.compile(r"\d")
+
+# Columns that a heading over torques beside them may reach over.
+_NAMED = ("terminal", "stranding", "material", "ferrule", "clamp", "drive", "thread", "device", "model", "series")
+
+_KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
+_DRIVE_WORDS = 3
+_MARKING = re.compile(r"[A-Z]\d{1,2}")
+_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
+
+
+def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
+    """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
+    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    if not texts or column.taught is not None:
+        return column
+    if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
+        return replace(column, field="thread")
+    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
+        return replace(column, field="drive")
+    senses = [make_sense(text) for text in texts]
+    if column.field == "torque" and (own := _named_beneath(column, texts)):
+        return replace(column, field=own, unit="", qualifier="", qualifier_cells=())
+    silent = column.field in ("unknown", "blank", "other", "name") and not make_sense(column.heading).false_friend
+    if silent and all(s.units and not s.rest and not s.figure for s in senses):
+        return replace(column, field="unit")
+    # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
+    # what goes across: cells that print mm² or AWG settle it.
+    named = column.field in ("series", "model", "device", "clamp", "terminal")
+    if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
+        return replace(column, field="conductor")
+    # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.
+    if (silent or column.field == "terminal") and all(s.figure and s.unit("torque") for s in senses):
+        return replace(column, field="torque")
+    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts):
+        if all(map(_names_kind, texts)):
+            return replace(column, field="stranding")
+        if all(_names_terminals(text) for text in texts):
+            return replace(column, field="terminal")
+    return column
+
+
+def _named_beneath(column: Column, texts: list[str]) -> str:
+    """Return what a column holds that a torque heading over its neighbours reached over; "" when it holds torques.
+
+    Its own line names it, and its cells are no torques: names alone, or markings of terminals ("PE", "2") among them.
+    """
+    own = make_sense(column.lines[-1]) if len(column.lines) > 1 else None
+    if own is None or own.unit("torque", "force") or own.has("torque", "torque_min", "torque_max"):
+        return ""
+    field = next((name for name in FIELD_ORDER if name in own.fields and name in _NAMED), "")
+    figures = [text for text in texts if (sense := make_sense(text)).figure or sense.unit("torque")]
+    marked = field == "terminal" and any(is_terminal(text) for text in texts if text not in figures)
+    return field if not figures or (marked and all(map(str.isdigit, figures))) else ""
+
+
+def cut_thread(text: str) -> str:
+    """Return the thread that a cell begins with ("M5" of "M5, cross-recess PZ2"); the text when it begins with none."""
+    thread = _THREAD.match(text)
+    return thread[0].strip() if thread else text
+
+
+def _is_thread(text: str) -> bool:
+    """Tell whether a cell is a thread alone, or with the drive of its screw: "M5", "M5, cross-recess PZ2"."""
+    thread = _THREAD.match(text)
+    rest = text[thread.end() :].strip(" ,;/") if thread else ""
+    return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
+
+
+def _names_terminals(text: str) -> bool:
+    """Tell whether a text names terminals, as those across a table do under "Conductor" in its corner."""
+    return bool(spot_roles(text)) or make_sense(text).has("terminal")
+
+
+def _is_drive(text: str) -> bool:
+    """Tell whether a cell under "Screw" is a drive with its size: "PZ2", "slotted 1x5.5"; T10 may be a terminal."""
+    short = len(text.split()) <= _DRIVE_WORDS and _DIGIT.search(text) is not None
+    return short and bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
+
+
+def _names_kind(text: str) -> bool:
+    """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
+    return any(spot(kind, text) for kind in _KINDS)

@@ -1,0 +1,63 @@
+"""Which column names the terminals where no heading does."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.headings.sections import Section
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.words import fold, spot
+
+_WORD = 4
+"""Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
+
+
+def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
+    named = [column for column in columns if column.field == "terminal"]
+    if len(named) > 1:
+        return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
+    if named:
+        return columns
+    for fields in (("blank", "name"), ("unknown",), ("clamp",)):
+        for position, column in enumerate(columns):
+            unread = column.field != "clamp" or not any(spot("clamp", text) for text in _texts(grid, section, column))
+            if column.field in fields and unread and _has_names(grid, section, column):
+                columns[position] = replace(column, field="terminal")
+                return columns
+    for position, column in enumerate(columns):
+        if column.field == "other" and _has_markings(grid, section, column):
+            columns[position] = replace(column, field="terminal")
+            break
+    return columns
+
+
+def _texts(grid: Grid, section: Section, column: Column) -> list[str]:
+    return [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+
+
+def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column of terminals under an abbreviation ("No.", "Pos.") only numbers the rows: 1, 2, 3 …"""
+    if column.field != "terminal" or max(map(len, fold(column.heading).split()), default=0) >= _WORD:
+        return False
+    texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
+    return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
+
+
+def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column under another heading ("Pole", "Phase") holds markings of terminals, no numbers."""
+    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    named = [text for text in texts if any(role_of_marking(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
+    return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
+
+
+def _has_names(grid: Grid, section: Section, column: Column) -> bool:
+    texts = [text_of(grid.rows[row][column.index]) for row in section.body]
+    named = [text for text in texts if text]
+    if not named or len(named) * 2 < len(texts):
+        return False
+    return column.index == 0 or any(not make_sense(text).figure for text in named)

@@ -1,0 +1,115 @@
+"""Texts printed once and centred over several rows without rules: which rows each of them covers.
+
+Only what cannot mean anything else is taken: a text that stands between the lines of its rows, or texts in the
+middle of groups of rows that rules or wide gaps part, each group with one of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from torquary_ingest.tables.rows import Band, Extent
+
+_OFF = 0.3
+"""Share of the usual distance of rows by which a centred text may miss the middle of its rows."""
+
+_WIDE = 1.5
+"""Times the usual distance of rows from which a gap parts groups."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Centred:
+    """A text that covers `count` rows from `row` on (from 0)."""
+
+    row: int
+    count: int
+    extent: Extent
+
+
+def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Band], list[Centred]]:
+    """Return the rows without those that only hold centred texts, and what each centred text covers."""
+    pitch = _pitch(rows)
+    if pitch <= 0:
+        return list(rows), []
+    kept: list[Band] = []
+    found: list[Centred] = []
+    groups = _groups(rows, fences, pitch)
+    middles = _extents_in_middle(groups)
+    for group in groups:
+        floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
+        real = [band for band in group if band not in floating]
+        start = len(kept)
+        if len(real) < 2 or not all(_is_centred(band, real, pitch) for band in floating):
+            floating, real = [], list(group)
+        for band in floating:
+            found += [Centred(row=start, count=len(real), extent=extent) for extent in band.pieces]
+            real[0].pieces.update(band.pieces)
+        kept += real
+        if not floating and len(real) > 1:
+            middle = real[len(real) // 2]
+            for extent in middles:
+                real[0].pieces[extent] = middle.pieces.pop(extent)
+                found.append(Centred(row=start, count=len(real), extent=extent))
+    return kept, found
+
+
+def _pitch(rows: Sequence[Band]) -> float:
+    """Return the usual distance from middle to middle in the column that most rows have a text in; 0 for one row."""
+    columns: dict[Extent, list[float]] = {}
+    for row in rows:
+        for extent in row.pieces:
+            columns.setdefault(extent, []).append(row.middle)
+    fullest = max(columns.values(), key=len) if columns else []
+    steps = [lower - upper for upper, lower in pairwise(fullest)]
+    return median(steps) if steps else 0.0
+
+
+def _groups(rows: Sequence[Band], fences: Sequence[float], pitch: float) -> list[list[Band]]:
+    """Cut the rows at rules and at wide gaps."""
+    groups: list[list[Band]] = []
+    for band in rows:
+        above = groups[-1][-1] if groups else None
+        fenced = above is not None and any(above.middle < fence < band.middle for fence in fences)
+        if above is None or fenced or band.middle - above.middle > _WIDE * pitch:
+            groups.append([])
+        groups[-1].append(band)
+    return groups
+
+
+def _floats(band: Band, group: Sequence[Band], pitch: float) -> bool:
+    """Tell whether a band stands between two rows that are no further apart than rows are, in columns of its own."""
+    at = next(index for index, other in enumerate(group) if other is band)
+    above, below = group[at - 1], group[at + 1]
+    between = below.middle - above.middle < 1.2 * pitch and len(above.pieces) > 1 and len(below.pieces) > 1
+    others = [extent for one in group if one is not band for extent in one.pieces]
+    alone = not any(_meet(extent, other) for extent in band.pieces for other in others)
+    return between and alone and len(band.pieces) < len(above.pieces)
+
+
+def _meet(one: Extent, other: Extent) -> bool:
+    return one[0] <= other[1] and other[0] <= one[1]
+
+
+def _is_centred(band: Band, rows: Sequence[Band], pitch: float) -> bool:
+    return abs(band.middle - (rows[0].middle + rows[-1].middle) / 2) < _OFF * pitch
+
+
+def _extents_in_middle(groups: Sequence[Sequence[Band]]) -> list[Extent]:
+    """Return the columns that print one text in the middle row of every group: two groups of odd length at least.
+
+    Such columns are one less than all, so that each row still has texts of its own.
+    """
+    if len(groups) < 2 or any(len(group) % 2 == 0 for group in groups) or all(len(group) == 1 for group in groups):
+        return []
+    extents = {extent for group in groups for band in group for extent in band.pieces}
+    found = [extent for extent in sorted(extents) if all(_only_in_middle(extent, group) for group in groups)]
+    named = (0, 0) in found  # a group that has one name is one thing
+    return found if named and len(found) < len(extents) else []
+
+
+def _only_in_middle(extent: Extent, group: Sequence[Band]) -> bool:
+    filled = [band for band in group if any(_meet(extent, other) for other in band.pieces)]
+    return len(filled) == 1 and filled[0] is group[len(group) // 2] and extent in filled[0].pieces
