@@ -124,7 +124,7 @@ def _under(column: Column, cells: dict[int, Cell]) -> Cell:
 def _size_entries(
     layout: Layout, bands: BandState, cells: dict[int, Cell], group: tuple[Column, ...]
 ) -> Iterator[Entry]:
-    """Yield the conductor cells that go with a group of torques: those of its own qualifier, else all."""
+    """Yield the conductor cells that go with a group of torques: its own qualifier's, else those of no other group."""
     fallback = bands.leading_size_unit or layout.size_unit
     if group[0].size is not None:
         unit = bands.size_unit or fallback
@@ -132,7 +132,7 @@ def _size_entries(
         return
     columns = [column for column in layout.columns if column.field.startswith("conductor")]
     own = [c for c in columns if _same_part(c.qualifier, group[0].qualifier)]
-    for column in own or columns:
+    for column in own or _free_sizes(layout, columns, group[0].qualifier):
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
@@ -140,6 +140,12 @@ def _size_entries(
             yield Entry(
                 field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
             )
+
+
+def _free_sizes(layout: Layout, columns: list[Column], qualifier: str) -> list[Column]:
+    """Leave out the sizes that are headed like the torques of another part: they are that part's alone."""
+    others = [c.qualifier for c in layout.columns if is_torque(c)] if qualifier else []
+    return [c for c in columns if not any(_same_part(c.qualifier, other) for other in others)]
 
 
 def _same_part(one: str, other: str) -> bool:

@@ -98,7 +98,7 @@ def _claimed(near: tuple[Glyph, ...], words: tuple[Word, ...], account: InkAccou
 
 
 def _letters_of(inside: list[Glyph], word: Word) -> list[Glyph] | None:
-    """Return the characters that spell the word: all in its place, or a run of them set one after another.
+    """Return the characters that spell the word: all in its place, a run of them, or some of them from left to right.
 
     Other text may run through the same place (a covered label, a hidden layer); None: nothing spells it.
     """
@@ -111,7 +111,20 @@ def _letters_of(inside: list[Glyph], word: Word) -> list[Glyph] | None:
             for end in range(start + 1, min(len(pool), start + len(wanted)) + 1):
                 if fold_text("".join(glyph.char for glyph in pool[start:end])) == wanted:
                     return pool[start:end]
-    return None
+    return _across(inside, wanted) if word.turn == 0 else None
+
+
+def _across(inside: list[Glyph], wanted: str) -> list[Glyph] | None:
+    """Pick the characters that spell a word from left to right over other text in the same place.
+
+    pdfium gives a character once that two texts set in one spot, so that neither text stands there as a run.
+    """
+    picked: list[Glyph] = []
+    for glyph in sorted(inside, key=lambda glyph: glyph.box.x0):
+        rest = wanted[len(fold_text("".join(g.char for g in picked))) :]
+        if rest and rest.startswith(fold_text(glyph.char)):
+            picked.append(glyph)
+    return picked if picked and fold_text("".join(glyph.char for glyph in picked)) == wanted else None
 
 
 def _find_missing_ink(scene: Scene, ink: Inked, account: InkAccount) -> None:
