@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from itertools import takewhile
@@ -19,16 +20,18 @@ _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 def read_headlines(document: Document, tables: Sequence[Table]) -> tuple[str, ...]:
     """Return the first lines of the first page that was read closely, top to bottom, down to its first table.
 
-    A line over one table speaks for that table alone where another table has a line of its own.
+    A line of torques over one table ("Torques of contactors") speaks for that table alone where another table has
+    a line of its own.
     """
     if not document.pages:
         return ()
     page = document.pages[0]
-    end = min((t.box.top for t in tables if t.box is not None and t.page == page.number), default=page.height)
-    lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < max(end, 1.0)]
+    framed = [t for t in tables if t.page == page.number and t.means == "ruled"]
+    end = min((t.box.top for t in framed if t.box is not None), default=math.inf)
+    lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < end]
     kept = takewhile(lambda line: not _opens_table(line, lines), lines)
     over = {table.caption[-1] for table in tables if table.caption}
-    own = over - {document.title} if len(over) > 1 else set()
+    own = {line for line in over - {document.title} if len(over) > 1 and make_sense(line).has("torque")}
     return tuple(line.text for line in kept if line.text not in own)
 
 
