@@ -9,6 +9,7 @@ import pytest
 from reportlab.lib.styles import getSampleStyleSheet
 from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
 
+from torquary_ingest.figures import read_torque
 from torquary_ingest.reader import read_sheet
 from torquary_schema.values import Setting
 
@@ -117,3 +118,29 @@ def test_a_gauge_is_one_where_awg_is_printed(tmp_path: Path, unit: str, system: 
     assert system is None or [(s.conductor.max_awg, s.conductor.material) for s in settings] == [
         ("8", ("copper",)), ("6", ("aluminium",)),
     ]  # fmt: skip
+
+
+def test_a_line_high_over_the_table_states_the_unit_of_all_its_torques(tmp_path: Path) -> None:
+    rows = [["Klemme", "Leiter mm²", "Drehmoment"], ["1", "0,5–1,5", "50"], ["2", "0,5–2,5", "2,5 Nm"]]
+    lines = ("Wrenlow WG 10", "Alle Drehmomentangaben in Ncm, soweit nicht anders vermerkt.", "", "", "")
+    settings = read_sheet(draw(tmp_path / "all.pdf", *lines, (rows, []))).settings
+    assert [(s.state, str(s.torque.max_nm)) for s in settings if s.torque] == [("released", "0.50"), ("released", "2.5")]
+
+
+def test_a_unit_column_under_the_torque_heading_gives_each_row_its_unit(tmp_path: Path) -> None:
+    path = tmp_path / "units.csv"
+    path.write_text("Terminal,Torque,Torque,Torque\n,min,max,unit\nL1,1.2,1.5,N·m\nL2,80,100,cN·m\n", encoding="utf-8")
+    settings = read_sheet(path).settings
+    assert [(s.state, str(s.torque.min_nm), str(s.torque.max_nm)) for s in settings if s.torque] == [
+        ("released", "1.2", "1.5"), ("released", "0.80", "1.00"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [("no más de 3 N·m", None, "3"), ("1.5 N·m or more", "1.5", None), ("1,4 Nm oder weniger", None, "1.4")],
+)
+def test_limits_in_words_before_or_behind_the_figure(text: str, low: str | None, high: str | None) -> None:
+    [figure] = read_torque(text).figures
+    assert [None if side is None else str(side) for side in (figure.torque.min_nm, figure.torque.max_nm)] == [low, high]
+    assert figure.torque.nominal_nm is None

@@ -57,12 +57,12 @@ class HeadedTables:
 
 
 def _with_statements(document: Document, tables: tuple[Table, ...], table: Table) -> Table:
-    """Return the table with the lines of its page that state a unit for all torques, wherever they stand below it."""
+    """Return the table with the lines of its page that state a unit for all torques, wherever they stand."""
     pages = [page for page in document.pages if page.number == table.page and page.words]
     if table.box is None or not pages:
         return table
-    bottom = table.box.bottom
-    lines = [line.text for line in set_lines(pages[0], tables) if line.box.top > bottom and speaks_for_all(line.text)]
+    printed = [line.text for line in set_lines(pages[0], tables) if line.text not in table.caption]
+    lines = [line for line in printed if speaks_for_all(line)]
     return replace(table, below=tuple(dict.fromkeys((*table.below, *lines)))) if lines else table
 
 

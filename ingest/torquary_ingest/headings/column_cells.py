@@ -64,7 +64,10 @@ def _named_beneath(column: Column, texts: list[str]) -> str:
     if own is None or own.unit("torque", "force") or own.has("torque", "torque_min", "torque_max"):
         return ""
     field = next((name for name in FIELD_ORDER if name in own.fields and name in _NAMED), "")
-    figures = [text for text in texts if (sense := make_sense(text)).figure or sense.unit("torque")]
+    senses = [make_sense(text) for text in texts]
+    if own.fields == ("unit",) and all(s.units and not s.rest and not s.figure for s in senses):
+        return "unit"
+    figures = [text for text, sense in zip(texts, senses, strict=True) if sense.figure or sense.unit("torque")]
     marked = field == "terminal" and any(is_terminal(text) for text in texts if text not in figures)
     return field if not figures or (marked and all(map(str.isdigit, figures))) else ""
 
