@@ -124,7 +124,7 @@ def test_a_line_high_over_the_table_states_the_unit_of_all_its_torques(tmp_path:
     rows = [["Klemme", "Leiter mm²", "Drehmoment"], ["1", "0,5–1,5", "50"], ["2", "0,5–2,5", "2,5 Nm"]]
     lines = ("Wrenlow WG 10", "Alle Drehmomentangaben in Ncm, soweit nicht anders vermerkt.", "", "", "")
     settings = read_sheet(draw(tmp_path / "all.pdf", *lines, (rows, []))).settings
-    assert [(s.state, str(s.torque.max_nm)) for s in settings if s.torque] == [("released", "0.50"), ("released", "2.5")]
+    assert [str(s.torque.max_nm) for s in settings if s.torque and s.state == "released"] == ["0.50", "2.5"]
 
 
 def test_a_unit_column_under_the_torque_heading_gives_each_row_its_unit(tmp_path: Path) -> None:

@@ -44,6 +44,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
         else:
             read_on = table.page
             yield from _unread_cells(table, taken, spoken)
+            yield from _unread_rows(table, readings)
     for page in document.pages:
         yield from _unseen_table(page, tables, spoken)
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
@@ -125,6 +126,32 @@ def _unread_table(table: Table, read_on: int | None) -> Iterator[Finding]:
 def _has_headings(table: Table) -> bool:
     """Tell whether a row names what stands in the table."""
     return any(section.headings for section in cut_sections(lay_out(table)))
+
+
+def _unread_rows(table: Table, readings: Sequence[Reading]) -> Iterator[Finding]:
+    """The first bare figure under a column of torques of each row without a reading, below the first row with one."""
+    mine = [reading for reading in readings if (reading.place.page, reading.place.table) == (table.page, table.number)]
+    torques = [e.cell for r in mine for e in r.entries if e.field.startswith("torque") and e.cell.column_span == 1]
+    columns, rows = {cell.column for cell in torques}, {e.cell.row for r in mine for e in r.entries}
+    below = [c for c in table.cells if c.column in columns and c.row > min(rows) and c.row not in rows]
+    named: set[int] = set()
+    for cell in below:
+        covered = cell.row in named or any(_covers(other, cell) for other in torques)
+        if make_sense(text_of(cell)).figure and not covered:
+            named.add(cell.row)
+            yield Finding(
+                code="figure_not_placed",
+                scope="table",
+                message=f"table {table.number} on page {table.page}: row {cell.row} prints {text_of(cell)!r} under a "
+                "column of torques and was not read; look whether it is for a terminal",
+                place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box),
+                printed=" | ".join(text_of(other) for other in table.cells if other.row == cell.row),
+            )
+
+
+def _covers(torque: Cell, cell: Cell) -> bool:
+    """Tell whether a torque that spans down reaches the cell's row."""
+    return torque.row <= cell.row < torque.row + torque.row_span
 
 
 def _unread_cells(

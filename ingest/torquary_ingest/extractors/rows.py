@@ -85,6 +85,7 @@ def _read_group(
         *heading_doubts(layout, group),
         *screw_doubts(layout, group, entries),
         *blank_doubts(layout, row),
+        *_twin_doubts(sizes),
         *_taught_doubts(layout, cells),
     )
     return Reading(
@@ -140,6 +141,15 @@ def _size_entries(
             yield Entry(
                 field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
             )
+
+
+def _twin_doubts(sizes: list[Entry]) -> Iterator[Doubt]:
+    """Yield a doubt where two columns under one heading give sizes: lists side by side that were not told apart."""
+    heads = [(entry.field, fold(entry.heading)) for entry in sizes if entry.heading and entry.field == "conductor"]
+    columns = {entry.cell.column for entry in sizes}
+    if len(columns) > 1 and len(set(heads)) < len(heads):
+        message = f"two columns are headed {sizes[0].heading!r}; look which of them the torque is for"
+        yield Doubt(code="table_shifted", message=message)
 
 
 def _free_sizes(layout: Layout, columns: list[Column], qualifier: str) -> list[Column]:

@@ -34,17 +34,28 @@ def without_stray_unit(columns: list[Column]) -> list[Column]:
     others = [column for column, strange in zip(columns, stray, strict=True) if not strange]
     if not any(_names_torque(column) and not column.unit for column in others):
         return columns
-    return [
-        replace(column, field="terminal", unit="", qualifier="", qualifier_cells=()) if strange else column
-        for column, strange in zip(columns, stray, strict=True)
-    ]
+    return [_left_as_named(column) if strange else column for column, strange in zip(columns, stray, strict=True)]
+
+
+def _left_as_named(column: Column) -> Column:
+    """Return a column as its heading names it without the line of torque beneath."""
+    if not _heads_sizes(column):
+        return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
+    unit = next(filter(None, (make_sense(line).unit("area", "gauge") for line in column.lines)), "")
+    return replace(column, field="conductor", unit=unit, qualifier="", qualifier_cells=())
 
 
 def _ends_in_band(column: Column) -> bool:
-    """Tell whether a heading names terminals, and a unit of torque only in a line beneath."""
+    """Tell whether a heading names terminals or sizes, and a unit of torque only in a line beneath."""
     senses = [make_sense(line) for line in column.lines]
     named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
-    return named and bool(senses[-1].unit("torque", "force"))
+    return (named or _heads_sizes(column)) and bool(senses[-1].unit("torque", "force"))
+
+
+def _heads_sizes(column: Column) -> bool:
+    """Tell whether a line of a heading names conductors in a unit of theirs, and no torque."""
+    senses = [make_sense(line) for line in column.lines[:-1]]
+    return any(s.has("conductor") and s.unit("area", "gauge") and not s.has("torque") for s in senses)
 
 
 def _names_torque(column: Column) -> bool:
@@ -80,6 +91,11 @@ def doubt_beside_unread(columns: list[Column]) -> list[Column]:
             message = f"{left.heading!r} beside it may be its other limit and was not understood; look at the sheet"
             doubt = Doubt(code="condition_unread", message=message)
             doubted[at + 1] = replace(right, doubts=(*right.doubts, doubt))
+        for torque, beside, place in ((left, right, at), (right, left, at + 1)):
+            if torque.field == "torque" and _lone_side(beside):
+                message = f"{beside.heading!r} stands beside it and limits what is not said; look at the sheet"
+                doubt = Doubt(code="condition_unread", message=message)
+                doubted[place] = replace(torque, doubts=(*torque.doubts, doubt))
     return doubted
 
 

@@ -162,9 +162,13 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
         return bool(headings) and not body and _names_group(grid, row, headings)
     if not body:
         return len(headings) < _DEEPEST_HEADING
-    named = sum(1 for cell in distinct(grid.rows[row]) if _names_column(grid.sense(cell)))
-    # Below the body a single known word ("Type") may be a label; two make a new heading.
-    return named >= 2
+    cells = distinct(grid.rows[row])
+    senses = [grid.sense(cell) for cell in cells]
+    filled = sum(cell is not None and bool(text_of(cell)) for cell in grid.rows[row])
+    quantity = any(s.units or any(f.split("_")[0] in _QUANTITIES for f in s.fields) for s in senses)
+    # Below the body a single known word ("Type") may be a label; two make a new heading, unless they are labels of
+    # two lists side by side with nothing but blanks between.
+    return sum(map(_names_column, senses)) >= 2 and (quantity or 2 * filled > grid.width)
 
 
 def _shares_cell(grid: Grid, row: int, above: int) -> bool:

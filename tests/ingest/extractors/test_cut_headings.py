@@ -91,3 +91,34 @@ def test_dittos_are_figures_when_a_table_is_turned() -> None:
     assert told(sheet) == [("released", "", "L1", "2"), ("released", "", "L2", "2")]
     headed = table("Torque N·m | idem | idem", "Conductor mm² | 4 | 6", "Terminal | L1 | L2")
     assert [(state, label) for state, _, label, _ in told(headed)] == [("held", "L1"), ("held", "L2")]
+
+
+def test_sizes_over_a_line_of_torque_are_no_torques() -> None:
+    rows = ("x | screw | torque", "10 - 50 | PE | 6.01", "2.5-16 | N | 2.49")
+    sheet = broken(table(*rows), c1="conductor mm²/torque, N·m")
+    found = told(sheet)
+    assert not [torque for state, _, _, torque in found if state == "released" and torque in ("10 - 50", "2.5-16")]
+    assert [(state, torque) for state, _, _, torque in found] == [("held", "6.01"), ("held", "2.49")]
+
+
+def test_a_torque_beside_a_lone_limit_is_held() -> None:
+    sheet = table("conductor mm² | torque Nm of | maximum | terminal", "10 - 50 | 4 | 5 | L1")
+    assert [(state, torque) for state, _, _, torque in told(sheet)] == [("held", "4")]
+
+
+def test_sizes_under_one_heading_twice_are_held() -> None:
+    sheet = table("terminal | conductor mm² | torque Nm | conductor mm²", "L1 | 4 | 3 | 10")
+    assert {(state, torque) for state, _, _, torque in told(sheet)} == {("held", "3")}
+    parts = table("terminal | conductor solid mm² | torque Nm | conductor flexible mm²", "L1 | 4 | 3 | 10")
+    assert {(state, torque) for state, _, _, torque in told(parts)} == {("released", "3")}
+
+
+def test_labels_alone_between_blanks_open_no_headings() -> None:
+    sheet = table(
+        "Terminal | mm² | Torque Nm | Terminal | mm² | Torque Nm",
+        "L1 | 4 | 2 | N | 10 | 3", "coil terminal | | | aux contact | | ", " | 6 | 1 |  | 16 | 5",
+    )  # fmt: skip
+    found = told(sheet)
+    assert {(state, torque) for state, _, _, torque in found if torque} == {
+        ("released", "2"), ("released", "3"), ("held", "1"), ("held", "5"),
+    }  # fmt: skip

@@ -236,3 +236,13 @@ def test_a_terminal_left_without_figures_is_held_and_names_no_other_row() -> Non
 def test_a_marking_over_rows_of_sizes_names_them() -> None:
     rows = ("Conductor mm² | Torque N·m", "N | ", "2.5 | 2", "4 | 3")
     assert told(table(*rows)) == [("released", "N", "2..2"), ("released", "N", "3..3")]
+
+
+def test_rows_under_headings_that_were_not_understood_are_named() -> None:
+    sheet = table(
+        "mm² | Terminal | Torque N·m", "4 | L1 | 2", "Length mm | Terminal | Lid", "8 | N | 3", "9 | PE | 4"
+    )  # fmt: skip
+    settings, findings = settled(sheet)
+    assert [(s.terminal.printed, s.state) for s in settings] == [("L1", "released")]
+    named = [f.message.split(": ")[1].split(" under")[0] for f in findings if f.code == "figure_not_placed"]
+    assert named == ["row 4 prints '3'", "row 5 prints '4'"]

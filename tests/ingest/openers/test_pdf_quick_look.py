@@ -90,3 +90,8 @@ def test_print_is_seen_whatever_its_ground(turn: int, size: int, dark: bool) -> 
     grey = np.rot90(np.asarray(scanned_table(size=size)), turn // 90)
     assert may_show_print(255 - grey if dark else grey, 3.0)
     assert not may_show_print(np.asarray(photograph()), 3.0)
+
+
+def test_a_lone_row_right_behind_a_page_of_torques_is_kept() -> None:
+    table = ["Terminal", "Torque N·m", "L1 2.5-16 2"]
+    assert choose_pages(draw(["Manual"], table, ["Earth 4-16 1.2"], ["Earth 4-16 1.2"]), "") == {1, 2, 3}

@@ -45,6 +45,9 @@ _FIGURE_WORDS = 4
 """A page behind a kept one is kept too when at least so many of its lines, or so many words of one that rows may
 have been run together to, hold a digit: a table goes on overleaf."""
 
+_LONE_ROW = 2
+"""Words with a digit of a lone row overleaf; so few keep a page only right behind one that bears figures itself."""
+
 
 def choose_pages(content: bytes, password: str) -> frozenset[int] | None:
     """Return the numbers (from 1) of the pages worth reading; None: read them all (the look failed)."""
@@ -54,9 +57,9 @@ def choose_pages(content: bytes, password: str) -> frozenset[int] | None:
         return None
     chosen: set[int] = set()
     try:
-        going_on = False
+        going_on = bore = False
         for index in range(len(document)):
-            kept, going_on = _look_at(document, index, going_on)
+            kept, going_on, bore = _look_at(document, index, going_on, bore)
             if kept or index == 0:
                 chosen.add(index + 1)
     except pypdfium2.PdfiumError:
@@ -66,8 +69,8 @@ def choose_pages(content: bytes, password: str) -> frozenset[int] | None:
     return frozenset(chosen)
 
 
-def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tuple[bool, bool]:
-    """Return whether the page is kept, and whether a table may go on behind it."""
+def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool, bore: bool) -> tuple[bool, bool, bool]:
+    """Return whether the page is kept, whether a table may go on behind it, and whether it bears figures itself."""
     page = document[index]
     try:
         words = page.get_textpage()
@@ -82,7 +85,8 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool) -> tup
     bears = not is_mere_prose(text) and (can_bear_figure(text) or not any(map(_is_figure, text)))
     rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))
     goes_on = going_on and (count_figure_lines(rows) >= _FIGURE_LINES or count_figures(rows) >= _FIGURE_WORDS)
-    return bears or goes_on or unusual, bears or goes_on
+    lone = bore and count_figures(rows) >= _LONE_ROW
+    return bears or goes_on or lone or unusual, bears or goes_on, bears
 
 
 def count_figure_lines(text: str) -> int:
