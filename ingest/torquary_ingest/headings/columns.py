@@ -24,6 +24,7 @@ from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
+from torquary_schema.words import spot
 
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
@@ -64,7 +65,11 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
         size=size,
         qualifier_cells=tuple(cell for cell, _ in rests),
         marks=tuple(mark for cell in cells for mark in cell.marks),
-        doubts=(*(doubt for cell in cells for doubt in cell.doubts), *_unit_doubts(field, [s for _, s in senses])),
+        doubts=(
+            *(doubt for cell in cells for doubt in cell.doubts),
+            *_unit_doubts(field, [s for _, s in senses]),
+            *_limit_doubts(field, [rest for _, rest in rests]),
+        ),
         lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
         taught=taught[0] if taught else None,
         contradictions=contradictions,
@@ -129,6 +134,15 @@ def _unit_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
     if field.startswith("torque") and _ends_in_other_unit(senses):
         message = f"the heading {senses[-1].text!r} ends in what may be a unit of no torque; look what the figure is"
         yield Doubt(code="unit_not_torque", message=message)
+
+
+def _limit_doubts(field: str, rests: list[str]) -> Iterator[Doubt]:
+    """Yield a doubt on a torque of one limit whose heading also says "from": both limits ran into one heading."""
+    whole = [match for rest in rests for match in spot("connective", rest) if match.printed == rest]
+    ties = [match for match in whole if match.concept in ("from", "range")]
+    if field in ("torque_min", "torque_max") and ties:
+        message = f"the heading says {ties[0].printed!r} and the other limit too; look which figure is which"
+        yield Doubt(code="condition_unread", message=message)
 
 
 def _says_torque(sense: Sense) -> bool:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sense import Sense
 from torquary_schema.roles import is_terminal, spot_roles
@@ -14,6 +16,7 @@ from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
+_SIZE = re.compile(r"\d[.,]\d|\d\s*(?:[-–—…~÷]|\.{2,3})\s*\d")
 _QUANTITIES = ("torque", "conductor", "strip")
 _SIZE_NAME = 4
 """Letters that the name of a device's size has at most: "0S", "10"."""
@@ -63,8 +66,9 @@ def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
     senses = [grid.sense(cell) for cell in cells]
     named = bool(spot("family", cells[0].text)) and not any(s.fields or s.units for s in senses)
     typed = any(map(str.isdigit, "".join(cell.text for cell in cells[1:])))
-    short = len(cells[1].text.strip()) <= _NAME_PART
-    return named and typed and short and not any(spot_roles(cell.text) for cell in cells[1:])
+    short = len(cells[1].text.strip()) <= _NAME_PART or bool(find_types(cells[1].text))
+    sizes = any(_SIZE.search(cell.text) for cell in cells[1:])  # "alarm switch | 1.5-10" is a row with a blank
+    return named and typed and short and not sizes and not any(spot_roles(cell.text) for cell in cells[1:])
 
 
 def _is_terminal_alone(grid: Grid, row: int) -> bool:

@@ -122,3 +122,20 @@ def test_labels_alone_between_blanks_open_no_headings() -> None:
     assert {(state, torque) for state, _, _, torque in found if torque} == {
         ("released", "2"), ("released", "3"), ("held", "1"), ("held", "5"),
     }  # fmt: skip
+
+
+def test_a_row_without_its_torque_is_no_name_of_a_device() -> None:
+    rows = ("terminal | mm² | torque Nm", "coil | 2.5 | 1", "alarm switch | 1.5-10 | ", "trip coil | 4 | 2")
+    assert [(state, device, label) for state, device, label, _ in told(table(*rows))] == [
+        ("released", "", "coil"), ("held", "", "alarm switch"), ("released", "", "trip coil"),
+    ]  # fmt: skip
+
+
+def test_a_long_part_of_a_device_with_its_type_belongs_to_its_name() -> None:
+    rows = ("torque Nm | terminal | mm²", "disjoncteur | divisionnaire LQ 16 | ", "2 | L1 | 4")
+    assert told(table(*rows)) == [("released", "disjoncteur divisionnaire LQ 16", "L1", "2")]
+
+
+def test_both_limits_in_the_heading_of_one_column_are_held() -> None:
+    sheet = table("mm² | tiltrekkingsmoment in-lb fra til | bolt", "4 | 27 | PE")
+    assert [state for state, *_ in told(sheet)] == ["held"]
