@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Document, Page, Reading, Table
+from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.tables.lines import Line, make_lines
+from torquary_ingest.tables.lines import Line
+from torquary_ingest.tables.overleaf import lines_at_head
 from torquary_schema.values import Finding, Place
 
-_HEAD_LINES = 4
-"""Lines of a page, from the top, among which the end of a table is looked for."""
-
-_LEAST_TEXTS = 3
-_NUMBER = re.compile(r"\d+")
+_LEAST_TEXTS = 2
 
 
 def find_rows_left(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -25,8 +21,8 @@ def find_rows_left(document: Document, tables: Sequence[Table], readings: Sequen
         before = pages.get(page.number - 1)
         if before is None or before.number not in read or page.tables is not None:
             continue
-        heads = {_pattern(line) for line in make_lines(before.words)}
-        line = next((one for one in _free_lines(page, tables) if _is_row(one) and _pattern(one) not in heads), None)
+        here, above = ([table for table in tables if table.page == number] for number in (page.number, before.number))
+        line = next((one for one in lines_at_head(page, here, before, above) if _is_row(one)), None)
         if line is not None:
             text = " ".join(chunk.text for chunk in line.chunks)
             yield Finding(
@@ -39,19 +35,7 @@ def find_rows_left(document: Document, tables: Sequence[Table], readings: Sequen
             )
 
 
-def _free_lines(page: Page, tables: Sequence[Table]) -> list[Line]:
-    """Return the first lines of the page that stand in no table."""
-    boxes = [table.box for table in tables if table.page == page.number and table.box is not None]
-    free = [word for word in page.words if not any(box.holds(word.box.middle) for box in boxes)]
-    return make_lines(free)[:_HEAD_LINES]
-
-
 def _is_row(line: Line) -> bool:
     """Tell whether a line is texts well apart, a name and a figure among them."""
     senses = [make_sense(chunk.text) for chunk in line.chunks]
     return len(senses) >= _LEAST_TEXTS and any(s.figure for s in senses) and not all(s.figure for s in senses)
-
-
-def _pattern(line: Line) -> str:
-    """Return a line's text, numbers alike: a running head counts its pages."""
-    return _NUMBER.sub("0", " ".join(chunk.text for chunk in line.chunks))

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt
 from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.designations import is_name_part
 from torquary_ingest.headings.grid import text_of
-from torquary_ingest.headings.heading_cells import is_name_part
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold, spot
 

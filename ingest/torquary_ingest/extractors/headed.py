@@ -45,8 +45,9 @@ class HeadedTables:
         carried: Carried | None = None
         above: tuple[str, ...] = ()
         page, lines = 0, frozenset[str]()
+        stated = _find_statements(document, tables)
         for table in tables:
-            table = _with_statements(document, tables, table)
+            table = _with_statements(table, stated.get(table.page, ()))
             carried = yield from read_table(table, carried, above, document.taught)
             if carried is not None and table.page != page:
                 page = table.page
@@ -56,14 +57,20 @@ class HeadedTables:
             above = table.caption or above
 
 
-def _with_statements(document: Document, tables: tuple[Table, ...], table: Table) -> Table:
-    """Return the table with the lines of its page that state a unit for all torques, wherever they stand."""
-    pages = [page for page in document.pages if page.number == table.page and page.words]
-    if table.box is None or not pages:
-        return table
-    printed = [line.text for line in set_lines(pages[0], tables) if line.text not in table.caption]
-    lines = [line for line in printed if speaks_for_all(line)]
-    return replace(table, below=tuple(dict.fromkeys((*table.below, *lines)))) if lines else table
+def _find_statements(document: Document, tables: tuple[Table, ...]) -> dict[int, tuple[str, ...]]:
+    """Return by page the lines that state a unit for all its torques, wherever they stand."""
+    lines = ((line.page, line.text) for page in document.pages for line in set_lines(page, tables))
+    found: dict[int, tuple[str, ...]] = {}
+    for page, text in lines:
+        if speaks_for_all(text):
+            found[page] = (*found.get(page, ()), text)
+    return found
+
+
+def _with_statements(table: Table, stated: tuple[str, ...]) -> Table:
+    """Return the table with those lines of its page that state a unit for all torques, its caption's left out."""
+    lines = [line for line in stated if line not in table.caption]
+    return replace(table, below=tuple(dict.fromkeys((*table.below, *lines)))) if table.box and lines else table
 
 
 def read_table(

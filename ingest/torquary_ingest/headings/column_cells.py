@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.column import FIELD_ORDER, Column
-from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.headings.grid import Grid
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import is_terminal, spot_roles
@@ -26,7 +26,7 @@ _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
-    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    texts = grid.texts(section.body, column.index)
     if not texts or column.taught is not None:
         return column
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):

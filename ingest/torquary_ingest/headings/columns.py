@@ -85,7 +85,7 @@ def _as_printed(grid: Grid, section: Section, index: int) -> Printed:
         by_headings=column.field,
         with_cells=look_at_cells(plain, section, column).field,
         false_friend=any(plain.sense(cell).false_friend for cell in heads if not is_prose(plain, cell)),
-        texts=tuple(text for row in section.body if (text := text_of(grid.rows[row][index]))),
+        texts=tuple(grid.texts(section.body, index)),
     )
 
 

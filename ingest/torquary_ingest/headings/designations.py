@@ -1,15 +1,31 @@
-"""Type designations in a line: "QX 16", "LQX-63"; not the numbers of standards, ratings or gauges."""
+"""Type designations in a line: "QX 16", "LQX-63"; not the numbers of standards, ratings, gauges or sizes."""
 
 from __future__ import annotations
 
 import re
 
+from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
 
 _DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d\w*")
 _OTHERS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
 
+_NAME_PART = 30
+"""Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
+
+_SIZE = re.compile(r"\d[.,]\d|\d\s*(?:[-–—…~÷]|\.{2,3})\s*\d")
+
 
 def find_types(text: str) -> frozenset[str]:
     """Return the designations in the text, folded; "3 pole", "24 V", "AC-22A" and "IEC 60947" are none."""
     return frozenset(fold(found[0]) for found in _DESIGNATION.finditer(text) if found[1] not in _OTHERS)
+
+
+def is_name_part(text: str) -> bool:
+    """Tell whether a text may be what columns cut off the name of a device: its type, and nothing of a heading.
+
+    A size ("1.5-10") is none: "alarm switch | 1.5-10" is a row with a blank.
+    """
+    sense = make_sense(text)
+    typed = any(map(str.isdigit, text)) and not _SIZE.search(text)
+    return typed and len(text) <= _NAME_PART and not (sense.fields or sense.units)

@@ -38,6 +38,10 @@ class Grid:
         """Return the cells of one column, top to bottom."""
         return tuple(row[index] if index < len(row) else None for row in self.rows)
 
+    def texts(self, rows: Iterable[int], index: int) -> list[str]:
+        """Return the texts of one column in the given rows, blank ones left out."""
+        return [text for row in rows if (text := text_of(self.rows[row][index]))]
+
     def turned(self) -> Grid:
         """Return the grid with rows and columns exchanged."""
         turned = tuple(self.column(c) for c in range(self.width))

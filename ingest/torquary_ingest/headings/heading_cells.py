@@ -6,15 +6,13 @@ import re
 from collections.abc import Sequence
 
 from torquary_ingest.document import Cell
-from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.designations import find_types, is_name_part
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.words import spot
 
 _DIGIT = re.compile(r"\d")
-_NAME_PART = 30
-"""Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
 
 
 def heading_cells(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:
@@ -64,12 +62,6 @@ def device_line(columns: Sequence[tuple[Cell, ...]]) -> str:
             break
         name = f"{name} {part.strip()}"
     return name
-
-
-def is_name_part(text: str) -> bool:
-    """Tell whether a text may be what columns cut off the name of a device: its type, and nothing of a heading."""
-    sense = make_sense(text)
-    return bool(_DIGIT.search(text)) and len(text) <= _NAME_PART and not (sense.fields or sense.units)
 
 
 def _own(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:

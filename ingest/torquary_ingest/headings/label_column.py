@@ -17,7 +17,10 @@ _WORD = 4
 
 
 def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
-    """Where no heading names the terminal, the first column of names does; threads and devices are asked later."""
+    """Where no heading names the terminal, the first column of names does; threads and devices are asked later.
+
+    A column headed by a kind of connection names rows when none of its cells names such a kind.
+    """
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
@@ -25,8 +28,7 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
         return columns
     for fields in (("blank", "name"), ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
-            unread = column.field != "clamp" or not any(spot("clamp", text) for text in _texts(grid, section, column))
-            if column.field in fields and unread and _has_names(grid, section, column):
+            if column.field in fields and _has_names(grid, section, column):
                 columns[position] = replace(column, field="terminal")
                 return columns
     for position, column in enumerate(columns):
@@ -34,10 +36,6 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
             columns[position] = replace(column, field="terminal")
             break
     return columns
-
-
-def _texts(grid: Grid, section: Section, column: Column) -> list[str]:
-    return [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
 
 
 def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
@@ -50,14 +48,15 @@ def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether a column under another heading ("Pole", "Phase") holds markings of terminals, no numbers."""
-    texts = [text for row in section.body if (text := text_of(grid.rows[row][column.index]))]
+    texts = grid.texts(section.body, column.index)
     named = [text for text in texts if any(role_of_marking(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
     return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
 
 
 def _has_names(grid: Grid, section: Section, column: Column) -> bool:
-    texts = [text_of(grid.rows[row][column.index]) for row in section.body]
-    named = [text for text in texts if text]
-    if not named or len(named) * 2 < len(texts):
+    named = grid.texts(section.body, column.index)
+    if column.field == "clamp" and any(spot("clamp", text) for text in named):
+        return False
+    if not named or len(named) * 2 < len(section.body):
         return False
     return column.index == 0 or any(not make_sense(text).figure for text in named)

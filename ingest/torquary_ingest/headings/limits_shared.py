@@ -39,7 +39,7 @@ def without_stray_unit(columns: list[Column]) -> list[Column]:
 
 def _left_as_named(column: Column) -> Column:
     """Return a column as its heading names it without the line of torque beneath."""
-    if not _heads_sizes(column):
+    if not _names_sizes(column):
         return replace(column, field="terminal", unit="", qualifier="", qualifier_cells=())
     unit = next(filter(None, (make_sense(line).unit("area", "gauge") for line in column.lines)), "")
     return replace(column, field="conductor", unit=unit, qualifier="", qualifier_cells=())
@@ -49,10 +49,10 @@ def _ends_in_band(column: Column) -> bool:
     """Tell whether a heading names terminals or sizes, and a unit of torque only in a line beneath."""
     senses = [make_sense(line) for line in column.lines]
     named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
-    return (named or _heads_sizes(column)) and bool(senses[-1].unit("torque", "force"))
+    return (named or _names_sizes(column)) and bool(senses[-1].unit("torque", "force"))
 
 
-def _heads_sizes(column: Column) -> bool:
+def _names_sizes(column: Column) -> bool:
     """Tell whether a line of a heading names conductors in a unit of theirs, and no torque."""
     senses = [make_sense(line) for line in column.lines[:-1]]
     return any(s.has("conductor") and s.unit("area", "gauge") and not s.has("torque") for s in senses)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.designations import find_types, is_name_part
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sense import Sense
 from torquary_schema.roles import is_terminal, spot_roles
@@ -16,12 +15,11 @@ from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
-_SIZE = re.compile(r"\d[.,]\d|\d\s*(?:[-–—…~÷]|\.{2,3})\s*\d")
 _QUANTITIES = ("torque", "conductor", "strip")
 _SIZE_NAME = 4
 """Letters that the name of a device's size has at most: "0S", "10"."""
-_NAME_PART = 8
-"""Letters that a part of a device's name behind the first column has at most: "LQX-63"."""
+_LONE_PART = 8
+"""Letters of a part of a device's name behind the first column up to which it need be no type: "100-SA"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,10 +63,9 @@ def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
         return False
     senses = [grid.sense(cell) for cell in cells]
     named = bool(spot("family", cells[0].text)) and not any(s.fields or s.units for s in senses)
-    typed = any(map(str.isdigit, "".join(cell.text for cell in cells[1:])))
-    short = len(cells[1].text.strip()) <= _NAME_PART or bool(find_types(cells[1].text))
-    sizes = any(_SIZE.search(cell.text) for cell in cells[1:])  # "alarm switch | 1.5-10" is a row with a blank
-    return named and typed and short and not sizes and not any(spot_roles(cell.text) for cell in cells[1:])
+    rest = " ".join(text_of(cell) for cell in cells[1:])
+    short = len(text_of(cells[1])) <= _LONE_PART or bool(find_types(rest))
+    return named and short and is_name_part(rest) and not spot_roles(rest)
 
 
 def _is_terminal_alone(grid: Grid, row: int) -> bool:

@@ -15,13 +15,13 @@ __all__ = ["find_all_tables", "find_tables"]
 def find_all_tables(pages: Iterable[Page]) -> tuple[Table, ...]:
     """Return the tables of all pages in page order, each numbered from 1 on its page in reading order."""
     tables: list[Table] = []
-    last = 0
-    before: tuple[Table, ...] = ()
+    before: Page | None = None
+    above: tuple[Table, ...] = ()
     for page in pages:
         found = find_tables(page)
-        if page.tables is None and last == page.number - 1:
-            found = add_rows_overleaf(page, found, before)
+        if page.tables is None and before is not None and before.number == page.number - 1:
+            found = add_rows_overleaf(page, found, before, above)
         found = tuple(replace(table, page=page.number, number=n) for n, table in enumerate(found, start=1))
         tables += found
-        last, before = page.number, found
+        before, above = page, found
     return tuple(tables)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -18,21 +19,26 @@ _SLACK = 3.0
 
 _LEAST_COLUMNS = 3
 
+_HEAD_LINES = 6
+"""Lines at the head of a page, running heads left out, among which the end of a table is looked for."""
 
-def add_rows_overleaf(page: Page, found: Sequence[Table], before: Sequence[Table]) -> tuple[Table, ...]:
+_NUMBER = re.compile(r"\d+")
+
+
+def add_rows_overleaf(page: Page, found: Sequence[Table], before: Page, above: Sequence[Table]) -> tuple[Table, ...]:
     """Return the page's tables, the rows at its head that go on the last table of the page before among them.
 
-    `before` are the tables of the page before. The first lines that stand under its columns, each text in one of
-    them, with a figure where it has figures, are rows; lines of the page that stand in a table are none.
+    `before` is that page, `above` its tables. Lines under the columns, each text in one of them, with a figure
+    where it has figures, are rows; running heads and lines that stand in a table are none.
     """
-    tables = [table for table in before if table.box is not None]
-    free = [w for w in page.words if w.turn == 0 and not any(t.box and t.box.holds(w.box.middle) for t in found)]
-    edges = _edges(max(tables, key=lambda t: t.box.bottom if t.box else 0.0)) if tables and free else ()
-    if len(edges) <= _LEAST_COLUMNS:
+    framed = {table.box.bottom: table for table in above if table.box is not None}
+    last = framed[max(framed)] if framed else None
+    edges = _edges(last) if last is not None else ()
+    if last is None or len(edges) <= _LEAST_COLUMNS:
         return tuple(found)
-    figured = _figured(max(tables, key=lambda t: t.box.bottom if t.box else 0.0), len(edges) - 1)
+    figured = _figured(last, len(edges) - 1)
     rows: list[list[list[Word]]] = []
-    for line in make_lines(free):
+    for line in lines_at_head(page, found, before, above):
         cells = _cells_of(line, edges)
         if cells and any(is_figure(" ".join(w.text for w in cells[c])) for c in figured if cells[c]):
             rows.append(cells)
@@ -43,6 +49,25 @@ def add_rows_overleaf(page: Page, found: Sequence[Table], before: Sequence[Table
     upright = [w for w in page.words if w.turn == 0]
     [table] = add_captions([_build(rows, edges, page.number)], upright)
     return (table, *found)
+
+
+def lines_at_head(page: Page, found: Sequence[Table], before: Page, above: Sequence[Table]) -> list[Line]:
+    """Return the first lines of a page outside its tables, without those that the page before prints too.
+
+    A running head may stand where a row would; its numbers count pages. A row may well look like one of a table.
+    """
+    heads = {_pattern(line) for line in _free_lines(before, above)}
+    return [line for line in _free_lines(page, found) if _pattern(line) not in heads][:_HEAD_LINES]
+
+
+def _free_lines(page: Page, tables: Sequence[Table]) -> list[Line]:
+    boxes = [table.box for table in tables if table.box is not None]
+    return make_lines(w for w in page.words if w.turn == 0 and not any(b.holds(w.box.middle) for b in boxes))
+
+
+def _pattern(line: Line) -> str:
+    """Return a line's text, numbers alike."""
+    return _NUMBER.sub("0", " ".join(chunk.text for chunk in line.chunks))
 
 
 def _edges(table: Table) -> tuple[float, ...]:

@@ -62,3 +62,33 @@ def test_lines_that_stand_otherwise_are_no_rows(tmp_path: Path) -> None:
 def test_figures_overleaf_that_fit_no_column_are_named(tmp_path: Path) -> None:
     report = read_sheet(draw(tmp_path / "moved.pdf", ROWS, [LAST], left=130), every_page=True)
     assert [(f.code, "Earth 4-16 1.2" in f.message) for f in report.findings] == [("figure_not_placed", True)]
+
+
+def test_a_running_head_under_the_columns_is_no_row(tmp_path: Path) -> None:
+    path = tmp_path / "head.pdf"
+    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
+    for number in (1, 2):
+        canvas.setFont("Helvetica", 9)
+        for column, text in enumerate(("Wrenlow WG 10", "4", str(number))):
+            canvas.drawString(60 + 140 * column, 800, text)
+        for row, texts in enumerate(ROWS if number == 1 else [(PROSE,)]):
+            for column, text in enumerate(texts):
+                canvas.drawString(60 + 140 * column, 740 - 18 * row, text)
+        canvas.showPage()
+    canvas.save()
+    assert [table.page for table in read_tables(path, every_page=True)[1]] == [1]
+    report = read_sheet(path, every_page=True)
+    assert [s.terminal.printed for s in report.settings] == ["Line", "Load", "Neutral bar"]
+    assert not report.findings
+
+
+def test_a_row_overleaf_that_looks_like_those_before_is_named(tmp_path: Path) -> None:
+    rows = (HEAD, ("L1", "1-16", "2"), ("L2", "1-10", "2"), ("L3", "2-25", "3"))
+    report = read_sheet(draw(tmp_path / "alike.pdf", rows, [("L4", "4-16", "1")], left=130), every_page=True)
+    assert [(f.code, "L4 4-16 1" in f.message) for f in report.findings] == [("figure_not_placed", True)]
+
+
+def test_a_lone_row_of_two_columns_is_named(tmp_path: Path) -> None:
+    rows = [(HEAD[0], HEAD[2]), ("Line", "2.5"), ("Load", "2"), ("Neutral bar", "3.5")]
+    report = read_sheet(draw(tmp_path / "two.pdf", rows, [("Earth", "1.2")]), every_page=True)
+    assert [(f.code, "'Earth 1.2'" in f.message) for f in report.findings] == [("figure_not_placed", True)]
