@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.tables.lines import Line
-from torquary_ingest.tables.overleaf import lines_at_head
+from torquary_ingest.tables.overleaf import HEAD_LINES, lines_of_own
 from torquary_schema.values import Finding, Place
 
 _LEAST_TEXTS = 2
@@ -22,7 +22,8 @@ def find_rows_left(document: Document, tables: Sequence[Table], readings: Sequen
         if before is None or before.number not in read or page.tables is not None:
             continue
         here, above = ([table for table in tables if table.page == number] for number in (page.number, before.number))
-        line = next((one for one in lines_at_head(page, here, before, above) if _is_row(one)), None)
+        lines = lines_of_own(page, here, before, above)[:HEAD_LINES]
+        line = next((one for one in lines if _is_row(one)), None)
         if line is not None:
             text = " ".join(chunk.text for chunk in line.chunks)
             yield Finding(

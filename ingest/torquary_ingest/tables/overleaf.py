@@ -19,8 +19,8 @@ _SLACK = 3.0
 
 _LEAST_COLUMNS = 3
 
-_HEAD_LINES = 6
-"""Lines at the head of a page, running heads left out, among which the end of a table is looked for."""
+HEAD_LINES = 6
+"""Lines at the head of a page, running heads left out, among which the end of a table begins."""
 
 _NUMBER = re.compile(r"\d+")
 
@@ -38,8 +38,10 @@ def add_rows_overleaf(page: Page, found: Sequence[Table], before: Page, above: S
         return tuple(found)
     figured = _figured(last, len(edges) - 1)
     rows: list[list[list[Word]]] = []
-    for line in lines_at_head(page, found, before, above):
+    for at, line in enumerate(lines_of_own(page, found, before, above)):
         cells = _cells_of(line, edges)
+        if not rows and at >= HEAD_LINES:
+            break
         if cells and any(is_figure(" ".join(w.text for w in cells[c])) for c in figured if cells[c]):
             rows.append(cells)
         elif rows:
@@ -51,13 +53,13 @@ def add_rows_overleaf(page: Page, found: Sequence[Table], before: Page, above: S
     return (table, *found)
 
 
-def lines_at_head(page: Page, found: Sequence[Table], before: Page, above: Sequence[Table]) -> list[Line]:
-    """Return the first lines of a page outside its tables, without those that the page before prints too.
+def lines_of_own(page: Page, found: Sequence[Table], before: Page, above: Sequence[Table]) -> list[Line]:
+    """Return the lines of a page outside its tables, from the top, without those that the page before prints too.
 
     A running head may stand where a row would; its numbers count pages. A row may well look like one of a table.
     """
     heads = {_pattern(line) for line in _free_lines(before, above)}
-    return [line for line in _free_lines(page, found) if _pattern(line) not in heads][:_HEAD_LINES]
+    return [line for line in _free_lines(page, found) if _pattern(line) not in heads]
 
 
 def _free_lines(page: Page, tables: Sequence[Table]) -> list[Line]:

@@ -8,7 +8,11 @@ from pathlib import Path
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
+from torquary_ingest.openers.pdf import PdfOpener
+from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import read_sheet, read_tables
+from torquary_ingest.tables import find_tables
+from torquary_ingest.tables.overleaf import add_rows_overleaf
 
 HEAD = ("Terminal", "Conductor mm²", "Torque N·m")
 ROWS = (HEAD, ("Line", "1.5-16", "2.5"), ("Load", "1.5-10", "2"), ("Neutral bar", "2.5-25", "3.5"))
@@ -92,3 +96,10 @@ def test_a_lone_row_of_two_columns_is_named(tmp_path: Path) -> None:
     rows = [(HEAD[0], HEAD[2]), ("Line", "2.5"), ("Load", "2"), ("Neutral bar", "3.5")]
     report = read_sheet(draw(tmp_path / "two.pdf", rows, [("Earth", "1.2")]), every_page=True)
     assert [(f.code, "'Earth 1.2'" in f.message) for f in report.findings] == [("figure_not_placed", True)]
+
+
+def test_rows_overleaf_go_on_as_far_as_they_fit(tmp_path: Path) -> None:
+    rows = [(f"Terminal {number}", "4-16", "1.2") for number in range(1, 10)]
+    first, second = PdfOpener().open(draw(tmp_path / "many.pdf", ROWS, rows), OpenWish(every_page=True)).pages
+    [table] = add_rows_overleaf(second, (), first, find_tables(first))
+    assert [cell.text for cell in table.cells if cell.column == 1] == [row[0] for row in rows]

@@ -11,7 +11,7 @@ import pypdfium2
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
-from torquary_ingest.openers.pdf.sight import stored_sizes
+from torquary_ingest.openers.pdf.sight import may_hold_table, stored_sizes
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
@@ -30,9 +30,6 @@ _LARGEST_RENDER = 10_000_000
 
 _PALEST = 200
 """Grey level: a page with nothing darker is blank."""
-
-_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
-"""Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
 _MUTE = 0.5
 """Share of a page's words whose characters are unknown from which it is read as a picture."""
@@ -88,8 +85,7 @@ def is_mute(page: Page) -> bool:
 def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
     """Tell whether a picture on a page of text is large enough to hold a table, and none of the page's dress."""
     return any(
-        picture.box.width >= _LEAST_WIDE
-        and picture.box.height >= _LEAST_HIGH
+        may_hold_table(picture.box.width, picture.box.height)
         and (picture.box.height >= _STRIP or _rounded(picture.box) not in often)
         for picture in page.pictures
     )

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
 
-_LEAST_PICTURE = (90.0, 30.0)
-"""Points across and down of a picture that may hold a table."""
+_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
+"""Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
 _LOOKING_SCALE = 2.0
 _LARGEST_LOOK = 8_000_000
@@ -40,6 +40,11 @@ def needs_eyes(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, text: str)
     return bool(pictures) and _show_print(page, words, pictures)
 
 
+def may_hold_table(wide: float, high: float) -> bool:
+    """Tell whether a picture of that width and height in points is large enough to hold a table."""
+    return wide >= _LEAST_WIDE and high >= _LEAST_HIGH
+
+
 def stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
     """Yield the pixels across and down of each picture that the page shows."""
     for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=8):
@@ -53,7 +58,7 @@ def _large_pictures(page: pypdfium2.PdfPage) -> Iterator[tuple[float, float, flo
     """
     for image in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_IMAGE], max_depth=6):
         left, bottom, right, top = image.get_bounds()
-        if right - left >= _LEAST_PICTURE[0] and top - bottom >= _LEAST_PICTURE[1]:
+        if may_hold_table(right - left, top - bottom):
             yield page.get_bbox() if image.level else (left, bottom, right, top)
 
 
