@@ -16,7 +16,7 @@ TOP = Path(__file__).parents[2]
 README = (TOP / "README.md").read_text("utf-8")
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text("utf-8")
 INSTALL = "python3 -m venv .venv && .venv/bin/pip install . --quiet && .venv/bin/torquary demo"
-TEST = 'python3 -m venv .venv && .venv/bin/pip install -e ".[test]" --quiet && .venv/bin/pytest'
+TEST = 'python3 -m venv .venv && .venv/bin/pip install -e ".[test]" --quiet && .venv/bin/pytest -n auto'
 
 
 @pytest.fixture(scope="module")
