@@ -40,6 +40,7 @@ Kind = Literal[
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 _FOLDER = files("torquary_schema") / "words"
+_MARKING_LETTERS = 3
 _LEADING_SIGNS = "+-−＋－"
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
 
@@ -148,6 +149,8 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
     folded = fold_with_places(text)
     found = _find_phrases(index, folded, kind) + _find_stems(index, folded)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
+    if kind == "connective":
+        spans = [span for span in spans if not _is_marking(text, *span)]
     spans += _find_signs(index, text)
     return _choose(text, spans)
 
@@ -161,6 +164,13 @@ def _choose(text: str, spans: list[tuple[int, int, str]]) -> tuple[Match, ...]:
         Match(concept=concept, start=start, end=end, printed=text[start:end])
         for start, end, concept in sorted(taken)
     )
+
+
+def _is_marking(text: str, start: int, end: int, concept: str) -> bool:
+    """Tell whether a short word in capitals with a digit at it is a marking: "DO1" is an output, "TM2" a strip."""
+    word, beside = text[start:end], text[max(start - 1, 0) : start] + text[end : end + 1]
+    short = len(word) <= _MARKING_LETTERS and word.lower() != concept
+    return short and word.isupper() and any(map(str.isdigit, beside))
 
 
 def _parts(folded: Folded, at: int, *, strict: bool) -> bool:

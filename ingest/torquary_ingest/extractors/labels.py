@@ -27,7 +27,7 @@ def carry_label(column: Column, cell: Cell | None, above: Cell | None) -> Cell |
     return above if column.field == "terminal" and above is not None else cell
 
 
-def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
+def label_doubts(layout: Layout, row: int, entries: Sequence[Entry]) -> Iterator[Doubt]:
     """Yield a doubt when a row has no name of its own although a column that was not read tells rows apart.
 
     A line over the table would then name every row alike, the title for instance.
@@ -38,15 +38,48 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
         yield Doubt(code="terminal_missing", message=message)
     if any(entry.field in _NAMES for entry in entries):
+        yield from _unread_name_doubts(layout, row)
         return
     if any(column.field == "terminal" for column in layout.columns):
         return  # a blank cell for the terminal is doubted by `blanks`
     unread = (column for column in layout.columns if column.field in _UNREAD or is_torque(column))
     column = next((column for column in unread if _tells_apart(layout, column)), None)
     if column is not None:
-        where = repr(column.heading) if column.heading else str(column.index + 1)
-        message = f"column {where} tells the rows apart and was not understood; say which terminal each row is for"
+        message = (
+            f"column {_where(column)} tells the rows apart and was not understood; say which terminal each row is for"
+        )
         yield Doubt(code="terminal_missing", message=message)
+
+
+def _unread_name_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+    """Yield a doubt where a column of names that was not understood parts rows of one name and different torques.
+
+    "Inverter capacity: 5.5 kW" and "7.5 kW": each has its own torque, whatever else the rows say.
+    """
+    for column in layout.columns:
+        if column.field in _UNREAD and column.field != "other" and _tells_apart(layout, column):
+            own, torques = _names_and_torques(layout, row)
+            for other in layout.section.body:
+                names, figures = _names_and_torques(layout, other)
+                if names == own and figures != torques and _differ(layout, column, row, other):
+                    message = f"column {_where(column)} tells rows of one name apart and was not understood"
+                    yield Doubt(code="terminal_missing", message=f"{message}; say what it is, in a layout profile")
+                    return
+
+
+def _names_and_torques(layout: Layout, row: int) -> tuple[list[str], list[str]]:
+    cells = layout.grid.rows[row]
+    names = [text_of(cells[column.index]) for column in layout.columns if column.field in _NAMES]
+    return names, [text_of(cells[column.index]) for column in layout.torque_columns]
+
+
+def _differ(layout: Layout, column: Column, row: int, other: int) -> bool:
+    texts = {text_of(layout.grid.rows[one][column.index]) for one in (row, other)} - {""}
+    return len(texts) > 1
+
+
+def _where(column: Column) -> str:
+    return repr(column.heading) if column.heading else str(column.index + 1)
 
 
 def heading_doubts(layout: Layout, group: Sequence[Column]) -> Iterator[Doubt]:

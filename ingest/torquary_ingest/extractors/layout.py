@@ -12,7 +12,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.columns import name_columns, prose_of
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import label_key, make_sense
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_schema.words import fold
 
@@ -104,7 +104,7 @@ def torque_groups(columns: tuple[Column, ...]) -> tuple[tuple[Column, ...], ...]
     groups: dict[tuple[str, int], list[Column]] = {}
     for column in columns:
         if is_torque(column):
-            key = (fold(column.qualifier), id(column.size) if column.size else 0)
+            key = (label_key(column.qualifier), id(column.size) if column.size else 0)
             groups.setdefault(key, []).append(column)
     found = [tuple(group) for group in groups.values()]
     if len(found) == 2 and (_two_units(found[0], found[1]) or _two_limits(found[0], found[1])):

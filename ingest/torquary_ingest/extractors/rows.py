@@ -11,7 +11,7 @@ from torquary_ingest.extractors.labels import carry_label, heading_doubts, label
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import label_key, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.values import Place
 from torquary_schema.words import fold
@@ -81,7 +81,7 @@ def _read_group(
         return None
     entries = [*others, *_label_entries(layout, group), *sizes, *torques, *_tolerance_entries(layout, group)]
     said = (
-        *label_doubts(layout, entries),
+        *label_doubts(layout, row, entries),
         *heading_doubts(layout, group),
         *screw_doubts(layout, group, entries),
         *blank_doubts(layout, row),
@@ -160,8 +160,8 @@ def _free_sizes(layout: Layout, columns: list[Column], qualifier: str) -> list[C
 
 def _same_part(one: str, other: str) -> bool:
     """Two qualifiers share a part: "Main circuit" and "Main circuit / flexible"."""
-    parts = {fold(part) for part in one.split(" / ")} - {""}
-    return bool(parts & {fold(part) for part in other.split(" / ")})
+    parts = {label_key(part) for part in one.split(" / ")} - {""}
+    return bool(parts & {label_key(part) for part in other.split(" / ")})
 
 
 def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:

@@ -13,6 +13,7 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.words import Kind, spot
 
+_SIGNS = " ≤<≥>~("
 _DIGIT = re.compile(r"\d")
 
 # Columns that a heading over torques beside them may reach over.
@@ -33,6 +34,8 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         return replace(column, field="thread")
     if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
         return replace(column, field="drive")
+    if field := _other_than_headed(column, texts):
+        return replace(column, field=field)
     senses = [make_sense(text) for text in texts]
     if column.field == "torque" and (own := _named_beneath(column, texts)):
         return replace(column, field=own, unit="", qualifier="", qualifier_cells=())
@@ -53,6 +56,18 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         if all(_names_terminals(text) for text in texts):
             return replace(column, field="terminal")
     return column
+
+
+def _other_than_headed(column: Column, texts: list[str]) -> str:
+    """Return what a column of drives or currents holds whose cells are none; "" when they are.
+
+    An "AC drive" is of a motor; the "Frame size" of a device may have a name, "Frame 1".
+    """
+    if column.field == "drive":
+        drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
+        return "" if drives else "unknown"
+    named = column.field == "rated_current" and not any(_DIGIT.match(text.lstrip(_SIGNS)) for text in texts)
+    return "device" if named else ""
 
 
 def _named_beneath(column: Column, texts: list[str]) -> str:

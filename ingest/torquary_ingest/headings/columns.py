@@ -26,6 +26,8 @@ from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_schema.words import spot
 
+_FIGURE = re.compile(r"\d")
+
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
 
@@ -69,6 +71,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
             *(doubt for cell in cells for doubt in cell.doubts),
             *_unit_doubts(field, [s for _, s in senses]),
             *_limit_doubts(field, [rest for _, rest in rests]),
+            *_size_doubts(field, [s for _, s in senses]),
         ),
         lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
         taught=taught[0] if taught else None,
@@ -143,6 +146,14 @@ def _limit_doubts(field: str, rests: list[str]) -> Iterator[Doubt]:
     if field in ("torque_min", "torque_max") and ties:
         message = f"the heading says {ties[0].printed!r} and the other limit too; look which figure is which"
         yield Doubt(code="condition_unread", message=message)
+
+
+def _size_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
+    """Yield a doubt on a torque whose heading also gives a size of conductors: "Torque N·m, ≤ 10 mm²"."""
+    for sense in senses:
+        if field.startswith("torque") and sense.unit("area") and not is_size(sense) and _FIGURE.search(sense.rest):
+            message = f"the heading {sense.text!r} gives a size of conductors too; say for which size the torque is"
+            yield Doubt(code="condition_unread", message=message)
 
 
 def _says_torque(sense: Sense) -> bool:

@@ -12,6 +12,7 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold, spot
 
+_DECIMAL = re.compile(r"\d+[.,]\d+")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -59,4 +60,7 @@ def _has_names(grid: Grid, section: Section, column: Column) -> bool:
         return False
     if not named or len(named) * 2 < len(section.body):
         return False
-    return column.index == 0 or any(not make_sense(text).figure for text in named)
+    figures = [text for text in named if make_sense(text).figure]
+    if len(figures) < len(named):
+        return True
+    return column.index == 0 and not any(_DECIMAL.fullmatch(text) for text in figures)  # no terminal is called "0.75"

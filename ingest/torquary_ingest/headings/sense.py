@@ -20,6 +20,11 @@ _TIES = re.compile(
 )
 _EMPTY = re.compile(r"[(\[（［]\s*[)\]）］]")
 _NUMBER = re.compile(r"\d")
+_MARKING = re.compile(r"(?<!\w)[A-WYZ]\d(?![\d.,]*\d)")  # "R(L1), S(L2), T(L3)"
+_FIGURE_BEFORE = re.compile(r"\d\s*$")
+_HEADED = ("torque", "force", "area", "gauge")
+_LIMITS = ("minimum", "maximum", "min", "max")
+_FIGURE_BEHIND = re.compile(r"[\s.:]*\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
 _OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
 
@@ -108,6 +113,12 @@ def heading_key(text: str) -> str:
     return fold(_left_over(text, [(unit.start, unit.end) for unit in find_units(text)]))
 
 
+@lru_cache(maxsize=20_000)
+def label_key(text: str) -> str:
+    """Return a label folded, its limits kept: "width < 1.2 mm" and "width > 1.2 mm" are two cases."""
+    return " ".join([fold(text), *(match.concept for match in spot("connective", text) if match.concept in _LIMITS)])
+
+
 def heading_core(text: str) -> str:
     """Return the words of a heading by which it is known again, those for limits left out, folded."""
     limits = [m for m in spot("heading", text) if m.concept in ("minimum", "maximum")]
@@ -120,12 +131,15 @@ def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
     words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
-    words = [match for match in words if not _only_ties(match, text, units)]
+    limits = [match for match in limits if not _limits_a_figure(match, text)]
+    words = [match for match in words if not (_only_ties(match, text, units) or _limits_a_figure(match, text))]
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
     # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
     known = [match for match in words if match.concept.split("_")[0] in _SAID]
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
+    # "Slot head 4.7 mm": a figure's own unit is part of what is said of the screw, no unit of the column's figures.
+    headed = [unit for unit in units if unit.kind in _HEADED or not _FIGURE_BEFORE.search(text[: unit.start])]
     return Sense(
         text=text,
         fields=fields,
@@ -133,7 +147,7 @@ def _make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)),
-        rest=_left_over(text, [*_spans(known), *_spans(limits), *_spans(units), *tolerance_spans(text)]),
+        rest=_left_over(text, [*_spans(known), *_spans(limits), *_spans(headed), *tolerance_spans(text)]),
         figure=_is_figure(text, units),
     )
 
@@ -159,6 +173,16 @@ def _only_ties(match: Match, text: str, units: tuple[UnitMatch, ...]) -> bool:
         return False
     behind = cut_out(text, [(0, match.end), *((unit.start, unit.end) for unit in units)])
     return any(letter.isalnum() for letter in behind)
+
+
+def _limits_a_figure(match: Match, text: str) -> bool:
+    """Tell whether a word or sign limits the figure right behind it: "slot width < 1.2 mm" is a case, no limit.
+
+    The figures under such a heading are not limited by it.
+    """
+    if match.concept not in _LIMITS:
+        return False
+    return _FIGURE_BEHIND.match(text, match.end) is not None
 
 
 def _in_a_name(match: Match, text: str) -> bool:
@@ -192,4 +216,5 @@ def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:
     spans = [(unit.start, unit.end) for unit in units]
     spans += [(m.start, m.end) for m in spot("connective", text) if m.concept in _FIGURE_WORDS]
     bare = cut_out(text, spans)
-    return bool(_NUMBER.search(bare)) and not _LETTERS.search(bare) and not re.match(r"^[^\W\d]\d", bare)
+    named = _LETTERS.search(bare) or re.match(r"^[^\W\d]\d", bare) or _MARKING.search(bare)
+    return bool(_NUMBER.search(bare)) and not named

@@ -6,7 +6,7 @@ import re
 
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.words import spot
 
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
@@ -23,8 +23,10 @@ def names_family(line: str) -> bool:
 
 
 def is_step(line: str) -> bool:
-    """Tell whether a line is a numbered instruction ("1. Switch off the supply."), or its number alone."""
-    return _INSTRUCTION.match(line) is not None or sum(map(str.isalpha, line)) < _NAME_LETTERS
+    """Tell whether a line is a numbered instruction ("1. Switch off the supply."), or a number alone: "Table 3-1"."""
+    words = [(match.start, match.end) for match in spot("document_word", line) if match.concept == "numbering"]
+    bare = cut_out(line, words)
+    return _INSTRUCTION.match(line) is not None or sum(map(str.isalpha, bare)) < _NAME_LETTERS
 
 
 def whole_title(line: str, title: str) -> str:

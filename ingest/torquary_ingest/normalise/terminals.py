@@ -196,20 +196,23 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     """Return the device as its cells, the lines above, the head of the sheet or its title name it."""
     model = _text(reading, "model")
     series = _text(reading, "series")
-    own = _text(reading, "device") or model or series
-    own = None if own and is_length(own) else own
+    said = _text(reading, "device")
+    parts = [text for text in (said, model or series) if text and not (text == said and is_length(text))]
+    own = " ".join(dict.fromkeys(parts))
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
     lines = [*over, *reversed(reading.context), *headlines]
-    line = next((line.strip() for line in lines if names_family(line) and not states_torque(line)), "")
+    named = [line.strip() for line in lines if names_family(line) and not states_torque(line)]
+    # Running text speaks of devices too: it names this one if it bears a type or nothing else names any.
+    line = next((line for line in named if not is_prose(line) or find_types(line)), next(iter(named), ""))
     printed = join_lines(
-        part for part in dict.fromkeys((own or "", line or _first_line(reading, title, headlines))) if part
+        part for part in dict.fromkeys((own, line or _first_line(reading, title, headlines))) if part
     )
     families = _texts(reading, "family", "device")
     labels = _texts(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
         printed=printed,
         maker=_text(reading, "maker"),
-        family=_first("family", [*families, line, *reading.context, own or "", title, *headlines, *labels]),
+        family=_first("family", [*families, line, *reading.context, own, title, *headlines, *labels]),
         series=series,
         model=model,
         rated_current=_text(reading, "rated_current"),
