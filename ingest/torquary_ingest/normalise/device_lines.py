@@ -11,6 +11,7 @@ from torquary_schema.words import spot
 
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
 BOARDS = frozenset({"asm", "dbo"})
+_PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
 
 _INSTRUCTION = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
 _NAME_LETTERS = 2
@@ -20,6 +21,12 @@ _LENGTH = re.compile(r"\d\s*[mc]m\b")
 def names_family(line: str) -> bool:
     """Tell whether a line names a kind of device; in a numbered instruction ("1. Switch off.") it is another word."""
     return not is_step(line) and any(match.concept not in BOARDS for match in spot("family", line))
+
+
+def names_part(line: str) -> bool:
+    """Tell whether a line names terminal blocks alone, without a type: of a device with a name they are a part."""
+    families = {match.concept for match in spot("family", line)}
+    return bool(families) and families <= _PARTS and not find_types(line)
 
 
 def is_step(line: str) -> bool:
