@@ -182,7 +182,8 @@ def _heads_sizes(sense: Sense) -> bool:
 
 def _side(senses: list[Sense]) -> str:
     """Return "_min", "_max" or "" as the heading limits its figures to one side."""
-    low, high = any(s.minimum for s in senses), any(s.maximum for s in senses)
+    named = [sense for sense in senses if not sense.figure]  # "10 mm² or less" limits the size, not the torque
+    low, high = any(s.minimum for s in named), any(s.maximum for s in named)
     if low == high:
         return ""
     return "_min" if low else "_max"

@@ -21,6 +21,7 @@ _TIES = re.compile(
 _EMPTY = re.compile(r"[(\[（［]\s*[)\]）］]")
 _NUMBER = re.compile(r"\d")
 _MARKING = re.compile(r"(?<!\w)[A-WYZ]\d(?![\d.,]*\d)")  # "R(L1), S(L2), T(L3)"
+_LIMITED = re.compile(r"[<>]\s*\d")
 _FIGURE_BEFORE = re.compile(r"\d\s*$")
 _HEADED = ("torque", "force", "area", "gauge")
 _LIMITS = ("minimum", "maximum", "min", "max")
@@ -206,7 +207,10 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
     rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
-    return " ".join(word for word in rest.split() if word.strip(_OUTER)).strip(_OUTER)
+    words = " ".join(word for word in rest.split() if word.strip(_OUTER) or word in "<>").strip(
+        _OUTER.replace("<>", "")
+    )
+    return words if _LIMITED.match(words) else words.strip(_OUTER)
 
 
 def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:

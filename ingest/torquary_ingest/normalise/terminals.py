@@ -203,7 +203,8 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
     lines = [*over, *reversed(reading.context), *headlines]
     named = [line.strip() for line in lines if names_family(line) and not states_torque(line)]
-    named = [line for line in named if not (find_types(title) and names_part(line))]
+    if find_types(title or next(iter(headlines), "")):
+        named = [line for line in named if not names_part(line)]
     # Running text speaks of devices too: it names this one if it bears a type or nothing else names any.
     line = next((line for line in named if not is_prose(line) or find_types(line)), next(iter(named), ""))
     printed = join_lines(
