@@ -1,4 +1,4 @@
-"""More sheets drawn to mislead a reader: sizes of another part, text under text."""
+"""More sheets drawn to mislead a reader: sizes of another part, text under text, print beside print."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from reportlab.lib.colors import white as white_colour
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
@@ -62,3 +63,78 @@ def test_a_figure_printed_over_one_that_shows_is_held(tmp_path: Path) -> None:
     canvas.save()
     assert released(path) == {"PE": "2"}
     assert codes(path)["N"] & {"text_overprinted", "text_differs_from_picture", "number_unreadable", "condition_unread"}
+
+
+def printed_again(*ways: tuple[float, float]) -> Callable[[str], Write]:
+    """Write a text several times beside itself, for a bold look."""
+
+    def make(text: str) -> Write:
+        def write(canvas: Canvas, x: float, y: float) -> None:
+            for right, up in ways:
+                canvas.drawString(x + right, y + up, text)
+
+        return write
+
+    return make
+
+
+def stroked(text: str) -> Write:
+    """Write a text with its outlines stroked, and once more in a bold face."""
+
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas._code.append("2 Tr")
+        canvas.drawString(x, y, text)
+        canvas._code.append("0 Tr")
+        canvas.setFont("Helvetica-Bold", 9)
+        canvas.drawString(x, y, text)
+
+    return write
+
+
+@pytest.mark.parametrize("bold", [printed_again((0, 0), (0.5, 0), (1, 0)), printed_again((0, 0), (0, 0.4)), stroked])
+def test_figures_made_bold_by_more_ink_are_read(tmp_path: Path, bold: Callable[[str], Write]) -> None:
+    path = tmp_path / "bold.pdf"
+    draw(path, [HEADS, ("N", "6", bold("2.22")), ("PE", "10", bold("11")), ("A1", "4", bold("0.8"))]).save()
+    assert released(path) == {"N": "2.22", "PE": "11", "A1": "0.8"}
+
+
+def test_a_point_drawn_in_figures_made_bold_is_seen(tmp_path: Path) -> None:
+    twice = printed_again((0, 0), (0.5, 0))
+
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        twice("2")(canvas, x, y)
+        twice("5")(canvas, x + 7.5, y)
+        canvas.rect(x + 5.9, y, 1.2, 1.1, stroke=0, fill=1)
+
+    path = tmp_path / "point.pdf"
+    draw(path, [HEADS, ("N", "6", write), ("PE", "10", "2")]).save()
+    assert released(path) == {"PE": "2"}
+
+
+@pytest.mark.parametrize("told", ["2.5", "two and a half", "9.9"])
+def test_text_that_stands_in_for_the_print_does_not_count(tmp_path: Path, told: str) -> None:
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas._code.append(f"/Span << /ActualText ({told}) >> BDC")
+        canvas.drawString(x, y, "2.5")
+        canvas._code.append("EMC")
+
+    path = tmp_path / "stand_in.pdf"
+    draw(path, [HEADS, ("N", "6", write), ("PE", "10", "2")]).save()
+    assert released(path) == {"N": "2.5", "PE": "2"}
+
+
+def filled(value: str) -> Write:
+    """Fill a form field that covers an older figure."""
+
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas.drawString(x, y, "9.9")
+        white_ground = {"fillColor": white_colour, "borderWidth": 0, "borderColor": white_colour}
+        canvas.acroForm.textfield(value=value, x=x - 2, y=y - 3, width=40, height=14, fontSize=9, **white_ground)
+
+    return write
+
+
+def test_a_field_filled_over_an_older_figure_is_read_from_the_picture(tmp_path: Path) -> None:
+    path = tmp_path / "filled.pdf"
+    draw(path, [HEADS, ("N", "6", filled("1.2")), ("PE", "10", filled("2.5"))]).save()
+    assert released(path) == {"N": "1.2", "PE": "2.5"}

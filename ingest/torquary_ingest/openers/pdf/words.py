@@ -223,6 +223,9 @@ def _add_mark(strand: Strand, follower: Piece, text: str) -> bool:
 
 def _finish(strand: Strand) -> Word:
     text, tail = split_marks(strand.text)
+    spread = strand.main.spread
+    for piece in strand.pieces:
+        spread = surround_both(spread, piece.spread)
     if runs_leftwards(text):
         text = order_letters(text)
     box = as_box(strand.box)
@@ -237,6 +240,7 @@ def _finish(strand: Strand) -> Word:
         font=main.font.split("+")[-1],
         marks=tuple(Mark(text=mark, box=box) for mark in tail) + tuple(strand.marks),
         doubts=tuple(_doubts(strand, text)),
+        spread=spread,
     )
 
 
