@@ -138,3 +138,43 @@ def test_a_field_filled_over_an_older_figure_is_read_from_the_picture(tmp_path: 
     path = tmp_path / "filled.pdf"
     draw(path, [HEADS, ("N", "6", filled("1.2")), ("PE", "10", filled("2.5"))]).save()
     assert released(path) == {"N": "1.2", "PE": "2.5"}
+
+
+def led_by(mark: str, text: str, size: float = 5.5) -> Write:
+    """Write a small raised mark right before a text."""
+
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas.setFont("Helvetica", size)
+        canvas.drawString(x, y + 3.2, mark)
+        canvas.setFont("Helvetica", 9)
+        canvas.drawString(x + canvas.stringWidth(mark, "Helvetica", size) + 0.3, y, text)
+
+    return write
+
+
+def test_a_raised_mark_before_a_figure_is_no_figure(tmp_path: Path) -> None:
+    path = tmp_path / "led.pdf"
+    rows = [HEADS, ("N", "4", led_by("1", "2.0")), ("PE", "6", led_by("2)", "2.5")), ("A1", "4", led_by("7", "1.8"))]
+    canvas = draw(path, [*rows, ("A2", "4", "\u00b92.2")])
+    for number, note in enumerate(("1 copper wires", "2) retighten")):
+        canvas.drawString(50, 600 - 12 * number, note)
+    canvas.save()
+    assert released(path) == {"N": "2.0", "PE": "2.5", "A2": "2.2"}
+    assert "note_attached" in codes(path)["N"]
+    assert "note_unresolved" in codes(path)["A1"]
+
+
+def test_small_figures_one_over_the_other_before_a_figure_are_held(tmp_path: Path) -> None:
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas.setFont("Helvetica", 5.5)
+        canvas.drawString(x, y + 4, "1")
+        canvas.drawString(x, y - 2, "2")
+        canvas.setFont("Helvetica", 9)
+        canvas.drawString(x + 3.5, y, "20")
+
+    path = tmp_path / "stacked.pdf"
+    canvas = draw(path, [HEADS, ("N", "95", write), ("PE", "6", "2")])
+    canvas.drawString(50, 600, "1 copper wires")
+    canvas.drawString(50, 588, "2 retighten")
+    canvas.save()
+    assert released(path) == {"PE": "2"}
