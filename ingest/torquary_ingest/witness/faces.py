@@ -36,9 +36,11 @@ _FURTHEST = 1.0
 
 
 def fold_mark(char: str) -> str:
-    """Map the many code points of one mark to one: every dash to "-", every raised dot to "·"."""
+    """Map the many code points of one mark to one: every dash to "-", every slash to "/", every raised dot to "·"."""
     if char in DASHES:
         return "-"
+    if char in "\u2044\u2215":
+        return "/"
     return "·" if char in "·∙⋅•‧" else char
 
 

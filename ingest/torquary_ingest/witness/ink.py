@@ -95,7 +95,8 @@ def _near_blobs(scene: Scene) -> tuple[NDArray[numpy.int32], tuple[Blob, ...]]:
 
 def fold_text(text: str) -> str:
     """Fold text to what leaves ink: compatibility forms, without blanks and soft hyphens."""
-    return "".join(c for c in unicodedata.normalize("NFKC", text) if not c.isspace() and c not in "\u00ad\u200b")
+    whole = unicodedata.normalize("NFKC", text).replace("\u2044", "/")
+    return "".join(c for c in whole if not c.isspace() and c not in "\u00ad\u200b")
 
 
 def _claimed(

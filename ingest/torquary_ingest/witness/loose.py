@@ -87,10 +87,9 @@ def find_joining_ink(
 
 
 def _claimed_marks(scene: Scene, blobs: tuple[Blob, ...]) -> dict[int, Glyph]:
-    """Return the claimed point, comma or dash that each small area is, though a slanting figure's box holds it."""
+    """Return the claimed character that an area is by its place and size, though a slanting one's box holds it too."""
     found = {}
-    small = [glyph for glyph in scene.claimed if max(glyph.box.width, glyph.box.height) < 0.3 * glyph.em]
-    for glyph in small:
+    for glyph in scene.claimed:
         x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
         for blob in blobs:
             if (
