@@ -21,7 +21,7 @@ from torquary_ingest.witness.scene import (
     separate_ink,
     shape_of,
 )
-from torquary_ingest.witness.view import Glyph, PageView
+from torquary_ingest.witness.view import Glyph, PageView, Picture
 from torquary_schema.values import Box
 
 if TYPE_CHECKING:
@@ -62,6 +62,7 @@ def _account(view: PageView, claim: Claim, rules: tuple[Rule, ...], finer: int =
     if ink.contrast < _FAINTEST:
         account.doubt("text_without_ink", "the text of the cell has no ink on the page")
         return account
+    _take_bars(picture, ink, claim, account)
     mask = ink.dark >= INK
     em = max([glyph.em for glyph in claimed] + [word.size for word in bare]) * picture.scale_y
     others = [glyph for glyph in near if glyph not in claimed]
@@ -80,6 +81,17 @@ def _account(view: PageView, claim: Claim, rules: tuple[Rule, ...], finer: int =
         else:
             account.shapes.append((glyph, shape))
     return account
+
+
+def _take_bars(picture: Picture, ink: Inked, claim: Claim, account: InkAccount) -> None:
+    """Take the bars of stacked fractions out of the ink, as the "/" of the text; one that does not show is missing."""
+    for word in claim.words:
+        for bar in word.bars:
+            x0, y0, x1, y1 = picture.pixels(bar, 1)
+            stroke = ink.dark[y0:y1, x0:x1]
+            if not stroke.size or float(stroke.max(axis=0).mean()) < INK:
+                account.doubt("text_without_ink", f"the bar of the fraction in {word.text!r} has no ink on the page")
+            stroke[...] = 0
 
 
 def _near_blobs(scene: Scene) -> tuple[NDArray[numpy.int32], tuple[Blob, ...]]:
@@ -144,7 +156,7 @@ def _letters_of(inside: list[Glyph], word: Word) -> list[Glyph] | None:
 
     Other text may run through the same place (a covered label, a hidden layer); None: nothing spells it.
     """
-    wanted = fold_text(word.text)
+    wanted = fold_text(word.text).replace("/", "", len(word.bars))
     if sorted(fold_text("".join(glyph.char for glyph in inside))) == sorted(wanted):
         return inside
     fits = [g for g in inside if abs(g.em - word.size) <= 0.1 * word.size]

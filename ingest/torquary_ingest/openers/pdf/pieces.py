@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from torquary_ingest.openers.pdf.colours import grey_of
 from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph
+from torquary_schema.values import Box
 
 GAP = 0.17
 """A blank wider than this part of the font size parts two words; the narrowest word spaces are 0.2 em."""
@@ -32,7 +33,7 @@ class Piece:
     """Characters in a row, in the frame of their own direction: `start`, `end` along it, `base` across it.
 
     `base` grows downwards as the text's reader sees it, so a raised piece has the smaller one. `parted` says
-    that a blank was drawn behind it, however narrow. `spread` is as in `Word`.
+    that a blank was drawn behind it, however narrow. `spread` and `bars` are as in `Word`.
     """
 
     text: str
@@ -51,6 +52,7 @@ class Piece:
     pale: bool = False
     parted: bool = False
     spread: Bounds = (0.0, 0.0, 0.0, 0.0)
+    bars: tuple[Box, ...] = ()
     fonts: set[int] = field(default_factory=set)
     stops: list[tuple[float, float]] = field(default_factory=list)
 

@@ -267,6 +267,7 @@ def _finish(strand: Strand) -> Word:
         marks=(*_heading_mark(head, box, main), *(Mark(text=mark, box=box) for mark in tail), *strand.marks),
         doubts=tuple(_doubts(strand, text)),
         spread=spread,
+        bars=tuple(bar for piece in strand.pieces for bar in piece.bars),
     )
 
 
