@@ -11,11 +11,14 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parent))
 from drawn_sheets import Write, draw, released, settle
+from mapped_font import register
 
 HEADS = ("Terminal", "AWG", "Torque lb-in")
-pdfmetrics.registerFont(TTFont("Vera", str(Path(reportlab.__file__).parent / "fonts" / "Vera.ttf")))
+VERA = Path(reportlab.__file__).parent / "fonts" / "Vera.ttf"
+pdfmetrics.registerFont(TTFont("Vera", str(VERA)))
 
 
 def stacked(whole: str, upper: str, lower: str, *, bar: bool = True, rectangle: bool = False) -> Write:
@@ -58,10 +61,12 @@ def test_small_figures_that_are_no_sure_fraction_are_held(tmp_path: Path, odd: W
 
 
 def test_a_fraction_with_its_own_slash_is_proved_by_its_shapes(tmp_path: Path) -> None:
+    own_slash = register(VERA, {"/": "\u2044"})
+
     def write(canvas: Canvas, x: float, y: float) -> None:
         canvas.drawString(x, y, "5")
-        for text, size, right, up in (("3", 5.5, 6.3, 3.0), ("\u2044", 9.0, 9.8, 0.0), ("8", 5.5, 11.9, -0.5)):
-            canvas.setFont("Vera", size)
+        for text, size, right, up in (("3", 5.5, 6.3, 3.0), ("/", 9.0, 9.6, 0.0), ("8", 5.5, 12.6, -0.5)):
+            canvas.setFont(own_slash, size)
             canvas.drawString(x + right, y + up, text)
 
     path = tmp_path / "slash.pdf"
