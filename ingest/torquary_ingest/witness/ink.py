@@ -35,6 +35,9 @@ _BARRED = "4AEFHeft"
 
 _MARGIN = 2.0
 
+_WIDEST = 0.2
+"""Part of the font size up to which ink beyond the outlines is a letter's own: beyond it, anything may hide there."""
+
 _HEAVY = 0.3
 """Points of ink beyond a glyph's outline from which its shape is another: more than a renderer's pixel."""
 
@@ -142,7 +145,8 @@ def _inked(glyph: Glyph, word: Word) -> Glyph:
     """Return the glyph with a box that holds all of its ink, where it is drawn again beside itself or stroked."""
     if not any(word.spread):
         return glyph
-    left, up, right, down = word.spread
+    most = _WIDEST * word.size
+    left, up, right, down = (min(max(reach, -most), most) for reach in word.spread)
     box = glyph.box
     return replace(glyph, box=Box(x0=box.x0 + left, top=box.top + up, x1=box.x1 + right, bottom=box.bottom + down))
 
