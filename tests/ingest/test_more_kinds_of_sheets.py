@@ -178,3 +178,27 @@ def test_small_figures_one_over_the_other_before_a_figure_are_held(tmp_path: Pat
     canvas.drawString(50, 588, "2 retighten")
     canvas.save()
     assert released(path) == {"PE": "2"}
+
+
+@pytest.mark.parametrize("opening", ["*1 ", "*1: ", "*1) ", "1) "])
+def test_a_note_numbered_behind_a_star_is_found(tmp_path: Path, opening: str) -> None:
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas.drawString(x, y, "2.5")
+        canvas.setFont("Helvetica", 5.5)
+        canvas.drawString(x + 12.8, y + 3.2, "*1")
+
+    path = tmp_path / "star.pdf"
+    canvas = draw(path, [HEADS, ("N", "6", write), ("PE", "10", "2")])
+    canvas.drawString(50, 600, f"{opening}copper wires")
+    canvas.save()
+    assert released(path) == {"N": "2.5", "PE": "2"}
+    assert "note_attached" in codes(path)["N"]
+
+
+def test_a_star_of_its_own_is_another_mark(tmp_path: Path) -> None:
+    path = tmp_path / "stars.pdf"
+    canvas = draw(path, [HEADS, ("N", "6", led_by("*1", "2.5")), ("PE", "10", "2")])
+    canvas.drawString(50, 600, "*1 3.5 N·m for wires with lugs")
+    canvas.drawString(50, 588, "1) copper wires")
+    canvas.save()
+    assert released(path) == {"PE": "2"}

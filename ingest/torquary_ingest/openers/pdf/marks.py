@@ -9,7 +9,7 @@ from torquary_ingest.openers.pdf.letters import NOTE_SIGNS, RAISED_DIGITS
 UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[^A-Za-zÀ-ÿ.·])(?:mm|cm|in|мм|см)$|(?:^|[\d\s])m$")
 """A unit of length behind which a raised 2 or 3 is an exponent; the m of N·m is none."""
 
-LEADING_MARK = re.compile(r"^(?:[0-9]{1,2}|[a-e]|[⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ]{1,2}|[*†‡※]{1,2})[)⁾]?$")
+LEADING_MARK = re.compile(r"^(?:[0-9]{1,2}|[a-e]|[⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ]{1,2}|[*†‡※]{1,2}[0-9]{0,2})[)⁾]?$")
 """A note mark that may stand before what it speaks of."""
 
 _HEAD = re.compile(r"^((?:[⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ]{1,2}[)⁾]?)(?=\d)|[*†‡※]{1,2}\)?(?=\d+[.,]\d))")
