@@ -202,3 +202,17 @@ def test_a_star_of_its_own_is_another_mark(tmp_path: Path) -> None:
     canvas.drawString(50, 588, "1) copper wires")
     canvas.save()
     assert released(path) == {"PE": "2"}
+
+
+def test_labels_that_run_over_the_cells_behind_them_cost_no_other_row(tmp_path: Path) -> None:
+    path = tmp_path / "over_running.pdf"
+    long, longer = "Main poles, upper side, with lugs", "Main poles, lower side, with lugs and with its covers on"
+    rows = [HEADS, (long, "35", "3.5"), (longer, "50", "6.0"), ("Auxiliary", "1.5", "0.8"), ("Earth", "16", "2.5")]
+    draw(path, rows, ruled=False).save()
+    assert released(path) == {"Auxiliary": "0.8", "Earth": "2.5"}
+    report = read_sheet(path)
+    held = [setting.torque.printed for setting in report.settings if setting.state == "held"]
+    assert "3.5" in held
+    assert any(finding.code == "figure_not_placed" and "6.0" in finding.printed for finding in report.findings) or (
+        any("6.0" in printed for printed in held)
+    )
