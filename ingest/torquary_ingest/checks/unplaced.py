@@ -45,6 +45,7 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
             read_on = table.page
             yield from _unread_cells(table, taken, spoken)
             yield from _unread_rows(table, readings)
+            yield from _overprinted_rows(table, readings)
     for page in document.pages:
         yield from _unseen_table(page, tables, spoken)
         for line in set_lines(page, [table for table in tables if table.page == page.number]):
@@ -147,6 +148,26 @@ def _unread_rows(table: Table, readings: Sequence[Reading]) -> Iterator[Finding]
                 place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box),
                 printed=" | ".join(text_of(other) for other in table.cells if other.row == cell.row),
             )
+
+
+def _overprinted_rows(table: Table, readings: Sequence[Reading]) -> Iterator[Finding]:
+    """Rows without a reading in which text stands over a figure: nothing tells any more which column it is of."""
+    mine = [reading for reading in readings if (reading.place.page, reading.place.table) == (table.page, table.number)]
+    rows = {entry.cell.row for reading in mine for entry in reading.entries}
+    named: set[int] = set()
+    for cell in table.cells:
+        over = [word for word in cell.words if any(doubt.code == "text_overprinted" for doubt in word.doubts)]
+        if cell.row in rows | named or not any(letter.isdigit() for word in over for letter in word.text):
+            continue
+        named.add(cell.row)
+        yield Finding(
+            code="figure_not_placed",
+            scope="table",
+            message=f"table {table.number} on page {table.page}: in row {cell.row} text stands over a figure "
+            f"({text_of(cell)!r}) and the row was not read; look whether it prints a torque",
+            place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box),
+            printed=" | ".join(text_of(other) for other in table.cells if other.row == cell.row),
+        )
 
 
 def _covers(torque: Cell, cell: Cell) -> bool:

@@ -16,6 +16,9 @@ class Word:
     `turn` is the clockwise angle in degrees at which the word is printed: 0, 90, 180 or 270; its text is
     in reading order all the same. `size` is the font size in points, `baseline` the y of the baseline
     (for turn 0). `marks` are raised note marks behind the word. `doubts` say why it may not be trusted.
+    `spread` is how far its ink reaches beyond the outlines of its font (left, up, right, down, in points; left and
+    up negative), where it is drawn again beside itself or stroked for a bold look.
+    `bars` are drawn strokes that its text has as "/" (fractions set one figure over the other).
     `sure` is the recogniser's certainty (0 to 1) of a word read from a picture, None for live text; `also` is
     what it read there at another scale, "" if the same.
     """
@@ -29,6 +32,8 @@ class Word:
     font: str = ""
     marks: tuple[Mark, ...] = ()
     doubts: tuple[Doubt, ...] = ()
+    spread: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
+    bars: tuple[Box, ...] = ()
     sure: float | None = None
     also: str = ""
 

@@ -11,7 +11,9 @@ from torquary_schema.units import find_units
 from torquary_schema.words import Kind, spot
 
 _OPENING = re.compile(
-    r"^\s*[(\[]?(?P<mark>\d{1,2}|[a-z](?![^\W\d_])|[*†‡§#]{1,4})[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$", re.IGNORECASE
+    r"^\s*[(\[]?(?P<mark>[*※]\d{1,2}(?![.,]?\d)|\d{1,2}|[a-z](?![^\W\d_])|[*†‡§#]{1,4})"
+    r"[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$",
+    re.IGNORECASE,
 )
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")
@@ -21,7 +23,7 @@ Notes = dict[tuple[int, str], str]
 
 def fold_mark(text: str) -> str:
     """Return a note mark in the form in which marks are compared: "¹)" and "1" are the same."""
-    return text.translate(_SUPERSCRIPTS).strip(" ()[].:,").lower()
+    return text.translate(_SUPERSCRIPTS).strip(" ()[].:,").lower().replace("※", "*")
 
 
 def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
@@ -55,6 +57,8 @@ def _gather(notes: Notes, page: int, lines: Iterable[str]) -> None:
 def note_of(notes: Notes, page: int | None, mark: Mark) -> str | None:
     """Return the note's text from the mark's own page, else from the nearest later or earlier page."""
     key = fold_mark(mark.text)
+    if key not in {known for _, known in notes} and re.fullmatch(r"\*\d{1,2}", key):
+        key = key[1:]  # "*1" at the figure, "1)" before the note
     pages = sorted((p for p, m in notes if m == key), key=lambda p: (abs(p - (page or 0)), p))
     return notes[(pages[0], key)] if pages else None
 

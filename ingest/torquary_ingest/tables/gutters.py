@@ -10,19 +10,28 @@ from torquary_ingest.tables.lines import Line
 CROSSED = 0.04
 """Share of the rich lines that may cross a gutter all the same (a long label)."""
 
+_LEAST_PLAIN = 2
+
 
 def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
     """White strips (x0, x1) between columns, from left to right, judged by the lines with most chunks.
 
     The fewer the lines, the wider a strip must be: three lines share a word space by chance, ten do not.
+    Lines with text over text say nothing of columns: a long label runs over the cells behind it there.
     """
     rich = rich_lines(lines)
+    plain = [line for line in rich if not _is_overprinted(line)]
+    rich = plain if len(plain) >= _LEAST_PLAIN else rich
     if not rich:
         return []
     size = median(line.size for line in rich)
     least = _least_width(len(rich)) * size
     strips = _white_strips(rich, int(CROSSED * len(rich)))
     return [(a, b) for a, b in strips if b - a >= least]
+
+
+def _is_overprinted(line: Line) -> bool:
+    return any(doubt.code == "text_overprinted" for word in line.words for doubt in word.doubts)
 
 
 def rich_lines(lines: Sequence[Line]) -> list[Line]:

@@ -6,7 +6,7 @@ import functools
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from torquary_ingest.witness.shapes import Shape, name_mark
+from torquary_ingest.witness.shapes import Shape, is_high_stroke, is_pair, name_mark
 
 if TYPE_CHECKING:
     import numpy
@@ -19,6 +19,11 @@ ACCENTED = "ÄÖÜäöüßàáâãåçèéêíóôõúûñ"
 """Letters of words that stand in cells of figures ("2,5 à 50 mm²", "eindrähtig")."""
 
 SIGNS = "0123456789+±/()÷×~%#&½¼¾⅓⅔⅛⅜⅝⅞<>=≤≥:;\"'°ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz²³µ" + ACCENTED
+
+PAIRS = "\"“”„‟″˝〃«»"
+"""Marks of two small strokes side by side, as they stand for "the same as above" and for inches."""
+
+_HIGH_STROKES = "'’‘′´`"
 
 DASHES = "-‐‑‒–—−─"
 _ALIKE = (
@@ -36,9 +41,11 @@ _FURTHEST = 1.0
 
 
 def fold_mark(char: str) -> str:
-    """Map the many code points of one mark to one: every dash to "-", every raised dot to "·"."""
+    """Map the many code points of one mark to one: every dash to "-", every slash to "/", every raised dot to "·"."""
     if char in DASHES:
         return "-"
+    if char in "\u2044\u2215":
+        return "/"
     return "·" if char in "·∙⋅•‧" else char
 
 
@@ -49,6 +56,8 @@ def judge_shape(shape: Shape, char: str) -> tuple[bool | None, str]:
     marks of figures alone, for these are what a wrong map changes without a trace.
     """
     char = fold_mark(char)
+    if (char in PAIRS and is_pair(shape)) or (char in _HIGH_STROKES and is_high_stroke(shape)):
+        return True, char
     mark = name_mark(shape)
     if (mark or char in ".,-·…") and not (mark == "-" and char == "~"):
         return _judge_mark(shape, char, mark)

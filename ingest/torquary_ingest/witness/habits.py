@@ -57,8 +57,16 @@ def _allow_thin(folded: str) -> str:
 def spell_line(line: list[Word]) -> tuple[str, ...]:
     """Return the forms of a printed line: with its raised note marks read as characters, and without."""
     plain = " ".join(word.text for word in line)
-    marked = " ".join(word.text + "".join(mark.text for mark in word.marks) for word in line)
+    marked = " ".join(_with_marks(word) for word in line)
     return (plain,) if marked == plain else (marked, plain)
+
+
+def _with_marks(word: Word) -> str:
+    """Return a word with its note marks where they stand: before it or behind it."""
+    middle = word.box.middle[0]
+    before = [mark.text for mark in word.marks if mark.box is not None and mark.box.middle[0] < middle - 0.01]
+    behind = [mark.text for mark in word.marks if mark.box is None or mark.box.middle[0] >= middle - 0.01]
+    return "".join([*before, word.text, *behind])
 
 
 def is_readable(text: str) -> bool:

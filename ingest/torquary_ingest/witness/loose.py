@@ -32,6 +32,12 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
     for glyph in scene.claimed:
         x0, y0, x1, y1 = scene.picture.pixels(glyph.box, _SNAP)
         loose[y0:y1, x0:x1] = False
+    for word in scene.bare:
+        # Where a field without an appearance sets its letters is known roughly; the recogniser reads as far.
+        reach = 0.45 * word.size if word.turn == 0 else 0.0
+        box = Box(x0=word.box.x0 - reach, x1=word.box.x1 + reach, top=word.box.top, bottom=word.box.bottom)
+        x0, y0, x1, y1 = scene.picture.pixels(box, _SNAP)
+        loose[y0:y1, x0:x1] = False
     inner = scene.picture.pixels(grown(claim.box, -_EDGE))
     _clear_rules(scene, rules, loose)
     if not loose[inner[1] : inner[3], inner[0] : inner[2]].any():
@@ -81,10 +87,9 @@ def find_joining_ink(
 
 
 def _claimed_marks(scene: Scene, blobs: tuple[Blob, ...]) -> dict[int, Glyph]:
-    """Return the claimed point, comma or dash that each small area is, though a slanting figure's box holds it."""
+    """Return the claimed character that an area is by its place and size, though a slanting one's box holds it too."""
     found = {}
-    small = [glyph for glyph in scene.claimed if max(glyph.box.width, glyph.box.height) < 0.3 * glyph.em]
-    for glyph in small:
+    for glyph in scene.claimed:
         x0, y0, x1, y1 = scene.picture.pixels(glyph.box)
         for blob in blobs:
             if (

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from torquary_ingest.document import Doubt
+from torquary_ingest.document import Doubt, Word
 from torquary_ingest.witness.blobs import Blob, label_blobs
 from torquary_ingest.witness.shapes import Outline, Shape, draw_outline, make_shape
 from torquary_ingest.witness.view import Glyph, Picture
@@ -51,8 +51,11 @@ class Inked:
     contrast: float
 
 
-def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
-    """Tell text from ground: the ground is the commonest grey round the boxes, the text the far end."""
+def separate_ink(picture: Picture, boxes: list[Box], heavy: bool = False) -> Inked:
+    """Tell text from ground: the ground is the commonest grey round the boxes, the text the far end.
+
+    `heavy`: the text may fill more than half of its boxes, which then say nothing about the ground.
+    """
     import numpy as np
 
     grey = picture.grey
@@ -60,7 +63,10 @@ def separate_ink(picture: Picture, boxes: list[Box]) -> Inked:
     patch = grey[near[1] : near[3], near[0] : near[2]]
     if not patch.size:
         return Inked(np.zeros(grey.shape, np.float32), 0.0)
-    ground = int(np.bincount(patch.ravel() >> 2).argmax()) * 4 + 2
+    open_ground = np.ones(patch.shape, bool)
+    for x0, y0, x1, y1 in (picture.pixels(box) for box in boxes if heavy):
+        open_ground[y0 - near[1] : y1 - near[1], x0 - near[0] : x1 - near[0]] = False
+    ground = int(np.bincount((patch[open_ground] if open_ground.any() else patch.ravel()) >> 2).argmax()) * 4 + 2
     ends = [grey[y0:y1, x0:x1] for x0, y0, x1, y1 in (picture.pixels(box, 1) for box in boxes)]
     darkest = max((ground - int(end.min()) for end in ends if end.size), default=0)
     lightest = int(patch.max()) - ground
@@ -81,13 +87,17 @@ def read_shape(picture: Picture, glyph: Glyph) -> Shape | None:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """A cell's picture, where it has ink, its claimed characters, the other live ones, and the em in pixels."""
+    """A cell's picture, where it has ink, its claimed characters, the other live ones, and the em in pixels.
+
+    `bare` are the claim's words that no live character spells.
+    """
 
     picture: Picture
     mask: NDArray[numpy.bool_]
     claimed: list[Glyph]
     others: list[Glyph]
     em: float
+    bare: tuple[Word, ...] = ()
 
 
 def around(boxes: list[Box]) -> Box:
@@ -96,6 +106,13 @@ def around(boxes: list[Box]) -> Box:
     for box in boxes[1:]:
         whole = whole.union(box)
     return whole
+
+
+def letters_box(word: Word) -> Box:
+    """Return where the capitals and figures of a word have their ink, as far as its size and place tell."""
+    if word.turn:
+        return word.box
+    return Box(x0=word.box.x0, x1=word.box.x1, top=word.baseline - 0.72 * word.size, bottom=word.baseline)
 
 
 def grown(box: Box, by: float) -> Box:

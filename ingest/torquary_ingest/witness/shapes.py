@@ -16,6 +16,8 @@ INKED = 0.35
 """Darkness from which a pixel belongs to a glyph's extent."""
 _ASPECT_WEIGHT = 0.30
 _SMALL_EM = 0.33
+_PAIR_EM = 0.45
+"""Quotes that point sideways are as high as small letters, less than the smallest figures on the line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,3 +156,14 @@ def name_mark(shape: Shape) -> str:
     if abs(shape.low) <= 0.06 and 0.55 <= shape.wide / max(shape.high, 1e-3) <= 1.6:
         return "."
     return "·" if middle >= 0.2 and shape.low > 0.1 and shape.wide <= 1.7 * shape.high else ""
+
+
+def is_pair(shape: Shape) -> bool:
+    """Tell two small strokes side by side, raised or on the line: too low for figures, too slim for "="."""
+    return shape.pieces == 2 and shape.high <= _PAIR_EM and 0.1 <= shape.wide <= 0.7 and shape.wide <= 1.7 * shape.high
+
+
+def is_high_stroke(shape: Shape) -> bool:
+    """Tell one small stroke at the height of capitals, not lying: an apostrophe, a prime, an accent."""
+    high_up = shape.low >= 0.45 or (shape.low >= 0.35 and shape.high >= 1.4 * shape.wide)
+    return shape.pieces == 1 and shape.small and high_up and shape.high >= 0.6 * shape.wide

@@ -18,6 +18,7 @@ PIXELS_PER_POINT = 4
 """288 dpi: a 5 pt decimal point is still two pixels wide, a page of 8 pt figures renders in milliseconds."""
 
 _LARGEST_PICTURE = 24_000_000
+_DEEPEST_FORM = 12
 _INVISIBLE_MODES = frozenset({3, 7})
 
 
@@ -115,7 +116,19 @@ class PageView:
 
     @cached_property
     def _text(self) -> Any:
+        self._drop_replacements()
         return self._page.get_textpage()
+
+    def _drop_replacements(self) -> None:
+        """Take away the texts that content bears for other readers (/ActualText): what is drawn has to testify.
+
+        pdfium would give those characters in place of the drawn ones, each with an even share of their box.
+        """
+        raw = self._raw
+        for piece in self._page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT], max_depth=_DEEPEST_FORM):
+            for index in range(raw.FPDFPageObj_CountMarks(piece)):
+                mark = raw.FPDFPageObj_GetMark(piece, index)
+                raw.FPDFPageObjMark_RemoveParam(piece, mark, b"ActualText")
 
     @cached_property
     def _frame(self) -> tuple[float, float, float, float, float, float]:

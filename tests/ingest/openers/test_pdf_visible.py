@@ -191,26 +191,47 @@ def test_figure_under_a_transparent_picture_is_read_and_doubted(tmp_path: Path) 
     assert doubts(read_drawing(tmp_path, drawing)) == {"2.5": ["text_covered"]}
 
 
-def _with_layer(content: bytes, off: bool) -> bytes:
-    """Turn the drawing's marked content into a layer, switched on or off."""
-    group = b"/OCProperties << /OCGs [900 0 R] /D << %s [900 0 R] >> >>" % (b"/OFF" if off else b"/ON")
+def _with_layer(content: bytes, off: bool, switched: bytes = b"", usage: bytes = b"") -> bytes:
+    """Turn the drawing's marked content into a layer, switched on or off; `switched` is more of the settings."""
+    settings = b"%s [900 0 R] %s" % (b"/OFF" if off else b"/ON", switched)
+    group = b"/OCProperties << /OCGs [900 0 R] /D << %s >> >>" % settings
     content = content.replace(b"/Type /Catalog", group + b" /Type /Catalog")
     content = content.replace(b"/ProcSet [", b"/Properties << /L1 900 0 R >> /ProcSet [")
     start = content.rindex(b"xref\n", 0, content.rindex(b"startxref"))
-    return content[:start] + b"900 0 obj\n<< /Type /OCG /Name (old) >>\nendobj\n" + content[start:]
+    return content[:start] + b"900 0 obj\n<< /Type /OCG /Name (old) %s >>\nendobj\n" % usage + content[start:]
 
 
 @pytest.mark.parametrize(("off", "read"), [(True, ["2.0"]), (False, ["18", "2.0"])])
 def test_layer_is_read_only_when_switched_on(tmp_path: Path, off: bool, read: list[str]) -> None:
-    def drawing(canvas: Canvas) -> None:
-        canvas._code.append("/OC /L1 BDC")
-        canvas.drawString(100, 720, "18")
-        canvas._code.append("EMC")
-        canvas.drawString(100, 700, "2.0")
-
-    page = read_drawing(tmp_path, drawing, lambda content: _with_layer(content, off))
+    page = read_drawing(tmp_path, _layered, lambda content: _with_layer(content, off))
     assert texts(page) == read
     assert codes(page) == (["page_hidden_text"] if off else [])
+
+
+def _layered(canvas: Canvas) -> None:
+    canvas._code.append("/OC /L1 BDC")
+    canvas.drawString(100, 720, "18")
+    canvas._code.append("EMC")
+    canvas.drawString(100, 700, "2.0")
+
+
+@pytest.mark.parametrize(
+    ("off", "event", "category", "state", "shown"),
+    [
+        (False, "View", "/View", "OFF", False),
+        (False, "View", "[/Zoom /View]", "OFF", False),
+        (True, "View", "[/View]", "ON", True),
+        (False, "Print", "[/View]", "OFF", True),
+        (False, "View", "[/Print]", "OFF", True),
+    ],
+)
+def test_layer_is_switched_by_its_usage_where_the_file_says_so(
+    tmp_path: Path, off: bool, event: str, category: str, state: str, shown: bool
+) -> None:
+    switched = f"/AS [<< /Event /{event} /Category {category} /OCGs [900 0 R] >>]".encode()
+    usage = f"/Usage << /View << /ViewState /{state} >> >>".encode()
+    page = read_drawing(tmp_path, _layered, lambda content: _with_layer(content, off, switched, usage))
+    assert texts(page) == (["18", "2.0"] if shown else ["2.0"])
 
 
 def test_struck_out_figure_is_doubted_by_bar_rectangle_or_slash(tmp_path: Path) -> None:

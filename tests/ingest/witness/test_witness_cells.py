@@ -27,6 +27,20 @@ def test_honest_figures_are_proved_by_their_shapes(tmp_path: Path, text: str, fo
     assert answer.doubts == ()
 
 
+@pytest.mark.parametrize("text", ["„", "“", "”", '"', "''", "´´", "»", "«"])
+@pytest.mark.parametrize("font", ["Helvetica", "Times-Roman"])
+def test_signs_for_as_above_are_proved_by_their_strokes(tmp_path: Path, text: str, font: str) -> None:
+    answer = ask(tmp_path, lambda c: write(c, text, font=font), word(text, font=font))
+    assert (answer.agrees, answer.means) == (True, "proved glyph")
+
+
+@pytest.mark.parametrize(("drawn", "told"), [("8", "„"), ("1", "'"), ("=", "“"), (":", '"'), ("H", "»")])
+def test_another_sign_is_no_sign_for_as_above(tmp_path: Path, drawn: str, told: str) -> None:
+    font = register(FREE_FONT, {drawn: told})
+    answer = ask(tmp_path, lambda c: write(c, drawn, font=font), word(told, font=font))
+    assert answer.agrees is not True
+
+
 @pytest.mark.parametrize("grey", [0.6, 0.85])
 def test_a_shaded_cell_with_a_frame_is_honest(tmp_path: Path, grey: float) -> None:
     def draw(canvas: Canvas) -> None:

@@ -22,6 +22,9 @@ Point = tuple[float, float]
 UNREADABLE = "\ufffd"
 """Stands for a glyph whose font does not say which character it is."""
 
+_STROKED = (1, 2, 5, 6)
+"""Text rendering modes that stroke the outlines (ISO 32000-1, table 106)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
@@ -116,9 +119,16 @@ class Canvas(PDFTextDevice):
                 render=self._render,
                 clip=self.look.clip,
                 shown=self.look.shown,
+                stroke=self._half_width(graphicstate.linewidth) if self._render in _STROKED else 0.0,
             )
         )
         return advance
+
+    def _half_width(self, width: float) -> float:
+        """Return half of a line's width, in points of the page; the parser says 0 for the width of 1 at the start."""
+        assert self.ctm is not None
+        a, b, c, d = self.ctm[:4]
+        return 0.5 * float(width or 1) * math.sqrt(abs(a * d - b * c))
 
     def paint_path(self, graphicstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Sequence[Any]) -> None:
         """Record every subpath of a painted path."""

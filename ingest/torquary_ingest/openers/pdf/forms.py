@@ -7,11 +7,11 @@ from typing import Any
 
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream, resolve1
-from pdfminer.psparser import PSLiteral, literal_name
 from pdfminer.utils import apply_matrix_pt, decode_text, mult_matrix
 
 from torquary_ingest.openers.pdf.canvas import Matrix
 from torquary_ingest.openers.pdf.interpreter import ContentInterpreter
+from torquary_ingest.openers.pdf.layers import read_name
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting, surround
 
 _UNSEEN = 0x02 | 0x20
@@ -34,7 +34,7 @@ def paint_annotations(page: PDFPage, painting: Painting, interpreter: ContentInt
     """Paint the page's visible annotations as a reader sees them; say what they were."""
     added = Additions()
     for annotation in _annotations(page):
-        kind = _name(annotation.get("Subtype"))
+        kind = read_name(annotation.get("Subtype"))
         flags = resolve1(annotation.get("F")) or 0
         if kind == "FileAttachment":
             added.attached = True
@@ -70,11 +70,6 @@ def _annotations(page: PDFPage) -> Iterator[dict[str, Any]]:
             yield annotation
 
 
-def _name(value: Any) -> str:
-    found = resolve1(value)
-    return str(literal_name(found)) if isinstance(found, PSLiteral) else ""
-
-
 def _box(value: Any) -> Bounds | None:
     numbers = [resolve1(number) for number in resolve1(value) or []]
     if len(numbers) != 4 or not all(isinstance(number, int | float) for number in numbers):
@@ -95,7 +90,7 @@ def _appearance(annotation: dict[str, Any]) -> PDFStream | None:
     looks = resolve1(annotation.get("AP"))
     normal = resolve1(looks.get("N")) if isinstance(looks, dict) else None
     if isinstance(normal, dict) and not isinstance(normal, PDFStream):
-        state = _name(annotation.get("AS"))
+        state = read_name(annotation.get("AS"))
         normal = resolve1(normal.get(state)) if state else None
     return normal if isinstance(normal, PDFStream) else None
 
@@ -126,7 +121,7 @@ def _inherited(field: dict[str, Any], key: str) -> Any:
 
 
 def _field_type(field: dict[str, Any]) -> str:
-    return _name(_inherited(field, "FT"))
+    return read_name(_inherited(field, "FT"))
 
 
 def _field_value(field: dict[str, Any]) -> str:

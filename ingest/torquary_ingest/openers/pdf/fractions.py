@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections import defaultdict
 from collections.abc import Sequence
@@ -77,6 +78,7 @@ def join_fractions(pieces: list[Piece]) -> list[Piece]:
                 hidden=piece.hidden,
                 cut=any(part.cut for part in parts),
                 fonts={key for part in parts for key in part.fonts},
+                spread=functools.reduce(surround_both, (part.spread for part in parts)),
                 stops=[stop for part in parts for stop in part.stops],
             )
         )

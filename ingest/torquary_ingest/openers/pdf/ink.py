@@ -11,6 +11,7 @@ from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.openers.pdf.paint import Bounds, Painting, Path, meet
 from torquary_ingest.openers.pdf.ruling import Stretch
 from torquary_ingest.openers.pdf.visibility import Grounds
+from torquary_schema.values import Box
 
 SPOT = 0.7
 """A drawing up to this part of the font size may stand for a character."""
@@ -82,8 +83,13 @@ def find_slants(painting: Painting, grounds: Grounds) -> list[Bounds]:
     return found
 
 
-def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch], ruled: set[int]) -> list[Bounds]:
-    """Return the boxes of small drawings that may stand for a character: discs, squares, short strokes."""
+def find_spots(
+    painting: Painting, grounds: Grounds, loose: Sequence[Stretch], ruled: set[int], bars: Sequence[Box] = ()
+) -> list[Bounds]:
+    """Return the boxes of small drawings that may stand for a character: discs, squares, short strokes.
+
+    `bars` are strokes of fractions, which their text tells already.
+    """
     spots = [
         (one.start, one.at - 0.2, one.end, one.at + 0.2)
         if one.horizontal
@@ -101,7 +107,12 @@ def find_spots(painting: Painting, grounds: Grounds, loose: Sequence[Stretch], r
         box = meet(meet(image.box, image.clip), painting.bounds)
         if image.shown and 0.2 < max(box[2] - box[0], box[3] - box[1]) <= 12:
             spots.append(box)
-    return spots
+    return [spot for spot in spots if not any(_is_bar(spot, bar) for bar in bars)]
+
+
+def _is_bar(spot: Bounds, bar: Box) -> bool:
+    ends = (bar.x0, bar.top, bar.x1, bar.bottom)
+    return all(abs(one - other) <= 0.6 for one, other in zip(spot, ends, strict=True))
 
 
 def _is_inked(path: Path, grounds: Grounds) -> bool:

@@ -19,6 +19,7 @@ class Layers:
         self._on_by_default = not (isinstance(base, PSLiteral) and literal_name(base) == "OFF")
         self._off = _ids(settings.get("OFF"))
         self._on = _ids(settings.get("ON"))
+        self._switched = _switched_for_view(settings.get("AS"))
 
     def shows(self, group: Any) -> bool:
         """Tell whether content of this group (a reference to a group or membership dictionary) is shown."""
@@ -35,6 +36,8 @@ class Layers:
     def _group_shows(self, group: Any) -> bool:
         if not isinstance(group, PDFObjRef):
             return self._on_by_default
+        if group.objid in self._switched:
+            return self._switched[group.objid]
         if group.objid in self._off:
             return False
         return self._on_by_default or group.objid in self._on
@@ -70,6 +73,42 @@ class Layers:
         if operator == "Not":
             return not any(parts)
         return all(parts) if operator == "And" else any(parts)
+
+
+def _switched_for_view(applications: Any) -> dict[int, bool]:
+    """Return the groups whose state a reader sets by their own usage (8.11.4.4), and that state.
+
+    Only the state for viewing counts: what a zoom, a language or a user would switch is not known here, and the
+    picture of the page tells where it mattered.
+    """
+    states: dict[int, bool] = {}
+    found = resolve1(applications)
+    for application in map(resolve1, found if isinstance(found, list) else []):
+        if not isinstance(application, dict) or read_name(application.get("Event")) != "View":
+            continue
+        categories = resolve1(application.get("Category"))
+        if "View" not in map(read_name, categories if isinstance(categories, list) else [categories]):
+            continue
+        groups = resolve1(application.get("OCGs"))
+        for group in groups if isinstance(groups, list) else []:
+            state = _state_for_view(group)
+            if isinstance(group, PDFObjRef) and state:
+                states[group.objid] = states.get(group.objid, True) and state == "ON"
+    return states
+
+
+def _state_for_view(group: Any) -> str:
+    for key in ("Usage", "View"):
+        group = resolve1(group)
+        group = group.get(key) if isinstance(group, dict) else None
+    view = resolve1(group)
+    return read_name(view.get("ViewState")) if isinstance(view, dict) else ""
+
+
+def read_name(value: Any) -> str:
+    """Return the name that a value or the object behind it is; "" if it is none."""
+    found = resolve1(value)
+    return str(literal_name(found)) if isinstance(found, PSLiteral) else ""
 
 
 def _ids(references: Any) -> frozenset[int]:

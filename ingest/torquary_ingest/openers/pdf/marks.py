@@ -9,8 +9,20 @@ from torquary_ingest.openers.pdf.letters import NOTE_SIGNS, RAISED_DIGITS
 UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[^A-Za-zÀ-ÿ.·])(?:mm|cm|in|мм|см)$|(?:^|[\d\s])m$")
 """A unit of length behind which a raised 2 or 3 is an exponent; the m of N·m is none."""
 
+LEADING_MARK = re.compile(r"^(?:[0-9]{1,2}|[a-e]|[⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ]{1,2}|[*†‡※]{1,2}[0-9]{0,2})[)⁾]?$")
+"""A note mark that may stand before what it speaks of."""
+
+_HEAD = re.compile(r"^((?:[⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ]{1,2}[)⁾]?)(?=\d)|[*†‡※]{1,2}\)?(?=\d+[.,]\d))")
+"""A sign before a whole number may be a mark of its own ("*1"), as notes are numbered."""
+
 _RAISED_TAIL = re.compile(r"(?<=[^\s⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺])([⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ][⁰¹²³⁴⁵⁶⁷⁸⁹ᵃᵇᶜᵈᵉ,⁾)]*)$")
 _SIGN_TAIL = re.compile(r"(?<=[^\s*†‡※])([*†‡※]+\)?)$")
+
+
+def split_head(text: str) -> tuple[str, str]:
+    """Part a figure from the raised figures or note signs printed before it: ("20", "1") for "¹20"."""
+    found = _HEAD.match(text)
+    return (text[found.end() :], found.group(1).translate(RAISED_DIGITS)) if found else (text, "")
 
 
 def split_marks(text: str) -> tuple[str, tuple[str, ...]]:

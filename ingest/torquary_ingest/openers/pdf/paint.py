@@ -21,7 +21,8 @@ class Glyph(NamedTuple):
     the next one is due `spacing` points further on.
 
     `turn` is 0, 90, 180 or 270 degrees clockwise, or -1 for any other angle. `run` numbers the show operator
-    that drew it. `colour` None: not known (a pattern). `render` is the text rendering mode of the file.
+    that drew it. `colour` None: not known (a pattern). `render` is the text rendering mode of the file; `stroke`
+    is how far a stroked outline reaches beyond itself.
     """
 
     text: str
@@ -43,6 +44,7 @@ class Glyph(NamedTuple):
     render: int
     clip: Bounds
     shown: bool
+    stroke: float = 0.0
 
 
 class Path(NamedTuple):

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from torquary_ingest.openers.pdf.colours import grey_of
 from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph
+from torquary_schema.values import Box
 
 GAP = 0.17
 """A blank wider than this part of the font size parts two words; the narrowest word spaces are 0.2 em."""
@@ -32,7 +33,7 @@ class Piece:
     """Characters in a row, in the frame of their own direction: `start`, `end` along it, `base` across it.
 
     `base` grows downwards as the text's reader sees it, so a raised piece has the smaller one. `parted` says
-    that a blank was drawn behind it, however narrow.
+    that a blank was drawn behind it, however narrow. `spread` and `bars` are as in `Word`.
     """
 
     text: str
@@ -50,6 +51,8 @@ class Piece:
     unreadable: bool = False
     pale: bool = False
     parted: bool = False
+    spread: Bounds = (0.0, 0.0, 0.0, 0.0)
+    bars: tuple[Box, ...] = ()
     fonts: set[int] = field(default_factory=set)
     stops: list[tuple[float, float]] = field(default_factory=list)
 
@@ -65,9 +68,9 @@ def along(turn: int, x: float, y: float) -> tuple[float, float]:
     return x, y
 
 
-def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool]]:
-    """Leave out glyphs drawn again at the same place; True beside those that were (a bold look)."""
-    kept: list[tuple[Glyph, bool]] = []
+def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool, Bounds]]:
+    """Leave out glyphs drawn again at the same place; True beside those that were (a bold look), and their spread."""
+    kept: list[tuple[Glyph, bool, Bounds]] = []
     near: dict[tuple[str, int, int], list[int]] = defaultdict(list)
     for glyph in glyphs:
         reach = max(glyph.size * SAME_PLACE, 0.1)
@@ -79,10 +82,17 @@ def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool]]:
                     twin = index
         if twin is None or glyph.text == " ":
             near[(glyph.text, glyph.turn, band)].append(len(kept))
-            kept.append((glyph, False))
+            kept.append((glyph, False, _spread(glyph, glyph)))
         else:
-            kept[twin] = (kept[twin][0], True)
+            first, _, spread = kept[twin]
+            kept[twin] = (first, True, surround_both(spread, _spread(glyph, first)))
     return kept
+
+
+def _spread(glyph: Glyph, first: Glyph) -> Bounds:
+    """Return how far a glyph's ink lies beyond the outline of the one first drawn."""
+    x, y, stroke = glyph.x - first.x, glyph.y - first.y, glyph.stroke
+    return surround_both((0.0, 0.0, 0.0, 0.0), (x - stroke, y - stroke, x + stroke, y + stroke))
 
 
 def _is_twin(glyph: Glyph, other: Glyph, reach: float) -> bool:
@@ -99,8 +109,8 @@ def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
     The reason stands in `hidden` of the piece.
     """
     live = drop_doubles(glyph for glyph, hidden in seen if hidden in ("", "cut"))
-    bold = {glyph.order for glyph, doubled in live if doubled}
-    stay = {glyph.order for glyph, _ in live}
+    bold = {glyph.order for glyph, doubled, _ in live if doubled}
+    stay = {glyph.order: spread for glyph, _, spread in live}
     pieces: list[Piece] = []
     last: Glyph | None = None
     for glyph, hidden in seen:
@@ -127,6 +137,7 @@ def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
                 pieces[-1].cut = True
         piece = pieces[-1]
         piece.cut = piece.cut or hidden == "cut"
+        piece.spread = surround_both(piece.spread, stay.get(glyph.order, piece.spread))
         piece.bold = piece.bold or glyph.order in bold or _is_bold(glyph)
         piece.unreadable = piece.unreadable or is_unreadable(text)
         last = glyph

@@ -23,6 +23,7 @@ from torquary_ingest.openers.pdf.interpreter import paint_page
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
+from torquary_ingest.openers.pdf.stacked import join_stacked
 from torquary_ingest.openers.pdf.stamps import find_stamps
 from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
 from torquary_ingest.openers.pdf.words import make_words
@@ -88,10 +89,12 @@ def compose_page(
     live = [piece for piece in pieces if piece.hidden in ("", "recognised") and piece.turn >= 0]
     stamps = find_stamps(live)
     live = [piece for piece in live if id(piece) not in stamps]
-    made = make_words(live, rules)
+    stacked = join_stacked(live, rules, loose)
+    rules, loose = stacked.rules, stacked.loose
+    made = make_words(stacked.pieces, rules)
     words = mark_overprints([_distrust(word, parts, lying) for word, parts in made])
     struck, bars = find_struck(words, rules, [*find_slants(painting, grounds), *strikes])
-    inked = find_inked(words, find_spots(painting, grounds, loose, ruled))
+    inked = find_inked(words, find_spots(painting, grounds, loose, ruled, stacked.bars))
     words = mark_words(words, struck, inked)
     pictures = find_pictures(painting)
     findings = [*_hidden(pieces, number), *_slanted(pieces, stamps, number)]

@@ -11,7 +11,7 @@ from torquary_ingest.document import Doubt, Mark, Rule, Word
 from torquary_ingest.openers.pdf.brackets import close_brackets
 from torquary_ingest.openers.pdf.fractions import Lines, join_fractions
 from torquary_ingest.openers.pdf.letters import RAISED_DIGITS, runs_leftwards
-from torquary_ingest.openers.pdf.marks import UNIT_BEFORE_EXPONENT, order_letters, split_marks
+from torquary_ingest.openers.pdf.marks import LEADING_MARK, UNIT_BEFORE_EXPONENT, order_letters, split_head, split_marks
 from torquary_ingest.openers.pdf.pieces import EXACT, GAP, Piece, surround_both
 from torquary_schema.values import Box
 
@@ -126,6 +126,12 @@ def _hangs_behind(piece: Piece, lines: Lines, used: set[int]) -> bool:
 def _grow(piece: Piece, lines: Lines, used: set[int], walls: Sequence[Rule]) -> Strand:
     used.add(id(piece))
     strand = Strand(main=piece, text=piece.text, end=piece.end, box=piece.box, pieces=[piece])
+    for lead in lines.before(piece.start, piece.base, piece.size):
+        if id(lead) not in used and _leads(lead, piece, lines, walls):
+            used.add(id(lead))
+            strand.pieces.insert(0, lead)
+            strand.marks.append(Mark(text=lead.text.translate(RAISED_DIGITS), box=as_box(lead.box)))
+            break
     while True:
         for follower in lines.after(strand.end, piece.base, piece.size):
             if id(follower) in used or _parted(strand, follower, walls):
@@ -135,6 +141,25 @@ def _grow(piece: Piece, lines: Lines, used: set[int], walls: Sequence[Rule]) -> 
                 break
         else:
             return strand
+
+
+def _leads(lead: Piece, main: Piece, lines: Lines, walls: Sequence[Rule]) -> bool:
+    """Tell whether a small raised mark stands right before a text, behind nothing that it could hang on.
+
+    A figure over another one (a fraction without its bar, a tolerance) is no mark.
+    """
+    gap, rise = (main.start - lead.end) / main.size, (main.base - lead.base) / main.size
+    if not (lead.size <= SMALL * main.size and RAISED <= rise <= 0.8 and -0.02 <= gap <= GAP):
+        return False
+    if not LEADING_MARK.match(lead.text) or not main.text[:1].isalnum() or lead.cut or lead.hidden != main.hidden:
+        return False
+    before = lines.before(lead.start, main.base, main.size)
+    beneath = lines.after(lead.start, lead.base, main.size)
+    return (
+        not any(other is not lead and other.end <= lead.start + 0.1 * main.size for other in before)
+        and not any(abs(other.start - lead.start) < 0.3 * main.size < other.base - lead.base for other in beneath)
+        and not any(lead.end <= wall.at <= main.start and wall.start <= main.base <= wall.end for wall in walls)
+    )
 
 
 def _parted(strand: Strand, follower: Piece, walls: Sequence[Rule]) -> bool:
@@ -222,7 +247,11 @@ def _add_mark(strand: Strand, follower: Piece, text: str) -> bool:
 
 
 def _finish(strand: Strand) -> Word:
-    text, tail = split_marks(strand.text)
+    text, head = split_head(strand.text)
+    text, tail = split_marks(text)
+    spread = strand.main.spread
+    for piece in strand.pieces:
+        spread = surround_both(spread, piece.spread)
     if runs_leftwards(text):
         text = order_letters(text)
     box = as_box(strand.box)
@@ -235,9 +264,17 @@ def _finish(strand: Strand) -> Word:
         turn=max(main.turn, 0),
         bold=any(piece.bold for piece in strand.pieces if piece.size >= 0.8 * main.size),
         font=main.font.split("+")[-1],
-        marks=tuple(Mark(text=mark, box=box) for mark in tail) + tuple(strand.marks),
+        marks=(*_heading_mark(head, box, main), *(Mark(text=mark, box=box) for mark in tail), *strand.marks),
         doubts=tuple(_doubts(strand, text)),
+        spread=spread,
+        bars=tuple(bar for piece in strand.pieces for bar in piece.bars),
     )
+
+
+def _heading_mark(mark: str, box: Box, main: Piece) -> list[Mark]:
+    """Return the mark that a word begins with, about where it stands."""
+    reach = min(0.35 * main.size * len(mark), 0.5 * box.width)
+    return [Mark(text=mark, box=replace(box, x1=box.x0 + reach))] if mark else []
 
 
 def _doubts(strand: Strand, text: str) -> list[Doubt]:
