@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -11,6 +12,7 @@ from random_sheets import Sheet, Stated
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
+from torquary_schema.sizes import gauge_order
 from torquary_schema.values import Setting, SheetReport, Torque
 
 NEAR = Decimal("1e-12")
@@ -33,10 +35,29 @@ def judge(sheet: Sheet) -> Counter[str]:
     for row in sheet.stated:
         times = 0 if row.unsettled else sum(states(row, setting) for setting in released)
         verdicts["wrong"] += max(0, times - sum(_same(row, other) for other in settled))
-        told = "held" if row.unsettled else "flagged"
+        told = "held" if row.unsettled or _contested(row, sheet.stated) else "flagged"
         sole = [other.figure for other in sheet.stated].count(row.figure) == 1
         verdicts["right" if times else told if is_flagged(row, report, sole=sole) else "lost"] += 1
     return verdicts
+
+
+def _contested(row: Stated, stated: Sequence[Stated]) -> bool:
+    """Tell whether another row gives the same terminal and an overlapping stretch of sizes another torque."""
+    fellows = (o for o in stated if (o.terminal, o.device, o.stranding) == (row.terminal, row.device, row.stranding))
+    return any(other.torque != row.torque and _share_sizes(row, other) for other in fellows)
+
+
+def _share_sizes(one: Stated, other: Stated) -> bool:
+    for sides in ((one.conductor, other.conductor), tuple(map(_by_thickness, (one.gauge, other.gauge)))):
+        (low, high), (least, most) = sides
+        if None not in (low, high, least, most):
+            return max(low, least) < min(high, most) or (low, high) == (least, most)
+    return one.conductor == other.conductor and one.gauge == other.gauge
+
+
+def _by_thickness(gauge: tuple[str | None, str | None]) -> Limits:
+    low, high = gauge
+    return (gauge_order(low) if low else None, gauge_order(high) if high else None)
 
 
 def is_flagged(row: Stated, report: SheetReport, *, sole: bool = False) -> bool:
