@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import sys
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from tests.ingest.test_layouts_of_makers import draw, released
 
 from torquary_ingest.figures import read_conductor
 from torquary_ingest.reader import read_sheet
+
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
 
 FRAMES = [
     ["Frame\nsize", "TM1", "", "TM2", ""],
@@ -45,6 +49,15 @@ def test_a_limited_size_over_a_column_is_its_size_and_no_limit_of_the_torque(
     assert [(s.state, s.place.column, s.conductor.min_mm2, s.conductor.max_mm2) for s in settings] == [
         ("released", 2, None, 10),
         ("released", 3, 10, None),
+    ]
+
+
+@pytest.mark.parametrize("heads", [("10 mm² or less", "10 mm² or more"), ("up to 10 mm²", "over 10 mm²")])
+def test_a_limited_size_over_a_matrix_limits_no_torque(tmp_path: Path, heads: tuple[str, str]) -> None:
+    rows = [["Terminal", *heads], ["Line", "2.5", "4"], ["Load", "2.5", "4.5"]]
+    settings = read_sheet(draw(tmp_path / "matrix.pdf", "Varnholt MCCB VN250", "Torque N·m", (rows, []))).settings
+    assert [(s.state, str(s.torque.min_nm), str(s.torque.max_nm)) for s in settings if s.torque] == [
+        ("released", figure, figure) for figure in ("2.5", "4", "2.5", "4.5")
     ]
 
 
@@ -86,6 +99,40 @@ def test_sizes_that_overlap_with_two_torques_are_held(tmp_path: Path) -> None:
     ]
 
 
+def test_a_length_under_a_heading_of_sizes_is_no_size(tmp_path: Path) -> None:
+    rows = [["Terminal", "Nm", "Conductor size mm²", ""], ["", "", "", "Length mm"], ["Line", "2.5", "1.5–10", "12"]]
+    path = draw(
+        tmp_path / "length.pdf", "Varnholt MCCB VN250", (rows, [((2, 0), (3, 0)), ((0, 0), (0, 1)), ((1, 0), (1, 1))])
+    )
+    assert released(path) == []
+
+
+def test_two_lists_side_by_side_that_run_together_are_held(tmp_path: Path) -> None:
+    rows = [
+        ["Main torque Nm", "Terminal", "Earth torque Nm", "Terminal"],
+        ["2.5", "Line", "4", "PE"],
+        ["2", "Load", "3", "FE"],
+    ]
+    found = codes(draw(tmp_path / "beside.pdf", "Varnholt MCCB VN250", (rows, [])))
+    assert all("table_shifted" in said for _, said in found)
+    assert len(found) == 4
+
+
+def test_a_label_of_two_lines_between_rules_is_one_row(tmp_path: Path) -> None:
+    rows = [
+        ["Meter", "Current and voltage\nterminals", "Additional\nterminals"],
+        ["Terminal width x height (mm)", "5.3 x 5.5", "2.6 x 2.2"],
+        ["Minimum connection cross\nsections (mm²)", "2.5", "1.0"],
+        ["Maximum connection\ncross sections (mm²)", "10", "2.5"],
+        ["Minimum torques (Nm)", "1.2", "—"],
+        ["Maximum torques (Nm)", "1.7", "—"],
+    ]
+    path = draw(tmp_path / "meter.pdf", "Emberholt meter EM7", (rows, []), across=True)
+    (setting,) = read_sheet(path).settings
+    assert (setting.state, setting.terminal.printed) == ("released", "Current and voltage terminals")
+    assert (setting.conductor.min_mm2, setting.conductor.max_mm2) == (Decimal("2.5"), 10)
+
+
 def test_sizes_that_meet_at_an_end_are_none_that_overlap(tmp_path: Path) -> None:
     rows = [["Terminal", "mm²", "Nm"], ["Line", "1.5–10", "2.5"], ["Line", "10–25", "4"]]
     assert len(released(draw(tmp_path / "meet.pdf", "Varnholt MCCB VN250", (rows, [])))) == 2
@@ -98,7 +145,7 @@ def test_a_column_of_names_that_parts_rows_of_one_name_is_asked_for(tmp_path: Pa
         ["7.5kW (10HP)", "Main", "8", "2.4"],
         ["11kW (15HP)", "Control", "1.5", "0.5"],
     ]
-    found = codes(draw(tmp_path / "capacity.pdf", "Daejin inverter DJ5", (rows, [])))
+    found = codes(draw(tmp_path / "capacity.pdf", "Doranjin inverter DJ5", (rows, [])))
     assert [("terminal_missing" in said, torque) for torque, said in found] == [
         (True, "1.2"),
         (True, "2.4"),
@@ -127,7 +174,7 @@ def test_a_power_is_no_name_of_a_terminal(tmp_path: Path) -> None:
         ["0.4", "HS2-004", "1.5", "0.8"],
         ["0.75", "HS2-007", "2.5", "0.9"],
     ]
-    found = released(draw(tmp_path / "power.pdf", "Hirasawa inverter HS2", (rows, [])))
+    found = released(draw(tmp_path / "power.pdf", "Hirakumo inverter HS2", (rows, [])))
     assert [label for _, label, _ in found] == ["HS2-004", "HS2-007"]
 
 

@@ -2,41 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import sys
 from pathlib import Path
 
 import pytest
-from reportlab.lib.styles import getSampleStyleSheet
-from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
 
 from torquary_ingest.figures import read_torque
 from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
 
-Span = tuple[tuple[int, int], tuple[int, int]]
-
-
-def draw(path: Path, *parts: str | tuple[Sequence[Sequence[str]], Sequence[Span]]) -> Path:
-    """Draw lines and ruled tables one under the other; a span is its first and last cell (column, row)."""
-    story: list[Flowable] = []
-    for part in parts:
-        if isinstance(part, str):
-            story.append(Paragraph(part, getSampleStyleSheet()["BodyText"]))
-        else:
-            rows, spans = part
-            look = [("GRID", (0, 0), (-1, -1), 0.5, "black"), ("FONTSIZE", (0, 0), (-1, -1), 8)]
-            story.append(Table(rows, style=TableStyle([*look, *(("SPAN", *span) for span in spans)])))
-        story.append(Spacer(1, 8))
-    SimpleDocTemplate(str(path)).build(story)
-    return path
-
-
-def released(path: Path) -> list[tuple[str, str, str]]:
-    """Device, terminal and printed torque of what is released."""
-    settings: tuple[Setting, ...] = read_sheet(path).settings
-    return [
-        (s.device.printed, s.terminal.printed, s.torque.printed) for s in settings if s.torque and s.state == "released"
-    ]
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
 
 
 def test_sizes_of_devices_across_are_headings(tmp_path: Path) -> None:

@@ -13,6 +13,8 @@ from torquary_schema.words import fold
 
 _LEAST, _MOST = Decimal("-Infinity"), Decimal("Infinity")
 _Range = tuple[Decimal | None, Decimal | None]
+_Sizes = tuple[_Range, _Range]
+"""In mm², and by gauge as an area: no system is converted into another."""
 
 
 def check_sizes(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
@@ -21,21 +23,26 @@ def check_sizes(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
     for position, setting in enumerate(settings):
         rows.setdefault(_same_case(setting), []).append(position)
     for positions in rows.values():
-        apart = [pair for pair in combinations(positions, 2) if _contradict(*(settings[place] for place in pair))]
-        for position in sorted({place for pair in apart for place in pair}):
+        said: dict[tuple[_Sizes, _Range], list[int]] = {}
+        for position in positions:
+            said.setdefault((_sizes(settings[position].conductor), _figure(settings[position].torque)), []).append(
+                position
+            )
+        apart = [pair for pair in combinations(said, 2) if _contradict(*pair)]
+        for position in sorted({place for pair in apart for case in pair for place in said[case]}):
             yield position, _overlap(settings[position])
 
 
-def _contradict(one: Setting, other: Setting) -> bool:
-    """Tell whether two settings of one case give a conductor two torques; where one range ends another may begin."""
-    return _figure(one.torque) != _figure(other.torque) and _share_sizes(one.conductor, other.conductor)
+def _contradict(one: tuple[_Sizes, _Range], other: tuple[_Sizes, _Range]) -> bool:
+    """Tell whether two rows of one case give a conductor two torques; where one range ends another may begin."""
+    (sizes, figure), (others, another) = one, other
+    told = [pair for pair in zip(sizes, others, strict=True) if any(pair[0]) and any(pair[1])]
+    return figure != another and (any(_meet(*pair) for pair in told) if told else sizes == others)
 
 
-def _share_sizes(one: Conductor, other: Conductor) -> bool:
-    areas = [(c.min_mm2, c.max_mm2) for c in (one, other)]
-    gauges = [(_order(c.min_awg), _order(c.max_awg)) for c in (one, other)]
-    told = [(first, second) for first, second in (areas, gauges) if any(first) and any(second)]
-    return any(_meet(*pair) for pair in told) if told else areas[0] == areas[1] and gauges[0] == gauges[1]
+def _sizes(conductor: Conductor) -> _Sizes:
+    gauges = (_order(conductor.min_awg), _order(conductor.max_awg))
+    return (conductor.min_mm2, conductor.max_mm2), gauges
 
 
 def _order(size: str | None) -> Decimal | None:
@@ -50,8 +57,8 @@ def _meet(one: _Range, other: _Range) -> bool:
     return one == other or lows[1] < highs[0] or (single and lows[0] < lows[1] == highs[0] < highs[1])
 
 
-def _figure(torque: Torque | None) -> tuple[Decimal | None, ...]:
-    return (torque.min_nm, torque.max_nm) if torque else ()
+def _figure(torque: Torque | None) -> _Range:
+    return (torque.min_nm, torque.max_nm) if torque else (None, None)
 
 
 def _same_case(setting: Setting) -> tuple[object, ...]:

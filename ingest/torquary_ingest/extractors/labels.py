@@ -27,7 +27,7 @@ def carry_label(column: Column, cell: Cell | None, above: Cell | None) -> Cell |
     return above if column.field == "terminal" and above is not None else cell
 
 
-def label_doubts(layout: Layout, row: int, entries: Sequence[Entry]) -> Iterator[Doubt]:
+def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     """Yield a doubt when a row has no name of its own although a column that was not read tells rows apart.
 
     A line over the table would then name every row alike, the title for instance.
@@ -38,44 +38,41 @@ def label_doubts(layout: Layout, row: int, entries: Sequence[Entry]) -> Iterator
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
         yield Doubt(code="terminal_missing", message=message)
     if any(entry.field in _NAMES for entry in entries):
-        yield from _unread_name_doubts(layout, row)
         return
     if any(column.field == "terminal" for column in layout.columns):
         return  # a blank cell for the terminal is doubted by `blanks`
     unread = (column for column in layout.columns if column.field in _UNREAD or is_torque(column))
     column = next((column for column in unread if _tells_apart(layout, column)), None)
     if column is not None:
-        message = (
-            f"column {_where(column)} tells the rows apart and was not understood; say which terminal each row is for"
-        )
+        message = f"column {_where(column)} tells the rows apart and was not understood"
+        message += "; say which terminal each row is for"
         yield Doubt(code="terminal_missing", message=message)
 
 
-def _unread_name_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
-    """Yield a doubt where a column of names that was not understood parts rows of one name and different torques.
+def parted_rows(layout: Layout) -> dict[int, Doubt]:
+    """Return a doubt by row where a column of names that was not understood parts rows of one name, torques differing.
 
     "Inverter capacity: 5.5 kW" and "7.5 kW": each has its own torque, whatever else the rows say.
     """
+    named = [column for column in layout.columns if column.field in _NAMES]
+    alike: dict[tuple[str, ...], list[int]] = {}
+    for row in layout.section.body:
+        alike.setdefault(_texts(layout, row, named), []).append(row)
+    found: dict[int, Doubt] = {}
     for column in layout.columns:
-        if column.field in _UNREAD and column.field != "other" and _tells_apart(layout, column):
-            own, torques = _names_and_torques(layout, row)
-            for other in layout.section.body:
-                names, figures = _names_and_torques(layout, other)
-                if names == own and figures != torques and _differ(layout, column, row, other):
-                    message = f"column {_where(column)} tells rows of one name apart and was not understood"
-                    yield Doubt(code="terminal_missing", message=f"{message}; say what it is, in a layout profile")
-                    return
+        if column.field not in ("unknown", "blank", "name") or not _tells_apart(layout, column):
+            continue
+        message = f"column {_where(column)} tells rows of one name apart and was not understood"
+        doubt = Doubt(code="terminal_missing", message=f"{message}; say what it is, in a layout profile")
+        for rows in alike.values():
+            parts = {_texts(layout, row, [column]) for row in rows} - {("",)}
+            if len(parts) > 1 and len({_texts(layout, row, layout.torque_columns) for row in rows}) > 1:
+                found |= dict.fromkeys(rows, doubt)
+    return found
 
 
-def _names_and_torques(layout: Layout, row: int) -> tuple[list[str], list[str]]:
-    cells = layout.grid.rows[row]
-    names = [text_of(cells[column.index]) for column in layout.columns if column.field in _NAMES]
-    return names, [text_of(cells[column.index]) for column in layout.torque_columns]
-
-
-def _differ(layout: Layout, column: Column, row: int, other: int) -> bool:
-    texts = {text_of(layout.grid.rows[one][column.index]) for one in (row, other)} - {""}
-    return len(texts) > 1
+def _texts(layout: Layout, row: int, columns: Sequence[Column]) -> tuple[str, ...]:
+    return tuple(text_of(layout.grid.rows[row][column.index]) for column in columns)
 
 
 def _where(column: Column) -> str:

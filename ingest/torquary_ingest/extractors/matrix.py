@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from torquary_ingest.extractors.layout import Layout, make_layouts
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.columns import is_size
+from torquary_ingest.headings.columns import is_size, side_of
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section, band_cell
 from torquary_ingest.headings.sense import make_sense
@@ -79,8 +79,7 @@ def _as_torque(grid: Grid, section: Section, column: Column) -> Column:
     heads = distinct(grid.rows[row][column.index] for row in section.headings)
     size = next((cell for cell in heads if is_size(grid.sense(cell))), None)
     senses = [grid.sense(cell) for cell in heads]
-    low, high = any(sense.minimum for sense in senses), any(sense.maximum for sense in senses)
-    side = "" if low == high else "_min" if low else "_max"
     kept = tuple(cell for cell in column.qualifier_cells if cell is not size)
     qualifier = column.qualifier if kept else ""
-    return replace(column, field=f"torque{side}", unit="", size=size, qualifier_cells=kept, qualifier=qualifier)
+    field = f"torque{side_of(senses)}"
+    return replace(column, field=field, unit="", size=size, qualifier_cells=kept, qualifier=qualifier)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.blanks import blank_doubts
-from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts, screw_doubts
+from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts, parted_rows, screw_doubts
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
@@ -26,6 +27,7 @@ _PLAIN = (
 def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     """Yield the readings of a section's body, row by row, minding the band rows between them."""
     groups = torque_groups(layout.columns)
+    parted = parted_rows(layout)
     waiting = list(layout.section.bands)
     last: dict[int, Cell] = {}
     seen: set[tuple[tuple[int, int], ...]] = set()  # rows parted only in columns that are not read
@@ -40,7 +42,8 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
             key = tuple((entry.cell.row, entry.cell.column) for entry in reading.entries) if reading else ()
             if reading is not None and key not in seen:
                 seen.add(key)
-                yield reading
+                doubts = (parted[row],) if row in parted else ()
+                yield replace(reading, doubts=(*reading.doubts, *doubts))
     for band in waiting:
         bands.pass_by(band, layout.section)
 
@@ -81,11 +84,12 @@ def _read_group(
         return None
     entries = [*others, *_label_entries(layout, group), *sizes, *torques, *_tolerance_entries(layout, group)]
     said = (
-        *label_doubts(layout, row, entries),
+        *label_doubts(layout, entries),
         *heading_doubts(layout, group),
         *screw_doubts(layout, group, entries),
         *blank_doubts(layout, row),
         *_twin_doubts(sizes),
+        *_side_by_side_doubts(layout),
         *_taught_doubts(layout, cells),
     )
     return Reading(
@@ -150,6 +154,16 @@ def _twin_doubts(sizes: list[Entry]) -> Iterator[Doubt]:
     if len(columns) > 1 and len(set(heads)) < len(heads):
         message = f"two columns are headed {sizes[0].heading!r}; look which of them the torque is for"
         yield Doubt(code="table_shifted", message=message)
+
+
+def _side_by_side_doubts(layout: Layout) -> Iterator[Doubt]:
+    """Yield a doubt where two columns under one heading name terminals and others stand between: two lists."""
+    named = [column for column in layout.columns if column.field == "terminal" and column.heading]
+    for left, right in pairwise(named):
+        apart = any(left.index < one.index < right.index and one.field != "terminal" for one in layout.columns)
+        if apart and fold(left.heading) == fold(right.heading):
+            message = f"two columns are headed {left.heading!r}; look which of them the torque is for"
+            yield Doubt(code="table_shifted", message=message)
 
 
 def _free_sizes(layout: Layout, columns: list[Column], qualifier: str) -> list[Column]:

@@ -12,7 +12,6 @@ from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable_character
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.parser import parse
-from torquary_ingest.figures.phrases import phrases
 from torquary_ingest.figures.size_neighbours import (
     doubtful_places,
     group_of,
@@ -41,7 +40,6 @@ _MESSAGES = {
     "mcm_behind_awg": "MCM stands behind a number that is an AWG size; read as AWG",
 }
 _UNIT_TYPES = {"mm2": "AREA", "awg": "AWG", "kcmil": "KCMIL", "millimetre": "MM"}
-_BEHIND = {"MIN": "MORE", "MAX": "LESS"}
 _GAUGE = ("gauge", "gage", "ga")
 """Words for a gauge, which say nothing more where AWG is printed: "8 gauge copper" under "Wire AWG"."""
 _DIAMETER_SIGNS = "ØøΦφ⌀∅"
@@ -93,7 +91,7 @@ def _read_words(text: str) -> ConductorReading:
 
 def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorReading:
     tokeniser = Tokeniser(text, decimal_mark)
-    pieces = [_name_piece(p) for p in tokeniser.pieces()]
+    pieces = [_name_unit(p) for p in tokeniser.pieces()]
     if any(p.type == "BROKEN" for p in pieces):
         return _doubted("number_broken")
     if not any(p.type in ("NUM", "AUGHT", "GLUED") for p in pieces):
@@ -106,9 +104,7 @@ def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorRea
     return _Builder(tokeniser, text).build(read_items(tree, _heading_systems(unit)))
 
 
-def _name_piece(piece: Piece) -> Piece:
-    if piece.type in _BEHIND and " ".join(piece.text.casefold().split()) in phrases("BEHIND"):
-        return replace(piece, type=_BEHIND[piece.type])
+def _name_unit(piece: Piece) -> Piece:
     if piece.type != "UNIT" or piece.unit is None:
         return piece
     return replace(piece, type=_UNIT_TYPES.get(piece.unit.name, "UNIT"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.tokens import Piece
@@ -50,9 +51,10 @@ def _is_gauge(piece: Piece) -> bool:
 def collapse_sizes(pieces: list[Piece]) -> list[Piece]:
     """Return the pieces with every printed conductor size as one SIZE piece and every drive as DRIVE.
 
-    A size is a number or a range with an area or gauge unit (before or behind), with a limit in front.
+    A size is a number or a range with an area or gauge unit (before or behind), with a limit in front or behind.
     """
     taken: list[tuple[int, int]] = []
+    pieces = _part_torn_limits(pieces)
     for index, piece in enumerate(pieces):
         if any(start <= index < end for start, end in taken):
             continue
@@ -63,7 +65,7 @@ def collapse_sizes(pieces: list[Piece]) -> list[Piece]:
                 end = _reach_right(pieces, index + 1)
                 start = _limit_left(pieces, start)
             if end - start > 1:
-                taken.append((start, end))
+                taken.append((start, _limit_right(pieces, end)))
         elif piece.type == "HASH":
             # "#2" alone may be the number of a driver bit or of a screw: only a range of sizes is a size.
             end = _reach_right(pieces, index + 1)
@@ -100,6 +102,26 @@ def _reach_left(pieces: list[Piece], unit: int) -> int:
 
 def _limit_left(pieces: list[Piece], start: int) -> int:
     return start - 1 if start and pieces[start - 1].type in _LIMITS else start
+
+
+def _part_torn_limits(pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces with a limit between a size and a figure as a mere word: "10 mm² max. 4 N·m" limits either."""
+    out = list(pieces)
+    for index in range(1, len(out) - 1):
+        between = _is_size_unit(out[index - 1]) and out[index + 1].type in _NUMBERS
+        if between and out[index].type in ("MIN", "MAX") and not _is_size(out, index + 1):
+            out[index] = replace(out[index], type="WORD")
+    return out
+
+
+def _is_size(pieces: list[Piece], start: int) -> bool:
+    end = _reach_right(pieces, start)
+    return end < len(pieces) and _is_size_unit(pieces[end])
+
+
+def _limit_right(pieces: list[Piece], end: int) -> int:
+    """Return the index behind "or more" at `end`: of "10 mm² or more: 4 N·m" it limits the size, not the torque."""
+    return end + 1 if end < len(pieces) and pieces[end].type in ("MORE", "LESS") else end
 
 
 def _reach_right(pieces: list[Piece], start: int) -> int:

@@ -144,9 +144,8 @@ class Tokeniser:
         after = self.text[end : end + 1]
         if not after.isalpha() or ord(after) >= 0x3000 or end in self._units:
             return False
-        return not any(phrase_pattern(k).match(self.text, end) for k in ("DASH", "MAX", "MIN")) and not (
-            _TIMES.match(self.text, end)
-        )
+        words = ("DASH", "MAX", "MIN", "MORE", "LESS")
+        return not any(phrase_pattern(k).match(self.text, end) for k in words) and not _TIMES.match(self.text, end)
 
     def _aught(self, position: int) -> Piece | None:
         match = _AUGHT.match(self.text, position)
@@ -189,7 +188,7 @@ class Tokeniser:
         if inside_word and ord(self.text[position]) < 0x3000:
             return None
         best: tuple[int, str] | None = None
-        for kind in ("MIN", "MAX", "BETWEEN", "AND", "DASH", "HARMLESS"):
+        for kind in ("MIN", "MAX", "MORE", "LESS", "BETWEEN", "AND", "DASH", "HARMLESS"):
             match = phrase_pattern(kind).match(self.text, position)
             if match and (best is None or match.end() > best[0]) and self._allowed(kind, match[0]):
                 best = match.end(), kind
@@ -249,7 +248,7 @@ class Tokeniser:
 
 def _drop_wraps(pieces: list[Piece]) -> Iterator[Piece]:
     """Leave out line ends inside an expression; a line end between two figures separates them."""
-    ends = {"NUM", "UNIT", "RP", "PERCENT", "WORD", "THREAD", "AUGHT", "NOTE", "MIN", "MAX", "HARMLESS"}
+    ends = {"NUM", "UNIT", "RP", "PERCENT", "WORD", "THREAD", "AUGHT", "NOTE", "MIN", "MAX", "MORE", "LESS", "HARMLESS"}
     begins = {
         "NUM",
         "WORD",
@@ -257,6 +256,8 @@ def _drop_wraps(pieces: list[Piece]) -> Iterator[Piece]:
         "AUGHT",
         "MIN",
         "MAX",
+        "MORE",
+        "LESS",
         "HASH",
         "DIAM",
         "HARMLESS",
@@ -274,6 +275,6 @@ def _drop_wraps(pieces: list[Piece]) -> Iterator[Piece]:
         after = next((p for p in shown[index + 1 :] if p.type != "NL"), None)
         doubled = index > 0 and shown[index - 1].type == "NL"
         if before and after and not doubled and before.type in ends and after.type in begins:
-            joins = after.type in ("LP", "UNIT") or before.type in ("MIN", "MAX", "HARMLESS")
+            joins = after.type in ("LP", "UNIT", "MORE", "LESS") or before.type in ("MIN", "MAX", "HARMLESS")
             if not joins:
                 yield Piece(type="SEP", text="\n", start=piece.start, end=piece.end)

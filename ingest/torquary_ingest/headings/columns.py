@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.document import Doubt
@@ -26,7 +26,7 @@ from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_schema.words import spot
 
-_FIGURE = re.compile(r"\d")
+_DIGIT = re.compile(r"\d")
 
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
@@ -50,7 +50,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
     contradictions: tuple[Doubt, ...] = ()
     if taught:
         field, contradictions = judge(taught, _as_printed(grid, section, index))
-        field += _side([sense for _, sense in senses]) if field in FIGURES else ""
+        field += side_of([sense for _, sense in senses]) if field in FIGURES else ""
     size = next((cell for cell, sense in senses if is_size(sense)), None) if field.startswith("torque") else None
     kinds = {"torque": ("torque", "force"), "conductor": ("area", "gauge")}.get(field.split("_")[0], ())
     stated = [s.unit(*kinds) for cell, s in senses if cell is not size and s.unit(*kinds)] if kinds else []
@@ -72,6 +72,7 @@ def _name_column(grid: Grid, section: Section, index: int) -> Column:
             *_unit_doubts(field, [s for _, s in senses]),
             *_limit_doubts(field, [rest for _, rest in rests]),
             *_size_doubts(field, [s for _, s in senses]),
+            *_reach_doubts(field, [s for _, s in senses]),
         ),
         lines=tuple(line.strip() for cell in cells for line in cell.text.split("\n") if line.strip()),
         taught=taught[0] if taught else None,
@@ -115,7 +116,7 @@ def _field_of(senses: list[Sense]) -> str:
     if any(sense.false_friend for sense in senses):
         return "other"
     if _heads_sizes(senses[-1]):
-        return "conductor" + _side(senses[-1:])
+        return "conductor" + side_of(senses[-1:])
     names = {name for sense in senses for name in sense.fields}
     units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
     field = next((name for name in FIELD_ORDER if name in names), "")
@@ -126,7 +127,7 @@ def _field_of(senses: list[Sense]) -> str:
     if field.startswith("torque") and _ends_in_other_unit(senses) and not _says_torque(senses[-1]):
         return "other"  # a heading over several columns may reach too far
     if field in ("torque", "conductor"):
-        field += _side(senses)
+        field += side_of(senses)
     if not field:
         field = _silent_field(names)
     return field
@@ -150,10 +151,18 @@ def _limit_doubts(field: str, rests: list[str]) -> Iterator[Doubt]:
 
 def _size_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
     """Yield a doubt on a torque whose heading also gives a size of conductors: "Torque N·m, ≤ 10 mm²"."""
-    for sense in senses:
-        if field.startswith("torque") and sense.unit("area") and not is_size(sense) and _FIGURE.search(sense.rest):
+    for sense in senses if field.startswith("torque") else ():
+        if sense.unit("area", "gauge") and not is_size(sense) and _DIGIT.search(sense.rest):
             message = f"the heading {sense.text!r} gives a size of conductors too; say for which size the torque is"
             yield Doubt(code="condition_unread", message=message)
+
+
+def _reach_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
+    """Yield a doubt on sizes whose nearest heading names a length: one over several columns may reach too far."""
+    lowest = senses[-1] if len(senses) > 1 else None
+    if field.startswith("conductor") and lowest and lowest.has("other") and lowest.unit("length"):
+        message = f"the heading {lowest.text!r} stands under one of sizes; look what its figures are"
+        yield Doubt(code="condition_unread", message=message)
 
 
 def _says_torque(sense: Sense) -> bool:
@@ -180,7 +189,7 @@ def _heads_sizes(sense: Sense) -> bool:
     return sized and sense.has("conductor") and not sense.has("torque", "torque_min", "torque_max")
 
 
-def _side(senses: list[Sense]) -> str:
+def side_of(senses: Sequence[Sense]) -> str:
     """Return "_min", "_max" or "" as the heading limits its figures to one side."""
     named = [sense for sense in senses if not sense.figure]  # "10 mm² or less" limits the size, not the torque
     low, high = any(s.minimum for s in named), any(s.maximum for s in named)

@@ -18,16 +18,15 @@ _TIES = re.compile(
     r"(?<!\w)(of|for|per|in|the|and|de|des|du|la|le|les|pour|der|die|das|für|je|von|del|della|dei|per|voor|van|unit|units)(?!\w)",
     re.IGNORECASE,
 )
-_EMPTY = re.compile(r"[(\[（［]\s*[)\]）］]")
+_EMPTY = re.compile(r"[(\[（［<]\s*[)\]）］>]")
 _NUMBER = re.compile(r"\d")
 _MARKING = re.compile(r"(?<!\w)[A-WYZ]\d(?![\d.,]*\d)")  # "R(L1), S(L2), T(L3)"
-_LIMITED = re.compile(r"[<>]\s*\d")
 _FIGURE_BEFORE = re.compile(r"\d\s*$")
 _HEADED = ("torque", "force", "area", "gauge")
 _LIMITS = ("minimum", "maximum", "min", "max")
 _FIGURE_BEHIND = re.compile(r"[\s.:]*\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
-_OUTER = " \t\n.,:;()[]{}（）［］【】<>«»\"'*|/–—-_=→&+"
+_OUTER = " \t\n.,:;()[]{}（）［］【】«»\"'*|/–—-_=→&+"
 
 _SAID = frozenset({"torque", "conductor", "minimum", "maximum", "unit", "property", "value"})
 
@@ -207,10 +206,7 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
     rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
-    words = " ".join(word for word in rest.split() if word.strip(_OUTER) or word in "<>").strip(
-        _OUTER.replace("<>", "")
-    )
-    return words if _LIMITED.match(words) else words.strip(_OUTER)
+    return " ".join(word for word in rest.split() if word.strip(_OUTER)).strip(_OUTER)
 
 
 def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:

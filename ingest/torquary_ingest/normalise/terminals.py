@@ -197,9 +197,8 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
     """Return the device as its cells, the lines above, the head of the sheet or its title name it."""
     model = _text(reading, "model")
     series = _text(reading, "series")
-    said = _text(reading, "device")
-    parts = [text for text in (said, model or series) if text and not (text == said and is_length(text))]
-    own = " ".join(dict.fromkeys(parts))
+    said = _text(reading, "device") or ""
+    own = " ".join(text for text in dict.fromkeys(("" if is_length(said) else said, model or series)) if text)
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and _is_device(entry.heading)]
     lines = [*over, *reversed(reading.context), *headlines]
     named = [line.strip() for line in lines if names_family(line) and not states_torque(line)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
@@ -122,7 +123,14 @@ def _tabular(lines: Sequence[Line], prose: set[int]) -> bool:
     if sum(id(w) in prose for w in words) > 0.5 * len(words):
         return False
     several = sum(len(line.chunks) > 1 for line in lines)
-    return several >= 0.4 * len(lines) or (len(lines) == 1 and len(words) < 6)
+    one_row = several > 0 and _overlap(lines)
+    return several >= 0.4 * len(lines) or one_row or (len(lines) == 1 and len(words) < 6)
+
+
+def _overlap(lines: Sequence[Line]) -> bool:
+    """Tell whether each line begins above the end of those before: figures centred beside a label of two lines."""
+    ends = accumulate((line.box.bottom for line in lines), max)
+    return all(line.box.top < end for end, line in zip(ends, lines[1:], strict=False))
 
 
 def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:

@@ -176,6 +176,26 @@ def test_sizes_threads_and_words_belong_to_their_figure() -> None:
     assert [f.condition for f in roles.figures] == ["L N", "PE"]
 
 
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [
+        ("10 mm² or more: 4 Nm", D(10), None), ("6 mm² and over 4 Nm", D(6), None), ("4 Nm over 6 mm²", D(6), None),
+        ("4 Nm for 10 mm² or less", None, D(10)), ("up to 6 mm²: 4 Nm", None, D(6)),
+    ],
+)  # fmt: skip
+def test_a_limit_of_a_size_is_none_of_the_torque(text: str, low: D | None, high: D | None) -> None:
+    (figure,) = read_torque(text).figures
+    torque, conductor = figure.torque, figure.conductor
+    assert (torque.min_nm, torque.max_nm) == (D(4), D(4))
+    assert conductor is not None
+    assert (conductor.min_mm2, conductor.max_mm2) == (low, high)
+
+
+@pytest.mark.parametrize("text", ["10 mm² max. 4 Nm", "10 mm² min. 4 Nm", "8 AWG over 4 Nm"])
+def test_a_limit_between_a_size_and_a_figure_is_of_either(text: str) -> None:
+    assert [doubt.code for doubt in read_torque(text).doubts] == ["condition_unread"]
+
+
 def test_torque_like_is_for_finders() -> None:
     assert torque_like("2.5 Nm")
     assert torque_like("Drehmoment 22 lb-in")

@@ -35,16 +35,21 @@ def judge(sheet: Sheet) -> Counter[str]:
     for row in sheet.stated:
         times = 0 if row.unsettled else sum(states(row, setting) for setting in released)
         verdicts["wrong"] += max(0, times - sum(_same(row, other) for other in settled))
-        told = "held" if row.unsettled or _contested(row, sheet.stated) else "flagged"
+        told = "held" if row.unsettled or _is_contested(row, sheet.stated, report) else "flagged"
         sole = [other.figure for other in sheet.stated].count(row.figure) == 1
         verdicts["right" if times else told if is_flagged(row, report, sole=sole) else "lost"] += 1
     return verdicts
 
 
-def _contested(row: Stated, stated: Sequence[Stated]) -> bool:
-    """Tell whether another row gives the same terminal and an overlapping stretch of sizes another torque."""
+def _is_contested(row: Stated, stated: Sequence[Stated], report: SheetReport) -> bool:
+    """Tell whether another row gives the same terminal and an overlapping stretch of sizes another torque.
+
+    The report has to say so: a row that is held for another reason is not held as it must be.
+    """
     fellows = (o for o in stated if (o.terminal, o.device, o.stranding) == (row.terminal, row.device, row.stranding))
-    return any(other.torque != row.torque and _share_sizes(row, other) for other in fellows)
+    contested = any(other.torque != row.torque and _share_sizes(row, other) for other in fellows)
+    said = (s for s in report.settings if any(finding.code == "sizes_overlap" for finding in s.findings))
+    return contested and any(_names(setting.terminal.printed, row) for setting in said)
 
 
 def _share_sizes(one: Stated, other: Stated) -> bool:
