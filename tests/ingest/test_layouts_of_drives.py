@@ -107,9 +107,10 @@ def test_a_length_under_a_heading_of_sizes_is_no_size(tmp_path: Path) -> None:
     assert released(path) == []
 
 
-def test_two_lists_side_by_side_that_run_together_are_held(tmp_path: Path) -> None:
+@pytest.mark.parametrize("other", ["Terminal", "Connecting point"])
+def test_two_lists_side_by_side_that_run_together_are_held(tmp_path: Path, other: str) -> None:
     rows = [
-        ["Main torque Nm", "Terminal", "Earth torque Nm", "Terminal"],
+        ["Main torque Nm", "Terminal", "Earth torque Nm", other],
         ["2.5", "Line", "4", "PE"],
         ["2", "Load", "3", "FE"],
     ]

@@ -157,12 +157,10 @@ def _twin_doubts(sizes: list[Entry]) -> Iterator[Doubt]:
 
 
 def _side_by_side_doubts(layout: Layout) -> Iterator[Doubt]:
-    """Yield a doubt where two columns under one heading name terminals and others stand between: two lists."""
-    named = [column for column in layout.columns if column.field == "terminal" and column.heading]
-    for left, right in pairwise(named):
-        apart = any(left.index < one.index < right.index and one.field != "terminal" for one in layout.columns)
-        if apart and fold(left.heading) == fold(right.heading):
-            message = f"two columns are headed {left.heading!r}; look which of them the torque is for"
+    """Yield a doubt where torques stand between two columns of terminals: two lists that were not told apart."""
+    for left, right in pairwise(column for column in layout.columns if column.field == "terminal"):
+        if any(left.index < column.index < right.index for column in layout.torque_columns):
+            message = f"terminals stand under {left.heading!r} and {right.heading!r}; look which the torque is for"
             yield Doubt(code="table_shifted", message=message)
 
 
