@@ -13,7 +13,7 @@ from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.words import spot
 
 _ARROWS = re.compile(r"[\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*[↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅][\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*")
-_EMPTY_MARK = re.compile(r"[-‐‑‒–—―−_.\s/\u00ad*]+")
+_EMPTY_MARK = re.compile(r"[-‐‑‒–—―−_.\s/\u00ad]+")
 _DAMAGED = re.compile(r"\ufffd|\(cid:\d+\)|[\ue000-\uf8ff\U000f0000-\U0010ffff]|[\x01-\x08\x0e-\x1f\x7f]")
 _YEAR_FIRST = re.compile(r"\s*(?:19|20)\d\d([-/.])\d{1,2}\1\d{1,2}\b.*", re.DOTALL)
 _THREE_PARTS = re.compile(

@@ -9,6 +9,7 @@ from torquary_ingest.document import Doubt, Page, Rule, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
 from torquary_ingest.tables.filling import build_table, crossed_edge, runs_on, spread_words
 from torquary_ingest.tables.lines import make_chunks, make_lines
+from torquary_ingest.tables.overhang import words_within
 from torquary_ingest.tables.plan import Plan
 from torquary_ingest.tables.refine import refine
 from torquary_ingest.tables.regions import frame_region
@@ -27,7 +28,7 @@ def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> lis
     taken: set[int] = set()
     tables: list[Table] = []
     for frame in sorted(frames, key=lambda f: f.box.width * f.box.height):
-        words = [w for w in page.words if id(w) not in taken and frame.box.holds(w.box.middle)]
+        words = words_within(frame.box, [w for w in page.words if id(w) not in taken])
         if not words or sum(w.turn != 0 for w in words) >= SIDEWAYS * len(words):
             continue
         found = _tables_of(frame, words, page)
@@ -51,7 +52,7 @@ def _ruled(frame: Frame, words: Sequence[Word], page: int) -> list[Table]:
     plan = plan_ruled(frame, words)
     if plan is None:
         return []
-    inside = [w for w in words if plan.box.holds(w.box.middle)]
+    inside = words_within(plan.box, words)
     tables = []
     for part in part_stack(refine(plan, inside), inside):
         mine = [w for w in inside if part.ys[0] <= w.box.middle[1] < part.ys[-1] + 0.01]

@@ -147,7 +147,7 @@ def test_a_doubtful_figure_says_why(text: str, unit: str, code: str) -> None:
 KINDS = [
     ("", "blank"), ("–", "not_applicable"), ("n/a", "not_applicable"), ("not applicable", "not_applicable"),
     ('"', "ditto"), ("″", "ditto"), ("〃", "ditto"), ("do.", "ditto"), ("idem", "ditto"), ("dito", "ditto"),
-    ("↓", "ditto"), ("hand-tight", "words"), ("Nm", "words"),
+    ("↓", "ditto"), ("hand-tight", "words"), ("Nm", "words"), ("*", "words"),
 ]  # fmt: skip
 
 

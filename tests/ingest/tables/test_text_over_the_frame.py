@@ -1,0 +1,47 @@
+"""A text longer than its cell is printed on over the frame: it is still its cell's."""
+
+from __future__ import annotations
+
+from sketch import Sketch, ladder, rows_of
+
+XS = (50.0, 110.0, 170.0)
+ROWS = ("Terminal|recommended torque N·m", "L1|2.5", "N|3.0")
+
+
+def draw(sketch: Sketch, xs: tuple[float, ...], rows: tuple[str, ...]) -> None:
+    sketch.grid(xs, ladder(100, len(rows)))
+    sketch.fill(xs, 100, rows)
+
+
+def test_a_heading_that_runs_on_over_the_right_edge_is_whole() -> None:
+    """"recommended" alone over the torques would be read as the name of their terminal."""
+    sketch = Sketch()
+    draw(sketch, XS, ROWS)
+    (table,) = sketch.tables()
+    assert rows_of(table) == list(ROWS)
+
+
+def test_a_lone_word_that_begins_in_the_last_cell_is_its_text() -> None:
+    sketch = Sketch()
+    draw(sketch, (50.0, 110.0, 140.0), ("Terminal|Anzugsdrehmoment", "L1|2.5", "N|3.0"))
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "Terminal|Anzugsdrehmoment"
+
+
+def test_what_hangs_into_the_table_beside_it_is_not_that_tables() -> None:
+    sketch = Sketch()
+    draw(sketch, XS, ROWS)
+    beside = ("", "L2|4.0", "PE|6.0")
+    draw(sketch, (180.0, 260.0, 320.0), beside)
+    left, right = sketch.tables()
+    assert rows_of(left) == list(ROWS)
+    assert rows_of(right) == list(beside[1:])
+
+
+def test_a_text_that_begins_before_the_frame_stays_outside() -> None:
+    """A drawing's call-out that reaches into the first cell."""
+    sketch = Sketch()
+    draw(sketch, XS, ROWS)
+    sketch.write(10, 130, "see fig")
+    (table,) = sketch.tables()
+    assert rows_of(table) == list(ROWS)
