@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from torquary_ingest.document.page import Page, Word
+from torquary_ingest.document.page import Page
 from torquary_ingest.document.table import Table
+from torquary_ingest.document.word import Word
 from torquary_schema.values import Box
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from torquary_ingest.document.table import Cell, Doubt
+from torquary_ingest.document.table import Cell
 from torquary_ingest.document.taught import TaughtHeading
+from torquary_ingest.document.word import Doubt
 from torquary_schema.values import Finding, Place
 
 

@@ -3,28 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from torquary_ingest.document.word import Doubt, Mark, Word
 from torquary_schema.values import Box
-
-if TYPE_CHECKING:
-    from torquary_ingest.document.page import Word
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Doubt:
-    """A reason to hold whatever is read from here: a key of `finding_codes.json` and one line of text."""
-
-    code: str
-    message: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
-    """A raised or lowered note mark hanging on a word: "1", "*", "a)". Never part of the number."""
-
-    text: str
-    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
