@@ -8,7 +8,7 @@ from itertools import pairwise
 from statistics import median, median_low
 
 from torquary_ingest.document import Doubt, Mark, Word
-from torquary_ingest.openers.runs import split_tail
+from torquary_ingest.document.runs import split_tail
 from torquary_ingest.scans.pieces import Piece, Run
 from torquary_ingest.witness.habits import fold_reading
 from torquary_ingest.witness.page_recogniser import SeenText

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from lxml import etree
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.document.runs import Run, Spoken, join_runs
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.runs import Run, Spoken, join_runs
 from torquary_ingest.openers.web_page.style import Looks
 from torquary_schema.units import find_units
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from lxml import etree
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.document.runs import Run, join_runs
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.runs import Run, join_runs
 from torquary_ingest.openers.workbook.archive import Archive, attribute, local
 from torquary_ingest.openers.workbook.sheet import Extent, Sheet, Shown, Workbook, place_merged
 from torquary_ingest.openers.workbook.styles import child

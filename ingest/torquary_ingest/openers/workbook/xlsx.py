@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from lxml import etree
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.document.runs import Run, join_runs
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.runs import Run, join_runs
 from torquary_ingest.openers.workbook.archive import Archive, attribute, broken_part, local
 from torquary_ingest.openers.workbook.formats import show_date, show_number
 from torquary_ingest.openers.workbook.sheet import (

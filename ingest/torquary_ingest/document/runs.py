@@ -1,4 +1,4 @@
-"""Text of a cell in runs, each with the way it is set: raised, struck out. Shared by workbooks and web pages."""
+"""Text of a cell in runs, each with the way it is set: raised, struck out. Shared by workbooks, web pages and scans."""
 
 from __future__ import annotations
 
