@@ -181,7 +181,7 @@ def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]
     for cell in group[0].qualifier_cells:
         sense = layout.grid.sense(cell)
         whole = not (sense.fields or sense.units or sense.minimum or sense.maximum)
-        yield Entry(field="qualifier", cell=cell, heading=sense.text if whole else sense.rest)
+        yield Entry(field="qualifier", cell=cell, heading=sense.text if whole and sense.rest else sense.rest)
 
 
 def _band_doubts(bands: BandState) -> Iterator[Doubt]:

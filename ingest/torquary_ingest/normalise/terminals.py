@@ -125,13 +125,14 @@ def heads_figures(label: str) -> bool:
 
 
 def states_figure(reading: Reading, label: str) -> bool:
-    """Tell whether a part of a label states a torque, or a heading is a bare figure.
+    """Tell whether a part of a label states a torque, or is a bare figure beside a name, or a heading is one.
 
-    The print of another row was then taken for a name.
+    The print of another row or column was then taken for a name.
     """
-    headings = (entry.heading for entry in reading.entries if entry.field == "qualifier")
-    bare = any(_DECIMAL.fullmatch(heading.strip()) for heading in headings)
-    return bare or any(states_torque(part) for part in label.split(" / "))
+    headings = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
+    parts = label.split(" / ")
+    bare = any(_DECIMAL.fullmatch(text.strip()) for text in (*headings, *(parts if len(parts) > 1 else ())))
+    return bare or any(states_torque(part) for part in parts)
 
 
 def _is_about_figures(line: str) -> bool:

@@ -11,6 +11,7 @@ from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, pa
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
+from torquary_ingest.tables.leading import join_lines
 from torquary_ingest.tables.lines import Line, make_chunks
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
@@ -25,7 +26,7 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     if not gutters:
         return None
     columns = make_columns(gutters, lines, region.box.x0, region.box.x1)
-    bands = _bands(lines, columns)
+    bands = join_lines(_bands(lines, columns))
     fences = sorted({*region.across, *_shade_edges(shades, region)})
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)

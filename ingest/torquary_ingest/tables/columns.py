@@ -136,5 +136,16 @@ def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -
     size = max(w.size for w in words)
     for rule in sorted(rules, key=lambda r: r.at):
         if box.middle[1] < rule.at < box.bottom + 1.2 * size and rule.start - 3 <= box.x0 and box.x1 <= rule.end + 3:
-            return columns.of(rule.start, rule.end)
+            return _reached(columns, rule)
     return None
+
+
+def _reached(columns: Columns, rule: Rule) -> Extent:
+    """The columns of which a rule covers texts: not one whose texts begin behind its end, or end before its start."""
+    low, high = columns.of(rule.start, rule.end)
+    sides = columns.sides or ((None, None, None),) * columns.count
+    while low < high and (begin := sides[high][0]) is not None and rule.end < begin:
+        high -= 1
+    while low < high and (end := sides[low][2]) is not None and rule.start > end:
+        low += 1
+    return low, high

@@ -57,6 +57,9 @@ def _centred(extent: Extent, words: Sequence[Word], columns: Columns, free: set[
     a, b = extent
     if a == b and (a == 0 or any(columns.fits(w, a) for w in words)):
         return extent
+    left = columns.sides[a][0] if columns.sides and a < b else None
+    if left is not None and abs(box.x0 - left) < near:
+        return extent  # set left over columns of its own; that its middle is that of others too is chance
     best, least = extent, near
     for low in range(a, -1, -1):
         if low not in free:

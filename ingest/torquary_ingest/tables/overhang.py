@@ -21,8 +21,9 @@ def words_within(box: Box, words: Sequence[Word]) -> list[Word]:
     level = [w for w in words if box.top <= w.box.middle[1] <= box.bottom]
     inside = [w for w in level if box.holds(w.box.middle) and not _hangs_in(w, box, level)]
     out = [w for w in level if _hangs_out(w, box, inside)]
+    over = [w for w in inside if w.turn == 0 and w.box.x1 > box.x1 + 1]
     while True:
-        more = [w for w in level if w.box.x0 >= box.x1 and w not in out and any(runs_on(o, w) for o in out)]
+        more = [w for w in level if w.box.x0 >= box.x1 and w not in out and any(runs_on(o, w) for o in (*over, *out))]
         if not more:
             break
         out += more

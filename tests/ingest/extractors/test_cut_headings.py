@@ -139,3 +139,16 @@ def test_a_long_part_of_a_device_with_its_type_belongs_to_its_name() -> None:
 def test_both_limits_in_the_heading_of_one_column_are_held() -> None:
     sheet = table("mm² | tiltrekkingsmoment in-lb fra til | bolt", "4 | 27 | PE")
     assert [state for state, *_ in told(sheet)] == ["held"]
+
+
+def test_half_a_torque_phrase_over_two_units_names_no_terminal() -> None:
+    """The other half stands over the neighbouring column, or hangs out of the table."""
+    sheet = table("рекомендуемый | < | момент сечение mm²", "N·m | lb·in | ^", "2 | 17.7 | 4")
+    assert [label for _, _, label, _ in told(sheet)] == [""]
+    named = table("Klemme | empfohlen | < | Leiter mm²", "^ | N·m | lb·in | ^", "L1 | 2 | 17.7 | 4")
+    assert told(named) == [("released", "", "L1", "2")]
+
+
+def test_a_label_that_a_figure_of_its_own_row_became_part_of_is_held() -> None:
+    sheet = table("mm² | Terminal | Terminal | Torque N·m", "4 | L1 | 2.5 | 2", "6 | N | 3.5 | 2")
+    assert [(state, label) for state, _, label, _ in told(sheet)] == [("held", "L1 / 2.5"), ("held", "N / 3.5")]

@@ -95,3 +95,9 @@ def test_print_is_seen_whatever_its_ground(turn: int, size: int, dark: bool) -> 
 def test_a_lone_row_right_behind_a_page_of_torques_is_kept() -> None:
     table = ["Terminal", "Torque N·m", "L1 2.5-16 2"]
     assert choose_pages(draw(["Manual"], table, ["Earth 4-16 1.2"], ["Earth 4-16 1.2"]), "") == {1, 2, 3}
+
+
+def test_a_lone_row_that_ends_with_a_long_name_is_no_sentence() -> None:
+    table = ["Conductor mm² Torque N·m Terminal", "2.5 - 16 2 main terminal"]
+    row = ["0.75 - 4 0.8 terminal of the protective earth conductor"]
+    assert choose_pages(draw(["Manual"], table, row), "") == {1, 2, 3}

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
 from sketch import Sketch, ladder, rows_of
 
 XS = (50.0, 110.0, 170.0)
@@ -45,3 +49,11 @@ def test_a_text_that_begins_before_the_frame_stays_outside() -> None:
     sketch.write(10, 130, "see fig")
     (table,) = sketch.tables()
     assert rows_of(table) == list(ROWS)
+
+
+def test_a_word_that_stands_outside_goes_on_from_one_that_crosses_the_edge() -> None:
+    sketch = Sketch()
+    rows = ("Terminal|set fastening torque", "L1|2.5", "N|3.0")
+    draw(sketch, (50.0, 110.0, 165.0), rows)
+    (table,) = sketch.tables()
+    assert rows_of(table) == list(rows)

@@ -6,11 +6,13 @@ import random
 from pathlib import Path
 
 import traits_bands
+import traits_columns
 import traits_figures
 import traits_hostile
 import traits_look
 import traits_pages
 import traits_rows
+import traits_set
 from forms import make_form
 from random_sheets import LAYOUTS, Sheet
 from sheet_drawing import draw, write_text
@@ -18,8 +20,8 @@ from sheet_plan import Plan, Trait, make_plan
 
 # Those that make the rows come first, those that change them follow.
 TRAITS: tuple[Trait, ...] = (
-    *traits_rows.TRAITS, *traits_bands.TRAITS, *traits_figures.TRAITS, *traits_hostile.TRAITS, *traits_pages.TRAITS,
-    *traits_look.TRAITS,
+    *traits_rows.TRAITS, *traits_bands.TRAITS, *traits_figures.TRAITS, *traits_hostile.TRAITS, *traits_columns.TRAITS,
+    *traits_pages.TRAITS, *traits_look.TRAITS, *traits_set.TRAITS,
 )  # fmt: skip
 
 

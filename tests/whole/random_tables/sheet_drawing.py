@@ -12,6 +12,9 @@ from sheet_plan import Block, Column, Plan, Row, Spot
 WIDTH, HEIGHT, LEFT, TOP = 595, 842, 50, 740
 # By /Rotate: what stands upright for the reader of a turned page (ISO 32000-1, 7.7.3.3: clockwise, in degrees).
 TURNS = {90: (0, 1, -1, 0, HEIGHT, 0), 180: (-1, 0, 0, -1, WIDTH, HEIGHT), 270: (0, -1, 1, 0, 0, WIDTH)}
+LEADING = 1.2
+"""Font sizes from one line of a text to the next."""
+
 Line = list[Spot | None]
 
 
@@ -98,7 +101,8 @@ class _Drawn:
         self.xs = [self.left + sum(self.widths[:c]) for c in range(len(self.widths) + 1)]
         needed = max((self._natural(c) / (w - 9) for c, w in enumerate(self.widths)), default=1.0)
         self.size = plan.look.size / max(1.0, needed)
-        self.height = 2.4 * self.size
+        self.heads = 0 if block.bare else 1 + any(column.group for column in block.columns)
+        self.heights = [(1.2 + LEADING * self._lines_in(r)) * self.size for r in range(len(self.lines))]
 
     def _natural(self, column: int) -> float:
         """The width of the column's widest text at the sheet's size; texts over several columns do not count."""
@@ -106,8 +110,15 @@ class _Drawn:
         for line in (*self.lines, *self.more):
             spot = line[column]
             if spot is not None and sum(other is spot for other in line) == 1:
-                wide.append(stringWidth(spot.text + spot.mark, self.plan.font, self.plan.look.size))
+                texts = (spot.text + spot.mark).split("\n")
+                wide += [stringWidth(text, self.plan.font, self.plan.look.size) for text in texts]
         return max(wide)
+
+    def _lines_in(self, row: int) -> int:
+        """The most lines that a text of the row alone is set in."""
+        beside = [self.lines[k] for k in (row - 1, row + 1) if 0 <= k < len(self.lines)]
+        own = [s for c, s in enumerate(self.lines[row]) if s is not None and not any(b[c] is s for b in beside)]
+        return max((spot.text.count("\n") + 1 for spot in own), default=1)
 
     def _widths(self) -> list[float]:
         natural = [self._natural(c) + 10 for c in range(len(self.lines[0]))]
@@ -129,7 +140,7 @@ class _Drawn:
                     down = self._run(lambda k, s=spot, c=c: self.lines[k][c] is s, r, len(self.lines))
                     over = self._run(lambda k, s=spot, line=line: line[k] is s, c, len(line))
                     self._cell(spot, r, c, down, over)
-        y = self.start - self.height * len(self.lines) - 1.4 * self.size
+        y = self.start - sum(self.heights) - 1.4 * self.size
         for text in self.block.below:
             self.canvas.setFont(self.plan.font, self.size)
             self.canvas.drawString(self.left, y, text)
@@ -144,24 +155,52 @@ class _Drawn:
         return at - first
 
     def _cell(self, spot: Spot, row: int, column: int, down: int, over: int) -> None:
-        layout, look = self.plan.layout, self.plan.look
         x0, x1 = self.xs[column], self.xs[column + over]
-        top = self.start - row * self.height
-        bottom = top - down * self.height
-        if layout in ("ruled", "transposed"):
+        top = self.start - sum(self.heights[:row])
+        bottom = top - sum(self.heights[row : row + down])
+        self._ground(row, down, (x0, bottom, x1, top))
+        place, lines = self.plan.look.place, spot.text.split("\n")
+        middle = (top + bottom) / 2
+        if down > 1 and place != "middle":
+            at = 0 if place == "top" else (down - 1) // 2
+            middle = top - sum(self.heights[row : row + at]) - self.heights[row + at] / 2
+        elif self.plan.look.upper:
+            middle = top - (0.6 + LEADING * len(lines) / 2) * self.size
+        y = middle + (LEADING * (len(lines) - 1) / 2 - 0.35) * self.size
+        for number, text in enumerate(lines):
+            self._text(text, spot.mark if number == len(lines) - 1 else "", (x0 + 4, x1 - 4), y, first=column == 0)
+            y -= LEADING * self.size
+
+    def _ground(self, row: int, down: int, box: tuple[float, float, float, float]) -> None:
+        """Shade and rules of one cell."""
+        layout, look = self.plan.layout, self.plan.look
+        x0, bottom, x1, top = box
+        if look.shaded and down == 1 and row % 2:
+            self.canvas.setFillGray(0.9)
+            self.canvas.rect(x0, bottom, x1 - x0, top - bottom, stroke=0, fill=1)
+            self.canvas.setFillGray(0)
+        ends = row + down
+        if look.sparse:
+            at = [top] if row == 0 else []
+            for y in at + ([bottom] if ends in (self.heads, len(self.lines)) else []):
+                self.canvas.line(x0, y, x1, y)
+        elif layout in ("ruled", "transposed"):
             self.canvas.rect(x0, bottom, x1 - x0, top - bottom)
         elif layout == "lines":
             self.canvas.line(x0, bottom, x1, bottom)
             if row == 0:
                 self.canvas.line(x0, top, x1, top)
-        middle = (top + bottom) / 2 if look.place == "middle" else top - self.height / 2
-        if look.place == "line":
-            middle = top - ((down - 1) // 2 + 0.5) * self.height
-        x, y = x0 + 4, middle - 0.35 * self.size
-        self.canvas.setFont(self.plan.font, self.size)
-        self.canvas.drawString(x, y, spot.text)
-        if spot.mark:
-            x += stringWidth(spot.text, self.plan.font, self.size)
-            self.canvas.setFont(self.plan.font, 0.6 * self.size)
-            self.canvas.drawString(x, y + 0.4 * self.size, spot.mark)
-            self.canvas.setFont(self.plan.font, self.size)
+
+    def _text(self, text: str, mark: str, room: tuple[float, float], y: float, *, first: bool) -> None:
+        """One line of a cell, with the mark behind it, between the sides of its room."""
+        side = "left" if first else self.plan.look.side
+        font, size = self.plan.font, self.size
+        wide = stringWidth(text, font, size) + stringWidth(mark, font, 0.6 * size)
+        spare = max(0.0, room[1] - room[0] - wide)
+        x = room[0] + {"left": 0.0, "middle": spare / 2, "right": spare}[side]
+        self.canvas.setFont(font, size)
+        self.canvas.drawString(x, y, text)
+        if mark:
+            self.canvas.setFont(font, 0.6 * size)
+            self.canvas.drawString(x + stringWidth(text, font, size), y + 0.4 * size, mark)
+            self.canvas.setFont(font, size)

@@ -65,12 +65,21 @@ class Block:
 
 @dataclass(slots=True)
 class Look:
-    """How a PDF page looks; `place` says in which line of its rows a spanning text without rules stands."""
+    """How a PDF page looks; `place` says in which line of its rows a spanning text without rules stands.
+
+    `side` is where texts stand in their cells, "left", "middle" or "right" (the first column stays left); `upper`
+    that texts of fewer lines stand at the top of their rows; `shaded` that every other row has a grey ground;
+    `sparse` that rules are drawn above and below the heading and at the end alone.
+    """
 
     size: float = 8
     rotate: int = 0
     place: str = "middle"
     wide: float = 1.0
+    side: str = "left"
+    upper: bool = False
+    shaded: bool = False
+    sparse: bool = False
 
 
 @dataclass(slots=True)

@@ -33,8 +33,9 @@ _CONDUCTOR = ("conductor", "conductor_min", "conductor_max")
 _LETTERS = re.compile(r"[^\W\d_]+")
 _SHORT = 4
 
-_SENTENCE, _LONGEST_LINE = 6, 250
-"""Words without a figure from which a line is a sentence, and letters beyond which rows may have run together."""
+_SENTENCE, _LONGEST_LINE, _WORDS_A_FIGURE = 6, 250, 3
+"""Words without a figure from which a line is a sentence, letters beyond which rows may have run together, and words
+without a figure for each with one: a row that ends with a long name has fewer."""
 
 _NEAR, _LAST_LINES = 3, 8
 """Lines between a word for torque and a line of figures (a sentence names both in one, or in the next); lines at the
@@ -146,9 +147,10 @@ def _is_sentence(line: str) -> bool:
     words = line.split()
     if not words or any(_is_figure(letter) for letter in words[-1]):
         return False
-    plain = [word for word in words if not any(_is_figure(letter) for letter in word)]
+    figures = sum(any(_is_figure(letter) for letter in word) for word in words)
+    plain = [word for word in words if _LETTERS.search(word) and not any(_is_figure(letter) for letter in word)]
     letters = sum(len(word) for word in plain)
-    few = len(plain) >= 2 * (len(words) - len(plain))
+    few = len(plain) >= _WORDS_A_FIGURE * figures
     return len(plain) >= _SENTENCE and few and letters >= 3 * len(plain) and len(line) <= _LONGEST_LINE
 
 

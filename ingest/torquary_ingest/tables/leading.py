@@ -1,0 +1,92 @@
+"""Texts of several lines in a table without a full grid: lines closer than rows are lines of one row.
+
+Only a table that shows two distances is taken so: a close one between the lines of a text, and a wider one from row
+to row. Where all lines are equally far apart, nothing tells rows from lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from torquary_ingest.tables.kinds import is_figure
+from torquary_ingest.tables.rows import Band, Extent
+
+LEADING = 1.45
+"""Font sizes from line to line of one text, at the most."""
+
+APART = 1.25
+"""Times the distance of lines from which on a distance is one of rows."""
+
+
+def join_lines(bands: Sequence[Band]) -> list[Band]:
+    """Join bands that are lines of one row, where their distances show it."""
+    close = _close(bands)
+    if close <= 0:
+        return list(bands)
+    joined: list[Band] = []
+    for block in _blocks(bands, close):
+        if len(block) > 1 and _is_row(block):
+            row = block[0].copy()
+            for band in block[1:]:
+                row.absorb(band)
+            joined.append(row)
+        else:
+            joined += block
+    return joined
+
+
+def _close(bands: Sequence[Band]) -> float:
+    """Return the largest distance between lines of one text, in points; 0 when the table shows no two distances."""
+    tops: dict[Extent, list[float]] = {}
+    for band in bands:
+        for extent, words in band.pieces.items():
+            tops.setdefault(extent, []).append(min(word.box.top for word in words))
+    steps = sorted(lower - upper for column in tops.values() for upper, lower in pairwise(column))
+    size = max((word.size for band in bands for words in band.pieces.values() for word in words), default=0.0)
+    close = [step for step in steps if step <= LEADING * size]
+    if not close or len(close) == len(steps) or steps[len(close)] < APART * close[-1]:
+        return 0.0
+    return close[-1]
+
+
+def _blocks(bands: Sequence[Band], close: float) -> Iterator[list[Band]]:
+    """Yield runs of bands that follow each other closely."""
+    block: list[Band] = []
+    for band in bands:
+        if block and band.top - _last_top(block[-1]) > close + 0.5:
+            yield block
+            block = []
+        block.append(band)
+    if block:
+        yield block
+
+
+def _last_top(band: Band) -> float:
+    """Return where the lowest line of a band begins."""
+    return max(word.box.top for words in band.pieces.values() for word in words)
+
+
+def _is_row(block: Sequence[Band]) -> bool:
+    """Tell whether lines are one row: figures, one to a column at the most, and no text above one of them.
+
+    A line in bold over one that is not names rows; a text over a figure may head its column.
+    """
+    figures: set[int] = set()
+    texts: set[int] = set()
+    for band in block:
+        for (low, high), words in sorted(band.pieces.items()):
+            columns = set(range(low, high + 1))
+            if is_figure(" ".join(word.text for word in words)):
+                if columns & (figures | texts):
+                    return False
+                figures |= columns
+            else:
+                texts |= columns - figures
+    return bool(figures) and not _is_named(block)
+
+
+def _is_named(block: Sequence[Band]) -> bool:
+    first, rest = block[0], block[1:]
+    bold = all(word.bold for words in first.pieces.values() for word in words)
+    return bold and not any(word.bold for band in rest for words in band.pieces.values() for word in words)

@@ -1,0 +1,42 @@
+"""Which columns a heading reaches over in tables without a full grid."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+from sketch import Sketch, rows_of
+
+
+def test_a_heading_reaches_no_further_than_the_texts_over_its_rule() -> None:
+    """The rule under "Torque N·m" ends in the white before "Terminal", past the middle of it."""
+    sketch = Sketch()
+    sketch.write(60, 100, "mm²")
+    sketch.write(150, 90, "Torque N·m")
+    sketch.across(99, 150, 292)
+    for x, text in ((150, "min."), (215, "max.")):
+        sketch.write(x, 110, text)
+    sketch.write(300, 100, "Terminal")
+    for y, row in ((128, "1.5-4|0.5|0.8|L1"), (146, "6-16|1.2|2.0|N"), (164, "4-10|1.0|1.5|PE")):
+        for x, text in zip((60, 150, 215, 300), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    spans = {cell.text: cell.column_span for cell in table.cells if cell.row == 1}
+    assert spans == {"mm²": 1, "Torque N·m": 2, "Terminal": 1}
+
+
+def test_a_heading_set_left_over_its_columns_is_theirs_alone() -> None:
+    """The middle of "fastening torque" is also that of four columns: chance."""
+    sketch = Sketch()
+    for x in (60, 230):
+        sketch.write(x + 60, 100, "fastening torque")
+        for at, text in ((0, "Terminal"), (60, "N·m"), (100, "lb·in")):
+            sketch.write(x + at, 115, text)
+    for y, row in ((140, "L1|2.0|17.7|A1|0.6|5.3"), (165, "N|2.5|22.1|A2|0.8|7.1"), (190, "PE|3.0|26.6|13|1.0|8.9")):
+        for x, text in zip((60, 120, 160, 230, 290, 330), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    heads = [(cell.text, cell.column, cell.column_span) for cell in table.cells if cell.text == "fastening torque"]
+    assert heads == [("fastening torque", 2, 2), ("fastening torque", 5, 2)]
+    assert rows_of(table)[-1] == "PE|3.0|26.6|13|1.0|8.9"

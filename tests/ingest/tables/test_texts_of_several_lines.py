@@ -1,0 +1,70 @@
+"""Tables without a full grid whose texts are set in several lines: closer than rows, they are one row's."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+from sketch import SIZE, Sketch, rows_of
+
+LINE = 1.2 * SIZE
+ROW = 2.6 * SIZE
+NAMES = ("main terminals", "coil", "neutral bar", "auxiliary contacts")
+FIGURES = (("10-50", "6.0"), ("0.5-2.5", "0.6"), ("1.5-16", "2.0"), ("0.75-4", "0.8"))
+
+
+def draw(first: float, label: float, figures: tuple[float, float], level: float, row: float = ROW) -> Sketch:
+    """A heading and rows; labels of two words stand in two lines, figures `level` lines below the first."""
+    sketch = Sketch()
+    y = first
+    for x, text in zip((label, *figures), ("Terminal", "mm²", "N·m"), strict=True):
+        sketch.write(x, y, text)
+    y += row
+    for name, texts in zip(NAMES, FIGURES, strict=True):
+        lines = name.split()
+        for number, line in enumerate(lines):
+            sketch.write(label, y + number * LINE, line)
+        for x, text in zip(figures, texts, strict=True):
+            sketch.write(x, y + level * LINE * (len(lines) - 1), text)
+        y += row + (len(lines) - 1) * LINE
+    return sketch
+
+
+@pytest.mark.parametrize("level", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize(("label", "figures"), [(60.0, (200.0, 300.0)), (300.0, (60.0, 180.0))])
+def test_lines_closer_than_rows_are_one_text(label: float, figures: tuple[float, float], level: float) -> None:
+    (table,) = draw(100, label, figures, level).tables()
+    rows = [sorted(row.split("|")) for row in rows_of(table)]
+    wanted = [sorted((name.replace(" ", "/"), *texts)) for name, texts in zip(NAMES, FIGURES, strict=True)]
+    assert rows == [sorted(("Terminal", "mm²", "N·m")), *wanted]
+
+
+def test_where_all_lines_are_equally_far_apart_nothing_is_joined() -> None:
+    """Nothing tells a line from a row then: the row with the figures is cut, as it is printed."""
+    (table,) = draw(100, 300.0, (60.0, 180.0), 0.0, LINE).tables()
+    assert len(rows_of(table)) > len(NAMES)
+
+
+def test_rows_in_groups_stay_rows() -> None:
+    sketch = Sketch()
+    y = 100.0
+    for group in (("Terminal|mm²|N·m",), ("L1|1.5-4|1.2", "|6-16|2.0"), ("N|1.5-4|1.2", "|6-16|2.0")):
+        for row in group:
+            for x, text in zip((60.0, 160.0, 260.0), row.split("|"), strict=True):
+                sketch.write(x, y, text)
+            y += LINE
+        y += LINE
+    (table,) = sketch.tables()
+    assert [row.split("|")[-1] for row in rows_of(table)] == ["N·m", "1.2", "2.0", "1.2", "2.0"]
+
+
+def test_a_heading_close_over_a_row_is_no_line_of_it() -> None:
+    sketch = Sketch()
+    for x, texts in ((60.0, ("Terminal", "L1", "N")), (160.0, ("mm²", "4", "6")), (260.0, ("N·m", "1.2", "2.0"))):
+        for y, text in zip((100.0, 100 + LINE, 100 + LINE + ROW), texts, strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    assert rows_of(table) == ["Terminal|mm²|N·m", "L1|4|1.2", "N|6|2.0"]
