@@ -35,6 +35,27 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
         yield _doubt("ditto_doubtful", limits[0])
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
+    yield from _going_on_doubts(layout, row)
+
+
+def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+    """Yield a doubt where a name alone that begins small stands beneath: it may be the second line of this one."""
+    name = next((column for column in layout.columns if column.field == "terminal"), None)
+    if name is None or layout.grid.table.means != "aligned" or not _text(layout, row, name):
+        return
+    below = _name_alone(layout, row + 1, name)
+    if below[:1].islower() or below[:1] in ("(", "&", "+"):
+        message = f"{below!r} stands alone beneath and may be the second line of the terminal's name; look at the sheet"
+        yield Doubt(code="terminal_missing", message=message)
+
+
+def _name_alone(layout: Layout, row: int, name: Column) -> str:
+    """Return the text of a row that is nothing but a name, in a body row or in a line of its own; "" for others."""
+    lone = any(band.row == row and band.cell.column_span == 1 for band in layout.section.bands)
+    if not lone and row not in layout.section.body:
+        return ""
+    filled = [column for column in layout.columns if _text(layout, row, column)]
+    return _text(layout, row, name) if filled == [name] else ""
 
 
 def _mixed_doubts(layout: Layout) -> Iterator[Doubt]:

@@ -15,6 +15,9 @@ from torquary_ingest.tables.rows import Band, Extent
 LEADING = 1.45
 """Font sizes from line to line of one text, at the most."""
 
+UNLEVEL = 0.25
+"""Font sizes by which a text must stand higher or lower than the others of a row to be none of its."""
+
 APART = 1.25
 """Times the distance of lines from which on a distance is one of rows."""
 
@@ -25,7 +28,7 @@ def join_lines(bands: Sequence[Band]) -> list[Band]:
     if close <= 0:
         return list(bands)
     joined: list[Band] = []
-    for block in _blocks(bands, close):
+    for block in _blocks(_with_their_texts(bands, close), close):
         if len(block) > 1 and _is_row(block):
             row = block[0].copy()
             for band in block[1:]:
@@ -34,6 +37,42 @@ def join_lines(bands: Sequence[Band]) -> list[Band]:
         else:
             joined += block
     return joined
+
+
+def _with_their_texts(bands: Sequence[Band], close: float) -> list[Band]:
+    """Give lines that reach down beside the next row to the text that they go on.
+
+    Such a line is level with nothing of that row, or stands alone between the rows with nothing of its column below.
+    """
+    kept: list[Band] = []
+    for at, band in enumerate(bands):
+        band = band.copy()
+        upper = kept[-1] if kept else band
+        after = bands[at + 1].pieces if at + 1 < len(bands) else {}
+        near = {e for e in band.pieces if e in upper.pieces and 0 < _top(band, e) - _last_top(upper, e) <= close + 0.5}
+        alone = set(band.pieces) == near and not near & set(after)
+        for extent in near:
+            if not _is_figure(band, extent) and (alone or _is_unlevel(band, extent)):
+                upper.add(extent, band.pieces.pop(extent))
+        if band.pieces:
+            band.top = min(_top(band, extent) for extent in band.pieces)
+            kept.append(band)
+    return kept
+
+
+def _is_figure(band: Band, extent: Extent) -> bool:
+    return is_figure(" ".join(word.text for word in band.pieces[extent]))
+
+
+def _is_unlevel(band: Band, extent: Extent) -> bool:
+    """Tell whether a text begins at another height than every other text of its band."""
+    off = UNLEVEL * max(word.size for word in band.pieces[extent])
+    tops = [_top(band, other) for other in band.pieces if other != extent]
+    return bool(tops) and all(abs(top - _top(band, extent)) > off for top in tops)
+
+
+def _top(band: Band, extent: Extent) -> float:
+    return min(word.box.top for word in band.pieces[extent])
 
 
 def _close(bands: Sequence[Band]) -> float:
@@ -54,7 +93,7 @@ def _blocks(bands: Sequence[Band], close: float) -> Iterator[list[Band]]:
     """Yield runs of bands that follow each other closely."""
     block: list[Band] = []
     for band in bands:
-        if block and band.top - _last_top(block[-1]) > close + 0.5:
+        if block and band.top - max(_last_top(block[-1], extent) for extent in block[-1].pieces) > close + 0.5:
             yield block
             block = []
         block.append(band)
@@ -62,9 +101,9 @@ def _blocks(bands: Sequence[Band], close: float) -> Iterator[list[Band]]:
         yield block
 
 
-def _last_top(band: Band) -> float:
-    """Return where the lowest line of a band begins."""
-    return max(word.box.top for words in band.pieces.values() for word in words)
+def _last_top(band: Band, extent: Extent) -> float:
+    """Return where the lowest line of a text begins."""
+    return max(word.box.top for word in band.pieces[extent])
 
 
 def _is_row(block: Sequence[Band]) -> bool:
@@ -75,9 +114,9 @@ def _is_row(block: Sequence[Band]) -> bool:
     figures: set[int] = set()
     texts: set[int] = set()
     for band in block:
-        for (low, high), words in sorted(band.pieces.items()):
+        for low, high in sorted(band.pieces):
             columns = set(range(low, high + 1))
-            if is_figure(" ".join(word.text for word in words)):
+            if _is_figure(band, (low, high)):
                 if columns & (figures | texts):
                     return False
                 figures |= columns

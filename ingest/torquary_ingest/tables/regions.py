@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
@@ -14,6 +14,9 @@ from torquary_schema.values import Box
 
 SAME_END = 7.0
 """Points: rules whose ends differ by less belong to one table."""
+
+MOST_HEADS = 3
+"""Lines that may stand above the first row as a heading over some of its columns."""
 
 PROSE_WORDS = 7
 """A chunk with fewer words is no line of prose."""
@@ -217,11 +220,7 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
     if len(several) < 2:
         return []
     kept = [*_spanning_head(group, several[0]), *group[several[0] : several[-1] + 1]]
-    pitch = median(line.box.height for line in kept)
-    for line in group[several[-1] + 1 :][:1]:
-        tail = line.chunks[0]
-        if line.box.top - kept[-1].box.bottom < 0.3 * pitch and tail.text[:1].islower():
-            kept.append(line)
+    kept += _tail(kept, group[several[-1] + 1 :])
     box = box_of(line.box for line in kept)
     return [
         Region(
@@ -234,13 +233,31 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
 
 
 def _spanning_head(group: Sequence[Line], first: int) -> list[Line]:
-    """A one-chunk line right above the first row and set in from its left: a heading over columns."""
-    if first == 0:
-        return []
-    above, head = group[first - 1], group[first]
-    if above.box.x0 <= head.chunks[0].box.x1 or above.box.x1 > head.box.x1 + 2:
-        return []
-    return [above] if head.box.top - above.box.bottom < 0.8 * head.size else []
+    """One-chunk lines right above the first row and set in from its left: first lines of headings over columns."""
+    left, right = group[first].chunks[0].box.x1, max(line.box.x1 for line in group[first:])
+    heads: list[Line] = []
+    for above in reversed(group[max(first - MOST_HEADS, 0) : first]):
+        head = heads[0] if heads else group[first]
+        inside = left < above.box.x0 and above.box.x1 <= right + 2
+        if not inside or head.box.top - above.box.bottom >= 0.8 * head.size:
+            break
+        heads.insert(0, above)
+    return heads
+
+
+def _tail(kept: Sequence[Line], following: Sequence[Line]) -> Sequence[Line]:
+    """The one-chunk line right beneath the last row that goes on one of its texts.
+
+    It begins small, or stands at the left of one of them, much closer than the rows stand to each other.
+    """
+    line, last = following[0] if following else None, kept[-1]
+    if line is None:
+        return ()
+    gap, height = line.box.top - last.box.bottom, median(one.box.height for one in kept)
+    gaps = [lower.box.top - upper.box.bottom for upper, lower in pairwise(kept) if lower.box.top > upper.box.bottom]
+    under = any(abs(chunk.box.x0 - line.box.x0) < 2 for row in kept[-3:] for chunk in row.chunks)
+    apart = bool(gaps) and max(gaps) - gap > 0.5 * height and under
+    return (line,) if gap < 0.3 * height and (line.chunks[0].text[:1].islower() or apart) else ()
 
 
 def _full_rules(rules: Sequence[Rule], box: Box) -> tuple[float, ...]:

@@ -246,3 +246,11 @@ def test_rows_under_headings_that_were_not_understood_are_named() -> None:
     assert [(s.terminal.printed, s.state) for s in settings] == [("L1", "released")]
     named = [f.message.split(": ")[1].split(" under")[0] for f in findings if f.code == "figure_not_placed"]
     assert named == ["row 4 prints '3'", "row 5 prints '4'"]
+
+
+def test_a_row_over_a_name_alone_that_begins_small_is_held() -> None:
+    """The second line of its name, in a table whose lines stand as far apart as its rows."""
+    sheet = replace(table("terminal | torque N·m", "contatto | 2", "di apertura |", "L1 | 3"), means="aligned")
+    assert told(sheet)[0][:2] == ("held", "contatto")
+    capital = replace(table("terminal | torque N·m", "contatto | 2", "L2 |", "L1 | 3"), means="aligned")
+    assert told(capital)[0][:2] == ("released", "contatto")

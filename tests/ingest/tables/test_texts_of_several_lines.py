@@ -68,3 +68,38 @@ def test_a_heading_close_over_a_row_is_no_line_of_it() -> None:
             sketch.write(x, y, text)
     (table,) = sketch.tables()
     assert rows_of(table) == ["Terminal|mm²|N·m", "L1|4|1.2", "N|6|2.0"]
+
+
+def test_a_label_that_reaches_down_beside_the_next_row_is_one_text() -> None:
+    """The name of a group of rows, set at the top of its cell in two lines."""
+    sketch = Sketch()
+    for x, text in ((60, "mm²"), (150, "Terminal"), (260, "N·m")):
+        sketch.write(x, 100, text)
+    for at, row in enumerate(("1.5-4|main|1.2", "6-16||2.0", "1.5-4|L1|1.2", "6-16||2.0", "0.5-4|A1|0.6")):
+        for x, text in zip((60, 150, 260), row.split("|"), strict=True):
+            sketch.write(x, 100 + (at + 1) * 2 * LINE, text)
+    sketch.write(150, 100 + 3 * LINE, "circuit")
+    (table,) = sketch.tables()
+    assert rows_of(table)[1:4] == ["1.5-4|main/circuit|1.2", "6-16||2.0", "1.5-4|L1|1.2"]
+
+
+def test_the_last_line_of_the_last_row_is_no_line_below_the_table() -> None:
+    sketch = draw(100, 60.0, (200.0, 300.0), 0.5)
+    sketch.write(60, 100 + 4 * ROW + 3 * LINE + ROW, "contact")
+    sketch.write(60, 100 + 4 * ROW + 3 * LINE + ROW + LINE, "NC")
+    sketch.write(200, 100 + 4 * ROW + 3 * LINE + ROW + LINE / 2, "0.75-4")
+    sketch.write(300, 100 + 4 * ROW + 3 * LINE + ROW + LINE / 2, "0.6")
+    (table,) = sketch.tables()
+    assert rows_of(table)[-1] == "contact/NC|0.75-4|0.6"
+
+
+def test_the_first_lines_of_a_heading_of_three_are_the_headings() -> None:
+    sketch = Sketch()
+    sketch.write(60, 100 + LINE, "Terminal")
+    for at, text in enumerate(("torque", "require-", "ment N·m")):
+        sketch.write(200, 100 + at * LINE, text)
+    for at, row in enumerate(("L1|2.5", "N|3.0")):
+        for x, text in zip((60, 200), row.split("|"), strict=True):
+            sketch.write(x, 100 + (at + 2) * ROW, text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "Terminal|torque/require-/ment N·m"
