@@ -50,7 +50,7 @@ def _with_their_texts(bands: Sequence[Band], close: float) -> list[Band]:
         upper = kept[-1] if kept else band
         after = bands[at + 1].pieces if at + 1 < len(bands) else {}
         near = {e for e in band.pieces if e in upper.pieces and 0 < _top(band, e) - _last_top(upper, e) <= close + 0.5}
-        alone = set(band.pieces) == near and not near & set(after)
+        alone = set(band.pieces) == near and len(near) == 1 < len(upper.pieces) and not near & set(after)
         for extent in near:
             if not _is_figure(band, extent) and (alone or _is_unlevel(band, extent)):
                 upper.add(extent, band.pieces.pop(extent))

@@ -103,3 +103,16 @@ def test_the_first_lines_of_a_heading_of_three_are_the_headings() -> None:
             sketch.write(x, 100 + (at + 2) * ROW, text)
     (table,) = sketch.tables()
     assert rows_of(table)[0] == "Terminal|torque/require-/ment N·m"
+
+
+def test_the_last_row_of_a_list_in_groups_stays_a_row() -> None:
+    sketch = Sketch()
+    y = 100.0
+    for group in (("mm²|2.5-50", "torque|3.5 N·m"), ("mm²|0.75-2.5", "drive|slot 0.8x4", "torque|0.8 N·m")):
+        for row in group:
+            for x, text in zip((60.0, 200.0), row.split("|"), strict=True):
+                sketch.write(x, y, text)
+            y += LINE
+        y += LINE
+    (table,) = sketch.tables()
+    assert rows_of(table)[-2:] == ["drive|slot 0.8x4", "torque|0.8 N·m"]
