@@ -102,7 +102,7 @@ class _Drawn:
         needed = max((self._natural(c) / (w - 9) for c, w in enumerate(self.widths)), default=1.0)
         self.size = plan.look.size / max(1.0, needed)
         self.heads = 0 if block.bare else 1 + any(column.group for column in block.columns)
-        self.heights = [(1.2 + LEADING * self._lines_in(r)) * self.size for r in range(len(self.lines))]
+        self.heights = [(plan.look.padding + LEADING * self._lines_in(r)) * self.size for r in range(len(self.lines))]
 
     def _natural(self, column: int) -> float:
         """The width of the column's widest text at the sheet's size; texts over several columns do not count."""
@@ -165,7 +165,7 @@ class _Drawn:
             at = 0 if place == "top" else (down - 1) // 2
             middle = top - sum(self.heights[row : row + at]) - self.heights[row + at] / 2
         elif self.plan.look.upper:
-            middle = top - (0.6 + LEADING * len(lines) / 2) * self.size
+            middle = top - (self.plan.look.padding / 2 + LEADING * len(lines) / 2) * self.size
         y = middle + (LEADING * (len(lines) - 1) / 2 - 0.35) * self.size
         for number, text in enumerate(lines):
             self._text(text, spot.mark if number == len(lines) - 1 else "", (x0 + 4, x1 - 4), y, first=column == 0)

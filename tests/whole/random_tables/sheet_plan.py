@@ -69,7 +69,8 @@ class Look:
 
     `side` is where texts stand in their cells, "left", "middle" or "right" (the first column stays left); `upper`
     that texts of fewer lines stand at the top of their rows; `shaded` that every other row has a grey ground;
-    `sparse` that rules are drawn above and below the heading and at the end alone.
+    `sparse` that rules are drawn above and below the heading and at the end alone. `padding` is the white of a row
+    beside its lines, in sizes of type.
     """
 
     size: float = 8
@@ -80,6 +81,7 @@ class Look:
     upper: bool = False
     shaded: bool = False
     sparse: bool = False
+    padding: float = 1.2
 
 
 @dataclass(slots=True)

@@ -69,4 +69,10 @@ def few_rules(plan: Plan) -> bool:
     return True
 
 
-TRAITS = (broken_headings, broken_labels, set_aside, shaded_rows, few_rules)
+def dense_rows(plan: Plan) -> bool:
+    """Rows hardly further apart than the lines of a text, or no further."""
+    plan.look.padding = plan.dice.choice((0.0, 0.2, 0.5))
+    return plan.layout != "csv"
+
+
+TRAITS = (broken_headings, broken_labels, set_aside, shaded_rows, few_rules, dense_rows)
