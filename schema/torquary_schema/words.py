@@ -5,7 +5,8 @@ kinds and says what each concept means. Capitals, accents and punctuation do not
 line end inside a spelling is understood. In a spelling
     *querschnitt   stands for every word that ends so (compounds),
     dokrec*        for every word that begins so (inflections),
-    |do.|          for the whole text of a cell and nothing less.
+    |do.|          for the whole text of a cell and nothing less,
+    ‖câblé‖        for the whole text with these accents ("câble" is another word).
 A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within
 one kind a spelling has one concept; two word files that disagree are an error when they are loaded.
 """
@@ -98,6 +99,10 @@ def _enter(table: dict[str, str], key: str, concept: str) -> None:
 
 
 def _add(index: _Index, printed: str, concept: str) -> None:
+    if printed[0] == printed[-1] == "‖":
+        for form in (printed[1:-1], printed[1:-1].capitalize(), printed[1:-1].upper()):
+            _enter(index.whole_signs, form, concept)
+        return
     whole = len(printed) > 2 and printed[0] == printed[-1] == "|"
     bare = printed[1:-1] if whole else printed
     folded = fold_with_places(bare)

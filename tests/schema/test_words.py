@@ -131,7 +131,7 @@ def test_a_spelling_alone_is_understood_as_its_own_concept(kind: Kind) -> None:
         for language in languages()
         for concept in concepts(kind)
         for printed in spellings(kind, concept, language)
-        if concept not in found(kind, printed.strip("|") if "|" in printed else f"0 {printed.strip('*')} 0")
+        if concept not in found(kind, printed.strip("|‖") if printed[0] in "|‖" else f"0 {printed.strip('*')} 0")
     ]
     assert wrong == []
 
@@ -178,3 +178,12 @@ def test_noise_around_a_word_does_not_hide_it(pair: tuple[str, str], data: st.Da
     before = data.draw(st.sampled_from(["", "(", "• ", "12 ", "\n", "[1] "]))
     after = data.draw(st.sampled_from(["", ":", " 2,5", ")", "\n", " (N·m)", "1)"]))
     assert concept in found("heading", before + printed.upper() + after)
+
+
+CABLES = [("câblé", ["stranded"]), ("Câblés", ["stranded"]), ("câble", []), ("Cable", [])]
+
+
+@pytest.mark.parametrize(("text", "stranding"), CABLES)
+def test_a_cable_is_not_a_stranded_conductor(text: str, stranding: list[str]) -> None:
+    """A heading "Cable" over sizes says nothing of how the conductor is built."""
+    assert [match.concept for match in spot("stranding", text)] == stranding

@@ -131,8 +131,9 @@ def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
     words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
-    limits = [match for match in limits if not _limits_a_figure(match, text)]
+    limits = [match for match in limits if not (_limits_a_figure(match, text) or _in_a_device(match, text))]
     words = [match for match in words if not (_only_ties(match, text, units) or _limits_a_figure(match, text))]
+    words = [match for match in words if match.concept not in _LIMITS or not _in_a_device(match, text)]
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
     # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
@@ -149,7 +150,7 @@ def _make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)),
-        rest=_left_over(text, [*_spans((*known, *limits, *headed, *advised)), *tolerance_spans(text)]),
+        rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *advised)), *tolerance_spans(text)])),
         figure=_is_figure(text, units),
     )
 
@@ -187,6 +188,11 @@ def _limits_a_figure(match: Match, text: str) -> bool:
     return _FIGURE_BEHIND.match(text, match.end) is not None
 
 
+def _in_a_device(match: Match, text: str) -> bool:
+    """Tell whether a word for a limit is part of the name of a kind of device: "mini circuit breaker"."""
+    return any(one.start <= match.start and match.end <= one.end for one in spot("family", text))
+
+
 def _in_a_name(match: Match, text: str) -> bool:
     """Tell whether a word for torque is part of the name of a terminal or of its screw.
 
@@ -209,6 +215,15 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
     rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
     return " ".join(word for word in rest.split() if word.strip(_OUTER)).strip(_OUTER)
+
+
+def _without_torque(rest: str) -> str:
+    """Return what is left over unless it is a word for torque that stands there again.
+
+    "Torque (rec.) torque (rec.)" is a heading and a line beneath it: the longest phrase in it is "rec. torque".
+    """
+    again = any(match.concept == "torque" and match.printed == rest for match in spot("heading", rest))
+    return "" if again else rest
 
 
 def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:

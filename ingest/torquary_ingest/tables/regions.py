@@ -233,13 +233,17 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
 
 
 def _spanning_head(group: Sequence[Line], first: int) -> list[Line]:
-    """One-chunk lines right above the first row and set in from its left: first lines of headings over columns."""
+    """One-chunk lines right above the first row: first lines of headings over columns.
+
+    They are set in from its left, or reach down beside it: a line over the table does neither.
+    """
     left, right = group[first].chunks[0].box.x1, max(line.box.x1 for line in group[first:])
     heads: list[Line] = []
     for above in reversed(group[max(first - MOST_HEADS, 0) : first]):
         head = heads[0] if heads else group[first]
-        inside = left < above.box.x0 and above.box.x1 <= right + 2
-        if not inside or head.box.top - above.box.bottom >= 0.8 * head.size:
+        gap = head.box.top - above.box.bottom
+        inside = left < above.box.x0 and gap < 0.8 * head.size
+        if above.box.x1 > right + 2 or not (inside or gap < 0):
             break
         heads.insert(0, above)
     return heads

@@ -152,3 +152,16 @@ def test_half_a_torque_phrase_over_two_units_names_no_terminal() -> None:
 def test_a_label_that_a_figure_of_its_own_row_became_part_of_is_held() -> None:
     sheet = table("mm² | Terminal | Terminal | Torque N·m", "4 | L1 | 2.5 | 2", "6 | N | 3.5 | 2")
     assert [(state, label) for state, _, label, _ in told(sheet)] == [("held", "L1 / 2.5"), ("held", "N / 3.5")]
+
+
+def test_a_mini_circuit_breaker_under_a_torque_heading_makes_no_lowest_torque_of_it() -> None:
+    sheet = broken(table("x | terminal", "18 | L1", "20 to 22 | N"), c1="torque lb·in/mini circuit breaker LQ 16")
+    assert told(sheet) == [
+        ("released", "mini circuit breaker LQ 16", "L1", "18"),
+        ("released", "mini circuit breaker LQ 16", "N", "20 to 22"),
+    ]
+
+
+def test_a_torque_heading_printed_again_with_its_unit_names_no_terminal() -> None:
+    sheet = broken(table("x | terminal", "250 | L1"), c1="torque (rec.)/torque (rec.) cN·m")
+    assert told(sheet) == [("released", "", "L1", "250")]

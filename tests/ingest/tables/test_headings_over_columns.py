@@ -40,3 +40,18 @@ def test_a_heading_set_left_over_its_columns_is_theirs_alone() -> None:
     heads = [(cell.text, cell.column, cell.column_span) for cell in table.cells if cell.text == "fastening torque"]
     assert heads == [("fastening torque", 2, 2), ("fastening torque", 5, 2)]
     assert rows_of(table)[-1] == "PE|3.0|26.6|13|1.0|8.9"
+
+
+def test_the_first_line_of_a_heading_at_the_left_belongs_to_it() -> None:
+    """It stands beside the middle line of another heading; a line over the table stands above all of them."""
+    sketch = Sketch()
+    sketch.write(60, 70, "Line over the table")
+    for x, y, text in ((60, 96, "cable"), (60, 107, "mm²"), (160, 101, "Terminal"), (260, 90, "torque")):
+        sketch.write(x, y, text)
+    for y, text in ((101, "require-"), (112, "ment N·m")):
+        sketch.write(260, y, text)
+    for y, row in ((136, "1.5-4|L1|1.2"), (160, "6-16|N|2.0")):
+        for x, text in zip((60, 160, 260), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "cable/mm²|Terminal|torque/require-/ment N·m"
