@@ -13,6 +13,7 @@ from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
 from torquary_ingest.tables.lines import Line, make_chunks
+from torquary_ingest.tables.part_spans import put_reaching, row_rules, take_reaching
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
@@ -30,7 +31,10 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     fences = sorted({*region.across, *_shade_edges(shades, region)})
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
-    rows, centred = find_centred(join_rows(bands[heading:], fences), fences)
+    body, reaching = take_reaching(bands[heading:], columns, region)
+    fences = sorted({*fences, *row_rules(body, columns, region)})
+    rows, centred = find_centred(join_rows(body, fences), fences)
+    centred += put_reaching(rows, reaching)
     if head_rows + len(rows) < 2:
         return None
     cells: Held = dict(heads)

@@ -158,7 +158,7 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
 
 
 def _head_above(lines: Sequence[Line], rule: Rule, inside: Sequence[Line]) -> list[Line]:
-    """The heading that stands on the first rule: a line of as many texts as the row of figures beneath it has."""
+    """The heading that stands on the first rule: a line of at least as many texts as the figures' row beneath has."""
     first = inside[0]
     if not any(is_figure(chunk.text) or chunk.text[:1].isdigit() for chunk in first.chunks):
         return []
@@ -168,10 +168,11 @@ def _head_above(lines: Sequence[Line], rule: Rule, inside: Sequence[Line]) -> li
 
 
 def _stand_over(upper: Line, lower: Line) -> bool:
-    """Tell whether each text of the upper line stands over a text of its own in the lower."""
-    if len(upper.chunks) < 2 or len(upper.chunks) != len(lower.chunks):
+    """Tell whether each text of the lower line stands under a text of its own in the upper."""
+    if len(lower.chunks) < 2:
         return False
-    return all(a.box.x0 < b.box.x1 and b.box.x0 < a.box.x1 for a, b in zip(upper.chunks, lower.chunks, strict=True))
+    under = [[a for a in upper.chunks if a.box.x0 < b.box.x1 and b.box.x0 < a.box.x1] for b in lower.chunks]
+    return all(len(found) == 1 for found in under) and len({id(found[0]) for found in under}) == len(under)
 
 
 def _part_rules(rules: Sequence[Rule], box: Box) -> tuple[Rule, ...]:
