@@ -16,6 +16,8 @@ _DIGIT = re.compile(r"\d")
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
 _LIMITS = ("conductor_min", "conductor_max")
+_SECOND = 3
+"""Letters that a second line of a name has at least: fewer may be a marking."""
 
 
 def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
@@ -39,7 +41,7 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
 
 
 def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
-    """Yield a doubt where a name alone that begins small stands beneath: it may be the second line of this one."""
+    """Yield a doubt where the terminal's name may be set in two lines, the second beside or above the next row."""
     name = next((column for column in layout.columns if column.field == "terminal"), None)
     if name is None or layout.grid.table.means != "aligned" or not _text(layout, row, name):
         return
@@ -47,6 +49,26 @@ def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     if below[:1].islower() or below[:1] in ("(", "&", "+"):
         message = f"{below!r} stands alone beneath and may be the second line of the terminal's name; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
+    for upper in (row - 1, row):
+        if _goes_on_beside(layout, upper, name):
+            names = f"{_text(layout, upper, name)!r} and {_text(layout, upper + 1, name)!r}"
+            message = f"{names} stand in rows one under the other and may be one terminal's name; look at the sheet"
+            yield Doubt(code="terminal_missing", message=message)
+
+
+def _goes_on_beside(layout: Layout, row: int, name: Column) -> bool:
+    """Tell whether the next row's name may be the second line of this one's: it begins small, and other names do not.
+
+    Where rows are blank, names reach over several rows, and may do so in as many lines.
+    """
+    body = layout.section.body
+    if row not in body or row + 1 not in body or not _text(layout, row, name):
+        return False
+    second, others = _text(layout, row + 1, name), [_text(layout, other, name) for other in body if other != row + 1]
+    if not second[:1].islower() or sum(map(str.isalpha, second)) < _SECOND:
+        return False
+    large = sum(text[:1].isupper() for text in others)
+    return not all(others) or 2 * large > len(others)
 
 
 def _name_alone(layout: Layout, row: int, name: Column) -> str:

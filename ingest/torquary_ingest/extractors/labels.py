@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from torquary_ingest.document import Cell, Doubt, Entry
 from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.roles import is_terminal
@@ -68,6 +69,22 @@ def parted_rows(layout: Layout) -> dict[int, Doubt]:
             parts = {_texts(layout, row, [column]) for row in rows} - {("",)}
             if len(parts) > 1 and len({_texts(layout, row, layout.torque_columns) for row in rows}) > 1:
                 found |= dict.fromkeys(rows, doubt)
+    return found
+
+
+def rows_under_devices(layout: Layout) -> dict[int, Doubt]:
+    """Return a doubt by row from the one on of which a text ends with a line that names a device and its type.
+
+    The line stood between the rows and was taken into the text above: the rows beneath are the device's.
+    """
+    found: dict[int, Doubt] = {}
+    device = ""
+    for row in layout.section.body:
+        lines = [line for cell in distinct(layout.grid.rows[row]) for line in cell.text.split("\n")[1:]]
+        device = next((line for line in lines if spot("family", line) and find_types(line)), device)
+        if device:
+            message = f"{device!r} stands between rows; look which rows are of that device"
+            found[row] = Doubt(code="readings_differ", message=message)
     return found
 
 

@@ -8,7 +8,14 @@ from itertools import pairwise
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.blanks import blank_doubts
-from torquary_ingest.extractors.labels import carry_label, heading_doubts, label_doubts, parted_rows, screw_doubts
+from torquary_ingest.extractors.labels import (
+    carry_label,
+    heading_doubts,
+    label_doubts,
+    parted_rows,
+    rows_under_devices,
+    screw_doubts,
+)
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
@@ -27,7 +34,7 @@ _PLAIN = (
 def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     """Yield the readings of a section's body, row by row, minding the band rows between them."""
     groups = torque_groups(layout.columns)
-    parted = parted_rows(layout)
+    parted = parted_rows(layout) | rows_under_devices(layout)
     waiting = list(layout.section.bands)
     last: dict[int, Cell] = {}
     seen: set[tuple[tuple[int, int], ...]] = set()  # rows parted only in columns that are not read

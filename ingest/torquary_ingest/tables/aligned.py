@@ -9,6 +9,7 @@ from torquary_ingest.document import Shade, Word
 from torquary_ingest.tables.centred import Centred, find_centred
 from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
+from torquary_ingest.tables.half_lines import find_pairs, stands_at
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
@@ -27,8 +28,8 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     if not gutters:
         return None
     columns = make_columns(gutters, lines, region.box.x0, region.box.x1)
-    bands = join_lines(_bands(lines, columns))
     fences = sorted({*region.across, *_shade_edges(shades, region)})
+    bands = join_lines(_bands(lines, columns), fences)
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
     body, reaching = take_reaching(bands[heading:], columns, region)
@@ -60,15 +61,24 @@ def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:
 
 def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
     """Bands from the top down; lines whose middles overlap (a centred cell beside two lines) share one."""
+    parted = [(line, part_line(line, columns)) for line in lines]
+    pairs = find_pairs([piece for _, pieces in parted for piece in pieces])
+    paired = {id(word) for pair in pairs for word in pair.words}
     bands: list[Band] = []
     reach = -1e9
-    for line in lines:
+    for line, pieces in parted:
+        alone = [(extent, words) for extent, words in pieces if id(words[0]) not in paired]
+        if not alone:
+            continue
         core = 0.2 * line.box.height
         if not bands or line.box.top + core >= reach:
             bands.append(Band(top=line.box.top, bottom=line.box.bottom))
         reach = max(reach, line.box.bottom - core)
-        for extent, words in part_line(line, columns):
+        for extent, words in alone:
             bands[-1].add(extent, words)
+    for pair in pairs:
+        row = next(b for b in bands if any(stands_at(words, pair.level) for words in b.pieces.values()))
+        row.add(pair.extent, pair.words)
     return bands
 
 

@@ -9,26 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from torquary_ingest.tables.half_lines import LEADING, LEVEL
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.rows import Band, Extent
-
-LEADING = 1.45
-"""Font sizes from line to line of one text, at the most."""
-
-UNLEVEL = 0.25
-"""Font sizes by which a text must stand higher or lower than the others of a row to be none of its."""
+from torquary_ingest.tables.rows import Band, Extent, fenced
 
 APART = 1.25
 """Times the distance of lines from which on a distance is one of rows."""
 
 
-def join_lines(bands: Sequence[Band]) -> list[Band]:
-    """Join bands that are lines of one row, where their distances show it."""
+def join_lines(bands: Sequence[Band], fences: Sequence[float] = ()) -> list[Band]:
+    """Join bands that are lines of one row, where their distances show it and no fence (a rule's height) parts them."""
     close = _close(bands)
     if close <= 0:
         return list(bands)
     joined: list[Band] = []
-    for block in _blocks(_with_their_texts(bands, close), close):
+    for block in _blocks(_with_their_texts(bands, close, fences), close, fences):
         if len(block) > 1 and _is_row(block):
             row = block[0].copy()
             for band in block[1:]:
@@ -39,7 +34,7 @@ def join_lines(bands: Sequence[Band]) -> list[Band]:
     return joined
 
 
-def _with_their_texts(bands: Sequence[Band], close: float) -> list[Band]:
+def _with_their_texts(bands: Sequence[Band], close: float, fences: Sequence[float]) -> list[Band]:
     """Give lines that reach down beside the next row to the text that they go on.
 
     Such a line is level with nothing of that row, or stands alone between the rows with nothing of its column below.
@@ -51,7 +46,7 @@ def _with_their_texts(bands: Sequence[Band], close: float) -> list[Band]:
         after = bands[at + 1].pieces if at + 1 < len(bands) else {}
         near = {e for e in band.pieces if e in upper.pieces and 0 < _top(band, e) - _last_top(upper, e) <= close + 0.5}
         alone = set(band.pieces) == near and len(near) == 1 < len(upper.pieces) and not near & set(after)
-        for extent in near:
+        for extent in near if not fenced(upper, band, fences) else ():
             if not _is_figure(band, extent) and (alone or _is_unlevel(band, extent)):
                 upper.add(extent, band.pieces.pop(extent))
         if band.pieces:
@@ -65,10 +60,11 @@ def _is_figure(band: Band, extent: Extent) -> bool:
 
 
 def _is_unlevel(band: Band, extent: Extent) -> bool:
-    """Tell whether a text begins at another height than every other text of its band."""
-    off = UNLEVEL * max(word.size for word in band.pieces[extent])
+    """Tell whether every other text of a band begins above the first line of a text, or below its last."""
+    off = LEVEL * max(word.size for word in band.pieces[extent])
+    first, last = _top(band, extent) - off, _last_top(band, extent) + off
     tops = [_top(band, other) for other in band.pieces if other != extent]
-    return bool(tops) and all(abs(top - _top(band, extent)) > off for top in tops)
+    return bool(tops) and not any(first <= top <= last for top in tops)
 
 
 def _top(band: Band, extent: Extent) -> float:
@@ -76,24 +72,30 @@ def _top(band: Band, extent: Extent) -> float:
 
 
 def _close(bands: Sequence[Band]) -> float:
-    """Return the largest distance between lines of one text, in points; 0 when the table shows no two distances."""
-    tops: dict[Extent, list[float]] = {}
+    """Return the largest distance between lines of one text, in points; 0 when the table shows no two distances.
+
+    Figures one under the other are rows: where they stand as close as lines do, nothing tells the two apart.
+    """
+    tops: dict[Extent, list[tuple[float, bool]]] = {}
     for band in bands:
-        for extent, words in band.pieces.items():
-            tops.setdefault(extent, []).append(min(word.box.top for word in words))
-    steps = sorted(lower - upper for column in tops.values() for upper, lower in pairwise(column))
+        for extent in band.pieces:
+            tops.setdefault(extent, []).append((_top(band, extent), _is_figure(band, extent)))
+    pairs = [pair for column in tops.values() for pair in pairwise(column)]
+    steps = sorted(lower - upper for (upper, _), (lower, _) in pairs)
+    rows = [lower - upper for (upper, one), (lower, other) in pairs if one and other]
     size = max((word.size for band in bands for words in band.pieces.values() for word in words), default=0.0)
     close = [step for step in steps if step <= LEADING * size]
-    if not close or len(close) == len(steps) or steps[len(close)] < APART * close[-1]:
+    if not close or len(close) == len(steps) or min((*rows, steps[len(close)])) < APART * close[-1]:
         return 0.0
     return close[-1]
 
 
-def _blocks(bands: Sequence[Band], close: float) -> Iterator[list[Band]]:
+def _blocks(bands: Sequence[Band], close: float, fences: Sequence[float]) -> Iterator[list[Band]]:
     """Yield runs of bands that follow each other closely."""
     block: list[Band] = []
     for band in bands:
-        if block and band.top - max(_last_top(block[-1], extent) for extent in block[-1].pieces) > close + 0.5:
+        apart = block and band.top - max(_last_top(block[-1], extent) for extent in block[-1].pieces) > close + 0.5
+        if block and (apart or fenced(block[-1], band, fences)):
             yield block
             block = []
         block.append(band)

@@ -59,14 +59,15 @@ def join_rows(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
     rows: list[Band] = []
     for i, band in enumerate(bands):
         following = bands[i + 1] if i + 1 < len(bands) else None
-        if rows and not _fenced(rows[-1], band, fences) and _continues(rows[-1], band, following, usual):
+        if rows and not fenced(rows[-1], band, fences) and _continues(rows[-1], band, following, usual):
             rows[-1].absorb(band)
         else:
             rows.append(band)
     return rows
 
 
-def _fenced(upper: Band, lower: Band, fences: Sequence[float]) -> bool:
+def fenced(upper: Band, lower: Band, fences: Sequence[float]) -> bool:
+    """Tell whether a fence runs between the middles of two bands."""
     return any(upper.middle < f < lower.middle for f in fences)
 
 

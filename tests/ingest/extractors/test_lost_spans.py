@@ -254,3 +254,32 @@ def test_a_row_over_a_name_alone_that_begins_small_is_held() -> None:
     assert told(sheet)[0][:2] == ("held", "contatto")
     capital = replace(table("terminal | torque N·m", "contatto | 2", "L2 |", "L1 | 3"), means="aligned")
     assert told(capital)[0][:2] == ("released", "contatto")
+
+
+def test_rows_under_a_device_that_was_taken_into_a_text_above_are_held() -> None:
+    """A line between close rows that begins small, as a second line of the name above would."""
+    rows = table("terminal | torque N·m", "L1 | 2", "main connection/circuit breaker LQ 63 | 3", "N | 2")
+    sheet = replace(rows, cells=tuple(replace(cell, text=cell.text.replace("/", "\n")) for cell in rows.cells))
+    assert [state for state, _, _ in told(sheet)] == ["released", "held", "held"]
+
+
+@pytest.mark.parametrize(
+    ("names", "states"),
+    [
+        (("Main", "terminals", "Coil"), ["held", "held", "released"]),
+        (("Main", "Terminals", "Coil"), ["released"] * 3),
+        (("main", "terminals", "coil"), ["released"] * 3),
+    ],
+)
+def test_a_name_that_begins_small_under_one_that_does_not_may_be_its_second_line(
+    names: tuple[str, ...], states: list[str]
+) -> None:
+    rows = table("terminal | mm² | torque N·m", *(f"{name} | {n}.5 | {n}" for n, name in enumerate(names, 1)))
+    assert [state for state, _, _ in told(replace(rows, means="aligned"))] == states
+    assert [state for state, _, _ in told(rows)] == ["released"] * 3  # drawn rules part the names
+
+
+def test_names_in_small_letters_are_held_where_blanks_show_that_they_reach_over_rows() -> None:
+    rows = table("terminal | mm² | torque N·m", "main | 1.5 | 1", "terminals | 4 | 2", " | 6 | 3", "A1 | 2.5 | 1")
+    found = told(replace(rows, means="aligned"))
+    assert [state for state, _, _ in found] == ["held", "held", "held", "released"]

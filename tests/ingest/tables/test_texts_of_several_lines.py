@@ -116,3 +116,22 @@ def test_the_last_row_of_a_list_in_groups_stays_a_row() -> None:
         y += LINE
     (table,) = sketch.tables()
     assert rows_of(table)[-2:] == ["drive|slot 0.8x4", "torque|0.8 N·m"]
+
+
+def test_figures_half_way_between_two_lines_show_one_text_though_rows_are_as_close() -> None:
+    sketch = Sketch()
+    for x, text in ((60, "mm²"), (150, "N·m"), (260, "Terminal")):
+        sketch.write(x, 100, text)
+    y = 100 + LINE
+    for row in ("10-50|4.0|PE", "1.5-10|2.0|input terminals", "0.5-4|0.6|coil", "1.5-6|1.2|aux contact"):
+        size, torque, name = row.split("|")
+        lines = name.split()
+        for number, line in enumerate(lines):
+            sketch.write(260, y + number * LINE, line)
+        for x, text in ((60, size), (150, torque)):
+            sketch.write(x, y + (len(lines) - 1) * LINE / 2, text)
+        y += len(lines) * LINE
+    (table,) = sketch.tables()
+    assert rows_of(table) == [
+        "mm²|N·m|Terminal", "10-50|4.0|PE", "1.5-10|2.0|input/terminals", "0.5-4|0.6|coil", "1.5-6|1.2|aux/contact",
+    ]  # fmt: skip
