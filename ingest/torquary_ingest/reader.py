@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from torquary_ingest.errors import NoSheets, SheetRefused
 from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
 from torquary_ingest.refusal import refuse_sheet
-from torquary_ingest.worker import Answer, run_apart
+from torquary_ingest.worker import TO_OPEN, TO_READ, Answer, run_apart
 from torquary_schema.file_kinds import SHEETS, has_ending
 from torquary_schema.values import Finding, SheetReport
 
@@ -109,7 +109,8 @@ def _read_pictured(
     path: Path, *, every_page: bool, password: str, unwitnessed: bool, profiles: tuple[Profile, ...]
 ) -> ReadSheet:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    from torquary_ingest.one_sheet import open_sheet, read_opened
+    from torquary_ingest.one_sheet import read_opened
+    from torquary_ingest.opening import open_sheet
     from torquary_ingest.plugins import OpenWish
 
     wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
@@ -135,14 +136,16 @@ def read_tables(
     password: str = "",
     pictures: bool = False,
     seconds: float = SECONDS,
+    alone: bool = False,
 ) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Return what there is to say of a file and the tables on its pages, read in a process of its own.
 
     `pictures` looks for tables in pictures beside live text too, at some seconds each; pages that are nothing but
-    a picture are read in any case. A file that cannot be read gives one finding and no tables.
+    a picture are read in any case. A file that cannot be read gives one finding and no tables. `alone` says that
+    this program reads no sheets afterwards: the server of its workers then starts sooner, without what reads figures.
     """
     task = partial(_find_all_tables, every_page=every_page, password=password, pictures=pictures)
-    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds))
+    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds), readers=TO_OPEN if alone else TO_READ)
     if isinstance(answer, SheetRefused):
         return (Finding(code=answer.code, scope="sheet", message=answer.message),), ()
     return answer
@@ -197,7 +200,7 @@ def _search(folder: Path) -> Iterator[Path]:
 
 def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, Any]:
     """Run in the worker for `draft_profile`."""
-    from torquary_ingest.one_sheet import open_sheet
+    from torquary_ingest.opening import open_sheet
     from torquary_ingest.plugins import OpenWish
     from torquary_ingest.profiles import listing
     from torquary_ingest.profiles.face import look_at
@@ -213,7 +216,7 @@ def _find_all_tables(
     """Run in the worker for `read_tables`; the words behind the cells stay there."""
     from dataclasses import replace
 
-    from torquary_ingest.one_sheet import open_sheet
+    from torquary_ingest.opening import open_sheet
     from torquary_ingest.plugins import OpenWish
 
     opened = open_sheet(path, OpenWish(every_page=every_page, password=password, pictures=pictures))

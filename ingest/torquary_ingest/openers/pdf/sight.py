@@ -9,9 +9,6 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pypdfium2.raw as pdfium
 
-from torquary_ingest.scans import may_show_print
-from torquary_ingest.scans.budget import MOST_PIXELS
-
 if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
@@ -67,6 +64,9 @@ def _show_print(
 ) -> bool:
     """Tell whether one of the pictures may show print, the page's live text left out; True where it cannot be told."""
     import numpy as np
+
+    from torquary_ingest.scans import may_show_print
+    from torquary_ingest.scans.budget import MOST_PIXELS
 
     wide, high = page.get_size()
     scale = min(_LOOKING_SCALE, math.sqrt(_LARGEST_LOOK / max(wide * high, 1)))
