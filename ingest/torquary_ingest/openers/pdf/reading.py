@@ -26,12 +26,12 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
     chosen = None if wish.every_page else choose_pages(content, wish.password)
     try:
         pages = [
-            read_page(file, page, number)
+            read_page(file, page, number, figures=wish.figures)
             for number, page in enumerate(found, start=1)
             if chosen is None or number in chosen or names_mute_font(page.resources)
         ]
     finally:
-        file.shapes.close()
+        file.close()
     whole, mixed = find_pictured(pages)
     if whole or mixed:
         # Pictures are read with libraries that other pages do not need.
