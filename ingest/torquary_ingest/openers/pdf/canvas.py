@@ -108,8 +108,13 @@ class Canvas(PDFTextDevice):
         a, b, c, d, e, f = matrix
         near, far = (pen.near, pen.far) if pen.vertical else (0.0, advance)
         low, high = (rise, advance + rise) if pen.vertical else (pen.low + rise, pen.high + rise)
-        xs = (a * near + c * low + e, a * near + c * high + e, a * far + c * low + e, a * far + c * high + e)
-        ys = (b * near + d * low + f, b * near + d * high + f, b * far + d * low + f, b * far + d * high + f)
+        one, other = (a * near + c * low + e, b * near + d * low + f), (a * far + c * high + e, b * far + d * high + f)
+        if b or c:  # not upright: the box goes round all four corners
+            two = (a * near + c * high + e, b * near + d * high + f)
+            three = (a * far + c * low + e, b * far + d * low + f)
+            box = surround([one, two, three, other])
+        else:
+            box = _between(one, other)
         moved, raised = (0.0, advance + rise) if pen.vertical else (advance, rise)
         self._order += 1
         self.painting.glyphs.append(
@@ -120,7 +125,7 @@ class Canvas(PDFTextDevice):
                 a * moved + c * raised + e,
                 b * moved + d * raised + f,
                 pen.spacing,
-                (min(xs), min(ys), max(xs), max(ys)),
+                box,
                 pen.size,
                 pen.turn,
                 self._run,
@@ -228,6 +233,12 @@ class Canvas(PDFTextDevice):
                 clear=self.look.blends or self.look.fill_alpha < 0.95 or "SMask" in stream or "Mask" in stream,
             )
         )
+
+
+def _between(one: Point, other: Point) -> Bounds:
+    (x0, y0), (x1, y1) = one, other
+    left, right = (x0, x1) if x0 <= x1 else (x1, x0)
+    return (left, y0, right, y1) if y0 <= y1 else (left, y1, right, y0)
 
 
 def _reach_up(font: Any, fontsize: float) -> tuple[float, float]:

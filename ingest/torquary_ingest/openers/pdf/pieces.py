@@ -163,13 +163,17 @@ def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
 
 
 def _follows(last: Glyph, glyph: Glyph) -> bool:
-    if glyph.turn != last.turn:
+    turn = glyph.turn
+    if turn != last.turn:
         return False
-    if glyph.turn < 0:
+    if turn < 0:
         return glyph.run == last.run
-    due, base = along(glyph.turn, last.end_x, last.end_y)
-    start, line = along(glyph.turn, glyph.x, glyph.y)
-    size = max(last.size, glyph.size)
+    if turn == 0:
+        due, base, start, line = last.end_x, last.end_y, glyph.x, glyph.y
+    else:
+        due, base = along(turn, last.end_x, last.end_y)
+        start, line = along(turn, glyph.x, glyph.y)
+    size = last.size if last.size >= glyph.size else glyph.size
     # A new show operator may begin the next cell: only an exact continuation is taken without looking at rules.
     ahead = GAP if glyph.run == last.run else EXACT
     # Letters may be spaced out on purpose; spacing wider than that only moves the pen to another place.
@@ -209,10 +213,14 @@ def _begin(glyph: Glyph, text: str, hidden: str) -> Piece:
 
 
 def _append(piece: Piece, glyph: Glyph, text: str) -> None:
-    start, _ = along(glyph.turn, glyph.x, glyph.y)
-    end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
+    if glyph.turn == 0:
+        start, end = glyph.x, glyph.end_x
+    else:
+        start, _ = along(glyph.turn, glyph.x, glyph.y)
+        end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
     piece.text += text
-    piece.end = max(piece.end, end)
+    if end > piece.end:
+        piece.end = end
     piece.stops += [(start, end)] * len(text)
     piece.fonts.add(glyph.font_key)
     piece.box = surround_both(piece.box, glyph.box)
@@ -220,4 +228,11 @@ def _append(piece: Piece, glyph: Glyph, text: str) -> None:
 
 def surround_both(one: Bounds, other: Bounds) -> Bounds:
     """Return the smallest rectangle round both."""
-    return (min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3]))
+    x0, top, x1, bottom = one
+    left, upper, right, lower = other
+    return (
+        left if left < x0 else x0,
+        upper if upper < top else top,
+        right if right > x1 else x1,
+        lower if lower > bottom else bottom,
+    )
