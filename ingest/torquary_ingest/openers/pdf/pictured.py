@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import Counter
 
 from torquary_ingest.document import Page
-from torquary_ingest.openers.pdf.sight import may_hold_table
 from torquary_schema.values import Box
+
+_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
+"""Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
 _MUTE = 0.5
 """Share of a page's words whose characters are unknown from which it is read as a picture."""
@@ -21,6 +23,11 @@ def find_pictured(pages: list[Page]) -> tuple[list[Page], list[Page]]:
     often = _find_repeated(pages)
     mixed = [page for page in pages if page.words and not is_mute(page) and _worth_reading(page, often)]
     return whole, mixed
+
+
+def may_hold_table(wide: float, high: float) -> bool:
+    """Tell whether a picture of that width and height in points is large enough to hold a table."""
+    return wide >= _LEAST_WIDE and high >= _LEAST_HIGH
 
 
 def is_mute(page: Page) -> bool:

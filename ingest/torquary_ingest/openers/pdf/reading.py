@@ -9,7 +9,6 @@ from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
-from torquary_ingest.openers.pdf.look import choose_pages
 from torquary_ingest.openers.pdf.pictured import find_pictured
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.openers.printed_title import find_printed_title
@@ -23,7 +22,7 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
     found = file.read_pages()
     if not found:
         raise SheetRefused("sheet_no_pages", "the file has no pages: ask its maker for a whole one")
-    chosen = None if wish.every_page else choose_pages(content, wish.password)
+    chosen = None if wish.every_page else _choose_pages(content, wish)
     try:
         pages = [
             read_page(file, page, number, figures=wish.figures)
@@ -48,6 +47,13 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         title=find_printed_title(pages, file.noted_title),
         findings=tuple(file.findings),
     )
+
+
+def _choose_pages(content: bytes, wish: OpenWish) -> frozenset[int] | None:
+    """Return the numbers of the pages worth reading; None: all. What looks for them is imported for that alone."""
+    from torquary_ingest.openers.pdf.look import choose_pages
+
+    return choose_pages(content, wish.password)
 
 
 def _refuse_without_words(pages: list[Page]) -> None:

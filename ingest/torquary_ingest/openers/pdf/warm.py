@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from contextlib import suppress
 
-from torquary_ingest.openers.pdf import reading, scanned
+from torquary_ingest.openers.pdf import look, reading, scanned
 from torquary_ingest.openers.pdf.shapes import know_faces
 
-__all__ = ["reading", "scanned"]
+__all__ = ["look", "reading", "scanned"]
 
 # A fault here is told by the worker that meets it, with the sheet's name.
 with suppress(Exception):
