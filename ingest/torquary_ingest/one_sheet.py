@@ -1,47 +1,28 @@
-"""One sheet's way, straight down: open, find tables, take readings, settle, check against the schema."""
+"""One sheet's way, straight down: open it (`opening.py`), take readings, settle, check against the schema."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.headlines import read_edition
+from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile
 from torquary_ingest.profiles.face import Face, look_at
 from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.proposals import describe_proposals, hold_scanned
-from torquary_ingest.refusal import refuse_sheet, take_digest
-from torquary_ingest.registry import choose_extractors, choose_opener, describe_crash
-from torquary_ingest.tables import find_all_tables
+from torquary_ingest.refusal import refuse_sheet
+from torquary_ingest.registry import choose_extractors, describe_crash
 from torquary_ingest.testify import witness_settings
 from torquary_schema.report import setting_to_dict
 from torquary_schema.validation import check_record
 from torquary_schema.values import Finding, Setting, SheetReport
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
-    """A document with the tables on its pages and what there was to say on the way."""
-
-    document: Document
-    tables: tuple[Table, ...]
-    findings: tuple[Finding, ...]
-
-
-def open_sheet(path: Path, wish: OpenWish) -> Opened:
-    """Return the document and its tables; raise `SheetRefused` when it cannot be read at all."""
-    opener, remarks = choose_opener(path)
-    document = replace(opener.open(path, wish), file=path.name)
-    document = replace(document, digest=document.digest or take_digest(path))
-    tables = find_all_tables(document.pages)
-    of_pages = tuple(finding for page in document.pages for finding in page.findings)
-    return Opened(document=document, tables=tables, findings=(*remarks, *document.findings, *of_pages))
 
 
 def read_one(path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()) -> SheetReport:

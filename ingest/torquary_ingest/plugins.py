@@ -15,13 +15,15 @@ class OpenWish:
     """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure.
 
     `unwitnessed` releases, with a remark, figures that the picture of the page could not confirm. Without
-    `pictures`, those beside live text stay unread, and a finding says where they are.
+    `pictures`, those beside live text stay unread, and a finding says where they are. Without `figures`, the words
+    are wanted for themselves and no figure is read from them: whether digits are drawn as they claim is not looked at.
     """
 
     every_page: bool = False
     password: str = ""
     unwitnessed: bool = False
     pictures: bool = True
+    figures: bool = True
 
 
 @runtime_checkable

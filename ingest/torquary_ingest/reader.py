@@ -14,8 +14,9 @@ from typing import TYPE_CHECKING, Any
 
 from torquary_ingest.errors import NoSheets, SheetRefused
 from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
+from torquary_ingest.plugins import OpenWish
 from torquary_ingest.refusal import refuse_sheet
-from torquary_ingest.worker import Answer, run_apart
+from torquary_ingest.worker import TO_OPEN, TO_READ, Answer, run_apart
 from torquary_schema.file_kinds import SHEETS, has_ending
 from torquary_schema.values import Finding, SheetReport
 
@@ -53,7 +54,6 @@ def read_sheet(
     be read at all is a report with state "refused" and a finding that says what, and what to do.
     """
     from torquary_ingest.one_sheet import read_one
-    from torquary_ingest.plugins import OpenWish
 
     return read_one(Path(path), OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed), profiles)
 
@@ -109,8 +109,8 @@ def _read_pictured(
     path: Path, *, every_page: bool, password: str, unwitnessed: bool, profiles: tuple[Profile, ...]
 ) -> ReadSheet:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    from torquary_ingest.one_sheet import open_sheet, read_opened
-    from torquary_ingest.plugins import OpenWish
+    from torquary_ingest.one_sheet import read_opened
+    from torquary_ingest.opening import open_sheet
 
     wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
     try:
@@ -135,14 +135,18 @@ def read_tables(
     password: str = "",
     pictures: bool = False,
     seconds: float = SECONDS,
+    cells_only: bool = False,
 ) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Return what there is to say of a file and the tables on its pages, read in a process of its own.
 
     `pictures` looks for tables in pictures beside live text too, at some seconds each; pages that are nothing but
-    a picture are read in any case. A file that cannot be read gives one finding and no tables.
+    a picture are read in any case. A file that cannot be read gives one finding and no tables. `cells_only`
+    leaves out what only doubts about figures need, and starts the server of the workers without what reads figures;
+    it is for programs that read no sheets afterwards.
     """
-    task = partial(_find_all_tables, every_page=every_page, password=password, pictures=pictures)
-    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds))
+    wish = OpenWish(every_page=every_page, password=password, pictures=pictures, figures=not cells_only)
+    task = partial(_find_all_tables, wish=wish)
+    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds), readers=TO_OPEN if cells_only else TO_READ)
     if isinstance(answer, SheetRefused):
         return (Finding(code=answer.code, scope="sheet", message=answer.message),), ()
     return answer
@@ -197,8 +201,7 @@ def _search(folder: Path) -> Iterator[Path]:
 
 def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, Any]:
     """Run in the worker for `draft_profile`."""
-    from torquary_ingest.one_sheet import open_sheet
-    from torquary_ingest.plugins import OpenWish
+    from torquary_ingest.opening import open_sheet
     from torquary_ingest.profiles import listing
     from torquary_ingest.profiles.face import look_at
 
@@ -207,16 +210,13 @@ def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, 
     return listing.draft_profile(look_at(opened.document, opened.tables), headings)
 
 
-def _find_all_tables(
-    path: Path, *, every_page: bool, password: str, pictures: bool
-) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+def _find_all_tables(path: Path, *, wish: OpenWish) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
     """Run in the worker for `read_tables`; the words behind the cells stay there."""
     from dataclasses import replace
 
-    from torquary_ingest.one_sheet import open_sheet
-    from torquary_ingest.plugins import OpenWish
+    from torquary_ingest.opening import open_sheet
 
-    opened = open_sheet(path, OpenWish(every_page=every_page, password=password, pictures=pictures))
+    opened = open_sheet(path, wish)
     return opened.findings, tuple(
         replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells)) for table in opened.tables
     )

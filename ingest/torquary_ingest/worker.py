@@ -22,10 +22,27 @@ from typing import Generic, TypeVar
 
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.limits import SECONDS, Limits, is_out_of_time, limit_this_process
-from torquary_ingest.registry import BUILT_IN, describe_error
+from torquary_ingest.registry import BUILT_IN, OPENERS, describe_error
 from torquary_ingest.worker_line import MoreTime, connect
+from torquary_schema.file_kinds import MAY_BE_DELIMITED, PDF, PICTURES, WEB_PAGES, WORKBOOKS, has_ending
 
 Answer = TypeVar("Answer")
+
+# Each worker asks every opener whether the file is its own; what reads a kind of file is imported for that kind.
+TO_OPEN = (*(point.module for point in BUILT_IN if point.group == OPENERS), "torquary_ingest.opening")
+"""What the server imports for one task that opens a sheet and finds its tables; it imports the rest itself."""
+
+TO_READ = (*(point.module for point in BUILT_IN), "torquary_ingest.warm")
+"""What it imports for tasks that read figures; `torquary_ingest.warm` comes last, for it closes the imports."""
+
+_OF_KIND = (
+    (PDF, ("torquary_ingest.openers.pdf.warm", "torquary_ingest.witness.warm")),
+    (MAY_BE_DELIMITED, ("torquary_ingest.openers.delimited.reading",)),
+    (WORKBOOKS, ("torquary_ingest.openers.workbook.reading",)),
+    (WEB_PAGES, ("torquary_ingest.openers.web_page.reading",)),
+    (PICTURES, ("torquary_ingest.openers.picture.reading",)),
+)
+"""What reads each kind of file, for tasks that read figures."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -128,14 +145,16 @@ def run_apart(
     *,
     limits: Limits | None = None,
     jobs: int | None = None,
+    readers: Sequence[str] = TO_READ,
 ) -> Iterator[Answer | SheetRefused]:
     """Yield the task's answer for each path, in path order, each from a process of its own.
 
     A `SheetRefused` stands where the task raised it, crashed (`sheet_crashed`), took too long
     (`sheet_too_slow`) or too much memory (`sheet_too_large`). `task` must be importable by name;
-    `jobs` is how many run at once, by default the processors that this process may use.
+    `jobs` is how many run at once, by default the processors that this process may use; `readers` are the modules
+    that the server of workers imports when it is started.
     """
-    context = _prepare(paths)
+    context = _prepare(paths, readers)
     apart = _Apart(task, paths, limits or Limits(), max(1, jobs or _processors()), context)
     try:
         for number in range(len(paths)):
@@ -148,16 +167,19 @@ def run_apart(
         apart.stop()
 
 
-def _prepare(paths: Sequence[Path]) -> BaseContext:
+def _prepare(paths: Sequence[Path], readers: Sequence[str]) -> BaseContext:
     """Return the way to start workers; where a server forks them, it imports the readers first."""
     if "forkserver" not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")
-    # Each worker asks every opener whether the file is its own: all are imported, whatever the files are.
-    readers = [point.module for point in BUILT_IN]
-    pdf = any(path.suffix.lower() == ".pdf" for path in paths)
-    shapes = ["torquary_ingest.openers.pdf.warm", "torquary_ingest.witness.warm"] if pdf else []
-    context.set_forkserver_preload([*readers, *shapes, "torquary_ingest.warm"])
+    kinds = _OF_KIND if readers is TO_READ else ()
+    of_kind = [
+        module
+        for endings, modules in kinds
+        if any(has_ending(path.name, endings) for path in paths)
+        for module in modules
+    ]
+    context.set_forkserver_preload([*of_kind, *readers])
     return context
 
 

@@ -82,6 +82,10 @@ def fold(text: str) -> str:
 @lru_cache(maxsize=4_096)
 def fold_with_places(text: str) -> Folded:
     """Fold the text and keep, for each folded character, where it came from and what stood before it."""
+    if text.isascii() and text.isalnum():
+        places = range(len(text) + 1)
+        gaps_of_none = (Gap.NONE,) * len(text)
+        return Folded(text=text.lower(), starts=tuple(places[:-1]), ends=tuple(places[1:]), gaps=gaps_of_none)
     characters: list[str] = []
     starts: list[int] = []
     ends: list[int] = []
@@ -121,6 +125,8 @@ def _close_spaced_letters(characters: list[str], gaps: list[Gap]) -> None:
 
 def _clusters(text: str) -> list[tuple[int, int]]:
     """Return the spans of each character together with the combining marks behind it."""
+    if text.isascii():
+        return [(index, index + 1) for index in range(len(text))]
     spans: list[tuple[int, int]] = []
     for index, character in enumerate(text):
         joined = unicodedata.combining(character) or character in _HALF_WIDTH_VOICING
@@ -131,6 +137,7 @@ def _clusters(text: str) -> list[tuple[int, int]]:
     return spans
 
 
+@lru_cache(maxsize=4_096)
 def _fold_cluster(cluster: str) -> str:
     if cluster.isascii():
         return cluster.lower() if cluster.isalnum() else ""

@@ -25,7 +25,7 @@ from unittest.mock import patch
 sys.path.insert(0, str(Path(__file__).parents[1] / "whole" / "trust"))
 from trust_rules import PLACES, is_stated
 
-from torquary_ingest import one_sheet
+from torquary_ingest import one_sheet, opening
 from torquary_ingest.document import Document, Doubt
 from torquary_ingest.openers.pdf import sheet_page
 from torquary_ingest.plugins import Opener, OpenWish
@@ -72,7 +72,7 @@ def switched(*, checks: bool, witness: bool) -> Iterator[None]:
         for place in PLACES:
             stack.enter_context(patch(place, holding.__contains__))
         if not checks:
-            stack.enter_context(patch.object(one_sheet, "choose_opener", choose_trusting))
+            stack.enter_context(patch.object(opening, "choose_opener", choose_trusting))
             stack.enter_context(patch.object(sheet_page, "find_hidden", lambda *given: ""))
         if not witness:
             stack.enter_context(patch.object(one_sheet, "witness_settings", lambda *given: given[4]))

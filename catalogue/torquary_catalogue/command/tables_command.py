@@ -26,7 +26,7 @@ def command(file: Path, pictures: bool, password: str, as_json: bool) -> None:
 
     if not file.is_file():
         raise TorquaryError(f"{file}: there is no such file: check the name", status=WRONG_USE)
-    findings, tables = read_tables(file, every_page=True, password=password, pictures=pictures)
+    findings, tables = read_tables(file, every_page=True, password=password, pictures=pictures, cells_only=True)
     if as_json:
         print_json({"tables": [_as_dict(table) for table in tables]})
     else:

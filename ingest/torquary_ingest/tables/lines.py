@@ -51,13 +51,15 @@ class Line:
 
 def box_of(boxes: Iterable[Box]) -> Box:
     """The smallest box that holds all; at least one is needed."""
-    boxes = list(boxes)
-    return Box(
-        x0=min(b.x0 for b in boxes),
-        top=min(b.top for b in boxes),
-        x1=max(b.x1 for b in boxes),
-        bottom=max(b.bottom for b in boxes),
-    )
+    rest = iter(boxes)
+    first = next(rest)
+    x0, top, x1, bottom = first.x0, first.top, first.x1, first.bottom
+    for box in rest:
+        x0 = box.x0 if box.x0 < x0 else x0
+        top = box.top if box.top < top else top
+        x1 = box.x1 if box.x1 > x1 else x1
+        bottom = box.bottom if box.bottom > bottom else bottom
+    return Box(x0=x0, top=top, x1=x1, bottom=bottom)
 
 
 def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...]:

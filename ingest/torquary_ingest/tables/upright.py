@@ -79,12 +79,18 @@ def _first_row(upright: Sequence[Word], foot: float, size: float) -> list[tuple[
 def _groups(words: Sequence[Word]) -> list[list[Word]]:
     """Words of one sideways heading: one or more sideways lines close beside one another."""
     groups: list[list[Word]] = []
+    reach = RUNS_ON * max((word.size for word in words), default=0.0)
+    ends: list[float] = []  # no word that begins further to the right goes on with the group
     for word in sorted(words, key=lambda w: (w.box.x0, w.box.top)):
-        near = next((g for g in groups if any(_runs_on(other, word) for other in g)), None)
+        end = word.box.x1 + reach
+        close = (at for at, last in enumerate(ends) if word.box.x0 <= last)
+        near = next((at for at in close if any(_runs_on(other, word) for other in groups[at])), None)
         if near is None:
             groups.append([word])
+            ends.append(end)
         else:
-            near.append(word)
+            groups[near].append(word)
+            ends[near] = max(ends[near], end)
     return groups
 
 

@@ -8,8 +8,7 @@ import pytest
 
 from torquary_ingest.document import Document, Table
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.delimited import DelimitedOpener
-from torquary_ingest.openers.delimited import opener as opener_module
+from torquary_ingest.openers.delimited import DelimitedOpener, reading
 from torquary_ingest.plugins import Opener, OpenWish
 
 
@@ -235,7 +234,7 @@ def test_files_without_a_table_are_refused_by_name(read, content: bytes, code: s
 
 
 def test_a_file_too_large_is_refused(read, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(opener_module, "LARGEST_BYTES", 1000)
+    monkeypatch.setattr(reading, "LARGEST_BYTES", 1000)
     with pytest.raises(SheetRefused) as refused:
         read("a;b\n" * 300)
     assert refused.value.code == "sheet_too_large"

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page import WebPageOpener, content, opener, style, tables
+from torquary_ingest.openers.web_page import WebPageOpener, content, reading, style, tables
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import sheets_in
 
@@ -41,7 +41,7 @@ def test_a_page_beyond_the_bound_is_refused_unread(tmp_path: Path) -> None:
     peak = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     assert peak < 1_000_000
-    assert path.stat().st_size > opener.LARGEST_BYTES
+    assert path.stat().st_size > reading.LARGEST_BYTES
 
 
 @pytest.mark.parametrize("tag", ["div", "span", "sup", "table><tr><td"])

@@ -8,19 +8,15 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from pdfminer.pdfdevice import PDFTextDevice
-from pdfminer.pdffont import PDFType3Font, PDFUnicodeNotDefined
+from pdfminer.pdffont import PDFType3Font
 from pdfminer.utils import apply_matrix_pt, mult_matrix
 
 from torquary_ingest.openers.pdf.colours import read_colour
-from torquary_ingest.openers.pdf.fonts import FontShelf
-from torquary_ingest.openers.pdf.letters import read_symbol
+from torquary_ingest.openers.pdf.fonts import FontShelf, font_name
 from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
 
 Matrix = tuple[float, float, float, float, float, float]
 Point = tuple[float, float]
-
-UNREADABLE = "\ufffd"
-"""Stands for a glyph whose font does not say which character it is."""
 
 _STROKED = (1, 2, 5, 6)
 """Text rendering modes that stroke the outlines (ISO 32000-1, table 106)."""
@@ -44,6 +40,28 @@ class Look:
         return replace(self, **changes)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pen:
+    """What all glyphs of one show operator have in common.
+
+    `near` and `far` are the sides of their boxes where text runs downwards, `low` and `high` where it runs across.
+    """
+
+    font: str
+    key: int
+    vertical: bool
+    near: float
+    far: float
+    low: float
+    high: float
+    size: float
+    turn: int
+    spacing: float
+    colour: Colour | None
+    alpha: float
+    stroke: float
+
+
 class Canvas(PDFTextDevice):
     """Records glyphs, paths and pictures of one page into a `Painting`."""
 
@@ -56,6 +74,7 @@ class Canvas(PDFTextDevice):
         self._run = 0
         self._spacing = 0.0
         self._render = 0
+        self._pen: _Pen | None = None
 
     def _next(self) -> int:
         self._order += 1
@@ -66,6 +85,7 @@ class Canvas(PDFTextDevice):
         self._run += 1
         self._spacing = textstate.charspace * textstate.scaling * 0.01
         self._render = textstate.render
+        self._pen = None
         super().render_string(textstate, seq, ncs, graphicstate)
 
     def render_char(
@@ -80,49 +100,71 @@ class Canvas(PDFTextDevice):
         graphicstate: Any,
     ) -> float:
         """Record one glyph; return how far the pen moves, in text space."""
-        try:
-            text = font.to_unichr(cid)
-        except PDFUnicodeNotDefined:
-            text = UNREADABLE
-        if not text or text == "\0" or self._shelf.is_mute(id(font)):
-            text = UNREADABLE
-        name = str(getattr(font, "fontname", "") or "")
-        text = read_symbol(text, name)
-        advance = float(font.char_width(cid)) * fontsize * scaling
-        key = id(font)
-        self.painting.fonts.setdefault(key, font)
-        stroked = self._render in (1, 5)
-        colour, space = (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
-        ahead, up = _text_box(font, fontsize, advance, font.is_vertical())
-        corners = [apply_matrix_pt(matrix, (x, y + rise)) for x in ahead for y in up]
-        origin = apply_matrix_pt(matrix, (0.0, rise))
-        moved = (0.0, advance + rise) if font.is_vertical() else (advance, rise)
-        end = apply_matrix_pt(matrix, moved)
+        text, width = self._shelf.read(font, cid)
+        advance = width * fontsize * scaling
+        pen = self._pen
+        if pen is None:
+            pen = self._pen = self._take_pen(matrix, font, fontsize, graphicstate)
+        a, b, c, d, e, f = matrix
+        near, far = (pen.near, pen.far) if pen.vertical else (0.0, advance)
+        low, high = (rise, advance + rise) if pen.vertical else (pen.low + rise, pen.high + rise)
+        one, other = (a * near + c * low + e, b * near + d * low + f), (a * far + c * high + e, b * far + d * high + f)
+        if b or c:  # not upright: the box goes round all four corners
+            two = (a * near + c * high + e, b * near + d * high + f)
+            three = (a * far + c * low + e, b * far + d * low + f)
+            box = surround([one, two, three, other])
+        else:
+            box = _between(one, other)
+        moved, raised = (0.0, advance + rise) if pen.vertical else (advance, rise)
+        self._order += 1
         self.painting.glyphs.append(
             Glyph(
-                text=text,
-                x=origin[0],
-                y=origin[1],
-                end_x=end[0],
-                end_y=end[1],
-                spacing=self._spacing * math.hypot(matrix[0], matrix[1]),
-                box=surround(corners),
-                size=_point_size(font, fontsize, matrix),
-                turn=_turn_of(matrix, fontsize, font.is_vertical()),
-                run=self._run,
-                order=self._next(),
-                font=name,
-                font_key=key,
-                cid=cid,
-                colour=read_colour(colour, str(getattr(space, "name", ""))),
-                alpha=self.look.stroke_alpha if stroked else self.look.fill_alpha,
-                render=self._render,
-                clip=self.look.clip,
-                shown=self.look.shown,
-                stroke=self._half_width(graphicstate.linewidth) if self._render in _STROKED else 0.0,
+                text,
+                a * 0.0 + c * rise + e,
+                b * 0.0 + d * rise + f,
+                a * moved + c * raised + e,
+                b * moved + d * raised + f,
+                pen.spacing,
+                box,
+                pen.size,
+                pen.turn,
+                self._run,
+                self._order,
+                pen.font,
+                pen.key,
+                cid,
+                pen.colour,
+                pen.alpha,
+                self._render,
+                self.look.clip,
+                self.look.shown,
+                pen.stroke,
             )
         )
         return advance
+
+    def _take_pen(self, matrix: Any, font: Any, fontsize: float, graphicstate: Any) -> _Pen:
+        """Return what the glyphs of one show operator share; only their places and characters differ."""
+        self.painting.fonts.setdefault(id(font), font)
+        stroked = self._render in (1, 5)
+        colour, space = (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
+        vertical = font.is_vertical()
+        low, high = (0.0, 0.0) if vertical else _reach_up(font, fontsize)
+        return _Pen(
+            font=font_name(font),
+            key=id(font),
+            vertical=vertical,
+            near=-fontsize / 2,
+            far=fontsize / 2,
+            low=low,
+            high=high,
+            size=_point_size(font, fontsize, matrix),
+            turn=_turn_of(matrix, fontsize, vertical),
+            spacing=self._spacing * math.hypot(matrix[0], matrix[1]),
+            colour=read_colour(colour, str(getattr(space, "name", ""))),
+            alpha=self.look.stroke_alpha if stroked else self.look.fill_alpha,
+            stroke=self._half_width(graphicstate.linewidth) if self._render in _STROKED else 0.0,
+        )
 
     def _half_width(self, width: float) -> float:
         """Return half of a line's width, in points of the page; the parser says 0 for the width of 1 at the start."""
@@ -193,14 +235,18 @@ class Canvas(PDFTextDevice):
         )
 
 
-def _text_box(font: Any, fontsize: float, advance: float, vertical: bool) -> tuple[Point, Point]:
-    """Return the span along x and along y of a glyph's box, in text space from its origin."""
-    if vertical:
-        return (-fontsize / 2, fontsize / 2), (0.0, advance)
+def _between(one: Point, other: Point) -> Bounds:
+    (x0, y0), (x1, y1) = one, other
+    left, right = (x0, x1) if x0 <= x1 else (x1, x0)
+    return (left, y0, right, y1) if y0 <= y1 else (left, y1, right, y0)
+
+
+def _reach_up(font: Any, fontsize: float) -> tuple[float, float]:
+    """Return how far a glyph's box reaches below and above its origin, in text space."""
     ascent, descent = font.get_ascent(), font.get_descent()
     ascent = ascent if 0.6 <= ascent <= 1.0 else 0.75
     descent = descent if -0.35 <= descent <= -0.1 else -0.22
-    return (0.0, advance), (descent * fontsize, ascent * fontsize)
+    return descent * fontsize, ascent * fontsize
 
 
 def _point_size(font: Any, fontsize: float, matrix: Matrix) -> float:

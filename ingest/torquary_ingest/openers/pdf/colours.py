@@ -39,7 +39,8 @@ def look_alike(first: Colour | None, second: Colour | None) -> bool:
     """Tell whether a mark of one colour on a ground of the other would be invisible."""
     if first is None or second is None:
         return False
-    return all(abs(one - other) < ALIKE for one, other in zip(first, second, strict=True))
+    red, green, blue = first
+    return abs(red - second[0]) < ALIKE and abs(green - second[1]) < ALIKE and abs(blue - second[2]) < ALIKE
 
 
 def grey_of(colour: Colour | None) -> float:

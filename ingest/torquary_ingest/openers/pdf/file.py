@@ -9,7 +9,7 @@ import re
 import struct
 import zlib
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pdfplumber
 from pdfminer.pdfdocument import PDFDocument, PDFEncryptionError, PDFPasswordIncorrect, PDFTextExtractionNotAllowed
@@ -24,8 +24,10 @@ from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_contents
-from torquary_ingest.openers.pdf.shapes import ShapeCheck
 from torquary_schema.values import Finding
+
+if TYPE_CHECKING:
+    from torquary_ingest.openers.pdf.shapes import ShapeCheck
 
 PARSER_FAULTS = (
     PDFException,
@@ -57,7 +59,8 @@ class PdfFile:
         self.document = document
         self.layers = Layers(document.catalog)
         self.shelf = FontShelf()
-        self.shapes = ShapeCheck(content, password)
+        self._shapes: ShapeCheck | None = None
+        self._content, self._password = content, password
         self.findings: list[Finding] = list(_file_findings(document, content))
 
     def read_pages(self) -> list[PDFPage]:
@@ -73,6 +76,20 @@ class PdfFile:
                 "sheet_damaged", f"the pages cannot be found ({error!r}): ask for a sound copy"
             ) from error
         return pages
+
+    @property
+    def shapes(self) -> ShapeCheck:
+        """The check of how digits are drawn; it renders, and is made when it is first asked."""
+        if self._shapes is None:
+            from torquary_ingest.openers.pdf.shapes import ShapeCheck
+
+            self._shapes = ShapeCheck(self._content, self._password)
+        return self._shapes
+
+    def close(self) -> None:
+        """Let go of what was rendered."""
+        if self._shapes is not None:
+            self._shapes.close()
 
     @property
     def noted_title(self) -> str:

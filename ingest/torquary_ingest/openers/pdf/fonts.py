@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from pdfminer.pdffont import PDFCIDFont
+from pdfminer.pdffont import PDFCIDFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdftypes import resolve1
+
+from torquary_ingest.openers.pdf.letters import read_symbol
+
+UNREADABLE = "\ufffd"
+"""Stands for a glyph whose font does not say which character it is."""
 
 
 class FontShelf(PDFResourceManager):
@@ -17,6 +22,7 @@ class FontShelf(PDFResourceManager):
         self._mute: dict[int, bool] = {}
         self._embedded: dict[int, bool] = {}
         self._kept: list[Any] = []
+        self._read: dict[tuple[int, int], tuple[str, float]] = {}
 
     def get_font(self, objid: Any, spec: Any) -> Any:
         """Return the font of the dictionary; fonts are kept, so that their identity can serve as a key."""
@@ -27,6 +33,22 @@ class FontShelf(PDFResourceManager):
             self._embedded[id(font)] = _is_embedded(spec)
         return font
 
+    def read(self, font: Any, code: int) -> tuple[str, float]:
+        """Return the character of a font's code, and its width in ems; each is found once."""
+        key = (id(font), code)
+        if key not in self._read:
+            self._read[key] = (self._find_character(font, code), float(font.char_width(code)))
+        return self._read[key]
+
+    def _find_character(self, font: Any, code: int) -> str:
+        try:
+            text = font.to_unichr(code)
+        except PDFUnicodeNotDefined:
+            text = UNREADABLE
+        if not text or text == "\0" or self.is_mute(id(font)):
+            text = UNREADABLE
+        return read_symbol(text, font_name(font))
+
     def is_mute(self, key: int) -> bool:
         """Tell whether nothing in the file says which characters the font's codes stand for."""
         return self._mute.get(key, False)
@@ -34,6 +56,11 @@ class FontShelf(PDFResourceManager):
     def is_embedded(self, key: int) -> bool:
         """Tell whether the font brings its own shapes, which may be other than its characters say."""
         return self._embedded.get(key, False)
+
+
+def font_name(font: Any) -> str:
+    """Return the name that the file gives the font, "" if none."""
+    return str(getattr(font, "fontname", "") or "")
 
 
 def _has_no_map(font: Any, spec: Any) -> bool:

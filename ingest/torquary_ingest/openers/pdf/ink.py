@@ -27,8 +27,11 @@ def find_struck(words: Sequence[Word], rules: Sequence[Rule], slants: Sequence[B
     """
     struck: set[int] = set()
     bars: list[Rule] = []
+    numbered = list(enumerate(words))
+    upright = [(index, word) for index, word in numbered if word.turn not in (90, 270)]
+    sideways = [(index, word) for index, word in numbered if word.turn in (90, 270)]
     for rule in rules:
-        hit = [index for index, word in enumerate(words) if _crosses(rule, word)]
+        hit = [index for index, word in (upright if rule.horizontal else sideways) if _crosses(rule, word)]
         if not hit:
             continue
         first = min(_span(words[index])[0] for index in hit)
@@ -47,17 +50,16 @@ def _span(word: Word) -> tuple[float, float]:
 
 
 def _crosses(rule: Rule, word: Word) -> bool:
-    sideways = word.turn in (90, 270)
-    if rule.horizontal == sideways:
+    """Tell whether a rule along the word's direction runs through it."""
+    if word.turn == 0:
+        through = word.size > 0 and 0.12 <= (word.baseline - rule.at) / word.size <= 0.56
+    else:
+        low, high = (word.box.top, word.box.bottom) if rule.horizontal else (word.box.x0, word.box.x1)
+        through = low + 0.3 * (high - low) <= rule.at <= high - 0.3 * (high - low)
+    if not through:
         return False
     start, end = _span(word)
-    if min(rule.end, end) - max(rule.start, start) < 0.5 * (end - start):
-        return False
-    if word.turn == 0:
-        height = (word.baseline - rule.at) / word.size
-        return 0.12 <= height <= 0.56
-    low, high = (word.box.x0, word.box.x1) if sideways else (word.box.top, word.box.bottom)
-    return low + 0.3 * (high - low) <= rule.at <= high - 0.3 * (high - low)
+    return min(rule.end, end) - max(rule.start, start) >= 0.5 * (end - start)
 
 
 def _slants_through(slant: Bounds, word: Word) -> bool:
@@ -184,7 +186,8 @@ def mark_overprints(words: Sequence[Word]) -> list[Word]:
     hit: set[int] = set()
     for place, index in enumerate(order):
         word = words[index]
-        for other_index in order[place + 1 :]:
+        for after in range(place + 1, len(order)):
+            other_index = order[after]
             other = words[other_index]
             if other.turn != word.turn or other.box.top >= word.box.bottom:
                 break
@@ -205,6 +208,8 @@ def mark_overprints(words: Sequence[Word]) -> list[Word]:
 
 
 def _overprint(word: Word, other: Word) -> bool:
+    if word.box.x1 <= other.box.x0 or other.box.x1 <= word.box.x0:
+        return False
     size = min(word.size, other.size)
     across = min(word.box.x1, other.box.x1) - max(word.box.x0, other.box.x0)
     down = min(word.box.bottom, other.box.bottom) - max(word.box.top, other.box.top)

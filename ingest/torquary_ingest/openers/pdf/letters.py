@@ -52,9 +52,13 @@ def _spell_out(part: str) -> str:
 
 def is_unreadable(text: str) -> bool:
     """Tell whether the character stands for a glyph without a known meaning (none, private use, control)."""
+    if text.isascii() and text.isprintable():
+        return False
     return any(part == "\ufffd" or unicodedata.category(part) in ("Co", "Cn", "Cc", "Cs") for part in text)
 
 
 def runs_leftwards(text: str) -> bool:
     """Tell whether the text is written from right to left (Hebrew, Arabic)."""
+    if text.isascii():
+        return False
     return any(unicodedata.bidirectional(part) in ("R", "AL") for part in text)

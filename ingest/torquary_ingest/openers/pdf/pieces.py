@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from torquary_ingest.openers.pdf.colours import grey_of
 from torquary_ingest.openers.pdf.letters import clean_character, is_unreadable
@@ -26,6 +27,11 @@ WIDE = 0.5
 SAME_PLACE = 0.12
 """The same glyph drawn again within this part of the font size is one glyph made bold; no two characters
 of a word stand so close, for the narrowest are 0.2 em wide."""
+
+BAND = 4.0
+"""Height in points of the bands by which glyphs drawn twice are looked up."""
+
+NO_SPREAD: Bounds = (0.0, 0.0, 0.0, 0.0)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -51,7 +57,7 @@ class Piece:
     unreadable: bool = False
     pale: bool = False
     parted: bool = False
-    spread: Bounds = (0.0, 0.0, 0.0, 0.0)
+    spread: Bounds = NO_SPREAD
     bars: tuple[Box, ...] = ()
     fonts: set[int] = field(default_factory=set)
     stops: list[tuple[float, float]] = field(default_factory=list)
@@ -73,34 +79,45 @@ def drop_doubles(glyphs: Iterable[Glyph]) -> list[tuple[Glyph, bool, Bounds]]:
     kept: list[tuple[Glyph, bool, Bounds]] = []
     near: dict[tuple[str, int, int], list[int]] = defaultdict(list)
     for glyph in glyphs:
-        reach = max(glyph.size * SAME_PLACE, 0.1)
-        band = int(glyph.y // 4)
-        twin = None
-        for down in (band, band - 1, band + 1):
-            for index in near.get((glyph.text, glyph.turn, down), ()):
-                if _is_twin(glyph, kept[index][0], reach):
-                    twin = index
-        if twin is None or glyph.text == " ":
+        band = int(glyph.y // BAND)
+        twin = None if glyph.text == " " else _find_twin(glyph, band, kept, near)
+        if twin is None:
             near[(glyph.text, glyph.turn, band)].append(len(kept))
-            kept.append((glyph, False, _spread(glyph, glyph)))
+            kept.append((glyph, False, _spread(glyph, glyph) if glyph.stroke else NO_SPREAD))
         else:
             first, _, spread = kept[twin]
             kept[twin] = (first, True, surround_both(spread, _spread(glyph, first)))
     return kept
 
 
+def _find_twin(
+    glyph: Glyph, band: int, kept: list[tuple[Glyph, bool, Bounds]], near: dict[tuple[str, int, int], list[int]]
+) -> int | None:
+    """Return the index of the glyph that this one is drawn over, of several the last."""
+    reach = max(glyph.size * SAME_PLACE, 0.1)
+    text, x, y, turn = glyph.text, glyph.x, glyph.y, glyph.turn
+    bands = [band]
+    if y - reach < band * BAND + 0.01:
+        bands.append(band - 1)
+    if y + reach > (band + 1) * BAND - 0.01:
+        bands.append(band + 1)
+    twin = None
+    for down in bands:
+        for index in near.get((text, turn, down), ()):
+            other = kept[index][0]
+            if abs(x - other.x) <= reach and abs(y - other.y) <= reach and _same_height(glyph, other):
+                twin = index
+    return twin
+
+
 def _spread(glyph: Glyph, first: Glyph) -> Bounds:
     """Return how far a glyph's ink lies beyond the outline of the one first drawn."""
     x, y, stroke = glyph.x - first.x, glyph.y - first.y, glyph.stroke
-    return surround_both((0.0, 0.0, 0.0, 0.0), (x - stroke, y - stroke, x + stroke, y + stroke))
+    return surround_both(NO_SPREAD, (x - stroke, y - stroke, x + stroke, y + stroke))
 
 
-def _is_twin(glyph: Glyph, other: Glyph, reach: float) -> bool:
-    return (
-        abs(glyph.x - other.x) <= reach
-        and abs(glyph.y - other.y) <= reach
-        and abs(glyph.size - other.size) <= 0.1 * glyph.size
-    )
+def _same_height(glyph: Glyph, other: Glyph) -> bool:
+    return abs(glyph.size - other.size) <= 0.1 * glyph.size
 
 
 def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
@@ -137,21 +154,26 @@ def make_pieces(seen: Sequence[tuple[Glyph, str]]) -> list[Piece]:
                 pieces[-1].cut = True
         piece = pieces[-1]
         piece.cut = piece.cut or hidden == "cut"
-        piece.spread = surround_both(piece.spread, stay.get(glyph.order, piece.spread))
-        piece.bold = piece.bold or glyph.order in bold or _is_bold(glyph)
+        if (spread := stay.get(glyph.order, NO_SPREAD)) != NO_SPREAD:
+            piece.spread = surround_both(piece.spread, spread)
+        piece.bold = piece.bold or glyph.order in bold or glyph.render == 2 or names_bold(glyph.font)
         piece.unreadable = piece.unreadable or is_unreadable(text)
         last = glyph
     return pieces
 
 
 def _follows(last: Glyph, glyph: Glyph) -> bool:
-    if glyph.turn != last.turn:
+    turn = glyph.turn
+    if turn != last.turn:
         return False
-    if glyph.turn < 0:
+    if turn < 0:
         return glyph.run == last.run
-    due, base = along(glyph.turn, last.end_x, last.end_y)
-    start, line = along(glyph.turn, glyph.x, glyph.y)
-    size = max(last.size, glyph.size)
+    if turn == 0:
+        due, base, start, line = last.end_x, last.end_y, glyph.x, glyph.y
+    else:
+        due, base = along(turn, last.end_x, last.end_y)
+        start, line = along(turn, glyph.x, glyph.y)
+    size = last.size if last.size >= glyph.size else glyph.size
     # A new show operator may begin the next cell: only an exact continuation is taken without looking at rules.
     ahead = GAP if glyph.run == last.run else EXACT
     # Letters may be spaced out on purpose; spacing wider than that only moves the pen to another place.
@@ -163,9 +185,11 @@ def _same_size(last: Glyph | None, glyph: Glyph) -> bool:
     return last is not None and abs(last.size - glyph.size) <= 0.1 * max(last.size, glyph.size)
 
 
-def _is_bold(glyph: Glyph) -> bool:
-    name = glyph.font.lower()
-    return glyph.render == 2 or any(part in name for part in ("bold", "black", "heavy", "demi"))
+@lru_cache(maxsize=256)
+def names_bold(font: str) -> bool:
+    """Tell whether a font's name says that it is bold."""
+    name = font.lower()
+    return any(part in name for part in ("bold", "black", "heavy", "demi"))
 
 
 def _begin(glyph: Glyph, text: str, hidden: str) -> Piece:
@@ -189,10 +213,14 @@ def _begin(glyph: Glyph, text: str, hidden: str) -> Piece:
 
 
 def _append(piece: Piece, glyph: Glyph, text: str) -> None:
-    start, _ = along(glyph.turn, glyph.x, glyph.y)
-    end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
+    if glyph.turn == 0:
+        start, end = glyph.x, glyph.end_x
+    else:
+        start, _ = along(glyph.turn, glyph.x, glyph.y)
+        end, _ = along(glyph.turn, glyph.end_x, glyph.end_y)
     piece.text += text
-    piece.end = max(piece.end, end)
+    if end > piece.end:
+        piece.end = end
     piece.stops += [(start, end)] * len(text)
     piece.fonts.add(glyph.font_key)
     piece.box = surround_both(piece.box, glyph.box)
@@ -200,4 +228,11 @@ def _append(piece: Piece, glyph: Glyph, text: str) -> None:
 
 def surround_both(one: Bounds, other: Bounds) -> Bounds:
     """Return the smallest rectangle round both."""
-    return (min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3]))
+    x0, top, x1, bottom = one
+    left, upper, right, lower = other
+    return (
+        left if left < x0 else x0,
+        upper if upper < top else top,
+        right if right > x1 else x1,
+        lower if lower > bottom else bottom,
+    )

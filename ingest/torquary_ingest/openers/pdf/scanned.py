@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -11,7 +10,7 @@ import pypdfium2
 
 from torquary_ingest.document import Page, Rule, Word
 from torquary_ingest.openers.pdf.look import can_bear_figure
-from torquary_ingest.openers.pdf.sight import may_hold_table, stored_sizes
+from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
@@ -31,23 +30,17 @@ _LARGEST_RENDER = 10_000_000
 _PALEST = 200
 """Grey level: a page with nothing darker is blank."""
 
-_MUTE = 0.5
-"""Share of a page's words whose characters are unknown from which it is read as a picture."""
-
-_STRIP = 60.0
-"""Points: a lower picture that stands at one place on many pages is their dress."""
-
 MOST_BESIDE = 12
 """Pages of live text whose pictures are read in one file, at two seconds each; those without print do not count."""
 
 
-def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Page]:
-    """Return the pages with what their pictures show; pages without live text go first when time is short."""
-    whole = [page for page in pages if not page.words or is_mute(page)]
-    often = _find_repeated(pages)
-    mixed = [page for page in pages if page.words and not is_mute(page) and _worth_reading(page, often)]
-    if not whole and not mixed:
-        return pages
+def read_pictures(
+    content: bytes, wish: OpenWish, pages: list[Page], whole: list[Page], mixed: list[Page]
+) -> list[Page]:
+    """Return the pages with what their pictures show.
+
+    Those in `whole`, without live text, go first when time is short; in `mixed` pictures stand beside live text.
+    """
     try:
         document = pypdfium2.PdfDocument(content, password=wish.password or None)
     except pypdfium2.PdfiumError:
@@ -74,31 +67,6 @@ def read_pictures(content: bytes, wish: OpenWish, pages: list[Page]) -> list[Pag
 
 def _say_why(budget: Budget, most: int) -> str:
     return f"{say_why_left(budget, most)}: split the file, or read them by eye" if is_ready() else RECOGNISER_WANTED
-
-
-def is_mute(page: Page) -> bool:
-    """Tell a page whose words mostly stand in fonts without a Unicode map: only their picture can be read."""
-    mute = sum(any(doubt.code == "character_unreadable" for doubt in word.doubts) for word in page.words)
-    return mute > _MUTE * len(page.words)
-
-
-def _worth_reading(page: Page, often: set[tuple[int, ...]]) -> bool:
-    """Tell whether a picture on a page of text is large enough to hold a table, and none of the page's dress."""
-    return any(
-        may_hold_table(picture.box.width, picture.box.height)
-        and (picture.box.height >= _STRIP or _rounded(picture.box) not in often)
-        for picture in page.pictures
-    )
-
-
-def _find_repeated(pages: list[Page]) -> set[tuple[int, ...]]:
-    """Return the places where three pages or more have a picture: a logo or a band at the head."""
-    places = Counter(place for page in pages for place in {_rounded(picture.box) for picture in page.pictures})
-    return {place for place, count in places.items() if count >= 3}
-
-
-def _rounded(box: Box) -> tuple[int, ...]:
-    return tuple(round(side) for side in (box.x0, box.top, box.x1, box.bottom))
 
 
 def _read_whole(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:

@@ -39,8 +39,11 @@ _WHY = {
 }
 
 
-def read_page(file: PdfFile, page: PDFPage, number: int) -> Page:
-    """Return one page, with a finding if its content is damaged; raise `SheetRefused` when it is too large."""
+def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True) -> Page:
+    """Return one page, with a finding if its content is damaged; raise `SheetRefused` when it is too large.
+
+    Without `figures`, whether digits are drawn as their font claims is not looked at.
+    """
     try:
         painting, interpreter, matrix = paint_page(page, file.shelf, file.layers)
         added = paint_annotations(page, painting, interpreter, matrix)
@@ -50,7 +53,8 @@ def read_page(file: PdfFile, page: PDFPage, number: int) -> Page:
             number=number,
             findings=(Finding(code="page_damaged", scope="page", message=message, place=Place(page=number)),),
         )
-    composed = compose_page(painting, number, added.strikes, partial(_find_lying, file))
+    find_lying = partial(_find_lying, file) if figures else _find_none
+    composed = compose_page(painting, number, added.strikes, find_lying)
     return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
 
 
@@ -74,11 +78,15 @@ def _find_lying(file: PdfFile, number: int, glyphs: Sequence[Glyph]) -> set[int]
     return file.shapes.find_lying(glyphs, number, embedded) if embedded else set()
 
 
+def _find_none(number: int, glyphs: Sequence[Glyph]) -> set[int]:
+    return set()
+
+
 def compose_page(
     painting: Painting,
     number: int,
     strikes: Sequence[Bounds] = (),
-    find_lying: Callable[[int, Sequence[Glyph]], set[int]] = lambda number, glyphs: set(),
+    find_lying: Callable[[int, Sequence[Glyph]], set[int]] = _find_none,
 ) -> Page:
     """Make words, rules, shades and findings of what a page paints."""
     grounds = Grounds(painting)

@@ -9,15 +9,11 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pypdfium2.raw as pdfium
 
-from torquary_ingest.scans import may_show_print
-from torquary_ingest.scans.budget import MOST_PIXELS
+from torquary_ingest.openers.pdf.pictured import may_hold_table
 
 if TYPE_CHECKING:
     import numpy
     from numpy.typing import NDArray
-
-_LEAST_WIDE, _LEAST_HIGH = 90.0, 30.0
-"""Points: a smaller picture on a page of text is a logo or a sign, and holds no table."""
 
 _LOOKING_SCALE = 2.0
 _LARGEST_LOOK = 8_000_000
@@ -38,11 +34,6 @@ def needs_eyes(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, text: str)
             return True
     pictures = list(_large_pictures(page))
     return bool(pictures) and _show_print(page, words, pictures)
-
-
-def may_hold_table(wide: float, high: float) -> bool:
-    """Tell whether a picture of that width and height in points is large enough to hold a table."""
-    return wide >= _LEAST_WIDE and high >= _LEAST_HIGH
 
 
 def stored_sizes(page: pypdfium2.PdfPage) -> Iterator[tuple[int, int]]:
@@ -67,6 +58,9 @@ def _show_print(
 ) -> bool:
     """Tell whether one of the pictures may show print, the page's live text left out; True where it cannot be told."""
     import numpy as np
+
+    from torquary_ingest.scans import may_show_print
+    from torquary_ingest.scans.budget import MOST_PIXELS
 
     wide, high = page.get_size()
     scale = min(_LOOKING_SCALE, math.sqrt(_LARGEST_LOOK / max(wide * high, 1)))

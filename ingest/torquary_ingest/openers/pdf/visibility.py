@@ -18,6 +18,10 @@ PAGE_PICTURE = 0.3
 """A picture over this part of the page may be a scan with its recognised text beneath or above."""
 
 
+WHITE = (1.0, 1.0, 1.0)
+"""The bare page."""
+
+
 class Ground(NamedTuple):
     """An opaque area that later marks stand on: a fill of a colour, or a picture (`colour` None)."""
 
@@ -43,6 +47,10 @@ class Grounds:
             for band in range(int(ground.box[1] // BAND), int(ground.box[3] // BAND) + 1):
                 self._bands[band].append(ground)
 
+    def is_bare(self, y: float) -> bool:
+        """Tell whether no area at all lies at that height of the page, nor a veil anywhere."""
+        return not self._veils and not self._bands.get(int(y // BAND))
+
     def at(self, x: float, y: float) -> list[Ground]:
         """Return the areas that hold the point, in painting order."""
         return [
@@ -59,7 +67,7 @@ class Grounds:
     def is_blank(self, colour: Colour | None, x: float, y: float, order: int) -> bool:
         """Tell whether a mark of the colour would not show at the point."""
         ground = self.beneath(x, y, order)
-        return look_alike(colour, (1.0, 1.0, 1.0) if ground is None else ground.colour)
+        return look_alike(colour, WHITE if ground is None else ground.colour)
 
     def over(self, box: Bounds, order: int) -> list[Ground]:
         """Return the areas painted after `order` that reach into the box."""
@@ -109,17 +117,21 @@ def find_hidden(glyph: Glyph, page: Bounds, grounds: Grounds) -> str:
     "invisible" (no ink is drawn, no picture there) and "recognised" (no ink is drawn, or it lies under a
     picture: text recognised from a scan, which only the picture can vouch for).
     """
-    core = _core(glyph)
-    x, y = (core[0] + core[2]) / 2, (core[1] + core[3]) / 2
     if not glyph.shown:
         return "layer"
+    core = x0, top, x1, bottom = _core(glyph)
+    x, y = (x0 + x1) / 2, (top + bottom) / 2
     if not (page[0] <= x <= page[2] and page[1] <= y <= page[3]):
         return "outside"
-    inside = shared_part(core, glyph.clip)
+    clip = glyph.clip
+    whole = clip[0] <= x0 < x1 <= clip[2] and clip[1] <= top < bottom <= clip[3]
+    inside = 1.0 if whole else shared_part(core, clip)
     if inside < 0.4:
         return "clipped"
     if glyph.render in (3, 7) or glyph.alpha < 0.05:
         return "recognised" if grounds.picture_at(x, y) else "invisible"
+    if whole and grounds.is_bare(y):
+        return "blank" if look_alike(glyph.colour, WHITE) else ""
     later = grounds.over(core, glyph.order)
     if any(shared_part(core, ground.box) >= COVERED for ground in later):
         scan = any(grounds.is_page_picture(ground) for ground in later)

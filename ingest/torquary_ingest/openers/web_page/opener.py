@@ -1,32 +1,14 @@
-"""The opener for saved web pages."""
+"""Tells saved web pages; what reads them is imported when one is opened."""
 
 from __future__ import annotations
 
-import hashlib
-import re
-from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from lxml import etree
-
-from torquary_ingest.document import Document, Page, Table
-from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page.content import Grid, Left, Line, Reader, too_deep
-from torquary_ingest.openers.web_page.encoding import decode_page
-from torquary_ingest.openers.web_page.prose import set_words
-from torquary_ingest.openers.web_page.style import read_looks
-from torquary_ingest.openers.web_page.tables import read_table
+from torquary_ingest.document import Document
 from torquary_ingest.plugins import OpenWish
 from torquary_schema.file_kinds import WEB_PAGES, has_ending
-from torquary_schema.values import Finding, Place
-
-LARGEST_BYTES = 16 * 1024 * 1024
-"""A page beyond this is no datasheet; its tree of elements would take some twenty times as much memory."""
-
 
 _OTHER_KINDS = (b"%PDF", b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"\xff\xd8\xff", b"GIF8")
-_XML_OPENING = re.compile(r"\A\s*<\?xml[^>]*\?>")
-_LONGEST_CAPTION = 160
 
 
 class WebPageOpener:
@@ -44,98 +26,6 @@ class WebPageOpener:
         Raises `SheetRefused`: sheet_empty, sheet_too_large, sheet_unknown_encoding, sheet_damaged,
         sheet_not_a_table.
         """
-        if path.stat().st_size > LARGEST_BYTES:
-            raise SheetRefused(
-                "sheet_too_large", f"the page is larger than {LARGEST_BYTES // 1024**2} MB: save its tables alone"
-            )
-        raw = path.read_bytes()
-        decoded = decode_page(raw)
-        root = _parse(decoded.text.lstrip("\ufeff"))
-        reader = Reader(read_looks(root))
-        lines, tables = _read_content(reader, root)
-        if not lines and not tables:
-            raise SheetRefused("sheet_empty", "the page shows no text: save it again once it is fully loaded")
-        page = Page(
-            number=1,
-            width=1000.0,
-            height=40.0 * (len(lines) + 2),
-            words=tuple(set_words(lines)),
-            tables=tables,
-            findings=tuple(_describe_left_out(reader.left)),
-        )
-        return Document(
-            file=path.name,
-            kind="web_page",
-            pages=(page,),
-            page_count=1,
-            digest=hashlib.sha256(raw).hexdigest(),
-            title=_find_title(root, lines),
-            findings=decoded.findings,
-        )
+        from torquary_ingest.openers.web_page.reading import read_web_page
 
-
-def _parse(text: str) -> etree._Element:
-    text = _XML_OPENING.sub("", text).replace("\x00", "\ufffd")
-    if not text.strip():
-        raise SheetRefused("sheet_empty", "the page has no text: save it again once it is fully loaded")
-    parser = etree.HTMLParser(no_network=True, huge_tree=False, remove_comments=True, remove_pis=True)
-    try:
-        root = etree.fromstring(text, parser)
-    except (etree.XMLSyntaxError, ValueError):
-        root = None
-    if root is None:
-        raise SheetRefused("sheet_damaged", "the file is no web page that can be read: save it again as HTML")
-    if any("depth" in str(fault.message).lower() for fault in parser.error_log):
-        raise too_deep()
-    return root
-
-
-def _read_content(reader: Reader, root: etree._Element) -> tuple[tuple[Line, ...], tuple[Table, ...]]:
-    """Return the prose and the tables; headings and the line above a table are its caption."""
-    lines: list[Line] = []
-    tables: list[Table] = []
-    headings: dict[int, str] = {}
-    above: str | None = None
-    for piece in reader.pieces(root):
-        if isinstance(piece, Line):
-            lines.append(piece)
-            text = " ".join(piece.spoken.text.split())
-            if piece.level:
-                headings = {level: told for level, told in headings.items() if level < piece.level}
-                headings[piece.level] = text
-            above = None if piece.level or len(text) > _LONGEST_CAPTION else text
-        else:
-            caption = [*(headings[level] for level in sorted(headings)), *([above] if above else [])]
-            tables += _read_tables(reader, piece, caption, len(tables))
-            above = None
-    return tuple(lines), tuple(tables)
-
-
-def _read_tables(reader: Reader, grid: Grid, caption: Sequence[str], before: int) -> list[Table]:
-    """Return a table and those inside its cells, outer ones first."""
-    found: list[Table] = []
-    waiting = [grid.element]
-    while waiting:
-        table, inner = read_table(reader, waiting.pop(0), caption, before + len(found) + 1)
-        found += [table] if table is not None else []
-        waiting = [*inner, *waiting]
-    return found
-
-
-def _find_title(root: etree._Element, lines: Sequence[Line]) -> str:
-    """Return the first heading of the first level, else the title in the head of the page."""
-    heading = next((line.spoken.text for line in lines if line.level == 1), "")
-    title = next((str(one.text) for one in root.iter("title") if one.text), "")
-    return " ".join((heading or title).split())
-
-
-def _describe_left_out(left: Left) -> Iterator[Finding]:
-    for what, texts in (("text that does not show", left.hidden), ("struck-out text", left.struck)):
-        if texts:
-            told = ", ".join(repr(text[:40]) for text in dict.fromkeys(texts[:6]))
-            yield Finding(
-                code="page_hidden_text",
-                scope="page",
-                message=f"{what} was left out ({told}): compare it with the page",
-                place=Place(page=1),
-            )
+        return read_web_page(path)
