@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from typing import Any
 
 from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream, dict_value, list_value, resolve1, stream_value
-from pdfminer.psparser import PSKeyword, PSLiteral, keyword_name, literal_name
+from pdfminer.psparser import PSLiteral, literal_name
 from pdfminer.utils import apply_matrix_pt
 
 from torquary_ingest.openers.pdf.canvas import Canvas, Matrix, form_bounds
-from torquary_ingest.openers.pdf.content import read_content
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_stream
@@ -20,9 +18,6 @@ from torquary_ingest.openers.pdf.paint import Bounds, Painting, meet, surround
 
 DEEPEST_FORM = 24
 """Forms inside forms beyond this depth are not followed (common practice of viewers)."""
-
-_IN_NAMES = str.maketrans({"*": "_a", '"': "_w", "'": "_q"})
-"""How the parser library writes an operator's signs in the name of its method."""
 
 
 class ContentInterpreter(PDFPageInterpreter):
@@ -37,34 +32,10 @@ class ContentInterpreter(PDFPageInterpreter):
         self._clip_pending = False
         self._looks: list[Any] = []
         self._marked: list[bool] = []
-        self._acts: dict[PSKeyword, tuple[Callable[..., None], int] | None] = {}
 
     def dup(self) -> ContentInterpreter:
         """Return an interpreter for a form inside this content."""
         return ContentInterpreter(self.rsrcmgr, self.device, self._layers, self._depth + 1)
-
-    def execute(self, streams: Sequence[object]) -> None:
-        """Run content streams; one that is run already, further out, is passed over, or it would never end."""
-        self.stream_ids.clear()
-        mine = [stream for stream in map(stream_value, streams) if stream.objid not in (None, *self.parent_stream_ids)]
-        self.stream_ids.update(stream.objid for stream in mine if stream.objid is not None)
-        for part in read_content(mine):
-            if isinstance(part, PSKeyword):
-                self._act(part)
-            else:
-                self.argstack.append(part)
-
-    def _act(self, operator: PSKeyword) -> None:
-        """Do what the operator says with the operands before it; without as many as it takes, nothing is done."""
-        if operator not in self._acts:
-            method = f"do_{keyword_name(operator).translate(_IN_NAMES)}"
-            act = getattr(self, method, None)
-            self._acts[operator] = (act, act.__code__.co_argcount - 1) if act else None
-        if (found := self._acts[operator]) is not None:
-            act, count = found
-            operands = self.pop(count)
-            if len(operands) == count:
-                act(*operands)
 
     def do_q(self) -> None:
         """Save the graphics state, with what decides visibility."""
