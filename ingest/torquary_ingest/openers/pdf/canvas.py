@@ -42,10 +42,7 @@ class Look:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Pen:
-    """What all glyphs of one show operator have in common.
-
-    `near` and `far` are the sides of their boxes where text runs downwards, `low` and `high` where it runs across.
-    """
+    """What the glyphs of one show operator share: `near`, `far` bound vertical text, `low`, `high` other text."""
 
     font: str
     key: int
