@@ -13,8 +13,8 @@ from pdfminer.utils import apply_matrix_pt, mult_matrix
 
 from torquary_ingest.openers.pdf.colours import read_colour
 from torquary_ingest.openers.pdf.fonts import FontShelf
-from torquary_ingest.openers.pdf.letters import read_symbol
 from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
+from torquary_ingest.openers.pdf.sign_faces import read_symbol
 
 Matrix = tuple[float, float, float, float, float, float]
 Point = tuple[float, float]

@@ -8,6 +8,8 @@ from pdfminer.pdffont import PDFCIDFont
 from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdftypes import resolve1
 
+from torquary_ingest.openers.pdf.sign_faces import name_signs
+
 
 class FontShelf(PDFResourceManager):
     """Keeps each font with the dictionary that it was made from, which the parser library drops."""
@@ -25,6 +27,7 @@ class FontShelf(PDFResourceManager):
             self._kept.append(font)
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
+            name_signs(font, spec, embedded=self._embedded[id(font)])
         return font
 
     def is_mute(self, key: int) -> bool:
