@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
@@ -12,6 +13,7 @@ from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.lines import Line, make_chunks
+from torquary_ingest.tables.parted import Parted, find_parted
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
@@ -29,6 +31,9 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     fences = sorted({*region.across, *_shade_edges(shades, region)})
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
+    parted = find_parted(bands[heading:], columns, region) if heading else None
+    if parted is not None:
+        return _plan_parted(parted, (heads, head_rows), columns, region)
     rows, centred = find_centred(join_rows(bands[heading:], fences), fences)
     if head_rows + len(rows) < 2:
         return None
@@ -40,6 +45,20 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     ys = _row_edges(bands[:heading], head_rows, rows, region)
     spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
     return Plan(xs=columns.edges, ys=tuple(ys), spots=spots, means="aligned"), cells
+
+
+def _plan_parted(
+    parted: Parted, headed: tuple[list[tuple[Spot, list[Word]]], int], columns: Columns, region: Region
+) -> tuple[Plan, Held]:
+    """Return the plan of rows that part rules show; the heading rows share the height above them evenly."""
+    heads, count = headed
+    cells: Held = dict(heads)
+    for spot, lines in parted.cells.items():
+        cells[replace(spot, row=spot.row + count)] = [word for words in lines for word in words]
+    top = min(region.box.top, parted.edges[0] - 1.0)
+    above = [top + (parted.edges[0] - top) * k / count for k in range(count)]
+    spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
+    return Plan(xs=columns.edges, ys=(*above, *parted.edges), spots=spots, means="aligned"), cells
 
 
 def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:

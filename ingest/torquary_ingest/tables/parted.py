@@ -1,0 +1,101 @@
+"""Rows that part rules show without a frame: where a rule leaves a column out, the text there covers both rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from torquary_ingest.document import Word
+from torquary_ingest.tables.columns import Columns
+from torquary_ingest.tables.kinds import is_figure
+from torquary_ingest.tables.lines import box_of
+from torquary_ingest.tables.plan import Spot
+from torquary_ingest.tables.regions import Region
+from torquary_ingest.tables.rows import Band, unfinished
+from torquary_ingest.tables.wording import text_of
+
+_COVERS = 0.6
+"""Share of a column's width from which a rule runs under its texts."""
+
+_SAME = 2.0
+"""Points within which rules are drawn at one height."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parted:
+    """Body rows by rules: their edges from the top down, and the words of each cell, rows counted from 0."""
+
+    edges: tuple[float, ...]
+    cells: dict[Spot, list[list[Word]]]
+
+
+def find_parted(bands: Sequence[Band], columns: Columns, region: Region) -> Parted | None:
+    """Return the rows between rules of which some leave columns out, or None where rules do not tell the rows apart.
+
+    Each row must print a text of its own, and no cell more than one figure: else the rules part groups.
+    """
+    fences = _fences(bands, columns, region)
+    heights = _heights([at for column in fences for at in column])
+    if len(heights) < 3 or all(len(column) == len(heights) for column in fences):
+        return None
+    cells: dict[Spot, list[list[Word]]] = {}
+    for column, own in enumerate(fences):
+        for top, bottom in pairwise(own):
+            first = _index(heights, top)
+            spot = Spot(row=first, column=column, row_span=_index(heights, bottom) - first)
+            cells[spot] = []
+    for band in bands:
+        for (low, high), words in band.pieces.items():
+            middle = box_of(word.box for word in words).middle[1]
+            at = next((s for s in cells if s.column == low and _holds(s, heights, middle)), None)
+            if low != high or at is None:
+                return None
+            cells[at].append(words)
+    return Parted(edges=tuple(heights), cells=cells) if _tells_rows(cells, len(heights) - 1) else None
+
+
+def _fences(bands: Sequence[Band], columns: Columns, region: Region) -> list[list[float]]:
+    """Return for each column the heights of the rules that run under it, from over the first row on."""
+    ends = max(band.bottom for band in bands)
+    whole = sorted(region.across)
+    start = max((at for at in whole if at <= bands[0].middle), default=bands[0].top)
+    end = min((at for at in whole if at >= bands[-1].middle), default=ends)
+    found: list[list[float]] = []
+    for left, right in pairwise(columns.edges):
+        own = [at for at in whole if start < at < end]
+        for rule in region.part_rules:
+            shared = min(rule.end, right) - max(rule.start, left)
+            if start + _SAME < rule.at < end - _SAME and shared >= _COVERS * (right - left):
+                own.append(rule.at)
+        found.append(_heights([start, *own, end]))
+    return found
+
+
+def _heights(at: Sequence[float]) -> list[float]:
+    """Return heights from the top down, those drawn at one height once."""
+    out: list[float] = []
+    for height in sorted(at):
+        if not out or height - out[-1] > _SAME:
+            out.append(height)
+    return out
+
+
+def _index(heights: Sequence[float], at: float) -> int:
+    return min(range(len(heights)), key=lambda k: abs(heights[k] - at))
+
+
+def _holds(spot: Spot, heights: Sequence[float], middle: float) -> bool:
+    return heights[spot.row] <= middle < heights[spot.row + spot.row_span]
+
+
+def _tells_rows(cells: dict[Spot, list[list[Word]]], rows: int) -> bool:
+    own = {spot.row for spot, lines in cells.items() if lines and spot.row_span == 1}
+    shared = any(lines and spot.row_span > 1 for spot, lines in cells.items())
+    return shared and len(own) == rows and not any(_several_figures(lines) for lines in cells.values())
+
+
+def _several_figures(lines: Sequence[Sequence[Word]]) -> bool:
+    """Tell whether figures stand under one another, none of them going on from one that breaks off."""
+    texts = [text_of(words) for words in lines]
+    return any(is_figure(lower) and is_figure(upper) and not unfinished(upper) for upper, lower in pairwise(texts))
