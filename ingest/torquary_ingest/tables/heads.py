@@ -42,8 +42,10 @@ def _reaches(
         row: list[tuple[Extent, list[Word]]] = []
         below = {c for b in bands[i + 1 :] for a, z in b.pieces for c in range(a, z + 1)}
         held = {c for a, z in band.pieces for c in range(a, z + 1)}
+        over = {extent: under_rule(words, rules, columns) for extent, words in band.pieces.items()}
         for extent, words in sorted(band.pieces.items()):
-            reach = under_rule(words, rules, columns)
+            # A rule under several headings parts rows: it joins the columns of none of them.
+            reach = over[extent] if list(over.values()).count(over[extent]) == 1 else None
             free = (below - held) | set(range(extent[0], extent[1] + 1))
             row.append((reach or _centred(extent, words, columns, free), words))
         out.append(row)

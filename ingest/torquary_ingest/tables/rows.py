@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -13,6 +14,10 @@ from torquary_ingest.tables.wording import text_of
 
 Extent = tuple[int, int]
 """First and last column (from 0) that a piece of text reaches over."""
+
+_UNIT = re.compile(
+    r"(?:c|d|da|m)?N\W?(?:c?m)|mm[²2]?|AWG|kcmil|lbf?\W{0,2}(?:in|ft)\.?|(?:in|ft)\W{0,2}lbf?s?\.?", re.IGNORECASE
+)
 
 LABEL: Extent = (0, 0)
 """The column in which rows are named."""
@@ -87,7 +92,22 @@ def _fences_are_rows(bands: Sequence[Band], fences: Sequence[float]) -> bool:
 
 def _crowded(strip: Sequence[Band]) -> bool:
     """Tell whether more than one row stands between two fences."""
-    return sum(len(b.pieces) > 1 for b in strip) > 1 and _stacked(strip)
+    return sum(len(b.pieces) > 1 for b in strip) > 1 and _stacked(strip) and not _run_on(strip)
+
+
+def _run_on(strip: Sequence[Band]) -> bool:
+    """Tell whether each full band of a strip goes on from the one above: a figure, size or range broken off there."""
+    return all(
+        any(_goes_on(upper.text(extent), lower.text(extent)) for extent in lower.pieces)
+        for upper, lower in pairwise(band for band in strip if len(band.pieces) > 1)
+    )
+
+
+def _goes_on(upper: str, lower: str) -> bool:
+    """Tell a unit alone under its figure, and a text under one that breaks off behind a figure."""
+    if not any(c.isdigit() for c in upper):
+        return False
+    return unfinished(upper) or (is_figure(upper) and _UNIT.fullmatch(lower.strip()) is not None)
 
 
 def _stacked(strip: Sequence[Band]) -> bool:

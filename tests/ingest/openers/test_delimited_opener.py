@@ -175,6 +175,25 @@ def test_a_row_with_a_cell_too_few_is_doubted(read) -> None:
     assert doubts(table) == {3: {"table_shifted"}}
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Terminal,mm2,Torque Nm\n,L,6,2.0\n,PE,10,2.5\n",
+        "Terminal,mm2,Torque Nm,Remark\n,L,6,2.0,\n,PE,10,2.5,top\n",
+        "Terminal,mm2,Torque Nm\n0,L,6,2.0\n1,PE,10,2.5\n",
+    ],
+)
+def test_rows_that_all_begin_with_a_cell_too_many_are_moved_back_and_doubted(read, text: str) -> None:
+    table = only_table(read(text))
+    assert [row[:3] for row in rows(table)[1:]] == [["L", "6", "2.0"], ["PE", "10", "2.5"]]
+    assert doubts(table) == {2: {"table_shifted"}, 3: {"table_shifted"}}
+
+
+def test_numbers_of_terminals_are_no_numbers_of_rows(read) -> None:
+    table = only_table(read("Terminal,mm2,Torque Nm\n1,6,2.0,9\n2,10,2.5,9\n"))
+    assert [row[:3] for row in rows(table)[1:]] == [["1", "6", "2.0"], ["2", "10", "2.5"]]
+
+
 def test_a_row_that_only_lacks_its_remark_is_not_doubted(read) -> None:
     table = only_table(read("Terminal,mm2,Torque Nm,Remark\nL,6,2.0,top\nN,4,1.2\nPE,10,2.5,left\n"))
     assert doubts(table) == {}

@@ -15,8 +15,9 @@ from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.document import Page, Word
 from torquary_ingest.openers.pdf import PdfOpener
-from torquary_ingest.openers.pdf.letters import clean_character, read_symbol
+from torquary_ingest.openers.pdf.letters import clean_character
 from torquary_ingest.openers.pdf.marks import order_letters, split_marks
+from torquary_ingest.openers.pdf.sign_faces import read_symbol
 from torquary_ingest.plugins import OpenWish
 
 Drawing = Callable[[Canvas], None]

@@ -6,6 +6,7 @@ import re
 
 from torquary_ingest.document import Cell, Doubt, Mark, Table
 from torquary_ingest.openers.delimited.blocks import Block
+from torquary_ingest.openers.delimited.moved import move_rows_back
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure
 
@@ -26,11 +27,12 @@ _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f\ufffd]")
 def build_table(block: Block, number: int) -> Table:
     """Return the table of a block. Columns that are blank throughout are left out; rows keep their order."""
     width = _heading_width(block)
-    extent = max(record.extent for record in block.records)
-    used = [column for column in range(extent) if any(_field(r, column) for r in block.records)]
-    numeric = _numeric_columns(block, width)
+    records = move_rows_back(block, width)
+    extent = max(record.extent for record in records)
+    used = [column for column in range(extent) if any(_field(r, column) for r in records)]
+    numeric = _numeric_columns(records[block.heading_rows :], width)
     cells: list[Cell] = []
-    for row, record in enumerate(block.records, start=1):
+    for row, record in enumerate(records, start=1):
         doubts = record.doubts
         if row > block.heading_rows:
             doubts += _shift_doubts(record, width, numeric)
@@ -39,7 +41,7 @@ def build_table(block: Block, number: int) -> Table:
     return Table(
         page=1,
         number=number,
-        rows=len(block.records),
+        rows=len(records),
         columns=len(used),
         cells=tuple(cells),
         caption=tuple(block.caption),
@@ -57,10 +59,10 @@ def _heading_width(block: Block) -> int:
     return max(record.extent for record in heads)
 
 
-def _numeric_columns(block: Block, width: int) -> dict[int, bool]:
+def _numeric_columns(rows: list[Record], width: int) -> dict[int, bool]:
     """Return for each column whether its figures are numbers, seen over the rows that are full."""
     kinds: dict[int, bool] = {}
-    full = [r for r in block.records[block.heading_rows :] if len(r.fields) >= width and len(r.filled) > 1]
+    full = [r for r in rows if len(r.fields) >= width and len(r.filled) > 1]
     for column in range(width):
         texts = [text for r in full if (text := _field(r, column))]
         if texts:

@@ -8,7 +8,7 @@ from pdfminer.pdffont import PDFCIDFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdftypes import resolve1
 
-from torquary_ingest.openers.pdf.letters import read_symbol
+from torquary_ingest.openers.pdf.sign_faces import name_signs, read_symbol
 
 UNREADABLE = "\ufffd"
 """Stands for a glyph whose font does not say which character it is."""
@@ -31,6 +31,7 @@ class FontShelf(PDFResourceManager):
             self._kept.append(font)
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
+            name_signs(font, spec, embedded=self._embedded[id(font)])
         return font
 
     def read(self, font: Any, code: int) -> tuple[str, float]:

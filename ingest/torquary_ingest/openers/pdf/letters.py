@@ -13,21 +13,6 @@ NOTE_SIGNS = frozenset("*†‡※")
 
 _REPLACED = {"\u00ad": "-", "\u2215": "/", "\u2126": "Ω", "\u00b5": "µ", "\u03bc": "µ"}
 
-# The Symbol face keeps its signs in a private block when it is embedded as a TrueType font: its own code
-# table (ISO 32000-1, annex D.6), for the signs that figures use.
-_SYMBOL_SIGNS = {
-    0x2B: "+", 0x2C: ",", 0x2D: "−", 0x2E: ".", 0x2F: "/", 0x57: "Ω", 0x6D: "µ", 0x7E: "∼", 0xA3: "≤",
-    0xB0: "°", 0xB1: "±", 0xB2: "″", 0xA2: "′", 0xB3: "≥", 0xB4: "×", 0xB7: "•", 0xB8: "÷", 0xBB: "≈", 0xBC: "…",
-    0xD7: "⋅", 0xA4: "/",
-} | {code: chr(code) for code in range(0x30, 0x3A)}  # fmt: skip
-
-
-def read_symbol(text: str, font: str) -> str:
-    """Return the sign that a private character of a Symbol face stands for; other text as it is."""
-    if len(text) == 1 and "\uf020" <= text <= "\uf0ff" and "symbol" in font.lower():
-        return _SYMBOL_SIGNS.get(ord(text) - 0xF000, text)
-    return text
-
 
 def clean_character(text: str) -> str:
     """Return the character as it is to be read: "" to drop it, " " for every kind of blank.
