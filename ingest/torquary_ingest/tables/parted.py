@@ -18,6 +18,9 @@ from torquary_ingest.tables.wording import text_of
 _COVERS = 0.6
 """Share of a column's width from which a rule runs under its texts."""
 
+_OFF = 0.3
+"""Share of the height of a row by which a text may miss the middle of the rows that it covers."""
+
 _SAME = 2.0
 """Points within which rules are drawn at one height."""
 
@@ -52,7 +55,7 @@ def find_parted(bands: Sequence[Band], columns: Columns, region: Region) -> Part
             if low != high or at is None:
                 return None
             cells[at].append(words)
-    return Parted(edges=tuple(heights), cells=cells) if _tells_rows(cells, len(heights) - 1) else None
+    return Parted(edges=tuple(heights), cells=cells) if _tells_rows(cells, heights) else None
 
 
 def _fences(bands: Sequence[Band], columns: Columns, region: Region) -> list[list[float]]:
@@ -89,10 +92,28 @@ def _holds(spot: Spot, heights: Sequence[float], middle: float) -> bool:
     return heights[spot.row] <= middle < heights[spot.row + spot.row_span]
 
 
-def _tells_rows(cells: dict[Spot, list[list[Word]]], rows: int) -> bool:
-    own = {spot.row for spot, lines in cells.items() if lines and spot.row_span == 1}
-    shared = any(lines and spot.row_span > 1 for spot, lines in cells.items())
-    return shared and len(own) == rows and not any(_several_figures(lines) for lines in cells.values())
+def _tells_rows(cells: dict[Spot, list[list[Word]]], heights: Sequence[float]) -> bool:
+    """Tell whether the rules part rows, and no line under a name or a remark in the first column alone."""
+    own = [spot.row for spot, lines in cells.items() if lines and spot.row_span == 1]
+    shared = {spot: lines for spot, lines in cells.items() if lines and spot.row_span > 1}
+    named = all(own.count(row) > 1 for row in range(len(heights) - 1))
+    centred = all(_is_centred(spot, lines, heights) for spot, lines in shared.items())
+    leading = all(_is_first(spot, lines, heights) for spot, lines in shared.items())
+    told = centred or (named and leading)
+    return bool(shared) and told and not any(_several_figures(lines) for lines in cells.values())
+
+
+def _middle(lines: Sequence[Sequence[Word]]) -> float:
+    return box_of(word.box for words in lines for word in words).middle[1]
+
+
+def _is_centred(spot: Spot, lines: Sequence[Sequence[Word]], heights: Sequence[float]) -> bool:
+    top, bottom = heights[spot.row], heights[spot.row + spot.row_span]
+    return abs(_middle(lines) - (top + bottom) / 2) < _OFF * (bottom - top) / spot.row_span
+
+
+def _is_first(spot: Spot, lines: Sequence[Sequence[Word]], heights: Sequence[float]) -> bool:
+    return _middle(lines) < heights[spot.row + 1]
 
 
 def _several_figures(lines: Sequence[Sequence[Word]]) -> bool:
