@@ -38,6 +38,8 @@ def find_parted(bands: Sequence[Band], columns: Columns, region: Region) -> Part
 
     Each row must print a text of its own, and no cell more than one figure: else the rules part groups.
     """
+    if not bands:
+        return None
     fences = _fences(bands, columns, region)
     heights = _heights([at for column in fences for at in column])
     if len(heights) < 3 or all(len(column) == len(heights) for column in fences):
@@ -46,16 +48,25 @@ def find_parted(bands: Sequence[Band], columns: Columns, region: Region) -> Part
     for column, own in enumerate(fences):
         for top, bottom in pairwise(own):
             first = _index(heights, top)
-            spot = Spot(row=first, column=column, row_span=_index(heights, bottom) - first)
-            cells[spot] = []
+            span = _index(heights, bottom) - first
+            if span < 1:
+                return None
+            cells[Spot(row=first, column=column, row_span=span)] = []
+    if not _fill(cells, bands, heights):
+        return None
+    return Parted(edges=tuple(heights), cells=cells) if _tells_rows(cells, heights) else None
+
+
+def _fill(cells: dict[Spot, list[list[Word]]], bands: Sequence[Band], heights: Sequence[float]) -> bool:
+    """Put each text into the cell that holds its middle; False where one stands in none, or in several columns."""
     for band in bands:
         for (low, high), words in band.pieces.items():
-            middle = box_of(word.box for word in words).middle[1]
+            middle = _middle([words])
             at = next((s for s in cells if s.column == low and _holds(s, heights, middle)), None)
             if low != high or at is None:
-                return None
+                return False
             cells[at].append(words)
-    return Parted(edges=tuple(heights), cells=cells) if _tells_rows(cells, heights) else None
+    return True
 
 
 def _fences(bands: Sequence[Band], columns: Columns, region: Region) -> list[list[float]]:
@@ -66,7 +77,7 @@ def _fences(bands: Sequence[Band], columns: Columns, region: Region) -> list[lis
     end = min((at for at in whole if at >= bands[-1].middle), default=ends)
     found: list[list[float]] = []
     for left, right in pairwise(columns.edges):
-        own = [at for at in whole if start < at < end]
+        own = [at for at in whole if start + _SAME < at < end - _SAME]
         for rule in region.part_rules:
             shared = min(rule.end, right) - max(rule.start, left)
             if start + _SAME < rule.at < end - _SAME and shared >= _COVERS * (right - left):
