@@ -10,13 +10,17 @@ from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.tables.centred import Centred
 from torquary_ingest.tables.columns import Columns
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import make_lines
+from torquary_ingest.tables.lines import box_of, make_lines
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import Band, Extent
 from torquary_ingest.tables.strokes import covered, edges
 
 CLOSED, OPEN = 0.6, 0.2
 """Shares of the width of a column's texts: rules that draw the first close the column, the second leaves it open."""
+
+
+OFF = 0.3
+"""Share of a row's height by which a text may miss the middle of its cell."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +41,7 @@ def take_reaching(bands: Sequence[Band], columns: Columns, region: Region) -> tu
         for top, bottom in _long_cells(_texts(kept, column), region):
             inside = [band for band in kept if top < band.middle < bottom]
             held = [band for band in inside if (column, column) in band.pieces]
-            if held and not _is_rows(inside, column):
+            if held and not _is_rows(inside, column) and _is_told(inside, column, (top, bottom)):
                 words = [word for band in held for word in band.pieces.pop((column, column))]
                 found.append(Reach(column=column, top=top, bottom=bottom, words=_doubted(words, inside, held)))
     kept = [band for band in kept if band.pieces]
@@ -94,6 +98,19 @@ def _is_rows(inside: Sequence[Band], column: int) -> bool:
     """Tell whether the column has more than one figure there: rows whose rules are left out."""
     texts = (band.text((column, column)) for band in inside if (column, column) in band.pieces)
     return sum(map(is_figure, texts)) > 1
+
+
+def _is_told(inside: Sequence[Band], column: int, cell: tuple[float, float]) -> bool:
+    """Tell whether a text stands in the middle of its cell, or beside rows that each have more than one text.
+
+    A name over the next rows has none: a rule beneath it shares no figure of theirs with it.
+    """
+    own = (column, column)
+    beside = [len(band.pieces) - (own in band.pieces) for band in inside]
+    rows = [count for count in beside if count]
+    middle = box_of(word.box for word in _texts(inside, column)).middle[1]
+    centred = abs(middle - sum(cell) / 2) < OFF * (cell[1] - cell[0]) / max(len(rows), 1)
+    return centred or min(rows, default=0) > 1
 
 
 def _doubted(words: Sequence[Word], inside: Sequence[Band], held: Sequence[Band]) -> tuple[Word, ...]:

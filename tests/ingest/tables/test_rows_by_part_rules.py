@@ -48,6 +48,18 @@ def test_rules_that_part_groups_of_rows_share_no_figure() -> None:
     assert rows_of(table)[1:] == ["L1|6-25|3.5", "L2|6-25|3.0", "N|6-25|2.5", "PE|6-25|2.0"]
 
 
+def test_a_rule_under_a_name_over_the_next_rows_gives_it_no_figure() -> None:
+    sketch = Sketch()
+    rows = (("L1", "6", "2.5"), ("Control terminals",), ("A1", "1.5", "0.8"), ("A2", "1.5", "0.8"))
+    for at, texts in enumerate((("Terminal", "Section", "Torque"), *rows)):
+        _row(sketch, at, *texts)
+    for at in (0, 1, 2, 4, 5):
+        _across(sketch, at)
+    _across(sketch, 3, XS[1])
+    (table,) = sketch.tables()
+    assert all(c.row_span == 1 for c in table.cells)
+
+
 def test_lines_between_two_rules_are_one_row_where_figures_break_off() -> None:
     sketch = Sketch()
     _row(sketch, 0, "Terminal", "Section", "Torque")
