@@ -141,8 +141,8 @@ def _make_sense(text: str) -> Sense:
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
     # "Slot head 4.7 mm": a figure's own unit is part of what is said of the screw, no unit of the column's figures.
     headed = [unit for unit in units if unit.kind in _HEADED or not _FIGURE_BEFORE.search(text[: unit.start])]
-    # "Recommended", left of a heading that is cut or set over two columns, names no terminal.
-    advised = [match for match in spot("connective", text) if match.concept == "advised"]
+    # "Recommended" or "de aperto", left of a phrase that is cut or set over two columns, names no terminal.
+    parts = [match for match in spot("connective", text) if match.concept == "torque_part"]
     return Sense(
         text=text,
         fields=fields,
@@ -150,7 +150,7 @@ def _make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)),
-        rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *advised)), *tolerance_spans(text)])),
+        rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *parts)), *tolerance_spans(text)])),
         figure=_is_figure(text, units),
     )
 

@@ -33,7 +33,7 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
     body, reaching = take_reaching(bands[heading:], columns, region)
-    fences = sorted({*fences, *row_rules(body, columns, region)})
+    fences = sorted({*fences, *row_rules(body, columns, region)}) if reaching else fences
     rows, centred = find_centred(join_rows(body, fences), fences)
     centred += put_reaching(rows, reaching)
     if head_rows + len(rows) < 2:

@@ -51,6 +51,16 @@ class Columns:
             low -= 1
         while high < self.count - 1 and covers[high + 1] >= SHARE:
             high += 1
+        return self.under((low, high), x0, x1)
+
+    def under(self, extent: Extent, x0: float, x1: float) -> Extent:
+        """Leave out columns at the ends whose texts begin behind `x1`, or end before `x0`."""
+        low, high = extent
+        sides = self.sides or ((None, None, None),) * self.count
+        while low < high and (begin := sides[high][0]) is not None and x1 < begin:
+            high -= 1
+        while low < high and (end := sides[low][2]) is not None and x0 > end:
+            low += 1
         return low, high
 
     def text_middle(self, low: int, high: int) -> float:
@@ -136,16 +146,5 @@ def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -
     size = max(w.size for w in words)
     for rule in sorted(rules, key=lambda r: r.at):
         if box.middle[1] < rule.at < box.bottom + 1.2 * size and rule.start - 3 <= box.x0 and box.x1 <= rule.end + 3:
-            return _reached(columns, rule)
+            return columns.of(rule.start, rule.end)
     return None
-
-
-def _reached(columns: Columns, rule: Rule) -> Extent:
-    """The columns of which a rule covers texts: not one whose texts begin behind its end, or end before its start."""
-    low, high = columns.of(rule.start, rule.end)
-    sides = columns.sides or ((None, None, None),) * columns.count
-    while low < high and (begin := sides[high][0]) is not None and rule.end < begin:
-        high -= 1
-    while low < high and (end := sides[low][2]) is not None and rule.start > end:
-        low += 1
-    return low, high

@@ -34,7 +34,35 @@ def spread_words(plan: Plan, words: Sequence[Word]) -> dict[Spot, list[Word]]:
         if edge is not None and edge not in (0, plan.columns):
             column = _run_column(plan, edge, word, words, column)
         held[at[row, column]].append(word)
+    for edge in range(1, plan.columns):
+        _give_back(plan, held, at, edge)
     return held
+
+
+def _give_back(
+    plan: Plan, held: dict[Spot, list[Word]], at: Mapping[tuple[int, int], Spot], edge: int
+) -> None:
+    """Give words behind an edge back to the text that crosses it, where nothing else stands on their line there."""
+    x = plan.xs[edge]
+    for row in range(plan.rows):
+        left, right = at[row, edge - 1], at[row, edge]
+        over = [w for w in held[left] if left is not right and w.turn == 0 and w.box.x0 < x < w.box.x1 - 1]
+        for word in over:
+            level = [w for w in held[right] if word.box.top < w.box.middle[1] < word.box.bottom]
+            line = _running_on(word, sorted(level, key=lambda w: w.box.x0))
+            if line and len(line) == len(level):
+                held[right] = [w for w in held[right] if not any(w is one for one in line)]
+                held[left] += line
+
+
+def _running_on(word: Word, following: Sequence[Word]) -> list[Word]:
+    """The words that go on from a word, one after another."""
+    line = [word]
+    for other in following:
+        if not runs_on(line[-1], other):
+            break
+        line.append(other)
+    return line[1:]
 
 
 def crossed_edge(xs: Sequence[float], word: Word) -> int | None:

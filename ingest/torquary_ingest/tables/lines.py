@@ -13,6 +13,13 @@ SPACE = 0.8
 """Share of the font size: a wider gap parts two chunks of a line."""
 
 
+OVERLAP = 0.2
+"""Share of its height by which a line reaches up beside others of its row; lines of close text may touch."""
+
+MOST_OVERLAPPING = 4
+"""Lines of a row that overlap, at the most."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chunk:
     """Words of one line that stand together, from left to right."""
@@ -96,3 +103,27 @@ def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
 def _on_line(a: Word, b: Word) -> bool:
     shared = min(a.box.bottom, b.box.bottom) - max(a.box.top, b.box.top)
     return shared > 0.5 * min(a.box.height, b.box.height)
+
+
+def rows_of_lines(lines: Sequence[Line]) -> list[list[Line]]:
+    """Put lines into rows: figures centred beside a label of two or three lines overlap them, and are one row with it.
+
+    Lines of text in columns of the page overlap each other all the way down: they are rows by themselves.
+    """
+    runs: list[list[Line]] = []
+    for line in lines:
+        end = max((one.box.bottom for one in runs[-1]), default=0.0) if runs else 0.0
+        if runs and line.box.top < end - OVERLAP * line.box.height:
+            runs[-1].append(line)
+        else:
+            runs.append([line])
+    return [row for run in runs for row in ([run] if len(run) <= MOST_OVERLAPPING else [[line] for line in run])]
+
+
+def holds_several(row: Sequence[Line]) -> bool:
+    """Tell whether a row has several texts on a line, or one half-way between two lines of another beside it."""
+    if any(len(line.chunks) > 1 for line in row):
+        return True
+    first, last, inner = row[0].box, row[-1].box, row[1:-1]
+    beside = all(line.box.x1 < first.x0 or line.box.x0 > max(first.x1, last.x1) for line in inner)
+    return len(row) > 2 and abs(first.x0 - last.x0) < 2 and beside

@@ -55,11 +55,13 @@ def row_rules(bands: Sequence[Band], columns: Columns, region: Region) -> list[f
     """Heights of rules that part rows: drawn under at least half of the columns; over the others a text reaches."""
     texts = [_texts(bands, column) for column in range(columns.count)]
     reaches = [_reach(words) for words in texts if words]
-    return [
-        at
-        for at in edges(rule.at for rule in region.part_rules)
-        if 2 * sum(covered(region.part_rules, at, *reach) >= CLOSED for reach in reaches) >= len(reaches)
-    ]
+    return [at for at in edges(rule.at for rule in region.part_rules) if _parts_rows(at, reaches, region)]
+
+
+def _parts_rows(at: float, reaches: Sequence[tuple[float, float]], region: Region) -> bool:
+    """Tell whether rules at a height run under half of the columns, an outer one among them: a chart's do not."""
+    under = [covered(region.part_rules, at, *reach) >= CLOSED for reach in reaches]
+    return bool(under) and 2 * sum(under) >= len(under) and (under[0] or under[-1])
 
 
 def put_reaching(rows: Sequence[Band], found: Sequence[Reach]) -> list[Centred]:

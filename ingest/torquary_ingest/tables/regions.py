@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import accumulate, pairwise
+from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Chunk, Line, box_of, make_lines
+from torquary_ingest.tables.lines import Chunk, Line, box_of, holds_several, make_lines, rows_of_lines
 from torquary_schema.values import Box
 
 SAME_END = 7.0
 """Points: rules whose ends differ by less belong to one table."""
 
 MOST_HEADS = 3
-"""Lines that may stand above the first row as a heading over some of its columns."""
+"""Lines above the first row that may head some of its columns."""
 
 PROSE_WORDS = 7
 """A chunk with fewer words is no line of prose."""
@@ -125,15 +125,8 @@ def _tabular(lines: Sequence[Line], prose: set[int]) -> bool:
     words = [w for line in lines for w in line.words]
     if sum(id(w) in prose for w in words) > 0.5 * len(words):
         return False
-    several = sum(len(line.chunks) > 1 for line in lines)
-    one_row = several > 0 and _overlap(lines)
-    return several >= 0.4 * len(lines) or one_row or (len(lines) == 1 and len(words) < 6)
-
-
-def _overlap(lines: Sequence[Line]) -> bool:
-    """Tell whether each line begins above the end of those before: figures centred beside a label of two lines."""
-    ends = accumulate((line.box.bottom for line in lines), max)
-    return all(line.box.top < end for end, line in zip(ends, lines[1:], strict=False))
+    several = [holds_several(row) for row in rows_of_lines(lines)]
+    return sum(several) >= 0.4 * len(several) or (len(lines) == 1 and len(words) < 6)
 
 
 def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
@@ -217,9 +210,9 @@ def _follows(group: Sequence[Line], line: Line, rules: Sequence[Rule]) -> bool:
 
 def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
     """The group without the one-chunk lines that lead and trail it."""
-    several = [i for i, line in enumerate(group) if len(line.chunks) > 1]
-    if len(several) < 2:
+    if sum(len(line.chunks) > 1 for line in group) < 2:
         return []
+    several = _in_rows(group)
     kept = [*_spanning_head(group, several[0]), *group[several[0] : several[-1] + 1]]
     kept += _tail(kept, group[several[-1] + 1 :])
     box = box_of(line.box for line in kept)
@@ -231,6 +224,12 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
             part_rules=_part_rules(rules, box),
         )
     ]
+
+
+def _in_rows(group: Sequence[Line]) -> list[int]:
+    """Numbers of the lines that stand in rows of several texts."""
+    rows = [row for row in rows_of_lines(group) for _ in row]
+    return [i for i, row in enumerate(rows) if holds_several(row)]
 
 
 def _spanning_head(group: Sequence[Line], first: int) -> list[Line]:

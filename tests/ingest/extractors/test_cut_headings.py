@@ -165,3 +165,8 @@ def test_a_mini_circuit_breaker_under_a_torque_heading_makes_no_lowest_torque_of
 def test_a_torque_heading_printed_again_with_its_unit_names_no_terminal() -> None:
     sheet = broken(table("x | terminal", "250 | L1"), c1="torque (rec.)/torque (rec.) cN·m")
     assert told(sheet) == [("released", "", "L1", "250")]
+
+
+def test_a_torque_phrase_cut_into_two_columns_of_units_names_no_terminal() -> None:
+    sheet = table("terminal | momento N·m | de aperto lb·in", "L2 | 2.5 | 22.1")
+    assert told(sheet) == [("released", "", "L2", "2.5")]

@@ -55,3 +55,16 @@ def test_the_first_line_of_a_heading_at_the_left_belongs_to_it() -> None:
             sketch.write(x, y, text)
     (table,) = sketch.tables()
     assert rows_of(table)[0] == "cable/mm²|Terminal|torque/require-/ment N·m"
+
+
+def test_a_long_heading_that_ends_before_the_next_columns_texts_is_over_its_own_alone() -> None:
+    """It reaches into the white that is the next column's by the figures: "No." would head torques."""
+    sketch = Sketch()
+    for x, y, text in ((60, 96, "mm²"), (120, 90, "torque"), (120, 101, "specification lb·in"), (215, 96, "No.")):
+        sketch.write(x, y, text)
+    for y, row in ((126, "1.5-4|22|2"), (150, "6-16|27|120"), (174, "4-10|24|17")):
+        for x, text in zip((60, 120, 215), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    spans = {cell.text: cell.column_span for cell in table.cells if cell.row == 1}
+    assert spans == {"mm²": 1, "torque\nspecification lb·in": 1, "No.": 1}

@@ -66,3 +66,25 @@ def test_figures_in_each_row_are_rows_though_no_rule_parts_them() -> None:
             sketch.across(100 + ROW * (row + 0.5), 330, 380)
     (table,) = sketch.tables()
     assert [cell.text for cell in table.cells if cell.column == 3] == ["N·m", *(torque for _, torque in FIGURES)]
+
+
+def test_rows_whose_names_stand_in_two_lines_are_rows_between_two_rules() -> None:
+    """Most lines there hold one text: the figures stand half-way between the lines of the names."""
+    sketch = Sketch()
+    for x, text in zip(XS[:3], ("N·m", "mm²", "Terminal"), strict=True):
+        sketch.write(x, 100, text)
+    names = ("magnet coil", "neutral terminal", "main conductor")
+    for y in (90, 110, 110 + 28 * len(names)):
+        sketch.across(y, 55, 380)
+    sketch.write(XS[0], 124, "0.8")
+    for row, name in enumerate(names):
+        y = 124 + 28 * row
+        sketch.write(XS[1], y, "1.5-10")
+        for off, part in zip((-LINE / 2, LINE / 2), name.split(), strict=True):
+            sketch.write(XS[2], y + off, part)
+        if row:
+            sketch.across(y - 14, 150, 380)
+    (table,) = sketch.tables()
+    assert [cell.text for cell in table.cells if cell.column == 3] == [
+        "Terminal", *(name.replace(" ", "\n") for name in names),
+    ]  # fmt: skip

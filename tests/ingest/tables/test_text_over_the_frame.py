@@ -57,3 +57,26 @@ def test_a_word_that_stands_outside_goes_on_from_one_that_crosses_the_edge() -> 
     draw(sketch, (50.0, 110.0, 165.0), rows)
     (table,) = sketch.tables()
     assert rows_of(table) == list(rows)
+
+
+def test_a_unit_behind_an_edge_that_its_heading_crosses_is_the_headings() -> None:
+    """Over another column's heading, which stands on a line of its own, it would make torques of that column."""
+    sketch = Sketch()
+    xs = (50.0, 120.0, 200.0, 270.0)
+    sketch.grid(xs, (100.0, 130.0, 150.0))
+    for x, y, text in ((54, 108, "Terminal"), (129, 108, "tightening torque lb·ft"), (204, 120, "heat")):
+        sketch.write(x, y, text)
+    for x, text in ((54, "L1"), (124, "2.5"), (204, "80")):
+        sketch.write(x, 140, text)
+    (table,) = sketch.tables()
+    assert rows_of(table) == ["Terminal|tightening torque lb·ft|heat", "L1|2.5|80"]
+
+
+def test_figures_of_two_cells_close_together_stay_apart() -> None:
+    sketch = Sketch()
+    sketch.grid((50.0, 110.0, 142.0, 190.0), ladder(100, 3))
+    for row, texts in enumerate((("Terminal", "N·m", "lb·in"), ("L1", "2.521", "22.1"), ("N", "3.0", "26.6"))):
+        for x, text in zip((54, 119, 143), texts, strict=True):
+            sketch.write(x, 100 + 20 * (row + 0.5), text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[1] == "L1|2.521|22.1"
