@@ -13,7 +13,7 @@ SPACE = 0.8
 """Share of the font size: a wider gap parts two chunks of a line."""
 
 
-OVERLAP = 0.2
+OVERLAP = 0.1
 """Share of its height by which a line reaches up beside others of its row; lines of close text may touch."""
 
 MOST_OVERLAPPING = 4
