@@ -9,7 +9,7 @@ from torquary_ingest.document import Shade, Word
 from torquary_ingest.tables.centred import Centred, find_centred
 from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
-from torquary_ingest.tables.half_lines import find_pairs, stands_at
+from torquary_ingest.tables.half_lines import find_pairs
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
@@ -77,7 +77,7 @@ def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
         for extent, words in alone:
             bands[-1].add(extent, words)
     for pair in pairs:
-        row = next(b for b in bands if any(stands_at(words, pair.level) for words in b.pieces.values()))
+        row = min(bands, key=lambda b: min(abs(w.box.top - pair.level) for words in b.pieces.values() for w in words))
         row.add(pair.extent, pair.words)
     return bands
 

@@ -5,6 +5,7 @@ They show which lines are one text even where rows stand no further apart than l
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -32,22 +33,22 @@ class Pair:
 
 
 def find_pairs(pieces: Sequence[Piece]) -> list[Pair]:
-    """Return the texts of two lines between whose lines figures stand half-way, and nothing on either line."""
+    """Return the texts of two lines between whose lines figures stand half-way, and nothing on either line.
+
+    A line with figures half-way both above and below it may go with either: it is no part of a pair.
+    """
     levels = [_top(words) for _, words in pieces if _is_figure(words)]
     columns: dict[Extent, list[list[Word]]] = {}
     for extent, words in pieces:
         columns.setdefault(extent, []).append(words)
-    return [
+    pairs = [
         Pair(extent=extent, words=(*upper, *lower), level=level)
         for extent, texts in columns.items()
         for upper, lower in pairwise(sorted(texts, key=_top))
         for level in _half_way(upper, lower, levels)
     ]
-
-
-def stands_at(words: Sequence[Word], level: float) -> bool:
-    """Tell whether a text is a figure that begins at this height."""
-    return _is_figure(words) and abs(_top(words) - level) <= LEVEL * words[0].size
+    uses = Counter(id(word) for pair in pairs for word in pair.words)
+    return [pair for pair in pairs if all(uses[id(word)] == 1 for word in pair.words)]
 
 
 def _half_way(upper: Sequence[Word], lower: Sequence[Word], levels: Sequence[float]) -> list[float]:

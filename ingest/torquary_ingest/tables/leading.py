@@ -47,16 +47,12 @@ def _with_their_texts(bands: Sequence[Band], close: float, fences: Sequence[floa
         near = {e for e in band.pieces if e in upper.pieces and 0 < _top(band, e) - _last_top(upper, e) <= close + 0.5}
         alone = set(band.pieces) == near and len(near) == 1 < len(upper.pieces) and not near & set(after)
         for extent in near if not fenced(upper, band, fences) else ():
-            if not _is_figure(band, extent) and (alone or _is_unlevel(band, extent)):
+            if not is_figure(band.text(extent)) and (alone or _is_unlevel(band, extent)):
                 upper.add(extent, band.pieces.pop(extent))
         if band.pieces:
             band.top = min(_top(band, extent) for extent in band.pieces)
             kept.append(band)
     return kept
-
-
-def _is_figure(band: Band, extent: Extent) -> bool:
-    return is_figure(" ".join(word.text for word in band.pieces[extent]))
 
 
 def _is_unlevel(band: Band, extent: Extent) -> bool:
@@ -79,7 +75,7 @@ def _close(bands: Sequence[Band]) -> float:
     tops: dict[Extent, list[tuple[float, bool]]] = {}
     for band in bands:
         for extent in band.pieces:
-            tops.setdefault(extent, []).append((_top(band, extent), _is_figure(band, extent)))
+            tops.setdefault(extent, []).append((_top(band, extent), is_figure(band.text(extent))))
     pairs = [pair for column in tops.values() for pair in pairwise(column)]
     steps = sorted(lower - upper for (upper, _), (lower, _) in pairs)
     rows = [lower - upper for (upper, one), (lower, other) in pairs if one and other]
@@ -118,7 +114,7 @@ def _is_row(block: Sequence[Band]) -> bool:
     for band in block:
         for low, high in sorted(band.pieces):
             columns = set(range(low, high + 1))
-            if _is_figure(band, (low, high)):
+            if is_figure(band.text((low, high))):
                 if columns & (figures | texts):
                     return False
                 figures |= columns

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -11,13 +10,10 @@ from statistics import median
 from torquary_ingest.document import Word
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.wording import text_of
+from torquary_schema.units import find_units
 
 Extent = tuple[int, int]
 """First and last column (from 0) that a piece of text reaches over."""
-
-_UNIT = re.compile(
-    r"(?:c|d|da|m)?N\W?(?:c?m)|mm[²2]?|AWG|kcmil|lbf?\W{0,2}(?:in|ft)\.?|(?:in|ft)\W{0,2}lbf?s?\.?", re.IGNORECASE
-)
 
 LABEL: Extent = (0, 0)
 """The column in which rows are named."""
@@ -107,7 +103,12 @@ def _goes_on(upper: str, lower: str) -> bool:
     """Tell a unit alone under its figure, and a text under one that breaks off behind a figure."""
     if not any(c.isdigit() for c in upper):
         return False
-    return unfinished(upper) or (is_figure(upper) and _UNIT.fullmatch(lower.strip()) is not None)
+    return unfinished(upper) or (is_figure(upper) and _is_unit(lower.strip()))
+
+
+def _is_unit(text: str) -> bool:
+    """Tell whether a text is one unit and nothing else."""
+    return any(unit.start == 0 and unit.end == len(text) for unit in find_units(text))
 
 
 def _stacked(strip: Sequence[Band]) -> bool:

@@ -135,3 +135,16 @@ def test_figures_half_way_between_two_lines_show_one_text_though_rows_are_as_clo
     assert rows_of(table) == [
         "mm²|N·m|Terminal", "10-50|4.0|PE", "1.5-10|2.0|input/terminals", "0.5-4|0.6|coil", "1.5-6|1.2|aux/contact",
     ]  # fmt: skip
+
+
+def test_a_line_half_way_between_figures_above_and_below_belongs_to_neither_for_certain() -> None:
+    """Three lines of names, figures between the first and second and between the second and third."""
+    sketch = Sketch()
+    for x, text in ((60, "N·m"), (160, "Terminal")):
+        sketch.write(x, 100, text)
+    for number, text in enumerate(("input", "output", "coil")):
+        sketch.write(160, 130 + number * LINE, text)
+    for number, text in enumerate(("2.5", "3.0")):
+        sketch.write(60, 130 + (number + 0.5) * LINE, text)
+    words = [word.text for table in sketch.tables() for cell in table.cells for word in cell.words]
+    assert words.count("output") <= 1
