@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from torquary_ingest.tables.half_lines import find_pairs
+
 sys.path.insert(0, str(Path(__file__).parent))
 from sketch import SIZE, Sketch, rows_of
 
@@ -137,14 +139,14 @@ def test_figures_half_way_between_two_lines_show_one_text_though_rows_are_as_clo
     ]  # fmt: skip
 
 
-def test_a_line_half_way_between_figures_above_and_below_belongs_to_neither_for_certain() -> None:
+def test_a_line_half_way_between_figures_above_and_below_is_no_part_of_a_pair() -> None:
     """Three lines of names, figures between the first and second and between the second and third."""
     sketch = Sketch()
-    for x, text in ((60, "N·m"), (160, "Terminal")):
-        sketch.write(x, 100, text)
     for number, text in enumerate(("input", "output", "coil")):
         sketch.write(160, 130 + number * LINE, text)
     for number, text in enumerate(("2.5", "3.0")):
         sketch.write(60, 130 + (number + 0.5) * LINE, text)
-    words = [word.text for table in sketch.tables() for cell in table.cells for word in cell.words]
-    assert words.count("output") <= 1
+    pieces = [((0 if word.text[0].isdigit() else 1,) * 2, [word]) for word in sketch.words]
+    first = [piece for piece in pieces if piece[1][0].text not in ("coil", "3.0")]
+    assert [[word.text for word in pair.words] for pair in find_pairs(first)] == [["input", "output"]]
+    assert find_pairs(pieces) == []
