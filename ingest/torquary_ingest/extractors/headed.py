@@ -20,6 +20,8 @@ from torquary_schema.words import fold, spot
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
 _SHARED_WIDTH = 0.5
 
+_QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
@@ -198,7 +200,7 @@ def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
     if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None or band_cell(grid, 1) is None:
         return ()
     first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
-    if not others or not (first.has("model", "series", "device", "property") or not first.text):
+    if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
         return ()
     return (grid.rows[0],) if not any(grid.sense(c).figure or grid.sense(c).units for c in others) else ()
 

@@ -38,16 +38,23 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     if inner and not is_terminal(inner[1].strip()):
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
         yield Doubt(code="terminal_missing", message=message)
-    if any(entry.field in _NAMES for entry in entries):
+    named = {entry.field for entry in entries} & set(_NAMES)
+    if named - {"qualifier"} or (named and not _torques_differ(layout)):
         return
     if any(column.field == "terminal" for column in layout.columns):
         return  # a blank cell for the terminal is doubted by `blanks`
-    unread = (column for column in layout.columns if column.field in _UNREAD or is_torque(column))
+    unread = (c for c in layout.columns if c.field in _UNREAD or (is_torque(c) and not named))
     column = next((column for column in unread if _tells_apart(layout, column)), None)
     if column is not None:
         message = f"column {_where(column)} tells the rows apart and was not understood"
         message += "; say which terminal each row is for"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def _torques_differ(layout: Layout) -> bool:
+    """Tell whether rows give different torques: what a heading over all of them says names none of them."""
+    rows = {_texts(layout, row, layout.torque_columns) for row in layout.section.body}
+    return len(rows) > 1
 
 
 def parted_rows(layout: Layout) -> dict[int, Doubt]:

@@ -19,7 +19,7 @@ from torquary_ingest.extractors.labels import (
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
-from torquary_ingest.headings.sense import label_key, make_sense
+from torquary_ingest.headings.sense import Sense, cut_out, label_key, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.values import Place
 from torquary_schema.words import fold
@@ -188,7 +188,15 @@ def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]
     for cell in group[0].qualifier_cells:
         sense = layout.grid.sense(cell)
         whole = not (sense.fields or sense.units or sense.minimum or sense.maximum)
-        yield Entry(field="qualifier", cell=cell, heading=sense.text if whole and sense.rest else sense.rest)
+        heading = sense.text if whole and sense.rest else sense.rest
+        yield Entry(field="qualifier", cell=cell, heading=_name_of_screw(sense) or heading)
+
+
+def _name_of_screw(sense: Sense) -> str:
+    """Return the whole name of a screw whose words are headings elsewhere: "Cable screw", not "screw"; or ""."""
+    if set(sense.fields) != {"conductor", "terminal"} or sense.minimum or sense.maximum:
+        return ""
+    return cut_out(sense.text, [(unit.start, unit.end) for unit in sense.units]).strip(" ()[],;")
 
 
 def _band_doubts(bands: BandState) -> Iterator[Doubt]:

@@ -42,6 +42,8 @@ _MESSAGES = {
 _UNIT_TYPES = {"mm2": "AREA", "awg": "AWG", "kcmil": "KCMIL", "millimetre": "MM"}
 _GAUGE = ("gauge", "gage", "ga")
 """Words for a gauge, which say nothing more where AWG is printed: "8 gauge copper" under "Wire AWG"."""
+_COUNTS = ("1", "2", "3", "4", "5", "6")
+"""Conductors in one terminal."""
 _DIAMETER_SIGNS = "ØøΦφ⌀∅"
 
 
@@ -91,7 +93,8 @@ def _read_words(text: str) -> ConductorReading:
 
 def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorReading:
     tokeniser = Tokeniser(text, decimal_mark)
-    pieces = [_name_unit(p) for p in tokeniser.pieces()]
+    heading = _heading_systems(unit)
+    pieces = _count_in_brackets([_name_unit(p) for p in tokeniser.pieces()], heading)
     if any(p.type == "BROKEN" for p in pieces):
         return _doubted("number_broken")
     if not any(p.type in ("NUM", "AUGHT", "GLUED") for p in pieces):
@@ -101,13 +104,27 @@ def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorRea
     tree = parse("conductor", pieces)
     if tree is None:
         return _doubted("conductor_unreadable", f"{text.strip()!r} cannot be read as a conductor size")
-    return _Builder(tokeniser, text).build(read_items(tree, _heading_systems(unit)))
+    return _Builder(tokeniser, text).build(read_items(tree, heading))
 
 
 def _name_unit(piece: Piece) -> Piece:
     if piece.type != "UNIT" or piece.unit is None:
         return piece
     return replace(piece, type=_UNIT_TYPES.get(piece.unit.name, "UNIT"))
+
+
+def _count_in_brackets(pieces: list[Piece], heading: tuple[System, ...]) -> list[Piece]:
+    """Return the pieces with a number in brackets before the first size taken for a count: "(2) 1/0-250 kcmil".
+
+    Under two systems it may be the size in the other one: "(14) 2.5".
+    """
+    opening = [p.type for p in pieces[:4]]
+    if opening[:3] != ["LP", "NUM", "RP"] or opening[3:] not in (["NUM"], ["AUGHT"], ["HASH"], ["AWG"]):
+        return pieces
+    two_systems = len({group_of(system) for system in heading}) > 1
+    if two_systems or pieces[1].text not in _COUNTS:
+        return pieces
+    return [pieces[1], replace(pieces[2], type="TIMES"), *pieces[3:]]
 
 
 def _heading_systems(unit: str) -> tuple[System, ...]:

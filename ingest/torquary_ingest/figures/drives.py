@@ -12,6 +12,7 @@ from torquary_schema.values import Drive
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _SIZE = r"\s*(?:no\.?|nr\.?|n°|№|#|size|gr\.?)?\s*[-:]?\s*"
 _BLADE = rf"({_NUMBER})\s*(?:mm)?\s*[x×*]\s*({_NUMBER})\s*(?:mm)?"
+_THICKEST, _WIDEST = 2.5, 20
 _INCH = r"(\d+[⁄/]\d+|\d+\s\d+[⁄/]\d+)\s*(?:\"|″|''|in\.?\b|inch\b)"
 
 
@@ -87,6 +88,8 @@ def _find(text: str) -> list[Drive]:
     rest = text
     for form in _FORMS:
         for match in form.pattern.finditer(rest):
+            if form.size == "blade" and not _is_blade(*match.groups()):
+                continue
             drive = _make(form, match)
             hits.append((match.start(), drive))
             rest = rest[: match.start()] + "\x00" * len(match[0]) + rest[match.end() :]
@@ -108,6 +111,12 @@ def _make(form: _Form, match: re.Match[str]) -> Drive:
     if form.size == "mm":
         return Drive(kind=form.kind, size=f"{_plain(groups[0])} mm")
     return Drive(kind=form.kind, size=groups[0])
+
+
+def _is_blade(thickness: str, width: str) -> bool:
+    """Tell whether two sizes may be a blade's (ISO 2380: up to 2.5 x 16 mm); "1x95" counts conductors."""
+    sizes = [float(size.replace(",", ".")) for size in (thickness, width)]
+    return min(sizes) <= _THICKEST and max(sizes) <= _WIDEST
 
 
 def _plain(number: str) -> str:

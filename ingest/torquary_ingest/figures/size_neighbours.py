@@ -38,11 +38,18 @@ def _may_be_one(before: Item, after: Item) -> bool:
     return not second_print([before], after) or before.named != after.named
 
 
+def _are_limits(before: Item, after: Item) -> bool:
+    """Tell whether two sizes are the ends of one range, each with its word: "min. 1 mm² max. 6 mm²"."""
+    assert isinstance(before, Sized)
+    assert isinstance(after, Sized)
+    return (before.limit, after.limit) == ("min", "max") and group_of(before.system) == group_of(after.system)
+
+
 def doubtful_places(items: Sequence[Item]) -> Iterator[str]:
     """Yield a finding code for every place where a dash, a unit or a half of the cell seems to be lost."""
     for before, after in pairwise(items):
         both = isinstance(before, Sized) and isinstance(after, Sized)
-        if both and _may_be_one(before, after):
+        if both and _may_be_one(before, after) and not _are_limits(before, after):
             yield "conductor_unreadable"
         if isinstance(before, Sized) and isinstance(after, Piece) and after.type == "EQ":
             yield "conductor_unreadable"

@@ -112,9 +112,12 @@ def _pieces(tree: Tree[Token]) -> list[Piece]:
 def _read_sized(tree: Tree[Token], heading: tuple[System, ...]) -> Sized:
     pieces = _pieces(tree)
     sizes = [_read_size(s) for s in _size_trees(tree)]
+    behind = _SYSTEMS.get(pieces[-1].type) if tree.data == "counted" else None
+    if behind is not None:  # "2 x (1 ... 2.5) mm²": the unit is that of all in the bracket
+        sizes = [size if size.system else replace(size, system=behind) for size in sizes]
     sized = _join(sizes, heading, pieces[0].start, max(p.end for p in pieces))
     if tree.data in ("counted", "counted_at_most"):
-        counter = pieces[0].number
+        counter = next(piece.number for piece in pieces if piece.type == "NUM")
         whole = counter is not None and counter.value is not None and counter.value in (1, 2, 3, 4, 5, 6)
         count = int(counter.value) if whole and counter is not None and counter.value is not None else None
         sized = replace(sized, count=count, fault=sized.fault or ("" if whole else "conductor_unreadable"))

@@ -20,7 +20,10 @@ _DIGIT = re.compile(r"\d")
 _NAMED = ("terminal", "stranding", "material", "ferrule", "clamp", "drive", "thread", "device", "model", "series")
 
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
+_PAIR = re.compile(r"\d+(?:[.,]\d+)?\s*[x×]\s*\d+(?:[.,]\d+)?(?:\s*mm)?")
 _DRIVE_WORDS = 3
+_COUNTS = ("1", "2", "3")
+"""Conductors in one terminal; from four on they are met seldom, and 4 mm² often."""
 _MARKING = re.compile(r"[A-Z]\d{1,2}")
 _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
@@ -58,11 +61,33 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     return column
 
 
-def _other_than_headed(column: Column, texts: list[str]) -> str:
-    """Return what a column of drives or currents holds whose cells are none; "" when they are.
+def count_conductors(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Take "Cables 1 | 1 | 2" for a count where another column gives the sizes in a unit, and this one prints none."""
+    sized = [column for column in columns if column.field == "conductor" and _has_unit(grid, section, column)]
+    return [
+        replace(column, field="count") if sized and _counts(grid, section, column) else column for column in columns
+    ]
 
-    An "AC drive" is of a motor; the "Frame size" of a device may have a name, "Frame 1".
+
+def _counts(grid: Grid, section: Section, column: Column) -> bool:
+    texts = grid.texts(section.body, column.index)
+    silent = column.field == "conductor" and not column.unit and column.taught is None
+    return silent and bool(texts) and all(text in _COUNTS for text in texts)
+
+
+def _has_unit(grid: Grid, section: Section, column: Column) -> bool:
+    texts = grid.texts(section.body, column.index)
+    return bool(column.unit) or (bool(texts) and all(make_sense(text).unit("area", "gauge") for text in texts))
+
+
+def _other_than_headed(column: Column, texts: list[str]) -> str:
+    """Return what a column of drives, currents or terminals holds whose cells are none; "" when they are.
+
+    "5.3 x 5.5" is how large a terminal is, an "AC drive" is of a motor; the "Frame size" of a device may
+    have a name, "Frame 1".
     """
+    if column.field == "terminal" and all(map(_PAIR.fullmatch, texts)):
+        return "other"
     if column.field == "drive":
         drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
         return "" if drives else "unknown"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -12,6 +13,7 @@ from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
 _NO_CONDUCTOR = ("not_applicable", "blank", "words")
+_COUNT = re.compile(r"([1-6])\s*[x×]?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +41,22 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
     apart = [entry for entry in entries if entry.field in ("stranding", "material", "ferrule", "count")]
     for entry in apart:
         found = [_describe(conductor, entry.cell.text, heading=entry.heading) for conductor in found or [Conductor()]]
+    for entry in (entry for entry in apart if entry.field == "count"):
+        found, doubted = _counted(found, entry)
+        doubts += doubted
     return tuple(found), tuple(doubts)
+
+
+def _counted(found: list[Conductor], entry: Entry) -> tuple[list[Conductor], list[Doubt]]:
+    """Return the conductors with the number of them in one terminal, and a doubt where it is not what they print."""
+    number = _COUNT.fullmatch(entry.cell.text.strip())
+    if number is None:
+        return found, []
+    count = int(number[1])
+    message = f"{entry.cell.text.strip()!r} under {entry.heading!r} is not the number printed with the size"
+    differ = any(conductor.count not in (None, count) for conductor in found)
+    doubts = [Doubt(code="condition_unread", message=f"{message}; look at the sheet")] if differ else []
+    return [replace(one, count=count if one.system and one.count is None else one.count) for one in found], doubts
 
 
 def _unreadable(entry: Entry) -> Doubt:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.checks import check_settings
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.unplaced import find_unplaced
-from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
+from torquary_ingest.document import Document, Doubt, Entry, Mark, Reading, Table
 from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
@@ -30,6 +31,7 @@ from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
 
 _FIGURE_FIELDS = ("torque", "conductor")
+_BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
 _MARK_LENGTH = 2
 _MARK_SIZE = 0.75
 """Share of the type size of its row below which a text of so few letters may be a mark."""
@@ -78,6 +80,7 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
     terminal = name_terminal(reading, head.title, head.lines)
     note_findings, conductors = _attach_notes(reading, notes, conductors)
     doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
+    doubts += _bracket_doubts(reading, notes)
     if not any(doubt.code == "terminal_missing" for doubt in doubts):
         doubts += [*_label_doubts(reading, terminal), *device_doubts(reading)]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
@@ -128,6 +131,16 @@ def _size_doubts(reading: Reading) -> Iterator[Doubt]:
         if short and words and max(word.size for word in words) < _MARK_SIZE * row:
             message = f"{text!r} is set smaller than its row and may be a note mark; look at the sheet"
             yield Doubt(code="number_unreadable", message=message)
+
+
+def _bracket_doubts(reading: Reading, notes: Notes) -> Iterator[Doubt]:
+    """Yield a doubt where a number in brackets before a size, read as a count, is the mark of a note as well."""
+    for entry in reading.entries:
+        found = _BRACKETED.match(entry.cell.text) if entry.field.startswith("conductor") else None
+        mark = Mark(text=found[1]) if found else None
+        if mark is not None and note_of(notes, reading.place.page, mark) is not None:
+            message = f"({mark.text}) may be a number of conductors or the mark of a note; look at the sheet"
+            yield Doubt(code="note_unresolved", message=message)
 
 
 def _label_doubts(reading: Reading, terminal: Terminal) -> Iterator[Doubt]:

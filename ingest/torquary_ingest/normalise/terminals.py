@@ -28,6 +28,8 @@ from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
 
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_SIZE_NAME = 4
+"""Letters of the name of a device's size at most: "S00", "0", "2"."""
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
 
 
@@ -51,17 +53,21 @@ def _labels(reading: Reading) -> list[str]:
     """Return the row's labels, then the qualifiers: what a heading says beyond the known words."""
     rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
     rows = [text for text in rows if not (_CONTACTS.match(text) or _heads_values(text))]
-    if rows and all(map(_is_type, rows)) and (band := _band_for(reading)):
+    if rows and all(map(_is_bare_name, rows)) and (band := _band_for(reading)):
         rows = [band, *rows]
     more = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
     if any(rows):
         more = [text for text in more if not (_heads_labels(text) or _is_device(text) or _ends_device(text, reading))]
+    if more and not rows and not any(map(spot_roles, more)) and (band := _band_for(reading)):
+        more = [band, *more]
     return rows + more
 
 
-def _is_type(text: str) -> bool:
-    """Tell whether a label is a type's designation: a line over it may name the terminals."""
-    return bool(find_types(text)) and not spot_roles(text) and role_of_marking(text) is None
+def _is_bare_name(text: str) -> bool:
+    """Tell whether a label names a type or size of device ("VK9", "S1"): a line over it names the terminals."""
+    if spot_roles(text) or role_of_marking(text) is not None:
+        return False
+    return bool(find_types(text)) or (len(text) <= _SIZE_NAME and text.isalnum())
 
 
 def _is_device(text: str) -> bool:

@@ -28,6 +28,7 @@ CERTAIN: list[tuple[str, str, str, Ends]] = [
     ("1/0-250", "AWG/kcmil", "awg", (None, None, "1/0", "250 kcmil")),
     ("1.5-10 mm²/16-8 AWG", "", "mm2", ("1.5", "10", "16", "8")),
     ("1.5-10 (16-8)", "mm² (AWG)", "mm2", ("1.5", "10", "16", "8")),
+    ("min. 1 mm²  max. 6 mm²", "", "mm2", ("1", "6", None, None)),
     ("16-8 AWG (1.5-10 mm²)", "", "awg", ("1.5", "10", "16", "8")),
 ]
 
@@ -86,3 +87,27 @@ def test_words_beside_the_size() -> None:
     assert (counted.count, counted.min_mm2, counted.max_mm2) == (2, D("1.5"), D(10))
     (ferrule,) = read_conductor("0.5-2.5 mm² without ferrule").conductors
     assert ferrule.ferrule is False
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "counts", "ends"),
+    [
+        ("2 x (1 ... 2.5)", "mm²", (2,), [("1", "2.5")]),
+        ("2 x (1 to 2.5) mm²", "", (2,), [("1", "2.5")]),
+        ("2 x (1 ... 2.5); 2 x (2.5 ... 6); max. 1 x 10", "mm²", (2, 2, 1), [("1", "2.5"), ("2.5", "6"), (None, "10")]),
+    ],
+)
+def test_sizes_in_brackets_are_counted(
+    text: str, unit: str, counts: tuple[int, ...], ends: list[tuple[str | None, str]]
+) -> None:
+    reading = read_conductor(text, unit=unit)
+    assert reading.doubts == ()
+    assert tuple(one.count for one in reading.conductors) == counts
+    assert [(one.min_mm2, one.max_mm2) for one in reading.conductors] == [(e[0] and D(e[0]), D(e[1])) for e in ends]
+
+
+def test_a_number_in_brackets_before_the_size_counts_unless_it_may_be_one() -> None:
+    (one,) = read_conductor("(2) 1/0 AWG-250 kcmil").conductors
+    assert (one.count, one.min_awg, one.max_awg) == (2, "1/0", "250 kcmil")
+    (one,) = read_conductor("(4) 25", unit="AWG (mm²)").conductors
+    assert (one.count, one.min_awg, one.max_mm2) == (None, "4", D(25))

@@ -1,0 +1,68 @@
+"""Layouts of sheets of moulded-case circuit-breakers and their lug kits, with figures and names of our own."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from torquary_ingest.reader import read_sheet
+
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
+
+TITLE = "Wrenlow WB moulded case circuit breakers"
+
+
+def test_a_column_of_cables_counts_them_where_another_gives_their_sizes(tmp_path: Path) -> None:
+    rows = [
+        ["Lug kit", "Cables", "mm²", "Torque N·m", "Hex key"],
+        ["LK1", "1", "25–95", "9", "4 mm"],
+        ["LK2", "2", "50–150", "31", "8 mm"],
+    ]
+    settings = read_sheet(draw(tmp_path / "cables.pdf", TITLE, (rows, []))).settings
+    assert [(s.state, s.conductor.count, str(s.conductor.max_mm2)) for s in settings] == [
+        ("released", 1, "95"), ("released", 2, "150"),
+    ]  # fmt: skip
+
+
+def test_a_count_that_is_not_the_one_printed_with_the_size_is_held(tmp_path: Path) -> None:
+    rows = [["Lug kit", "Cables per lug", "Wire range", "Torque N·m"], ["LK1", "1", "2 x (25–95 mm²)", "9"]]
+    [setting] = read_sheet(draw(tmp_path / "counts.pdf", TITLE, (rows, []))).settings
+    assert [f.code for f in setting.findings if f.code != "witnessed"] == ["condition_unread"]
+
+
+def test_a_kit_named_by_its_cables_is_no_driver_bit(tmp_path: Path) -> None:
+    rows = [
+        ["Terminal kit", "mm²", "Tightening torque N·m", ""],
+        ["", "", "Cable screw", "Terminal to breaker"],
+        ["FC 1x95", "1–95", "7", "9"],
+        ["FC 2x150", "50–150", "31", "18"],
+    ]
+    path = draw(tmp_path / "kits.pdf", TITLE, (rows, [((0, 0), (0, 1)), ((1, 0), (1, 1)), ((2, 0), (3, 0))]))
+    assert [(label, torque) for _, label, torque in released(path)] == [
+        ("FC 1x95 / Cable screw", "7"), ("FC 1x95 / Terminal to breaker", "9"),
+        ("FC 2x150 / Cable screw", "31"), ("FC 2x150 / Terminal to breaker", "18"),
+    ]  # fmt: skip
+
+
+def test_a_column_that_numbers_rows_by_a_heading_not_known_leaves_them_unnamed(tmp_path: Path) -> None:
+    rows = [
+        ["Set no.", "Wires per lug and wire range", "Wire binding torque"],
+        ["HL150", "(1) #14–#3/0 AWG Al or Cu", "120 lb-in / 13.6 N·m"],
+        ["HL400", "(2) 250–500 kcmil Cu", "375 lb-in / 42 N·m"],
+    ]
+    settings = read_sheet(draw(tmp_path / "sets.pdf", TITLE, (rows, []))).settings
+    assert [[f.code for f in s.findings if f.code != "witnessed"] for s in settings] == [["terminal_missing"]] * 2
+    rows[0][0] = "Kit no."
+    settings = read_sheet(draw(tmp_path / "kits.pdf", TITLE, (rows, []))).settings
+    assert [(s.state, s.device.model, s.conductor.count) for s in settings] == [
+        ("released", "HL150", 1), ("released", "HL400", 2),
+    ]  # fmt: skip
+
+
+def test_a_number_in_brackets_that_marks_a_note_counts_nothing_for_certain(tmp_path: Path) -> None:
+    rows = [["Lug", "Wire range", "Torque N·m"], ["Line", "(1) 14–8 AWG", "4"], ["Load", "(2) 6–4 AWG", "5"]]
+    for name, notes in (("noted", ("(1) Supplied with a cover.",)), ("bare", ())):
+        settings = read_sheet(draw(tmp_path / f"{name}.pdf", TITLE, (rows, []), *notes)).settings
+        held = [any(f.code == "note_unresolved" for f in s.findings) for s in settings]
+        assert held == [bool(notes), False]
