@@ -1,0 +1,70 @@
+"""Layouts of sheets of contactors, motor starters and overload relays, with figures and names of our own."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from torquary_ingest.reader import read_sheet
+
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
+
+TITLE = "Wrenlow WK contactors"
+
+
+def test_sizes_in_brackets_behind_their_count(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "", "WK9", "WK18"],
+        ["Main circuit", "", "", ""],
+        ["Tightening torque", "N·m", "0.8 ... 1.2", "2 ... 2.5"],
+        ["Solid", "mm²", "2 x (1 ... 2.5)", "2 x (1 ... 6)"],
+        ["AWG", "", "2 x (18 ... 14)", "2 x (16 ... 10)"],
+    ]
+    path = draw(tmp_path / "counted.pdf", TITLE, (rows, [((0, 0), (1, 0)), ((0, 1), (3, 1))]))
+    settings = read_sheet(path).settings
+    assert {s.state for s in settings} == {"released"}
+    sizes = [(c.count, *(str(end) for end in (c.min_mm2, c.max_mm2))) for c in (s.conductor for s in settings)]
+    assert [size for size in sizes if size[1] != "None"] == [(2, "1", "2.5"), (2, "1", "6")]
+
+
+def test_a_band_names_the_terminals_of_rows_that_a_heading_calls_screw_terminals(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "Screw terminals", ""],
+        ["", "Solid mm²", "Tightening torque N·m"],
+        ["Main circuit", "", ""],
+        ["WK9", "1–4", "1.2"],
+        ["Control circuit", "", ""],
+        ["WK9", "0.75–2.5", "1.0"],
+    ]
+    spans = [((0, 0), (0, 1)), ((1, 0), (2, 0)), ((0, 2), (2, 2)), ((0, 4), (2, 4))]
+    found = released(draw(tmp_path / "bands.pdf", TITLE, (rows, spans)))
+    assert [("Main circuit" in label, "Control circuit" in label, torque) for _, label, torque in found] == [
+        (True, False, "1.2"), (False, True, "1.0"),
+    ]  # fmt: skip
+
+
+def test_sizes_of_devices_above_the_first_group_head_every_group(tmp_path: Path) -> None:
+    rows = [
+        ["Size", "S1", "S2"],
+        ["Main conductors", "", ""],
+        ["Tightening torque (N·m)", "0.8 ... 1.2", "2 ... 2.5"],
+        ["Solid (mm²)", "0.5 ... 2.5", "1 ... 6"],
+        ["Auxiliary conductors", "", ""],
+        ["Tightening torque (N·m)", "0.8", "1.0"],
+        ["Solid (mm²)", "0.5 ... 1.5", "0.5 ... 1.5"],
+    ]
+    path = draw(tmp_path / "sizes.pdf", TITLE, (rows, [((0, 1), (2, 1)), ((0, 4), (2, 4))]))
+    assert [(label, torque) for _, label, torque in released(path)] == [
+        ("Main conductors / S1", "0.8 ... 1.2"), ("Main conductors / S2", "2 ... 2.5"),
+        ("Auxiliary conductors / S1", "0.8"), ("Auxiliary conductors / S2", "1.0"),
+    ]  # fmt: skip
+
+
+def test_how_large_terminals_are_is_no_name_of_theirs(tmp_path: Path) -> None:
+    rows = [
+        ["Relay", "Line", "Coil"],
+        ["Terminal width x height (mm)", "9 x 95", "8 x 30"],
+        ["Torque N·m", "1.2", "0.8"],
+    ]
+    assert [label for _, label, _ in released(draw(tmp_path / "large.pdf", TITLE, (rows, [])))] == ["Line", "Coil"]
