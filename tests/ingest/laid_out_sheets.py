@@ -14,10 +14,16 @@ from torquary_schema.values import Setting
 Span = tuple[tuple[int, int], tuple[int, int]]
 
 
-def draw(path: Path, *parts: str | tuple[Sequence[Sequence[str]], Sequence[Span]], across: bool = False) -> Path:
+def draw(
+    path: Path,
+    *parts: str | tuple[Sequence[Sequence[str]], Sequence[Span]],
+    across: bool = False,
+    ruled: bool = True,
+) -> Path:
     """Draw lines and ruled tables one under the other; a span is its first and last cell (column, row).
 
     `across`: the tables have rules between their rows alone, and each text stands in the middle of its row.
+    `ruled` off: they have none, and texts begin at the left of their columns.
     """
     rules = [("LINEABOVE", (0, 0), (-1, 0), 0.8, "black"), ("LINEBELOW", (0, 0), (-1, -1), 0.4, "black")]
     rules += [("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("ALIGN", (0, 0), (-1, -1), "CENTER")]
@@ -27,8 +33,9 @@ def draw(path: Path, *parts: str | tuple[Sequence[Sequence[str]], Sequence[Span]
             story.append(Paragraph(part, getSampleStyleSheet()["BodyText"]))
         else:
             rows, spans = part
+            grid = [("GRID", (0, 0), (-1, -1), 0.5, "black")] if ruled else []
             look = [
-                *(rules if across else [("GRID", (0, 0), (-1, -1), 0.5, "black")]),
+                *(rules if across else grid),
                 ("FONTSIZE", (0, 0), (-1, -1), 8),
             ]
             story.append(Table(rows, style=TableStyle([*look, *(("SPAN", *span) for span in spans)])))

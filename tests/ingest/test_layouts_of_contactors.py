@@ -68,3 +68,41 @@ def test_how_large_terminals_are_is_no_name_of_theirs(tmp_path: Path) -> None:
         ["Torque N·m", "1.2", "0.8"],
     ]
     assert [label for _, label, _ in released(draw(tmp_path / "large.pdf", TITLE, (rows, [])))] == ["Line", "Coil"]
+
+
+def test_names_over_groups_of_columns_that_repeat_reach_over_their_group(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "Power terminals", "", "", "Coil terminals", "", ""],
+        ["", "Screw", "Cable mm²", "Torque N·m", "Screw", "Cable mm²", "Torque N·m"],
+        ["WK06", "M3", "1–2.5", "0.8", "M3", "1–2.5", "0.8"],
+        ["WK40", "M5", "2.5–25", "2.5", "M3.5", "1–4", "1.2"],
+        ["WK95", "M8", "16–70", "9", "M3.5", "1–4", "1.2"],
+    ]
+    spans = [((0, 0), (0, 1)), ((1, 0), (3, 0)), ((4, 0), (6, 0))]
+    settings = read_sheet(draw(tmp_path / "groups.pdf", TITLE, (rows, spans), across=True)).settings
+    found = [
+        (s.state, s.device.model, s.terminal.printed, s.terminal.thread, s.conductor.printed, s.torque.printed)
+        for s in settings
+        if s.torque
+    ]
+    parts = {"Power terminals": slice(1, 4), "Coil terminals": slice(4, 7)}
+    assert found == [("released", row[0], part, *row[at]) for row in rows[2:] for part, at in parts.items()]
+
+
+def test_names_over_rows_are_no_headings_in_a_list_without_rules(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "", "WK9", "WK18"],
+        ["Main circuit", "", "", ""],
+        ["Terminal screw", "", "M3.5", "M4"],
+        ["Tightening torque", "N·m", "0.8 ... 1.2", "2 ... 2.5"],
+        ["Solid", "mm²", "1 ... 2.5", "1 ... 6"],
+        ["Control circuit", "", "", ""],
+        ["Terminal screw", "", "M3.5", "M3.5"],
+        ["Tightening torque", "N·m", "0.8", "1.0"],
+        ["Solid", "mm²", "0.5 ... 1.5", "0.5 ... 1.5"],
+    ]
+    found = released(draw(tmp_path / "open.pdf", TITLE, (rows, []), ruled=False))
+    assert [(device.split()[0], label, torque) for device, label, torque in found] == [
+        ("WK9", "Main circuit / M3.5", "0.8 ... 1.2"), ("WK18", "Main circuit / M4", "2 ... 2.5"),
+        ("WK9", "Control circuit / M3.5", "0.8"), ("WK18", "Control circuit / M3.5", "1.0"),
+    ]  # fmt: skip

@@ -21,6 +21,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import Sense, cut_out, label_key, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
+from torquary_schema.roles import spot_roles
 from torquary_schema.values import Place
 from torquary_schema.words import fold
 
@@ -29,6 +30,9 @@ _PLAIN = (
     "terminal", "device", "maker", "series", "model", "family", "rated_current", "thread", "drive", "bit",
     "clamp", "stranding", "material", "ferrule", "count", "purpose", "note", "edition", "strip_length",
 )  # fmt: skip
+
+# What is of one screw: in a table of two parts each part has its own.
+_OF_SCREW = ("thread", "drive", "bit", "strip_length", "count")
 
 
 def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
@@ -83,6 +87,7 @@ def _read_group(
         Entry(field=column.field, cell=cells[column.index], heading=column.heading, taught=column.taught)
         for column in layout.columns
         if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
+        if column.field not in _OF_SCREW or column in _of_part(layout, column.field, group[0].qualifier)
     ]
     sizes = list(_size_entries(layout, bands, cells, group))
     # A terminal without figures is a row too: what its figures are may stand in a span that is lost.
@@ -142,9 +147,7 @@ def _size_entries(
         unit = bands.size_unit or fallback
         yield Entry(field="conductor", cell=group[0].size, heading=group[0].heading, unit_printed=unit)
         return
-    columns = [column for column in layout.columns if column.field.startswith("conductor")]
-    own = [c for c in columns if _same_part(c.qualifier, group[0].qualifier)]
-    for column in own or _free_sizes(layout, columns, group[0].qualifier):
+    for column in _of_part(layout, "conductor", group[0].qualifier):
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
@@ -171,16 +174,23 @@ def _side_by_side_doubts(layout: Layout) -> Iterator[Doubt]:
             yield Doubt(code="table_shifted", message=message)
 
 
-def _free_sizes(layout: Layout, columns: list[Column], qualifier: str) -> list[Column]:
-    """Leave out the sizes that are headed like the torques of another part: they are that part's alone."""
+def _of_part(layout: Layout, field: str, qualifier: str) -> list[Column]:
+    """Return the columns of sizes or screws that are headed like the torques of this part, else those of no part.
+
+    What is headed like the torques of another part is that part's alone.
+    """
+    columns = [column for column in layout.columns if column.field.startswith(field)]
+    own = [c for c in columns if _same_part(c.qualifier, qualifier)]
     others = [c.qualifier for c in layout.columns if is_torque(c)] if qualifier else []
-    return [c for c in columns if not any(_same_part(c.qualifier, other) for other in others)]
+    return own or [c for c in columns if not any(_same_part(c.qualifier, other) for other in others)]
 
 
 def _same_part(one: str, other: str) -> bool:
-    """Two qualifiers share a part: "Main circuit" and "Main circuit / flexible"."""
+    """Two qualifiers share a part: "Main circuit" and "Main circuit / flexible", "Coil" and "Coil: solid"."""
     parts = {label_key(part) for part in one.split(" / ")} - {""}
-    return bool(parts & {label_key(part) for part in other.split(" / ")})
+    roles = {match.concept for match in spot_roles(one)}
+    same_roles = bool(roles) and roles == {match.concept for match in spot_roles(other)}
+    return same_roles or bool(parts & {label_key(part) for part in other.split(" / ")})
 
 
 def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.column import FIELD_ORDER, Column
-from torquary_ingest.headings.grid import Grid
+from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import is_terminal, spot_roles
@@ -51,7 +51,8 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
     # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.
-    if (silent or column.field == "terminal") and all(s.figure and s.unit("torque") for s in senses):
+    given = all(s.figure and s.unit("torque") for s in senses)
+    if (silent or column.field == "terminal") and given and not _beside_names(grid, section, column):
         return replace(column, field="torque")
     if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts):
         if all(map(_names_kind, texts)):
@@ -59,6 +60,12 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         if all(_names_terminals(text) for text in texts):
             return replace(column, field="terminal")
     return column
+
+
+def _beside_names(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether each figure stands beside the word for a torque: "Tightening torque | 1.5 N·m" is a list."""
+    labels = [grid.sense(grid.rows[row][0]) for row in section.body if text_of(grid.rows[row][column.index])]
+    return column.index > 0 and all(label.has("torque", "torque_min", "torque_max") for label in labels)
 
 
 def count_conductors(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:

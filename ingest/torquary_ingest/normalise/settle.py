@@ -146,7 +146,7 @@ def _bracket_doubts(reading: Reading, notes: Notes) -> Iterator[Doubt]:
 def _label_doubts(reading: Reading, terminal: Terminal) -> Iterator[Doubt]:
     if not terminal.printed:
         yield Doubt(code="terminal_missing", message="nothing on the sheet says which terminal this is for")
-    elif heads_figures(terminal.printed):
+    elif any(map(heads_figures, terminal.printed.split(" / "))):
         message = f"{terminal.printed!r} is a heading of figures and names no terminal; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
     elif states_figure(reading, terminal.printed):

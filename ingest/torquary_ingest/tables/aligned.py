@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -20,6 +21,11 @@ from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
 
 Held = dict[Spot, list[Word]]
+
+_HEADED = 3
+"""Columns that headings name at least, for a label under them to name rows."""
+
+_THREAD = re.compile(r"M ?\d{1,2}(?:[.,]\d)?")
 
 def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, Held] | None:
     """Return the plan and the words of each cell, or None when no two columns show."""
@@ -98,7 +104,7 @@ def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
         return 1
     while count > 1 and _speaks_for_rows(bands, count - 1):
         count -= 1
-    if count > 1 and _names_rows(bands[count - 2 : count + 1]):
+    while count > 1 and (_names_rows(bands, count - 1) or _gives_thread(bands, count - 1)):
         count -= 1
     return count
 
@@ -117,17 +123,29 @@ def _speaks_for_rows(bands: Sequence[Band], at: int) -> bool:
     return runs_on and pieces[0][0][0] == 0 < reach and reach in headed and over >= 0.85 * under
 
 
-def _names_rows(bands: Sequence[Band]) -> bool:
-    """Tell whether the middle one of three bands is a label alone, nearer to the row below than to the heading above.
+def _names_rows(bands: Sequence[Band], at: int) -> bool:
+    """Tell whether a band under headings is a label alone, nearer to the row below than to the heading above.
 
     It names the rows that follow; a further line of the first column's heading stands close under it.
     """
-    above, band, below = bands
-    if set(band.pieces) != {LABEL} or len(above.pieces) < 3 or len(below.pieces) < 2:
+    above, band, below = bands[at - 1 : at + 2]
+    headed = {extent for one in bands[:at] for extent in one.pieces}
+    if set(band.pieces) != {LABEL} or len(headed) < _HEADED or not (len(below.pieces) > 1 or _is_row(bands, at + 1)):
         return False
     words, first = band.pieces[LABEL], band.text(LABEL)[:1]
     spaced = band.top - above.bottom > 0.3 * max(word.size for word in words)
     return first.isupper() and spaced and band.top - above.bottom > below.top - band.bottom - 1
+
+
+def _is_row(bands: Sequence[Band], at: int) -> bool:
+    """Tell whether a label alone stands over another row: a name within a name ("Connections", "Main terminals")."""
+    return set(bands[at].pieces) == {LABEL} and at + 1 < len(bands) and len(bands[at + 1].pieces) > 1
+
+
+def _gives_thread(bands: Sequence[Band], at: int) -> bool:
+    """Tell whether a band is a row of a list that gives threads ("Terminal screw | M4"), under headings of its own."""
+    texts = [bands[at].text(extent) for extent in bands[at].pieces if extent != LABEL]
+    return LABEL in bands[at].pieces and bool(texts) and all(map(_THREAD.fullmatch, texts))
 
 
 def _figures(bands: Sequence[Band]) -> bool:

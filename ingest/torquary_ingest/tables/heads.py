@@ -8,6 +8,7 @@ from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.columns import Columns, under_rule
 from torquary_ingest.tables.lines import box_of
 from torquary_ingest.tables.plan import Spot
+from torquary_ingest.tables.repeated import reach_groups
 from torquary_ingest.tables.rows import Band, Extent
 
 
@@ -43,10 +44,12 @@ def _reaches(
         below = {c for b in bands[i + 1 :] for a, z in b.pieces for c in range(a, z + 1)}
         held = {c for a, z in band.pieces for c in range(a, z + 1)}
         over = {extent: under_rule(words, rules, columns) for extent, words in band.pieces.items()}
+        groups = reach_groups(band, bands[i + 1 :], columns)
         for extent, words in sorted(band.pieces.items()):
             # A rule under several headings parts rows: it joins the columns of none of them.
             reach = over[extent] if list(over.values()).count(over[extent]) == 1 else None
             free = (below - held) | set(range(extent[0], extent[1] + 1))
+            reach = reach or groups.get(extent)
             row.append((reach or _centred(extent, words, columns, free), words))
         out.append(row)
     return out

@@ -1,0 +1,59 @@
+"""Names printed once over groups of columns that repeat: "Power | Coil" over "Screw, mm², N·m, Screw, mm², N·m"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from torquary_ingest.document import Word
+from torquary_ingest.tables.columns import Columns
+from torquary_ingest.tables.lines import box_of
+from torquary_ingest.tables.rows import Band, Extent
+
+LEAST = 2
+"""Columns that a group has at least: one column alone needs no name over it to be told apart."""
+
+
+def reach_groups(band: Band, below: Sequence[Band], columns: Columns) -> dict[Extent, Extent]:
+    """Return the columns that each name of a heading line reaches over; nothing unless each stands over a group.
+
+    The columns' own headings below it must repeat, once for each name, with other columns before or behind them.
+    """
+    heads = [_own(below, column) for column in range(columns.count)]
+    for start in range(columns.count):
+        for width in range((columns.count - start) // 2, LEAST - 1, -1):
+            found = _over_groups(band, heads, columns, (start, width))
+            if found:
+                return found
+    return {}
+
+
+def _own(below: Sequence[Band], column: int) -> str:
+    return " ".join(band.text((column, column)) for band in below if (column, column) in band.pieces).casefold()
+
+
+def _over_groups(band: Band, heads: Sequence[str], columns: Columns, group: tuple[int, int]) -> dict[Extent, Extent]:
+    """Return the reach of the names where groups of a width begin at a column and repeat; else nothing."""
+    start, width = group
+    first = heads[start : start + width]
+    if not all(first) or len(set(first)) < LEAST:
+        return {}
+    count = 1
+    while list(heads[start + count * width : start + (count + 1) * width]) == list(first):
+        count += 1
+    end = start + count * width
+    names = sorted(extent for extent in band.pieces if _middle(band.pieces[extent]) > columns.edges[start])
+    names = [extent for extent in names if _middle(band.pieces[extent]) < columns.edges[end]]
+    groups: list[Extent] = [(low, low + width - 1) for low in range(start, end, width)]
+    if count < 2 or len(names) != count:
+        return {}
+    over = zip(names, groups, strict=True)
+    found = {name: reach for name, reach in over if _stands_over(band.pieces[name], reach, columns)}
+    return found if len(found) == count else {}
+
+
+def _stands_over(words: Sequence[Word], reach: Extent, columns: Columns) -> bool:
+    return columns.edges[reach[0]] < _middle(words) < columns.edges[reach[1] + 1]
+
+
+def _middle(words: Sequence[Word]) -> float:
+    return box_of(word.box for word in words).middle[0]
