@@ -106,3 +106,21 @@ def test_names_over_rows_are_no_headings_in_a_list_without_rules(tmp_path: Path)
         ("WK9", "Main circuit / M3.5", "0.8 ... 1.2"), ("WK18", "Main circuit / M4", "2 ... 2.5"),
         ("WK9", "Control circuit / M3.5", "0.8"), ("WK18", "Control circuit / M3.5", "1.0"),
     ]  # fmt: skip
+
+
+def test_a_value_in_the_middle_of_a_list_without_a_frame_may_be_for_all_its_types(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "", "WK9", "WK18", "WK32"],
+        ["Main circuit", "", "", "", ""],
+        ["Terminal screw", "", "M3.5", "M4", "M5"],
+        ["Tightening torque", "N·m", "0.8", "2.0", "2.5"],
+        ["Control circuit", "", "", "", ""],
+        ["Terminal screw", "", "M3.5", "", ""],
+        ["Tightening torque", "N·m", "1.1", "", ""],
+    ]
+    spans = [((2, 5), (4, 5)), ((2, 6), (4, 6))]
+    settings = read_sheet(draw(tmp_path / "once.pdf", TITLE, (rows, spans), across=True)).settings
+    held = [s for s in settings if s.state == "held" and s.torque]
+    assert [s.torque.printed for s in settings if s.state == "released" and s.torque] == ["0.8", "2.0", "2.5"]
+    assert [(s.terminal.printed, s.torque and s.torque.printed) for s in held] == [("Control circuit / M3.5", "1.1")]
+    assert {f.code for s in held for f in s.findings} == {"ditto_doubtful"}

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
 
@@ -53,3 +54,39 @@ def test_names_within_names_over_a_list_in_three_columns(tmp_path: Path) -> None
     assert [(label, torque) for _, label, torque in found] == [
         ("Main terminals / M4", "2 ... 2.5"), ("Auxiliary contacts / M3.5", "0.8 ... 1.2"),
     ]  # fmt: skip
+
+
+def test_a_list_of_lines_goes_on_over_properties_that_say_nothing_of_terminals(tmp_path: Path) -> None:
+    lines = (
+        "Main terminals", "Colour: grey", "Solid: 1 ... 6 mm²", "Torque: 2 ... 2.5 N·m", "Weight: 0.2 kg", "Tool: PZ2",
+        "Auxiliary contacts", "Colour: blue", "Solid: 0.75 ... 2.5 mm²", "Torque: 0.8 ... 1.2 N·m", "Tool: PZ1",
+    )  # fmt: skip
+    canvas = Canvas(str(tmp_path / "lines.pdf"), pagesize=(595, 842), invariant=1)
+    for number, line in enumerate((TITLE, "", *lines)):
+        canvas.setFont("Helvetica-Bold" if line and ":" not in line else "Helvetica", 9)
+        canvas.drawString(50, 780 - 14 * number, line)
+    canvas.save()
+    settings = read_sheet(tmp_path / "lines.pdf").settings
+    assert [(s.state, s.terminal.printed, s.conductor.printed, s.terminal.drive[0].size) for s in settings] == [
+        ("released", "Main terminals", "1 ... 6 mm²", "2"),
+        ("released", "Auxiliary contacts", "0.75 ... 2.5 mm²", "1"),
+    ]
+
+
+def test_lists_side_by_side_are_named_by_what_stands_over_them(tmp_path: Path) -> None:
+    rows = [
+        ["Main terminals", "", "Auxiliary contacts", ""],
+        ["Terminal screw", "M4", "Terminal screw", "M3.5"],
+        ["Solid", "1 ... 6 mm²", "Solid", "0.75 ... 2.5 mm²"],
+        ["Tightening torque", "2 ... 2.5 N·m", "Tightening torque", "0.8 ... 1.2 N·m"],
+    ]
+    found = released(draw(tmp_path / "beside.pdf", TITLE, (rows, []), ruled=False))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("Main terminals", "2 ... 2.5 N·m"), ("Auxiliary contacts", "0.8 ... 1.2 N·m"),
+    ]  # fmt: skip
+
+
+def test_a_torque_under_the_name_of_mounting_screws_is_theirs(tmp_path: Path) -> None:
+    rows = [["Mounting screws", "2 x M4"], ["Tightening torque", "1.5 N·m"]]
+    [setting] = read_sheet(draw(tmp_path / "mounting.pdf", TITLE, (rows, []), ruled=False)).settings
+    assert setting.purpose == "mounting"

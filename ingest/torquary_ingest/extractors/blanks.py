@@ -10,6 +10,7 @@ from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import spot_roles
 
 _DIGIT = re.compile(r"\d")
 
@@ -28,6 +29,8 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     """
     for column in layout.columns:
         if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
+            if names_list(layout, column):
+                continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled or _labels_between(layout, column):
                 yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
@@ -38,6 +41,34 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
     yield from _going_on_doubts(layout, row)
+    yield from _printed_once_doubts(layout)
+
+
+def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
+    """Yield a doubt where a list without a frame gives some types nothing: a value in the middle may be for all."""
+    table, columns = layout.grid.table, layout.torque_columns
+    if not layout.grid.across or table.means != "aligned":
+        return
+    bare = [row for row in layout.section.body if not any(_figures(layout, row))]
+    given = [row for row in layout.section.body if any(_text(layout, row, column) for column in columns)]
+    if bare and given:
+        names = ", ".join(repr(text_of(layout.grid.rows[row][0])) for row in bare)
+        message = f"nothing is printed for {names} in this part of the list; look whether a value beside is for all"
+        yield Doubt(code="ditto_doubtful", message=message)
+
+
+def _figures(layout: Layout, row: int) -> Iterator[str]:
+    return (text_of(cell) for cell in layout.grid.rows[row][1:])
+
+
+def names_list(layout: Layout, column: Column) -> bool:
+    """Tell whether the name of terminals stands over a list of properties: all beside it is blank.
+
+    "Main terminals" over "Terminal screw | M4" and "Tightening torque | 2.5 N·m".
+    """
+    first = layout.grid.across and column.index == 0 and len(column.qualifier_cells) == 1
+    blank = not any(_text(layout, row, column) for row in layout.section.body)
+    return first and column.field == "terminal" and blank and bool(spot_roles(column.heading))
 
 
 def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:

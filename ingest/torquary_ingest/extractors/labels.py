@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Cell, Doubt, Entry
+from torquary_ingest.extractors.blanks import names_list
 from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.designations import find_types
@@ -23,8 +24,13 @@ _FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
 _UNREAD = ("other", "unknown", "blank", "name")
 
 
-def carry_label(column: Column, cell: Cell | None, above: Cell | None) -> Cell | None:
-    """Return the label above for a blank terminal cell, which `blanks` doubts: a person sees what it may mean."""
+def carry_label(layout: Layout, column: Column, cell: Cell | None, above: Cell | None) -> Cell | None:
+    """Return the label above for a blank terminal cell, which `blanks` doubts: a person sees what it may mean.
+
+    A name of terminals over a list of properties without a value of its own names the list.
+    """
+    if names_list(layout, column):
+        return column.qualifier_cells[0]
     return above if column.field == "terminal" and above is not None else cell
 
 

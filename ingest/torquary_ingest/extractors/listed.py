@@ -20,6 +20,12 @@ _LEADERS = re.compile(r"(?:[.…·]\s?){3,}\Z")
 _CLOSE = 3.5
 """Shares of the font size: rows of a list follow one another no further apart."""
 
+_NEAR = 2.2
+"""Shares of the font size between the items of a list at most."""
+
+_SHORT = 6
+"""Words that the value of a property has at most."""
+
 _PAIR = re.compile(r"^(?P<name>[^:：=]{2,160}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
 
 _LANGUAGES = re.compile(r"\s[/|]\s")
@@ -61,9 +67,13 @@ def find_lists(
     """Yield each list that names a torque, with the line above it; a name that comes again opens a new one."""
     heading: tuple[str, ...] = ()
     pairs: list[Pair] = []
+    above: Line | None = None
     for line in (*join_columns(set_lines(page, tables), taught), None):
         pair = split_pair(line, taught) if line is not None else None
-        if pairs and (line is None or pair is None or _breaks(pairs, pair)):
+        if line is not None and pair is None and (pairs or heading) and _is_item(line, above):
+            above = line  # a property that says nothing here ends no list, and heads none
+            continue
+        if pairs and (line is None or pair is None or _breaks(pairs, pair, above)):
             if any(p.torque for p in pairs):
                 yield heading, pairs
             pairs = []
@@ -72,6 +82,7 @@ def find_lists(
             pairs.append(pair)
         elif line is not None:
             heading = (line.text,)
+        above = line
 
 
 def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:
@@ -126,10 +137,24 @@ def split_pair(line: Line, taught: tuple[TaughtHeading, ...] = ()) -> Pair | Non
         return None
     sense = make_sense(named[0], taught)
     longest = max(len(part.split()) for part in _LANGUAGES.split(named[0]))
-    if not sense.fields or sense.false_friend or longest > _MOST_WORDS:
+    known = sense.fields or _sizes_of_kind(*named)
+    if not known or sense.false_friend or longest > _MOST_WORDS:
         return None
     torque = sense.has("torque", "torque_min", "torque_max")
     return Pair(line=line, name=named[0], value=named[1], torque=torque)
+
+
+def _sizes_of_kind(name: str, value: str) -> bool:
+    """Tell whether a pair gives the sizes of conductors of a kind: "Solid: 1 ... 6 mm²"."""
+    return bool(make_sense(value).unit("area", "gauge")) and any(spot(kind, name) for kind in ("stranding", "ferrule"))
+
+
+def _is_item(line: Line, above: Line | None) -> bool:
+    """Tell whether a line right under another gives a short value of some property, of no device."""
+    named = split_name(line)
+    if named is None or above is None or line.box.top - above.box.bottom > _NEAR * max(line.size, 1):
+        return False
+    return len(named[1].split()) <= _SHORT and not any(spot("family", part) for part in named)
 
 
 def split_name(line: Line) -> tuple[str, str] | None:
@@ -138,8 +163,9 @@ def split_name(line: Line) -> tuple[str, str] | None:
     return (found["name"].strip(), found["value"].strip()) if found else None
 
 
-def _breaks(pairs: list[Pair], pair: Pair) -> bool:
-    far = pair.line.box.top - pairs[-1].line.box.bottom > 2.2 * max(pair.line.size, 1)
+def _breaks(pairs: list[Pair], pair: Pair, above: Line | None) -> bool:
+    last = above or pairs[-1].line
+    far = pair.line.box.top - last.box.bottom > _NEAR * max(pair.line.size, 1)
     again = fold(pair.name) in {fold(p.name) for p in pairs}
     return far or again
 

@@ -67,7 +67,7 @@ def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]
         cell = places[column.index] if column.index < len(places) else None
         above = last.get(column.index)
         if cell is None or not cell.text.strip():
-            cell = carry_label(column, cell, above)
+            cell = carry_label(layout, column, cell, above)
         if cell is None:
             continue
         if is_ditto(cell.text) and above is not None:

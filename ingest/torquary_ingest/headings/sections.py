@@ -52,6 +52,7 @@ def band_cell(grid: Grid, row: int) -> Cell | None:
     cell = cells[0]
     covered = sum(1 for other in grid.rows[row] if other is cell)
     alone = grid.rows[row][0] is cell and _runs_over(grid, row) == 1 and not _is_terminal_alone(grid, row)
+    alone = alone and not (grid.across and row > 0)  # a type without figures, in a list of properties
     return cell if covered == grid.width or (alone and covered >= 1) else None
 
 

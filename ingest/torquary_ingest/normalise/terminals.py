@@ -174,7 +174,8 @@ def _only_role(lines: Sequence[str]) -> str | None:
 
 def find_purpose(reading: Reading, label: str) -> str:
     """Return the purpose of the screw; terminals are taken for what they are unless words say otherwise."""
-    near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith("torque"))]
+    named = ("torque", "terminal", "thread")
+    near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith(named))]
     near += [text_of(entry.cell) for entry in reading.entries if entry.field == "purpose"]
     for lines in (near, reading.context[-1:]):
         found = {concept for line in lines for concept in _purposes(line)}

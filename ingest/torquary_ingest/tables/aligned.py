@@ -145,7 +145,7 @@ def _is_row(bands: Sequence[Band], at: int) -> bool:
 def _gives_thread(bands: Sequence[Band], at: int) -> bool:
     """Tell whether a band is a row of a list that gives threads ("Terminal screw | M4"), under headings of its own."""
     texts = [bands[at].text(extent) for extent in bands[at].pieces if extent != LABEL]
-    return LABEL in bands[at].pieces and bool(texts) and all(map(_THREAD.fullmatch, texts))
+    return LABEL in bands[at].pieces and any(map(_THREAD.fullmatch, texts))
 
 
 def _figures(bands: Sequence[Band]) -> bool:

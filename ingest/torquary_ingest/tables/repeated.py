@@ -9,6 +9,9 @@ from torquary_ingest.tables.columns import Columns
 from torquary_ingest.tables.lines import box_of
 from torquary_ingest.tables.rows import Band, Extent
 
+NEAR = 0.8
+"""Shares of the font size by which a name may miss the middle or the left of its group."""
+
 LEAST = 2
 """Columns that a group has at least: one column alone needs no name over it to be told apart."""
 
@@ -22,7 +25,7 @@ def reach_groups(band: Band, below: Sequence[Band], columns: Columns) -> dict[Ex
     for start in range(columns.count):
         for width in range((columns.count - start) // 2, LEAST - 1, -1):
             found = _over_groups(band, heads, columns, (start, width))
-            if found:
+            if found and all(_stands_over(band.pieces[name], below, reach) for name, reach in found.items()):
                 return found
     return {}
 
@@ -46,13 +49,15 @@ def _over_groups(band: Band, heads: Sequence[str], columns: Columns, group: tupl
     groups: list[Extent] = [(low, low + width - 1) for low in range(start, end, width)]
     if count < 2 or len(names) != count:
         return {}
-    over = zip(names, groups, strict=True)
-    found = {name: reach for name, reach in over if _stands_over(band.pieces[name], reach, columns)}
-    return found if len(found) == count else {}
+    return dict(zip(names, groups, strict=True))
 
 
-def _stands_over(words: Sequence[Word], reach: Extent, columns: Columns) -> bool:
-    return columns.edges[reach[0]] < _middle(words) < columns.edges[reach[1] + 1]
+def _stands_over(words: Sequence[Word], below: Sequence[Band], reach: Extent) -> bool:
+    """Tell whether a name stands in the middle of its group's headings, or begins where the first of them does."""
+    pieces = [(extent, piece) for band in below for extent, piece in band.pieces.items()]
+    heads = [word for (low, high), piece in pieces if reach[0] <= low and high <= reach[1] for word in piece]
+    box, own, near = box_of(word.box for word in heads), box_of(word.box for word in words), NEAR * words[0].size
+    return abs(own.x0 - box.x0) < near or abs(_middle(words) - box.middle[0]) < near
 
 
 def _middle(words: Sequence[Word]) -> float:
