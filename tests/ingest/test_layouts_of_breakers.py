@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+import pytest
+
 from torquary_ingest.reader import read_sheet
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -66,3 +68,23 @@ def test_a_number_in_brackets_that_marks_a_note_counts_nothing_for_certain(tmp_p
         settings = read_sheet(draw(tmp_path / f"{name}.pdf", TITLE, (rows, []), *notes)).settings
         held = [any(f.code == "note_unresolved" for f in s.findings) for s in settings]
         assert held == [bool(notes), False]
+
+
+@pytest.mark.parametrize("ruled", [True, False])
+def test_lines_between_rows_of_one_name_tell_them_apart(tmp_path: Path, ruled: bool) -> None:
+    rows = [
+        ["Terminal", "AWG/kcmil", "Torque N·m"],
+        ["WB100 frame", "", ""], ["Line", "14–1/0", "5.6"], ["Load", "14–1", "5.0"],
+        ["WB250 frame", "", ""], ["Line", "4–350", "28"], ["Load", "4–4/0", "25"],
+    ]  # fmt: skip
+    spans = [((0, 1), (2, 1)), ((0, 4), (2, 4))] if ruled else []
+    found = released(draw(tmp_path / "frames.pdf", TITLE, (rows, spans), ruled=ruled))
+    assert [(device.split()[0], label, torque) for device, label, torque in found] == [
+        ("WB100", "Line", "5.6"), ("WB100", "Load", "5.0"), ("WB250", "Line", "28"), ("WB250", "Load", "25"),
+    ]  # fmt: skip
+    for row, name in zip(rows[1:], ("Line side", "Upper", "Lower", "Load side", "Upper", "Lower"), strict=True):
+        row[0] = name
+    found = released(draw(tmp_path / "sides.pdf", TITLE, (rows, spans), ruled=ruled))
+    assert [label for _, label, _ in found] == [
+        "Line side / Upper", "Line side / Lower", "Load side / Upper", "Load side / Lower",
+    ]  # fmt: skip

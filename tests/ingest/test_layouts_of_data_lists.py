@@ -90,3 +90,17 @@ def test_a_torque_under_the_name_of_mounting_screws_is_theirs(tmp_path: Path) ->
     rows = [["Mounting screws", "2 x M4"], ["Tightening torque", "1.5 N·m"]]
     [setting] = read_sheet(draw(tmp_path / "mounting.pdf", TITLE, (rows, []), ruled=False)).settings
     assert setting.purpose == "mounting"
+
+
+def test_terminals_across_over_their_kind_of_connection_keep_their_names(tmp_path: Path) -> None:
+    rows = [
+        ["", "Main circuit", "Auxiliary circuit"],
+        ["Type of connection", "Screw terminals", "Screw terminals"],
+        ["Terminal screw", "M4", "M3.5"],
+        ["Tightening torque", "2 ... 2.5 N·m", "0.8 ... 1.2 N·m"],
+        ["AWG", "16 ... 10", "20 ... 14"],
+    ]
+    found = released(draw(tmp_path / "across.pdf", TITLE, (rows, []), ruled=False))
+    assert [("Main" in label, "Auxiliary" in label, torque) for _, label, torque in found] == [
+        (True, False, "2 ... 2.5 N·m"), (False, True, "0.8 ... 1.2 N·m"),
+    ]  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from torquary_ingest.document import Doubt
+from torquary_ingest.document import Cell, Doubt
 from torquary_ingest.extractors.beside import part_blocks, repeated_blocks
 from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.column import Column
@@ -55,6 +55,7 @@ class BandState:
     size_unit: str = ""
     leading_torque_unit: str = ""
     leading_size_unit: str = ""
+    cell: Cell | None = None
     unsure: bool = False
     inherited: bool = False
     used: bool = False
@@ -73,6 +74,7 @@ class BandState:
             self.torque_unit = torque or ("" if self.used else self.torque_unit)
             self.size_unit = size or ("" if self.used else self.size_unit)
         self.used = self.inherited = False
+        self.cell = band.cell
 
 
 def is_ditto(text: str) -> bool:

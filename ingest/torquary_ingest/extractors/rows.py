@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
+from torquary_ingest.extractors.banded import band_entries
 from torquary_ingest.extractors.blanks import blank_doubts
 from torquary_ingest.extractors.labels import (
     carry_label,
@@ -91,10 +92,11 @@ def _read_group(
     ]
     sizes = list(_size_entries(layout, bands, cells, group))
     # A terminal without figures is a row too: what its figures are may stand in a span that is lost.
-    named = any(entry.field == "terminal" for entry in others)
-    if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes or named):
+    labelled = any(entry.field == "terminal" for entry in others)
+    if not torques or not (any(entry.cell.text.strip() for entry in torques) or sizes or labelled):
         return None
-    entries = [*others, *_label_entries(layout, group), *sizes, *torques, *_tolerance_entries(layout, group)]
+    named = (*band_entries(layout, bands), *others, *_label_entries(layout, group))
+    entries = [*named, *sizes, *torques, *_tolerance_entries(layout, group)]
     said = (
         *label_doubts(layout, entries),
         *heading_doubts(layout, group),

@@ -88,13 +88,15 @@ def _has_unit(grid: Grid, section: Section, column: Column) -> bool:
 
 
 def _other_than_headed(column: Column, texts: list[str]) -> str:
-    """Return what a column of drives, currents or terminals holds whose cells are none; "" when they are.
+    """Return what a column of drives, currents, terminals or clamps holds whose cells are none; "" when they are.
 
     "5.3 x 5.5" is how large a terminal is, an "AC drive" is of a motor; the "Frame size" of a device may
     have a name, "Frame 1".
     """
     if column.field == "terminal" and all(map(_PAIR.fullmatch, texts)):
         return "other"
+    if column.field == "clamp" and all(map(spot_roles, texts)):
+        return "terminal"
     if column.field == "drive":
         drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
         return "" if drives else "unknown"
