@@ -6,6 +6,8 @@ import sys
 from pathlib import Path
 
 import pytest
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Table
 
 from torquary_ingest.reader import read_sheet
 
@@ -87,4 +89,22 @@ def test_lines_between_rows_of_one_name_tell_them_apart(tmp_path: Path, ruled: b
     found = released(draw(tmp_path / "sides.pdf", TITLE, (rows, spans), ruled=ruled))
     assert [label for _, label, _ in found] == [
         "Line side / Upper", "Line side / Lower", "Load side / Upper", "Load side / Lower",
+    ]  # fmt: skip
+
+
+def test_a_name_in_the_middle_of_a_drawn_cell_is_for_all_lines_beside_it(tmp_path: Path) -> None:
+    rows = [
+        ["Kit", "Frame", "Wire range AWG", "Wires", "Torque N·m"],
+        ["TK150", "WB100", "14–10\n8\n6–4", "Cu/Al", "4\n4.5\n5"],
+        ["TK225", "WB250", "4–1\n1/0–4/0", "Cu", "17\n28"],
+    ]
+    canvas = Canvas(str(tmp_path / "lines.pdf"), pagesize=(595, 842), invariant=1)
+    table = Table(rows, style=[("GRID", (0, 0), (-1, -1), 0.5, "black"), ("VALIGN", (0, 0), (-1, -1), "MIDDLE")])
+    canvas.drawString(50, 780, TITLE)
+    table.wrapOn(canvas, 500, 500)
+    table.drawOn(canvas, 50, 600)
+    canvas.save()
+    found = released(tmp_path / "lines.pdf")
+    assert [(label, torque) for _, label, torque in found] == [
+        ("TK150", "4"), ("TK150", "4.5"), ("TK150", "5"), ("TK225", "17"), ("TK225", "28"),
     ]  # fmt: skip

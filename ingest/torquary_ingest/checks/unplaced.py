@@ -113,7 +113,7 @@ def _unread_table(table: Table, read_on: int | None) -> Iterator[Finding]:
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
     overleaf = read_on is not None and table.page > read_on and not _has_headings(table)
     headless = overleaf or (read_on is not None and not any(sense.fields for sense in senses))
-    if (named or headless) and any(sense.figure for sense in senses):
+    if (named or headless) and any(sense.figure or states_torque(sense.text) for sense in senses):
         yield Finding(
             code="table_no_headings",
             scope="table",

@@ -17,6 +17,9 @@ from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows, unfinish
 CLEAR = 0.9
 """Font sizes: a gap this wide inside a merged cell parts two texts."""
 
+MIDDLE = 0.35
+"""Font sizes by which a text may miss the middle of its cell."""
+
 SLACK = 2.0
 """Points by which a text may reach over the edge of its column."""
 
@@ -147,8 +150,18 @@ def add_rows(plan: Plan, words: Sequence[Word]) -> Plan:
             stacked[row] = parts
     for row in sorted(stacked, reverse=True):
         edges = [(a.bottom + b.top) / 2 for a, b in pairwise(stacked[row])]
-        plan = _insert_rows(plan, row, edges)
+        held = {spot: mine for spot, mine in spread_words(plan, words).items() if spot.row == row}
+        whole = [spot for spot, mine in held.items() if _is_whole(plan, spot, mine)]
+        plan = _insert_rows(plan, row, edges, whole)
     return plan
+
+
+def _is_whole(plan: Plan, spot: Spot, words: Sequence[Word]) -> bool:
+    """Tell whether a name of one line stands in the middle of a cell that is drawn over several rows: it is for all."""
+    if len(make_lines(words)) != 1 or is_figure(" ".join(word.text for word in words)):
+        return False
+    middle = (plan.ys[spot.row] + plan.ys[spot.row + 1]) / 2
+    return abs(words[0].box.middle[1] - middle) < MIDDLE * words[0].size
 
 
 def _parted_by_white(bands: Sequence[Band]) -> list[Band]:
@@ -211,13 +224,15 @@ def _is_stack(rows: Sequence[Band]) -> bool:
     return bool(figures) and max(len(t) for t in figures) >= 0.6 * len(full)
 
 
-def _insert_rows(plan: Plan, row: int, edges: Sequence[float]) -> Plan:
-    """Part one row at the given heights, all its cells alike."""
+def _insert_rows(plan: Plan, row: int, edges: Sequence[float], whole: Sequence[Spot]) -> Plan:
+    """Part one row at the given heights, all its cells alike but for those that stay whole."""
     extra = len(edges)
     spots: list[Spot] = []
     for spot in plan.spots:
         if spot.row > row:
             spots.append(replace(spot, row=spot.row + extra))
+        elif spot in whole:
+            spots.append(replace(spot, row_span=extra + 1))
         elif spot.row == row:
             spots += [replace(spot, row=row + k) for k in range(extra + 1)]
         elif spot.row + spot.row_span > row:
