@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+import pytest
+
 from torquary_ingest.reader import read_sheet
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -124,3 +126,31 @@ def test_a_value_in_the_middle_of_a_list_without_a_frame_may_be_for_all_its_type
     assert [s.torque.printed for s in settings if s.state == "released" and s.torque] == ["0.8", "2.0", "2.5"]
     assert [(s.terminal.printed, s.torque and s.torque.printed) for s in held] == [("Control circuit / M3.5", "1.1")]
     assert {f.code for s in held for f in s.findings} == {"ditto_doubtful"}
+
+
+@pytest.mark.parametrize("ruled", [True, False])
+def test_a_torque_in_the_corner_of_a_matrix_speaks_for_the_figures_beside_the_terminals(
+    tmp_path: Path, ruled: bool
+) -> None:
+    rows = [
+        ["Tightening torque (N·m)", "WK9", "WK65"],
+        ["Main terminals, screw M4", "2.0", "–"],
+        ["Main terminals, screw M6", "–", "4.5"],
+        ["Coil terminals A1, A2, screw M3.5", "1.0", "1.2"],
+    ]
+    found = released(draw(tmp_path / "corner.pdf", TITLE, (rows, []), ruled=ruled))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("Main terminals, screw M4 / WK9", "2.0"),
+        ("Main terminals, screw M6 / WK65", "4.5"),
+        ("Coil terminals A1, A2, screw M3.5 / WK9", "1.0"),
+        ("Coil terminals A1, A2, screw M3.5 / WK65", "1.2"),
+    ]
+
+
+def test_a_torque_in_the_corner_of_a_list_of_other_properties_heads_no_matrix(tmp_path: Path) -> None:
+    rows = [
+        ["Tightening torque (N·m)", "WK9", "WK65"],
+        ["Main terminals", "2.0", "4.5"],
+        ["Main terminals, stripping length (mm)", "10", "13"],
+    ]
+    assert released(draw(tmp_path / "list.pdf", TITLE, (rows, []))) == []

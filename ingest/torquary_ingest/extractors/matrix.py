@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from torquary_ingest.extractors.layout import Layout, make_layouts
+from torquary_ingest.figures.kinds import says_none
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.columns import is_size, side_of
 from torquary_ingest.headings.grid import Grid, distinct, text_of
@@ -23,7 +24,8 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     what stands down.
     """
     bands = [text_of(cell) for row in range(len(grid.rows)) if (cell := band_cell(grid, row)) is not None]
-    lines = (*context, *bands)
+    corner = [text_of(row[0]) for row in grid.rows[:1] if text_of(row[0])]
+    lines = (*context, *bands, *(text for text in corner if _names_torque(text)))
     if not any(_names_torque(line) for line in lines) or grid.width < 2:
         return ()
     rows = [row for row in range(len(grid.rows)) if band_cell(grid, row) is None]
@@ -47,7 +49,7 @@ def _names_torque(line: str) -> bool:
 def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
     """Return the rows above the first one whose cells right of the first column are plain figures."""
     for count, row in enumerate(rows):
-        cells = [grid.sense(cell) for cell in grid.rows[row][1:] if text_of(cell)]
+        cells = [grid.sense(c) for c in grid.rows[row][1:] if text_of(c) and not says_none(text_of(c))]
         if cells and all(sense.figure and not sense.unit("area", "gauge") for sense in cells):
             return rows[:count]
     return []

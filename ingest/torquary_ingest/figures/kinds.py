@@ -56,6 +56,12 @@ def cell_kind(text: str) -> Kind | None:
     return None
 
 
+def says_none(text: str) -> bool:
+    """Tell whether a cell says that there is no figure: a dash, "n/a"."""
+    kind = cell_kind(text)
+    return kind is not None and kind.kind == "not_applicable"
+
+
 def _says_as_above(bare: str) -> bool:
     """Tell whether the whole text is a ditto word or mark, dashes round the mark left out ("— " —")."""
     inner = bare.strip("-–—− ") or bare

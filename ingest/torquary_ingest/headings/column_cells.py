@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from torquary_ingest.figures import read_drive
+from torquary_ingest.figures.kinds import says_none
 from torquary_ingest.headings.column import FIELD_ORDER, Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
@@ -37,7 +38,7 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         return replace(column, field="thread")
     if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
         return replace(column, field="drive")
-    if field := _other_than_headed(column, texts):
+    if field := _other_than_headed(grid, section, column, texts):
         return replace(column, field=field)
     senses = [make_sense(text) for text in texts]
     if column.field == "torque" and (own := _named_beneath(column, texts)):
@@ -87,12 +88,24 @@ def _has_unit(grid: Grid, section: Section, column: Column) -> bool:
     return bool(column.unit) or (bool(texts) and all(make_sense(text).unit("area", "gauge") for text in texts))
 
 
-def _other_than_headed(column: Column, texts: list[str]) -> str:
-    """Return what a column of drives, currents, terminals or clamps holds whose cells are none; "" when they are.
+def _is_corner(grid: Grid, section: Section) -> bool:
+    """Tell whether a torque heads the names of terminals, and what stands beside them is figures alone: a matrix."""
+    labels = [grid.sense(grid.rows[row][0]) for row in section.body]
+    cells = (cell for row in section.body for cell in grid.rows[row][1:])
+    beside = [cell for cell in cells if text_of(cell) and not says_none(text_of(cell))]
+    named = all(label.has("terminal") and not (label.units or label.figure) for label in labels)
+    return named and bool(beside) and all(grid.sense(cell).figure for cell in beside)
 
+
+def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list[str]) -> str:
+    """Return what a column holds whose cells are not what its heading says; "" when they are.
+
+    A torque in the corner of a matrix heads the names of terminals, and speaks for the figures beside them.
     "5.3 x 5.5" is how large a terminal is, an "AC drive" is of a motor; the "Frame size" of a device may
     have a name, "Frame 1".
     """
+    if column.field == "torque" and column.index == 0 and _is_corner(grid, section):
+        return "terminal"
     if column.field == "terminal" and all(map(_PAIR.fullmatch, texts)):
         return "other"
     if column.field == "clamp" and all(map(spot_roles, texts)):
