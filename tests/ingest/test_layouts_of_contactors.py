@@ -154,3 +154,15 @@ def test_a_torque_in_the_corner_of_a_list_of_other_properties_heads_no_matrix(tm
         ["Main terminals, stripping length (mm)", "10", "13"],
     ]
     assert released(draw(tmp_path / "list.pdf", TITLE, (rows, []))) == []
+
+
+def test_a_dash_among_threads_leaves_the_types_over_the_list_their_names(tmp_path: Path) -> None:
+    rows = [
+        ["", "WK9", "WK18", "WK32"],
+        ["Main terminals", "", "", ""], ["Terminal screw", "M3.5", "M4", "M5"], ["Torque N·m", "1.2", "2.0", "2.5"],
+        ["Coil terminals", "", "", ""], ["Terminal screw", "–", "M3.5", "M3.5"], ["Torque N·m", "–", "1.0", "1.1"],
+    ]  # fmt: skip
+    found = released(draw(tmp_path / "dash.pdf", TITLE, (rows, [((0, 1), (3, 1)), ((0, 4), (3, 4))])))
+    assert [(label, torque) for _, label, torque in found][3:] == [
+        ("Coil terminals / WK18", "1.0"), ("Coil terminals / WK32", "1.1"),
+    ]  # fmt: skip

@@ -113,3 +113,21 @@ def test_a_list_that_gives_torques_in_sentences_is_named(tmp_path: Path) -> None
     ]
     report = read_sheet(draw(tmp_path / "said.pdf", TITLE, (rows, [])))
     assert report.settings or any(f.code in ("table_no_headings", "figure_not_placed") for f in report.findings)
+
+
+def test_a_second_name_of_terminals_in_a_list_is_for_the_torque_after_it(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "second.pdf"), pagesize=(595, 842), invariant=1)
+    lines = (TITLE, "", "Main terminals", "Torque: 2.0 N·m", "Finish: tin", "Coil terminals: A1, A2", "Torque: 0.8 N·m")
+    for number, line in enumerate(lines):
+        canvas.drawString(50, 780 - 15 * number, line)
+    canvas.save()
+    found = released(tmp_path / "second.pdf")
+    assert [("Main" in label, torque) for _, label, torque in found] == [(True, "2.0 N·m"), (False, "0.8 N·m")]
+
+
+def test_a_look_elsewhere_is_no_name_of_a_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "see.csv"
+    path.write_text("Terminal,Torque N·m\nLine,2.0\nsee page 4,0.8\n", encoding="utf-8")
+    assert [(s.state, [f.code for f in s.findings]) for s in read_sheet(path).settings] == [
+        ("released", []), ("held", ["terminal_missing"]),
+    ]  # fmt: skip

@@ -40,6 +40,9 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     A line over the table would then name every row alike, the title for instance.
     """
     label = next((text_of(entry.cell) for entry in entries if entry.field == "terminal"), "")
+    if any(match.concept == "see" and match.start == 0 for match in spot("connective", label)):
+        message = f"{label!r} stands where a terminal's name belongs; look there which terminal the row is for"
+        yield Doubt(code="terminal_missing", message=message)
     inner = _BRACKETED.fullmatch(label)
     if inner and not is_terminal(inner[1].strip()):
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"

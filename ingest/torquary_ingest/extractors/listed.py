@@ -12,6 +12,7 @@ from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.places import FIRST_LIST
+from torquary_schema.roles import spot_roles
 from torquary_schema.values import Box
 from torquary_schema.words import fold, spot
 
@@ -74,15 +75,27 @@ def find_lists(
             above = line  # a property that says nothing here ends no list, and heads none
             continue
         if pairs and (line is None or pair is None or _breaks(pairs, pair, above)):
+            pairs, ahead = _part_names(pairs, heading) if pair is not None and pair.torque else (pairs, [])
             if any(p.torque for p in pairs):
                 yield heading, pairs
-            pairs = []
-            heading = heading if pair is not None else ()
+            pairs = ahead
+            heading = heading if pair is not None and not ahead else ()
         if pair is not None:
             pairs.append(pair)
         elif line is not None:
             heading = (line.text,)
         above = line
+
+
+def _part_names(pairs: list[Pair], heading: tuple[str, ...]) -> tuple[list[Pair], list[Pair]]:
+    """Return the pairs without those behind the last torque from the one on that names terminals, and these.
+
+    Where a line over the list names its terminals, a second name ("Coil terminals: A1, A2") is for the torque after it.
+    """
+    last = max((at for at, pair in enumerate(pairs) if pair.torque), default=len(pairs))
+    behind = (at for at in range(last + 1, len(pairs)) if spot_roles(pairs[at].name))
+    start = next(behind, len(pairs)) if any(map(spot_roles, heading)) else len(pairs)
+    return pairs[:start], pairs[start:]
 
 
 def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:

@@ -31,7 +31,7 @@ _THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     """Let the cells decide where a heading has two meanings ("Screw": a name or a thread) or none."""
-    texts = grid.texts(section.body, column.index)
+    texts = [text for text in grid.texts(section.body, column.index) if not says_none(text)]
     if not texts or column.taught is not None:
         return column
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
