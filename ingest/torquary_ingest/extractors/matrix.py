@@ -45,10 +45,15 @@ def _names_torque(line: str) -> bool:
 
 
 def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
-    """Return the rows above the first one whose cells right of the first column are plain figures."""
+    """Return the rows above the first one whose cells right of the first column are plain figures.
+
+    Names across may be numbers in part ("11", "A1"): in the first row alone. Further down, a name beside figures is
+    a row of its own.
+    """
     for count, row in enumerate(rows):
         cells = [grid.sense(cell) for cell in grid.rows[row][1:] if text_of(cell)]
-        if cells and all(sense.figure and not sense.unit("area", "gauge") for sense in cells):
+        plain = [sense.figure and not sense.unit("area", "gauge") for sense in cells]
+        if cells and (all(plain) or (count and any(plain))):
             return rows[:count]
     return []
 

@@ -96,6 +96,15 @@ def test_a_matrix_of_torques_keeps_the_size_that_heads_each_column() -> None:
     ]
 
 
+def test_a_row_with_a_name_beside_figures_heads_no_matrix() -> None:
+    """The name stands in the middle of its two rows, which alignment gave to the first of them."""
+    sheet = table("mm² | Terminal | from | to", "1.5–6 | L1 | 7 | 11", "10–16 | | 18 | 22", caption=("Torque N·m",))
+    assert [parts(r, "torque_min", "torque_max") for r in read(sheet)] == [
+        [("7", "N·m"), ("11", "N·m")],
+        [("18", "N·m"), ("22", "N·m")],
+    ]
+
+
 def test_a_mark_on_the_heading_hangs_on_each_figure() -> None:
     sheet = change(table("Terminal | Torque N·m", "1 | 2", "2 | 3"), 1, 2, marks=(Mark(text="1"),))
     marks = [e.cell.marks for r in read(sheet) for e in r.entries if e.field == "torque"]
