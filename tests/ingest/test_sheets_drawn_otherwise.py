@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import sys
+from decimal import Decimal
 from pathlib import Path
 
+import pytest
 from reportlab.pdfgen.canvas import Canvas
+
+from torquary_ingest.reader import read_sheet
 
 sys.path.insert(0, str(Path(__file__).parent))
 from drawn_sheets import HEADS, codes, draw, released
@@ -37,3 +41,45 @@ def test_a_stroke_of_a_sign_in_the_first_row_costs_no_row(tmp_path: Path) -> Non
     draw(path, [HEADS, ("N", "6", write), ("PE", "10", "2"), ("A1", "4", "1")]).save()
     assert released(path) == {"PE": "2", "A1": "1"}
     assert codes(path)["N"]
+
+
+@pytest.mark.parametrize(
+    ("heads", "row", "limits"),
+    [
+        ("Torque N·m;Tolerance N·m", "5.0;± 0.5", ("4.5", "5.5")),
+        ("Torque N·m;Tolerance %", "5.0;±10", ("4.5", "5.5")),
+        ("Torque N·m;Torque lb·in;Tolerance", "5.0;44;± 10 %", ("4.5", "5.5")),
+        ("Torque cN·m;Tolerance N·m", "500;± 0.5", None),
+        ("Torque N·m;Torque lb·in;Tolerance N·m", "5.0;44;± 0.5", None),
+        ("Torque N·m;Remark;Tolerance", "5.0;dry;± 10 %", None),
+    ],
+)
+def test_a_tolerance_in_a_column_of_its_own_is_part_of_the_figure(
+    tmp_path: Path, heads: str, row: str, limits: tuple[str, str] | None
+) -> None:
+    path = tmp_path / "tolerance.csv"
+    path.write_text(f"Terminal;mm²;{heads}\nN;6;{row}\nPE;10;{row}\n", encoding="utf-8")
+    found = {one.terminal.printed: one for one in read_sheet(path).settings if one.state == "released"}
+    if limits is None:
+        assert not found
+        assert "condition_unread" in codes(path)["N"]
+    else:
+        assert {(one.torque.min_nm, one.torque.max_nm) for one in found.values()} == {tuple(map(Decimal, limits))}
+        assert sorted(found) == ["N", "PE"]
+
+
+@pytest.mark.parametrize("head", ["Pole", "Phase", "Poles"])
+def test_numbers_under_a_word_for_a_terminal_keep_the_title_from_naming_the_rows(tmp_path: Path, head: str) -> None:
+    path = tmp_path / "pole.pdf"
+    rows = [(head, *HEADS[1:]), ("1", "16", "2.0"), ("2", "25", "2.5"), ("3", "35", "3.5")]
+    draw(path, rows, title="Terminals").save()
+    assert released(path) == {}
+    assert "terminal_missing" in set().union(*codes(path).values())
+
+
+@pytest.mark.parametrize("corner", ["", "Terminal"])
+def test_units_in_the_last_column_leave_terminals_across_their_names(tmp_path: Path, corner: str) -> None:
+    path = tmp_path / "across.pdf"
+    rows = [(corner, "Mains", "Earth", "Unit"), ("Conductor", "2.5–16", "4–25", "mm²"), ("Torque", "2.0", "2.5", "N·m")]
+    draw(path, rows, title="Terminals").save()
+    assert released(path) == {"Mains": "2.0", "Earth": "2.5"}

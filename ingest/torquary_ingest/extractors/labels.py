@@ -135,7 +135,10 @@ def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:
 
 
 def _tells_apart(layout: Layout, column: Column) -> bool:
+    """Tell whether a column has names that differ from row to row, or numbers under a word for a terminal ("Pole")."""
     cells = [layout.grid.rows[row][column.index] for row in layout.section.body]
     texts = [text for cell in cells if (text := text_of(cell))]
     named = [cell for cell in cells if text_of(cell) and not layout.grid.sense(cell).figure]
-    return len(set(texts)) > 1 and len(named) * 2 >= len(texts)
+    headed = column.field == "other" and bool(spot("role", column.heading))
+    numbered = headed and len(set(texts)) == len(texts)
+    return len(set(texts)) > 1 and (len(named) * 2 >= len(texts) or numbered)
