@@ -83,3 +83,41 @@ def test_units_in_the_last_column_leave_terminals_across_their_names(tmp_path: P
     rows = [(corner, "Mains", "Earth", "Unit"), ("Conductor", "2.5–16", "4–25", "mm²"), ("Torque", "2.0", "2.5", "N·m")]
     draw(path, rows, title="Terminals").save()
     assert released(path) == {"Mains": "2.0", "Earth": "2.5"}
+
+
+def test_the_second_hyphen_of_windows_encoding_is_read(tmp_path: Path) -> None:
+    def write(canvas: Canvas, x: float, y: float) -> None:
+        canvas._code.append(f"BT /F1 9 Tf {x} {y} Td (10\\25512) Tj ET")
+
+    path = tmp_path / "hyphen.pdf"
+    draw(path, [HEADS, ("N", "6", write), ("PE", "10", "2")]).save()
+    found = {one.terminal.printed: (one.state, one.torque.printed) for one in read_sheet(path).settings}
+    assert found == {"N": ("released", "10-12"), "PE": ("released", "2")}
+
+
+@pytest.mark.parametrize(
+    ("printed", "low", "high"),
+    [
+        ("0.5 up to 0.6", "0.5", "0.6"),
+        ("up to 0.6", None, "0.6"),
+        ("0.5 jusqu'à 0.6", "0.5", "0.6"),
+        ("0.5 έως 0.6", "0.5", "0.6"),
+        ("0.5\u22ef0.6", "0.5", "0.6"),
+        ("hoogstens 0.6", None, "0.6"),
+        ("0.6 (max.)", None, "0.6"),
+        ("0.5 N·m (min.)", "0.5", None),
+    ],
+)
+def test_ranges_and_limits_in_more_words(tmp_path: Path, printed: str, low: str | None, high: str | None) -> None:
+    path = tmp_path / "words.csv"
+    path.write_text(f"Terminal;mm²;Torque N·m\nN;6;{printed}\n", encoding="utf-8")
+    (one,) = read_sheet(path).settings
+    limits = tuple(str(figure) if figure is not None else None for figure in (one.torque.min_nm, one.torque.max_nm))
+    assert (one.state, *limits, one.torque.printed) == ("released", low, high, printed)
+
+
+def test_the_square_of_a_unit_in_cyrillic_is_no_note(tmp_path: Path) -> None:
+    path = tmp_path / "square.csv"
+    path.write_text("Зажим;Сечение мм²;Момент затяжки Н·м\nN;4;1,2\n", encoding="utf-8")
+    (one,) = read_sheet(path).settings
+    assert (one.state, one.conductor.min_mm2 if one.conductor else None) == ("released", Decimal(4))
