@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from decimal import Decimal
 from pathlib import Path
@@ -121,3 +122,22 @@ def test_the_square_of_a_unit_in_cyrillic_is_no_note(tmp_path: Path) -> None:
     path.write_text("Зажим;Сечение мм²;Момент затяжки Н·м\nN;4;1,2\n", encoding="utf-8")
     (one,) = read_sheet(path).settings
     assert (one.state, one.conductor.min_mm2 if one.conductor else None) == ("released", Decimal(4))
+
+
+def test_limits_under_the_name_of_a_circuit_are_the_torques_of_the_title(tmp_path: Path) -> None:
+    path = tmp_path / "circuits.csv"
+    lines = "Tightening torques (N·m);;;;\nType;Main circuit;Main circuit;Control circuit;Control circuit\n"
+    path.write_text(f"{lines};min;max;min;max\nV 20;1.2;1.5;0.5;0.6\nV 40;2;2.5;0.5;0.6\n", encoding="utf-8")
+    found = [(one.terminal.printed, one.torque.printed) for one in read_sheet(path).settings if one.state == "released"]
+    main, control = "Main circuit", ("Control circuit", "0.5 – 0.6")
+    assert found == [(main, "1.2 – 1.5"), control, (main, "2 – 2.5"), control]
+
+
+def test_a_table_of_objects_with_wrong_places_is_rebuilt_and_said(tmp_path: Path) -> None:
+    path = tmp_path / "places.pdf"
+    draw(path, [HEADS, ("N", "6", "2.5"), ("PE", "10", "2")]).save()
+    wrong = re.sub(rb"(\d{10}) 00000 n", lambda found: b"%010d 00000 n" % (int(found[1]) + 10), path.read_bytes())
+    path.write_bytes(wrong)
+    report = read_sheet(path)
+    assert released(path) == {"N": "2.5", "PE": "2"}
+    assert "sheet_repaired" in [finding.code for finding in report.findings]
