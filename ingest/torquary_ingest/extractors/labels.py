@@ -10,6 +10,7 @@ from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import distinct, text_of
+from torquary_ingest.headings.label_column import numbers_terminals
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.roles import is_terminal
@@ -37,6 +38,10 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     inner = _BRACKETED.fullmatch(label)
     if inner and not is_terminal(inner[1].strip()):
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
+        yield Doubt(code="terminal_missing", message=message)
+    named = next((column for column in layout.columns if column.field == "terminal"), None)
+    if named is not None and numbers_terminals(layout.grid, layout.section, named):
+        message = f"the numbers under {named.heading!r} name terminals or count them; say which terminal this is for"
         yield Doubt(code="terminal_missing", message=message)
     if any(entry.field in _NAMES for entry in entries):
         return
@@ -135,10 +140,7 @@ def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:
 
 
 def _tells_apart(layout: Layout, column: Column) -> bool:
-    """Tell whether a column has names that differ from row to row, or numbers under a word for a terminal ("Pole")."""
     cells = [layout.grid.rows[row][column.index] for row in layout.section.body]
     texts = [text for cell in cells if (text := text_of(cell))]
     named = [cell for cell in cells if text_of(cell) and not layout.grid.sense(cell).figure]
-    headed = column.field == "other" and bool(spot("role", column.heading))
-    numbered = headed and len(set(texts)) == len(texts)
-    return len(set(texts)) > 1 and (len(named) * 2 >= len(texts) or numbered)
+    return len(set(texts)) > 1 and len(named) * 2 >= len(texts)
