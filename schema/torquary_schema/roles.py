@@ -24,3 +24,11 @@ def is_terminal(text: str) -> bool:
 def _is_part(match: Match, unit: UnitMatch) -> bool:
     longer = unit.end - unit.start > match.end - match.start
     return longer and unit.start <= match.start and match.end <= unit.end
+
+
+def role_of_label(label: str) -> str | None:
+    """Return the one role that a terminal's label names, by its words or as a marking; None for none or several."""
+    found = dict.fromkeys(match.concept for match in spot_roles(label))
+    if not found:
+        return role_of_marking(label)
+    return next(iter(found)) if len(found) == 1 else None

@@ -12,13 +12,15 @@ from torquary_catalogue.command.options import catalogue_option, json_option, pr
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 
 if TYPE_CHECKING:
-    from torquary_catalogue.decide import Decided, Wish
+    from torquary_catalogue.decide import Decided, Verdict, Wish
 
 
 @click.command("decide")
 @click.argument("setting", metavar="ID", required=False)
 @click.argument("verdict", metavar="accept|correct|reject", required=False)
 @click.option("--torque", help="The right figure, with its unit, for correct: '2.5 Nm'.")
+@click.option("--terminal", help="The label of the terminal as it is printed, for correct.")
+@click.option("--conductor", help="The conductor size with its unit, for correct: '1.5-6 mm2'.")
 @click.option("--who", default="", help="Who decides. [default: the user of this computer]")
 @click.option("--why", default="", help="The reason.")
 @click.option(
@@ -34,19 +36,26 @@ def command(
     setting: str | None,
     verdict: str | None,
     torque: str | None,
+    terminal: str | None,
+    conductor: str | None,
     who: str,
     why: str,
     file: Path | None,
     as_json: bool,
     catalogue: Path,
 ) -> None:
-    """Accept, correct or reject the reading ID (its beginning is enough; see torquary held)."""
-    from torquary_catalogue.decide import decide, read_decisions
+    """Accept, correct or reject the reading ID (its beginning is enough; see torquary held).
+
+    What is not given for correct stays as read.
+    """
+    from torquary_catalogue.decide import Wish, decide, read_decisions
     from torquary_catalogue.store import open_catalogue
 
     if file is None:
-        wishes: Sequence[Wish] = [_take_wish(setting, verdict, torque, who, why)]
-    elif setting or verdict or torque or who or why:
+        reading, chosen = _take_verdict(setting, verdict)
+        given = {"torque": torque, "terminal": terminal, "conductor": conductor}
+        wishes: Sequence[Wish] = [Wish(setting=reading, verdict=chosen, who=who or _take_user(), why=why, **given)]
+    elif any((setting, verdict, torque, terminal, conductor, who, why)):
         raise TorquaryError("--from FILE says all that is decided: leave out the rest", status=WRONG_USE)
     else:
         wishes = read_decisions(file)
@@ -62,8 +71,9 @@ def command(
         click.echo("\n".join(map(_write, done)))
 
 
-def _take_wish(setting: str | None, verdict: str | None, torque: str | None, who: str, why: str) -> Wish:
-    from torquary_catalogue.decide import VERDICTS, Wish
+def _take_verdict(setting: str | None, verdict: str | None) -> tuple[str, Verdict]:
+    """Return the reading and the verdict, whichever was written first."""
+    from torquary_catalogue.decide import VERDICTS
 
     if setting in VERDICTS:
         setting, verdict = verdict, setting
@@ -72,7 +82,7 @@ def _take_wish(setting: str | None, verdict: str | None, torque: str | None, who
     chosen = next((one for one in VERDICTS if one == verdict), None)
     if chosen is None:
         raise TorquaryError(f"{verdict!r} is no decision: write accept, correct or reject", status=WRONG_USE)
-    return Wish(setting=setting, verdict=chosen, who=who or _take_user(), why=why, torque=torque)
+    return setting, chosen
 
 
 def _as_dict(done: Decided) -> dict[str, Any]:

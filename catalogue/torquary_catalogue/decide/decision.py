@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torquary_catalogue.decide.given import read_typed_names, read_typed_torque
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.row import Figures
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.names_given import keep_names
 
 Verdict = Literal["accept", "correct", "reject"]
 VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject")
@@ -39,9 +41,10 @@ class Decided:
 class Wish:
     """What a person wants done with one reading.
 
-    `setting` is its id or the beginning of it; `torque` the right figure as typed ("2.5 Nm", "20-25 lb-in"), for
-    "correct" only. `printed`, if given, is the torque that the person saw beside the picture: another is no longer
-    the reading that was decided about.
+    `setting` is its id or the beginning of it. For "correct" only, at least one of: `torque`, the right figure as
+    typed ("2.5 Nm", "20-25 lb-in"), `terminal`, the label as printed, `conductor`, the size with its unit; what is
+    not given stays as it was. `printed`, if given, is the torque that the person saw beside the picture: another is
+    no longer the reading that was decided about.
     """
 
     setting: str
@@ -49,6 +52,8 @@ class Wish:
     who: str
     why: str
     torque: str | None = None
+    terminal: str | None = None
+    conductor: str | None = None
     printed: str | None = None
 
 
@@ -59,22 +64,26 @@ def decide(catalogue: Catalogue, wishes: Sequence[Wish]) -> tuple[Decided, ...]:
     """
     prepared = [(wish, *_prepare(catalogue, wish)) for wish in wishes]
     named: set[tuple[str, str]] = set()
-    for _, found, _ in prepared:
+    for _, found, _, _ in prepared:
         if (found["sheet"], found["id"]) in named:
             raise TorquaryError(f"{found['id']} is decided twice: leave one", status=WRONG_USE)
         named.add((found["sheet"], found["id"]))
     with catalogue.transaction():
-        return tuple(_carry_out(catalogue, wish, found, figures) for wish, found, figures in prepared)
+        return tuple(_carry_out(catalogue, *one) for one in prepared)
 
 
-def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures]:
+def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures, dict[str, Any]]:
+    """Return the reading, the figures to release, and the columns of the terminal and conductor given."""
     if not wish.who.strip() or not wish.why.strip():
         raise TorquaryError(
             f"{wish.setting}: a decision needs who decides and why: give --who and --why", status=WRONG_USE
         )
-    if (wish.verdict == "correct") != (wish.torque is not None):
+    given = any(part is not None for part in (wish.torque, wish.terminal, wish.conductor))
+    if (wish.verdict == "correct") != given:
         raise TorquaryError(
-            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm'; the others do not", status=WRONG_USE
+            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm', --terminal or --conductor; "
+            "the others take none",
+            status=WRONG_USE,
         )
     found = _find_one(catalogue, wish.setting)
     if wish.printed is not None and wish.printed != (found["torque_printed"] or ""):
@@ -83,10 +92,13 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures]
             f"{wish.printed!r}; look at it again",
             status=WRONG_USE,
         )
-    return found, _choose_figures(found, wish.verdict, wish.torque)
+    names = read_typed_names(wish.terminal, wish.conductor)
+    return found, _choose_figures(found, wish.verdict, wish.torque), names
 
 
-def _carry_out(catalogue: Catalogue, wish: Wish, found: dict[str, Any], figures: Figures) -> Decided:
+def _carry_out(
+    catalogue: Catalogue, wish: Wish, found: dict[str, Any], figures: Figures, names: dict[str, Any]
+) -> Decided:
     after = "rejected" if wish.verdict == "reject" else "released"
     key = [found["sheet"], found["id"]]
     run = catalogue.connection.execute
@@ -98,6 +110,8 @@ def _carry_out(catalogue: Catalogue, wish: Wish, found: dict[str, Any], figures:
         "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ? WHERE sheet = ? AND id = ?",
         [after, *figures, *key],
     )
+    if names:
+        keep_names(catalogue, found["sheet"], found["id"], names)
     return Decided(
         id=found["id"], file=found["file"], verdict=wish.verdict, before=found["state"], after=after, figures=figures
     )
@@ -127,17 +141,3 @@ def _choose_figures(found: dict[str, Any], verdict: Verdict, torque: str | None)
             status=WRONG_USE,
         )
     return low, nominal, high
-
-
-def read_typed_torque(text: str) -> Figures:
-    """Read a typed torque with its unit; `TorquaryError` (status 2) unless it means exactly one thing."""
-    from torquary_ingest.figures import read_torque
-
-    reading = read_torque(text)
-    if reading.doubts or len(reading.figures) != 1 or reading.figures[0].condition:
-        why = reading.doubts[0].message if reading.doubts else "not one figure with its unit"
-        raise TorquaryError(f"--torque {text!r} cannot be taken ({why}): write it like 2.5 Nm", status=WRONG_USE)
-    torque = reading.figures[0].torque
-    if reading.figures[0].conductor is not None:
-        raise TorquaryError(f"--torque {text!r} holds a conductor size: write the torque alone", status=WRONG_USE)
-    return torque.min_nm, torque.nominal_nm, torque.max_nm

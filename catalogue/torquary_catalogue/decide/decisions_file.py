@@ -29,6 +29,8 @@ def read_decisions(path: Path) -> tuple[Wish, ...]:
             who=record["who"],
             why=one.get("why") or record["why"],
             torque=one.get("torque"),
+            terminal=one.get("terminal"),
+            conductor=one.get("conductor"),
             printed=one.get("printed"),
         )
         for one in record["decisions"]

@@ -60,5 +60,10 @@ def _write_choices(name: str, *, readable: bool) -> str:
     for choice in _CHOICES:
         state = " checked" if choice == "leave" else "" if readable or choice != "accept" else " disabled"
         radios.append(f'<label><input type="radio" name="{escape(name)}" value="{choice}"{state}> {choice}</label>')
-    return "".join(radios) + '<label>right figure <input type="text" class="right" placeholder="2.5 Nm"></label>'
+    fields = (("torque", "right figure", "2.5 Nm"), ("terminal", "right terminal", "as read"),
+              ("conductor", "right conductor", "as read"))  # fmt: skip
+    return "".join(radios) + "<br>" + "".join(
+        f'<label>{label} <input type="text" class="right" name="{part}" placeholder="{hint}"></label>'
+        for part, label, hint in fields
+    )
 

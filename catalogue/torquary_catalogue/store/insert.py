@@ -12,6 +12,7 @@ import duckdb
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.faces import KeptFace, write_face
+from torquary_catalogue.store.names_given import apply_names
 from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.rows import FINDING_TYPES, SETTING_TYPES, finding_row, setting_row
 from torquary_schema.values import Setting, SheetReport
@@ -100,6 +101,7 @@ def _load(
     if face is not None:
         write_face(catalogue, report.digest, face)
     run(_DECIDE_AGAIN, {"digest": report.digest})
+    apply_names(catalogue, report.digest)
     return Loaded(outcome="refused" if refused else "loaded", replaced=replaced)
 
 

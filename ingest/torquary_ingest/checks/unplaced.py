@@ -112,7 +112,8 @@ def _unread_table(table: Table, read_on: int | None) -> Iterator[Finding]:
     senses = [make_sense(text_of(cell)) for cell in table.cells]
     named = any(s.has("torque", "torque_min", "torque_max") or s.unit("torque") for s in senses if not s.false_friend)
     overleaf = read_on is not None and table.page > read_on and not _has_headings(table)
-    headless = overleaf or (read_on is not None and not any(sense.fields for sense in senses))
+    expected = read_on is not None or any(_heads_torques(line) for line in table.caption)
+    headless = overleaf or (expected and not any(sense.fields for sense in senses))
     if (named or headless) and any(sense.figure or states_torque(sense.text) for sense in senses):
         yield Finding(
             code="table_no_headings",
@@ -122,6 +123,11 @@ def _unread_table(table: Table, read_on: int | None) -> Iterator[Finding]:
             place=Place(page=table.page, table=table.number, box=table.box),
             printed=" | ".join(text_of(cell) for cell in table.cells if cell.row == 1),
         )
+
+
+def _heads_torques(line: str) -> bool:
+    sense = make_sense(line)
+    return sense.has("torque") and bool(sense.unit("torque")) and not sense.false_friend and not states_torque(line)
 
 
 def _has_headings(table: Table) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from torquary_ingest.document import Doubt, Mark
 
-_UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[\d\s(\[/])(?:mm|cm|in)\Z|(?:^|[\d\s])m\Z")
+_UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[\d\s(\[/])(?:mm|cm|in|мм|см)\Z|(?:^|[\d\s])m\Z")
 _SLASH = ("/", "⁄", "∕")
 _EXPONENTS = {"2": "²", "3": "³"}
 _RAISED_TAIL = re.compile(r"(?<=[^\s⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺])([⁰¹²³⁴⁵⁶⁷⁸⁹][⁰¹²³⁴⁵⁶⁷⁸⁹,⁾)]*|[*†‡※]+\)?)\Z")

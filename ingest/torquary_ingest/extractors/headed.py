@@ -13,6 +13,7 @@ from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
 from torquary_ingest.headings.sections import Section, band_cell, cut_sections
+from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
 from torquary_schema.words import fold, spot
@@ -83,7 +84,7 @@ def read_table(
     `above` are the lines over the tables before: they name the device of a table without lines of its
     own, and never its units.
     """
-    grid = without_blank_columns(lay_out(table, taught))
+    grid = join_tolerances(without_blank_columns(lay_out(table, taught)))
     context = table.caption
     layouts = choose_layouts(grid, context)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
@@ -142,7 +143,7 @@ def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     turned = tuple(
         layout
         for part, lines in _parts_between_bands(grid)
-        for layout in _layouts_of(units_first(part.turned()), (*context, *lines))
+        for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*context, *lines))
     )
     if grid.table.means == "list":
         return turned

@@ -11,6 +11,7 @@ from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import distinct, text_of
+from torquary_ingest.headings.label_column import numbers_terminals
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_schema.roles import is_terminal
@@ -46,6 +47,10 @@ def label_doubts(layout: Layout, entries: Sequence[Entry]) -> Iterator[Doubt]:
     inner = _BRACKETED.fullmatch(label)
     if inner and not is_terminal(inner[1].strip()):
         message = f"{label!r} is a remark where a terminal's name belongs; look which terminal the row is for"
+        yield Doubt(code="terminal_missing", message=message)
+    names = next((column for column in layout.columns if column.field == "terminal"), None)
+    if names is not None and numbers_terminals(layout.grid, layout.section, names):
+        message = f"the numbers under {names.heading!r} name terminals or count them; say which terminal this is for"
         yield Doubt(code="terminal_missing", message=message)
     named = {entry.field for entry in entries} & set(_NAMES)
     if named - {"qualifier"} or (named and not _torques_differ(layout)):

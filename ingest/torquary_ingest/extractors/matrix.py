@@ -47,11 +47,18 @@ def _names_torque(line: str) -> bool:
 
 
 def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:
-    """Return the rows above the first one whose cells right of the first column are plain figures."""
+    """Return the rows above the first one whose cells right of the first column are plain figures.
+
+    Names across may be numbers in part ("11", "A1"): in the first row alone, and beside no size. Elsewhere, a name
+    beside figures stands in a row of another kind of table.
+    """
     for count, row in enumerate(rows):
         cells = [grid.sense(c) for c in grid.rows[row][1:] if text_of(c) and not says_none(text_of(c))]
-        if cells and all(sense.figure and not sense.unit("area", "gauge") for sense in cells):
+        plain = [sense.figure and not sense.unit("area", "gauge") for sense in cells]
+        if cells and all(plain):
             return rows[:count]
+        if any(plain) and (count or grid.sense(grid.rows[row][0]).figure):
+            break
     return []
 
 

@@ -18,6 +18,7 @@ from torquary_ingest.extractors.labels import (
     screw_doubts,
 )
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
+from torquary_ingest.extractors.unit_lines import unit_line_doubts
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import Sense, cut_out, label_key, make_sense
@@ -102,6 +103,7 @@ def _read_group(
         *heading_doubts(layout, group),
         *screw_doubts(layout, group, entries),
         *blank_doubts(layout, row),
+        *unit_line_doubts(layout, row),
         *_twin_doubts(sizes),
         *_side_by_side_doubts(layout),
         *_taught_doubts(layout, cells),

@@ -26,8 +26,8 @@ def _falls_like_awg(pieces: list[Piece], index: int) -> bool:
     return sizes[0] is not None and sizes[1] is not None and sizes[0] > sizes[1]
 
 
-def open_tolerances(pieces: list[Piece]) -> list[Piece]:
-    """Return the pieces without the brackets around a tolerance: "2.0 Nm (±10 %)"."""
+def open_brackets(pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces without the brackets around a tolerance or a limit alone: "2 Nm (±10 %)", "1.6 (max.)"."""
     out = list(pieces)
     index = 0
     while index + 1 < len(out):
@@ -36,8 +36,16 @@ def open_tolerances(pieces: list[Piece]) -> list[Piece]:
             if close is not None:
                 del out[close]
                 del out[index]
+        elif _is_limit_alone(out[index - 1 : index + 3] if index else []):
+            out[index : index + 3] = [replace(out[index + 1], start=out[index].start, end=out[index + 2].end)]
         index += 1
     return out
+
+
+def _is_limit_alone(run: list[Piece]) -> bool:
+    """Tell whether a bracket behind a figure holds a word for a limit and nothing else."""
+    types = [piece.type for piece in run]
+    return len(run) == 4 and types[0] in ("NUM", "UNIT") and types[1::2] == ["LP", "RP"] and types[2] in ("MIN", "MAX")
 
 
 def _is_size_unit(piece: Piece) -> bool:

@@ -16,7 +16,7 @@ from torquary_schema.glyphs import Folded, fold_glyphs
 from torquary_schema.units import UnitMatch, find_units
 
 _BLANK = " \t\u2009"
-_DASHES = re.compile(r"\.{2,6}|[-‐‑‒–—―−﹣\u00ad~〜～∼˜⁓〰÷]+")
+_DASHES = re.compile(r"\.{2,6}|\u22ef|[-‐‑‒–—―−﹣\u00ad~〜～∼˜⁓〰÷]+")
 _PLUS_MINUS = re.compile(r"[±∓]|\+[ ]?/?[ ]?[-−–]")
 _SPACED_THOUSANDS = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:[.,]\d+)?(?![\d])(?![.,]\d)")
 _NUMBER = re.compile(NUMBER)

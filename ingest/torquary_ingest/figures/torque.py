@@ -11,7 +11,7 @@ from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.parser import parse
 from torquary_ingest.figures.quantities import read_items
-from torquary_ingest.figures.spans import collapse_sizes, open_tolerances
+from torquary_ingest.figures.spans import collapse_sizes, open_brackets
 from torquary_ingest.figures.tokens import Tokeniser
 from torquary_ingest.figures.values import TorqueReading
 from torquary_schema.glyphs import fold_glyphs
@@ -57,7 +57,7 @@ def read_torque(text: str, *, unit: str = "", decimal_mark: DecimalMark = "") ->
 
 def _read_figures(text: str, unit: str, decimal_mark: DecimalMark) -> TorqueReading:
     tokeniser = Tokeniser(text, decimal_mark)
-    pieces = open_tolerances(collapse_sizes(tokeniser.pieces()))
+    pieces = open_brackets(collapse_sizes(tokeniser.pieces()))
     for piece in pieces:
         if piece.type in _UNFIT:
             return _doubted(*_UNFIT[piece.type])

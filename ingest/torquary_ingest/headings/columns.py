@@ -128,6 +128,8 @@ def _field_of(senses: list[Sense]) -> str:
         return "other"  # a heading over several columns may reach too far
     if field in ("torque", "conductor"):
         field += side_of(senses)
+    if field == "terminal" and len(senses) > 1 and side_of(senses[-1:]):
+        field = "unknown"  # a limit of a terminal's, whatever it may be: "Main circuit" over "min" and "max"
     if not field:
         field = _silent_field(names)
     return field

@@ -101,7 +101,9 @@ def units_first(grid: Grid) -> Grid:
         units = [grid.sense(cell) for cell in row]
         stated = (c for c, unit in enumerate(units) if unit.unit("torque"))
         if _is_row_of_units(units) and any(_states_unit(grid, at, c) for c in stated):
-            rows = (grid.rows[0], row, *grid.rows[1:at], *grid.rows[at + 1 :])
+            # The word "Unit" heads this row, not the names under it.
+            bare = tuple(None if unit.has("unit") else cell for unit, cell in zip(units, row, strict=True))
+            rows = (grid.rows[0], bare, *grid.rows[1:at], *grid.rows[at + 1 :])
             return replace(grid, rows=rows)
     return grid
 

@@ -13,6 +13,7 @@ from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold, spot
 
 _DECIMAL = re.compile(r"\d+[.,]\d+")
+_NAMING = ("model", "device", "series", "thread", "rated_current", "qualifier")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -35,8 +36,19 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
     for position, column in enumerate(columns):
         if column.field == "other" and _has_markings(grid, section, column):
             columns[position] = replace(column, field="terminal")
-            break
+            return columns
+    if not any(column.field in _NAMING for column in columns):
+        numbered = (at for at, c in enumerate(columns) if c.field == "other" and numbers_terminals(grid, section, c))
+        for position in (*numbered,)[:1]:
+            columns[position] = replace(columns[position], field="terminal")
     return columns
+
+
+def numbers_terminals(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether numbers that differ stand under a word for a terminal ("Pole"): names, or counts of devices."""
+    texts = grid.texts(section.body, column.index)
+    counted = make_sense(column.heading).has("other") and bool(spot("role", column.heading))
+    return counted and all(map(str.isdecimal, texts)) and 1 < len(set(texts)) == len(texts)
 
 
 def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:

@@ -10,6 +10,7 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types, is_name_part
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sense import Sense
+from torquary_ingest.headings.units_stated import stated_unit
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import spot
@@ -81,6 +82,23 @@ def _is_terminal_alone(grid: Grid, row: int) -> bool:
     return role_of_marking(text) is not None and bool(text_of(below)) and not grid.sense(below).figure
 
 
+def _parted_band(grid: Grid, row: int, body: Sequence[int]) -> Cell | None:
+    """Return as one text a row of words that ends with a unit of torque, under figures or behind all columns.
+
+    "Busbar bolts", and at the other end of the row "torque in lb·ft": the unit is that of the rows that follow.
+    """
+    cells = distinct(grid.rows[row])
+    if not body or not 1 < len(cells) < grid.width or any(grid.sense(cell).figure for cell in cells):
+        return None
+    stating = [cell for cell in cells if stated_unit(cell.text, "torque")]
+    column = next(index for index, cell in enumerate(grid.rows[row]) if cell is cells[-1])
+    figures = grid.sense(grid.rows[body[-1]][column]).figure
+    # Set at the edge of the page, it may stand in a column of its own.
+    if stating != [cells[-1]] or not (figures or len(grid.texts(range(len(grid.rows)), column)) == 1):
+        return None
+    return replace(cells[0], text=" ".join(text_of(cell) for cell in cells), column_span=grid.width)
+
+
 def _runs_over(grid: Grid, row: int) -> int:
     """Count the rows that the first cell of this row covers: a label spanning several is no band."""
     first = grid.rows[row][0]
@@ -125,7 +143,10 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
             continue
         if not distinct(grid.rows[row]):
             continue
-        if _opens_heading(grid, row, headings, body):
+        band = _parted_band(grid, row, body)
+        if band is not None:
+            bands.append(Band(row=row, cell=band))
+        elif _opens_heading(grid, row, headings, body):
             if not headings and _only_names(grid, body):
                 headings, body = body, []
             if body:

@@ -22,7 +22,7 @@ from torquary_ingest.normalise.device_lines import (
     names_part,
     whole_title,
 )
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
@@ -159,12 +159,8 @@ def _named_in_headings(reading: Reading) -> str:
 
 
 def _role_of(reading: Reading, label: str) -> str | None:
-    found = dict.fromkeys(match.concept for match in spot_roles(label))
-    if len(found) == 1:
-        return next(iter(found))
-    if not found:
-        return role_of_marking(label) or _only_role(reading.context)
-    return None
+    named = bool(spot_roles(label))
+    return role_of_label(label) or (None if named else _only_role(reading.context))
 
 
 def _only_role(lines: Sequence[str]) -> str | None:

@@ -47,11 +47,20 @@ class Columns:
         widths = [c * (b - a) for c, a, b in zip(covers, self.edges, self.edges[1:], strict=False)]
         best = max(range(self.count), key=lambda c: widths[c])
         low = high = best
-        while low > 0 and covers[low - 1] >= SHARE:
+        while low > 0 and (covers[low - 1] >= SHARE or self._covers_texts(low - 1, x0, x1)):
             low -= 1
-        while high < self.count - 1 and covers[high + 1] >= SHARE:
+        while high < self.count - 1 and (covers[high + 1] >= SHARE or self._covers_texts(high + 1, x0, x1)):
             high += 1
         return self.under((low, high), x0, x1)
+
+    def _covers_texts(self, column: int, x0: float, x1: float) -> bool:
+        """Tell whether a text from `x0` to `x1` stands over all of where a column's texts do, in a wide column too."""
+        left, _, right = self.sides[column] if self.sides else (None, None, None)
+        if left is None and right is None:
+            return False
+        begin = self.edges[column] if left is None else left - 1
+        end = self.edges[column + 1] if right is None else right + 1
+        return x0 <= begin + 2 and end - 2 <= x1
 
     def under(self, extent: Extent, x0: float, x1: float) -> Extent:
         """Leave out columns at the ends whose texts begin behind `x1`, or end before `x0`."""

@@ -17,7 +17,10 @@ OVERLAP = 0.1
 """Share of its height by which a line reaches up beside others of its row; lines of close text may touch."""
 
 MOST_OVERLAPPING = 4
-"""Lines of a row that overlap, at the most."""
+"""Lines of a row that overlap, at the most, unless they are texts of fewer lines side by side."""
+
+MOST_STACKED = 2
+"""Lines above each other in a row in which more lines overlap, at the most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +120,15 @@ def rows_of_lines(lines: Sequence[Line]) -> list[list[Line]]:
             runs[-1].append(line)
         else:
             runs.append([line])
-    return [row for run in runs for row in ([run] if len(run) <= MOST_OVERLAPPING else [[line] for line in run])]
+    return [row for run in runs for row in ([run] if _is_one_row(run) else [[line] for line in run])]
+
+
+def _is_one_row(run: Sequence[Line]) -> bool:
+    """Tell whether lines that overlap are few, or short texts side by side, each at a height of its own."""
+    if len(run) <= MOST_OVERLAPPING:
+        return True
+    chunks = [chunk.box for line in run for chunk in line.chunks]
+    return max(sum(other.x0 <= one.x0 < other.x1 for other in chunks) for one in chunks) <= MOST_STACKED
 
 
 def holds_several(row: Sequence[Line]) -> bool:

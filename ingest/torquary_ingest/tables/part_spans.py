@@ -105,11 +105,14 @@ def _is_rows(inside: Sequence[Band], column: int) -> bool:
 def _is_told(inside: Sequence[Band], column: int, cell: tuple[float, float]) -> bool:
     """Tell whether a text stands in the middle of its cell, or beside rows that each have more than one text.
 
+    A line alone reaches over nothing: the rule in other columns is a stroke of a sign there, or strikes a figure out.
     A name over the next rows has none: a rule beneath it shares no figure of theirs with it.
     """
     own = (column, column)
     beside = [len(band.pieces) - (own in band.pieces) for band in inside]
     rows = [count for count in beside if count]
+    if len(inside) < 2 or not rows:
+        return False
     middle = box_of(word.box for word in _texts(inside, column)).middle[1]
     centred = abs(middle - sum(cell) / 2) < OFF * (cell[1] - cell[0]) / max(len(rows), 1)
     return centred or min(rows, default=0) > 1

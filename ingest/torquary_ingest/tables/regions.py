@@ -235,15 +235,18 @@ def _in_rows(group: Sequence[Line]) -> list[int]:
 def _spanning_head(group: Sequence[Line], first: int) -> list[Line]:
     """One-chunk lines right above the first row: first lines of headings over columns.
 
-    They are set in from its left, or reach down beside it: a line over the table does neither.
+    They are set in from its left, or reach down beside it: a line over the table does neither. One that begins with
+    a text of the rows beneath, not their first, may hang out of the table at its right.
     """
     left, right = group[first].chunks[0].box.x1, max(line.box.x1 for line in group[first:])
+    begins = [chunk.box.x0 for line in group[first : first + 2] for chunk in line.chunks]
     heads: list[Line] = []
     for above in reversed(group[max(first - MOST_HEADS, 0) : first]):
         head = heads[0] if heads else group[first]
         gap = head.box.top - above.box.bottom
         inside = left < above.box.x0 and gap < 0.8 * head.size
-        if above.box.x1 > right + 2 or not (inside or gap < 0):
+        hangs = above.box.x1 > right + 2 and not any(abs(above.box.x0 - at) < 1 and left < at for at in begins)
+        if hangs or not (inside or gap < 0):
             break
         heads.insert(0, above)
     return heads

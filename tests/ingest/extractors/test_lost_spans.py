@@ -142,6 +142,13 @@ def test_french_cable_is_not_stranded() -> None:
     assert [setting.conductor.stranding for setting in settled(sheet)[0]] == [("flexible",)]
 
 
+def test_a_table_without_headings_under_a_caption_of_torques_is_named() -> None:
+    rows = ("1.2 | 1.5 | N | 0.75–4", "0.5 | 0.6 | L1 | 0.75–4")
+    found = settled(table(*rows, caption=("Tightening torque N·m",)))
+    assert ([*found[0]], [finding.code for finding in found[1]]) == ([], ["table_no_headings"])
+    assert [finding.code for finding in settled(table(*rows, caption=("Dimensions in mm",)))[1]] == []
+
+
 def test_a_table_overleaf_that_is_not_understood_is_named() -> None:
     first = table("Terminal | Conductor mm² | Torque N·m", "X1 | 4 | 0.6")
     then = table("B接点 | 2.5 | 0.5 | x", page=2)

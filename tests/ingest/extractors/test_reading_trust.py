@@ -96,6 +96,33 @@ def test_a_matrix_of_torques_keeps_the_size_that_heads_each_column() -> None:
     ]
 
 
+def test_a_row_with_a_name_beside_figures_heads_no_matrix() -> None:
+    """Its figures would head those below it: the row would be lost, and sizes would be taken for torques."""
+    caption = ("Torque N·m",)
+    rows = ("1.5–6 | L1 | 7 | 11", "10–16 | | 18 | 22")
+    for sheet in (table("mm² | Terminal | from | to", *rows, caption=caption), table(*rows, caption=caption)):
+        assert read(sheet) == []
+
+
+def test_a_unit_on_a_line_of_its_own_may_be_that_of_the_rows_beneath() -> None:
+    rows = [change(table("Torque cN·m | Terminal", "120 | 1", "600 | 2", "61 | 3"), 3, 1, text="600\nkgf·cm")]
+    doubts = [[d.code for d in r.doubts] for r in read(replace(rows[0], means="aligned"))]
+    assert doubts == [[], ["unit_doubtful"], ["unit_doubtful"]]
+    assert [r.doubts for r in read(rows[0])] == [(), (), ()]  # a frame bounds the cell
+    same = change(rows[0], 3, 1, text="600\ncN·m")
+    assert [r.doubts for r in read(replace(same, means="aligned"))] == [(), (), ()]
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower"),
+    [("coppia di serraggio", "nominale [N·m]"), ("couple de serrage", "nominal N·m"), ("Moment", "znamionowy N·m")],
+)
+def test_the_second_line_of_a_torque_heading_names_no_terminal(upper: str, lower: str) -> None:
+    sheet = table(f"mm² | {upper} | L1", f"^ | {lower} | ^", "1.5–6 | 1.2 | x")
+    (reading,) = read(sheet)
+    assert [entry.heading for entry in reading.entries if entry.field == "qualifier" and entry.heading] == []
+
+
 def test_a_mark_on_the_heading_hangs_on_each_figure() -> None:
     sheet = change(table("Terminal | Torque N·m", "1 | 2", "2 | 3"), 1, 2, marks=(Mark(text="1"),))
     marks = [e.cell.marks for r in read(sheet) for e in r.entries if e.field == "torque"]

@@ -68,3 +68,38 @@ def test_a_long_heading_that_ends_before_the_next_columns_texts_is_over_its_own_
     (table,) = sketch.tables()
     spans = {cell.text: cell.column_span for cell in table.cells if cell.row == 1}
     assert spans == {"mm²": 1, "torque\nspecification lb·in": 1, "No.": 1}
+
+
+def test_a_heading_that_hangs_out_at_the_right_is_over_the_columns_that_it_begins_with() -> None:
+    """Wide white left of the figures makes their column wide; the heading stands over all that is printed there."""
+    sketch = Sketch()
+    sketch.write(60, 70, "Line over the table")
+    torque = "rated tightening torque for the screws N·m"
+    sketch.write(320, 90, torque)
+    for x, y, text in ((60, 101, "mm²"), (160, 101, "Terminal"), (320, 112, "from"), (390, 112, "to")):
+        sketch.write(x, y, text)
+    for y, row in ((136, "1.5-4|L1|1.2|1.5"), (160, "6-16|N|2.0|2.5"), (184, "4-10|PE|1.0|1.2")):
+        for x, text in zip((60, 160, 320, 390), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    spans = {cell.text: (cell.column, cell.column_span) for cell in table.cells if cell.row == 1}
+    assert spans == {"mm²": (1, 1), "Terminal": (2, 1), torque: (3, 2)}
+    assert rows_of(table)[1:] == ["from|to", "1.5-4|L1|1.2|1.5", "6-16|N|2.0|2.5", "4-10|PE|1.0|1.2"]
+
+
+def test_headings_at_heights_of_their_own_stand_between_the_same_rules() -> None:
+    """Five lines overlap each other all the way down, as texts in columns of a page do."""
+    sketch = Sketch()
+    for y in (70, 116, 140, 164):
+        sketch.across(y, 50, 400)
+    sketch.across(93, 50, 170)
+    for x, y, text in (
+        (60, 80, "torque N·m"), (60, 105, "from"), (120, 105, "to"), (180, 93, "Terminal"), (300, 87, "Cable"),
+        (300, 99, "mm²"),
+    ):  # fmt: skip
+        sketch.write(x, y, text)
+    for y, row in ((128, "1.2|1.5|L1|1.5-4"), (152, "2.0|2.5|N|6-16")):
+        for x, text in zip((60, 120, 180, 300), row.split("|"), strict=True):
+            sketch.write(x, y, text)
+    (table,) = sketch.tables()
+    assert rows_of(table) == ["torque N·m|Terminal|Cable/mm²", "from|to", "1.2|1.5|L1|1.5-4", "2.0|2.5|N|6-16"]

@@ -113,7 +113,7 @@ def _split_marks(text: str) -> tuple[str, tuple[Mark, ...]]:
     if not found or found.start() == 0:
         return text, ()
     start = found.start()
-    if text[start] in "²³" and text[start - 1].isalpha() and text[start - 1] in "mnt":
+    if text[start] in "²³" and text[start - 1].isalpha() and text[start - 1] in "mntм":
         start += 1
     if start == len(text):
         return text, ()

@@ -55,13 +55,13 @@ _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed
 class PdfFile:
     """An opened file: its document, its layers and what is to be said about it."""
 
-    def __init__(self, document: PDFDocument, content: bytes, password: str) -> None:
+    def __init__(self, document: PDFDocument, content: bytes, password: str, *, searched: bool = False) -> None:
         self.document = document
         self.layers = Layers(document.catalog)
         self.shelf = FontShelf()
         self._shapes: ShapeCheck | None = None
         self._content, self._password = content, password
-        self.findings: list[Finding] = list(_file_findings(document, content))
+        self.findings: list[Finding] = list(_file_findings(document, content, searched))
 
     def read_pages(self) -> list[PDFPage]:
         """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged."""
@@ -107,7 +107,7 @@ def open_file(content: bytes, password: str) -> PdfFile:
     if not content:
         raise SheetRefused("sheet_empty", "the file has no bytes: fetch it again")
     try:
-        return PdfFile(pdfplumber.open(io.BytesIO(content), password=password).doc, content, password)
+        return _open_document(content, password)
     except PdfminerException as error:
         cause = error.args[0] if error.args else error
         if isinstance(cause, _LOCKED) and password:
@@ -122,8 +122,24 @@ def open_file(content: bytes, password: str) -> PdfFile:
         raise SheetRefused("sheet_damaged", f"the file cannot be read ({error!r}): ask for a sound copy") from error
 
 
-def _file_findings(document: PDFDocument, content: bytes) -> Iterator[Finding]:
-    if not _starts_right(content):
+def _open_document(content: bytes, password: str) -> PdfFile:
+    """Return the file by its table of objects, or by a search for them where that table leads to no pages."""
+    document = pdfplumber.open(io.BytesIO(content), password=password).doc
+    if not _has_pages(document):
+        lost = re.sub(rb"startxref\s+\d+", b"startxref\n0", content)
+        searched = pdfplumber.open(io.BytesIO(lost), password=password).doc
+        if _has_pages(searched):
+            return PdfFile(searched, content, password, searched=True)
+    return PdfFile(document, content, password)
+
+
+def _has_pages(document: PDFDocument) -> bool:
+    root = resolve1(document.catalog.get("Pages"))
+    return isinstance(root, dict) and bool(resolve1(root.get("Kids")))
+
+
+def _file_findings(document: PDFDocument, content: bytes, searched: bool) -> Iterator[Finding]:
+    if searched or not _starts_right(content):
         yield Finding(
             code="sheet_repaired",
             scope="sheet",

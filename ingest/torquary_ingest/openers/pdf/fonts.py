@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-from pdfminer.pdffont import PDFCIDFont, PDFUnicodeNotDefined
+from pdfminer.pdffont import PDFCIDFont, PDFSimpleFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdftypes import resolve1
+from pdfminer.psparser import literal_name
 
 from torquary_ingest.openers.pdf.sign_faces import name_signs, read_symbol
 
 UNREADABLE = "\ufffd"
 """Stands for a glyph whose font does not say which character it is."""
+
+_WINDOWS, _SECOND_HYPHEN = "WinAnsiEncoding", 0xAD
 
 
 class FontShelf(PDFResourceManager):
@@ -32,6 +35,7 @@ class FontShelf(PDFResourceManager):
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
             name_signs(font, spec, embedded=self._embedded[id(font)])
+            _name_hyphen(font, spec)
         return font
 
     def read(self, font: Any, code: int) -> tuple[str, float]:
@@ -57,6 +61,13 @@ class FontShelf(PDFResourceManager):
     def is_embedded(self, key: int) -> bool:
         """Tell whether the font brings its own shapes, which may be other than its characters say."""
         return self._embedded.get(key, False)
+
+
+def _name_hyphen(font: Any, spec: Any) -> None:
+    """Give a simple font in Windows' encoding its second hyphen, which the parser library takes for a blank."""
+    encoding = resolve1(spec.get("Encoding"))
+    if isinstance(font, PDFSimpleFont) and "ToUnicode" not in spec and literal_name(encoding) == _WINDOWS:
+        font.cid2unicode = {**font.cid2unicode, _SECOND_HYPHEN: "-"}
 
 
 def font_name(font: Any) -> str:

@@ -1,0 +1,68 @@
+"""Terminal and conductor as a person gave them, where the sheet was read otherwise: kept, and put in force."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from torquary_catalogue.store.connection import Catalogue
+
+# What is not given of a conductor's make stays as read.
+_APPLY_TERMINAL = """
+UPDATE setting SET
+    terminal_printed = g.terminal_printed,
+    role = g.role,
+    any_terminal = g.any_terminal,
+    terminal_words = fold_names(g.terminal_printed),
+    all_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), setting.family, setting.device_printed,
+        setting.series, setting.model, setting.rated_current, g.terminal_printed, h.title, h.file))
+FROM (SELECT * FROM name_given WHERE sheet = $sheet AND terminal_printed IS NOT NULL
+      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+JOIN sheet AS h ON h.digest = g.sheet
+WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+
+_APPLY_CONDUCTOR = """
+UPDATE setting SET
+    conductor_printed = g.conductor_printed,
+    system = g.system,
+    min_mm2 = g.min_mm2,
+    max_mm2 = g.max_mm2,
+    min_awg = g.min_awg,
+    max_awg = g.max_awg,
+    min_gauge = gauge_rank(g.min_awg),
+    max_gauge = gauge_rank(g.max_awg),
+    material = CASE WHEN len(g.material) > 0 THEN g.material ELSE setting.material END,
+    stranding = CASE WHEN len(g.stranding) > 0 THEN g.stranding ELSE setting.stranding END,
+    ferrule = coalesce(g.ferrule, setting.ferrule),
+    conductor_count = coalesce(g.conductor_count, setting.conductor_count)
+FROM (SELECT * FROM name_given WHERE sheet = $sheet AND conductor_printed IS NOT NULL
+      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+
+_KEEP = """
+INSERT INTO name_given BY NAME
+SELECT (now() AT TIME ZONE 'UTC') AS decided_at, sheet, id AS setting,
+    terminal_printed AS terminal_read, conductor_printed AS conductor_read,
+    {given}
+FROM setting WHERE sheet = $sheet AND id = $setting"""
+
+
+def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, Any]) -> None:
+    """Keep the columns that a person gave for a setting, and put them in force.
+
+    `given` holds columns of a terminal, of a conductor or of both; `material` and `stranding` always.
+    """
+    from importlib.resources import files
+
+    run = catalogue.connection.execute
+    run((files("torquary_catalogue.store") / "names_given.sql").read_text("utf-8"))
+    columns = ", ".join(f"${name} AS {name}" for name in given)
+    run(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
+    apply_names(catalogue, sheet)
+
+
+def apply_names(catalogue: Catalogue, sheet: str) -> None:
+    """Put in force what people gave for a sheet, as when it was read again."""
+    if not catalogue.rows("SELECT 1 FROM duckdb_tables() WHERE table_name = 'name_given'"):
+        return  # none was ever given
+    for query in (_APPLY_TERMINAL, _APPLY_CONDUCTOR):
+        catalogue.connection.execute(query, {"sheet": sheet})
