@@ -12,6 +12,7 @@ from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 
 _DIGIT = re.compile(r"\d")
+_DASH = re.compile(r"[-‐‑‒–—―−]+")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
@@ -27,7 +28,7 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     the middle one, or between two; only the sheet shows where it ends.
     """
     for column in layout.columns:
-        if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
+        if column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled or _labels_between(layout, column):
                 yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
@@ -38,6 +39,14 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
     yield from _going_on_doubts(layout, row)
+
+
+def _says_nothing(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a cell is blank, or a dash where a terminal's name belongs; beside a "+" the dash is a pole."""
+    text = _text(layout, row, column)
+    if column.field != "terminal" or _DASH.fullmatch(text) is None:
+        return not text
+    return not any("+" in _text(layout, other, column) for other in layout.section.body)
 
 
 def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
