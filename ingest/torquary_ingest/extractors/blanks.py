@@ -13,6 +13,7 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import spot_roles
 
 _DIGIT = re.compile(r"\d")
+_DASH = re.compile(r"[-‐‑‒–—―−]+")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
@@ -28,7 +29,7 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     the middle one, or between two; only the sheet shows where it ends.
     """
     for column in layout.columns:
-        if column.field in ("terminal", *_TELLING) and not _text(layout, row, column):
+        if column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column):
                 continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
@@ -69,6 +70,14 @@ def names_list(layout: Layout, column: Column) -> bool:
     first = layout.grid.across and column.index == 0 and len(column.qualifier_cells) == 1
     blank = not any(_text(layout, row, column) for row in layout.section.body)
     return first and column.field == "terminal" and blank and bool(spot_roles(column.heading))
+
+
+def _says_nothing(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a cell is blank, or a dash where a terminal's name belongs; beside a "+" the dash is a pole."""
+    text = _text(layout, row, column)
+    if column.field != "terminal" or _DASH.fullmatch(text) is None:
+        return not text
+    return not any("+" in _text(layout, other, column) for other in layout.section.body)
 
 
 def _going_on_doubts(layout: Layout, row: int) -> Iterator[Doubt]:

@@ -9,6 +9,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import spot_roles
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold, spot
 
@@ -31,6 +32,8 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
     for fields in (("blank", "name"), ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):
+                if _numbers_named_rows(grid, section, columns, column):
+                    continue
                 columns[position] = replace(column, field="terminal")
                 return columns
     for position, column in enumerate(columns):
@@ -55,8 +58,22 @@ def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether a column of terminals under an abbreviation ("No.", "Pos.") only numbers the rows: 1, 2, 3 …"""
     if column.field != "terminal" or max(map(len, fold(column.heading).split()), default=0) >= _WORD:
         return False
+    return _is_count(grid, section, column)
+
+
+def _is_count(grid: Grid, section: Section, column: Column) -> bool:
     texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
     return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
+
+
+def _numbers_named_rows(grid: Grid, section: Section, columns: list[Column], column: Column) -> bool:
+    """Tell whether a column counts the rows, as the legend of a picture does, and another names their terminals."""
+    others = [other for other in columns if other is not column and other.field in ("blank", "name", "unknown")]
+    return _is_count(grid, section, column) and any(
+        all(spot_roles(text) or make_sense(text).has("terminal") for text in texts)
+        for other in others
+        if (texts := grid.texts(section.body, other.index)) and len(texts) == len(section.body)
+    )
 
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:

@@ -7,6 +7,7 @@ import re
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.units import find_units
 from torquary_schema.words import spot
 
 # A breaker's sheet speaks of the board it goes into, a maker is called "switchgear": these yield to any other.
@@ -30,9 +31,13 @@ def names_part(line: str) -> bool:
 
 
 def is_step(line: str) -> bool:
-    """Tell whether a line is a numbered instruction ("1. Switch off the supply."), or a number alone: "Table 3-1"."""
+    """Tell whether a line names nothing: a numbered instruction, a number ("Table 3-1"), units of headings ("mm² mm").
+
+    Units count where no figure stands beside them: behind a figure they may belong to a type.
+    """
     words = [(match.start, match.end) for match in spot("document_word", line) if match.concept == "numbering"]
-    bare = cut_out(line, words)
+    units = () if any(map(str.isdecimal, line)) else find_units(line)
+    bare = cut_out(line, sorted([*words, *((unit.start, unit.end) for unit in units)]))
     return _INSTRUCTION.match(line) is not None or sum(map(str.isalpha, bare)) < _NAME_LETTERS
 
 

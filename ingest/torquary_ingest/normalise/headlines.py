@@ -26,13 +26,23 @@ def read_headlines(document: Document, tables: Sequence[Table]) -> tuple[str, ..
     if not document.pages:
         return ()
     page = document.pages[0]
-    framed = [t for t in tables if t.page == page.number and t.means == "ruled"]
-    end = min((t.box.top for t in framed if t.box is not None), default=math.inf)
+    end = min((_first_row(table) for table in tables if table.page == page.number), default=math.inf)
     lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < end]
     kept = takewhile(lambda line: not _opens_table(line, lines), lines)
     over = {table.caption[-1] for table in tables if table.caption}
     own = {line for line in over - {document.title} if len(over) > 1 and make_sense(line).has("torque")}
     return tuple(line.text for line in kept if line.text not in own)
+
+
+def _first_row(table: Table) -> float:
+    """Return the height below which lines are a table's own: its frame, or without one the heading of its torques.
+
+    A table without a frame may have taken the title in; what stands under the word for torque is none.
+    """
+    if table.means == "ruled":
+        return table.box.top if table.box is not None else math.inf
+    heads = (cell.box.bottom for cell in table.cells if cell.box is not None and make_sense(cell.text).has("torque"))
+    return min(heads, default=math.inf) if table.means == "aligned" else math.inf
 
 
 def _opens_table(line: Line, lines: Sequence[Line]) -> bool:

@@ -1,0 +1,35 @@
+"""Layouts of labels on distribution boards and of busbar systems, with figures and names of our own."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
+
+
+def test_two_units_under_one_heading_between_rules_across_name_no_device(tmp_path: Path) -> None:
+    rows = [
+        ["Busbar thickness", "Bolt", "Strength class", "Torque", "Torque"],
+        ["", "", "", "Nm", "lb-ft"],
+        ["5 mm", "M8", "8.8", "20", "15"],
+        ["10 mm", "M10", "8.8", "40", "30"],
+    ]
+    found = released(draw(tmp_path / "bars.pdf", "Halvern busbar HS 185", (rows, []), across=True))
+    assert [(device, torque) for device, _, torque in found] == [
+        ("Halvern busbar HS 185", "20"), ("Halvern busbar HS 185", "40"),
+    ]  # fmt: skip
+
+
+def test_torque_and_units_across_over_the_terminals_of_a_board(tmp_path: Path) -> None:
+    rows = [
+        ["", "Main switch", "Neutral bar", "Outgoing ways 1-8"],
+        ["Torque Nm", "3.5", "2.0", "2.5"],
+        ["Torque lb-in", "31", "17.7", "22"],
+        ["Screw", "hex 5 mm", "slot 6.5 mm", "PZ2"],
+    ]
+    found = released(draw(tmp_path / "label.pdf", "Halvern HB-8 board label", (rows, [])))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("Main switch", "3.5"), ("Neutral bar", "2.0"), ("Outgoing ways 1-8", "2.5"),
+    ]  # fmt: skip

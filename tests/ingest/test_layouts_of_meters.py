@@ -1,0 +1,45 @@
+"""Layouts of meters, chargers, inverters and power supplies, with figures and names of our own."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+from reportlab.lib.styles import getSampleStyleSheet
+from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
+
+from torquary_ingest.normalise.device_lines import is_step
+from torquary_ingest.reader import read_sheet
+
+sys.path.insert(0, str(Path(__file__).parent))
+from laid_out_sheets import draw, released
+
+
+def test_no_row_of_a_table_without_rules_names_the_device(tmp_path: Path) -> None:
+    rows = [
+        ["Terminal", "Wire size", "Stripping length", "Tightening torque", "Tightening torque"],
+        ["", "mm²", "mm", "Nm", "lb-in"],
+        ["Input (AC)", "4 – 10", "12", "1.5", "13.3"],
+        ["Battery (DC)", "10 – 16", "15", "2.5", "22.1"],
+    ]
+    path = tmp_path / "units.pdf"
+    title = Paragraph("Brackmoor UPS 6", getSampleStyleSheet()["BodyText"])
+    look = TableStyle([("FONTSIZE", (0, 0), (-1, -1), 8)])
+    SimpleDocTemplate(str(path)).build([title, Spacer(1, 8), Table(rows, style=look)])
+    assert released(path) == [
+        ("Brackmoor UPS 6", "Input (AC)", "1.5"), ("Brackmoor UPS 6", "Battery (DC)", "2.5"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("line", "nothing"), [("mm² mm", True), ("Nm lb-ft", True), ("NM 8 A", False)])
+def test_units_without_a_figure_are_no_name(line: str, nothing: bool) -> None:
+    assert is_step(line) == nothing
+
+
+@pytest.mark.parametrize(("first", "state"), [("BAT +", "released"), ("L1", "held")])
+def test_a_dash_names_a_terminal_beside_a_plus_only(tmp_path: Path, first: str, state: str) -> None:
+    rows = [["Terminal", "Screw", "Torque"], [first, "M6", "6.0 Nm"], ["–", "M6", "5.0 Nm"]]
+    settings = read_sheet(draw(tmp_path / "dash.pdf", "Brackmoor UPS 9", (rows, []))).settings
+    assert [(s.terminal.printed, s.state) for s in settings] == [(first, "released"), ("–", state)]
+    assert state == "released" or "terminal_missing" in {f.code for f in settings[1].findings}
