@@ -33,3 +33,18 @@ def test_torque_and_units_across_over_the_terminals_of_a_board(tmp_path: Path) -
     assert [(label, torque) for _, label, torque in found] == [
         ("Main switch", "3.5"), ("Neutral bar", "2.0"), ("Outgoing ways 1-8", "2.5"),
     ]  # fmt: skip
+
+
+def test_a_line_without_a_type_under_a_title_with_one_names_no_device(tmp_path: Path) -> None:
+    rows = [["Bolt", "Torque (Nm)"], ["M6", "9"], ["M8", "20"]]
+    found = released(draw(tmp_path / "joints.pdf", "Halvern busbar system HS 60", "Bolted busbar joints", (rows, [])))
+    assert [(device, label.split(" / ")[0], torque) for device, label, torque in found] == [
+        ("Halvern busbar system HS 60", "Bolted busbar joints", "9"),
+        ("Halvern busbar system HS 60", "Bolted busbar joints", "20"),
+    ]
+
+
+def test_a_remark_in_brackets_in_a_heading_keeps_both_of_them(tmp_path: Path) -> None:
+    rows = [["Size", "Incoming (bolt M8)"], ["00", "12 Nm"], ["1", "20 Nm"]]
+    found = released(draw(tmp_path / "brackets.pdf", "Halvern fuse rail HF 160", (rows, [])))
+    assert [label for _, label, _ in found] == ["00 / Incoming (bolt M8)", "1 / Incoming (bolt M8)"]

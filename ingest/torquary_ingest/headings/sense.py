@@ -131,9 +131,9 @@ def _make_sense(text: str) -> Sense:
     units = tuple(find_units(text))
     words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
-    limits = [match for match in limits if not (_limits_a_figure(match, text) or _in_a_device(match, text))]
+    limits = [match for match in limits if not (_limits_a_figure(match, text) or _in_a_name_of_things(match, text))]
     words = [match for match in words if not (_only_ties(match, text, units) or _limits_a_figure(match, text))]
-    words = [match for match in words if match.concept not in _LIMITS or not _in_a_device(match, text)]
+    words = [match for match in words if match.concept not in _LIMITS or not _in_a_name_of_things(match, text)]
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
     # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
@@ -188,9 +188,16 @@ def _limits_a_figure(match: Match, text: str) -> bool:
     return _FIGURE_BEHIND.match(text, match.end) is not None
 
 
-def _in_a_device(match: Match, text: str) -> bool:
-    """Tell whether a word for a limit is part of the name of a kind of device: "mini circuit breaker"."""
-    return any(one.start <= match.start and match.end <= one.end for one in spot("family", text))
+def _in_a_name_of_things(match: Match, text: str) -> bool:
+    """Tell whether a word for a limit is part of a device's name ("mini circuit breaker") or of terminals' place.
+
+    "Upper terminals" are those at the top: nothing else in the heading has a highest value.
+    """
+    if any(one.start <= match.start and match.end <= one.end for one in spot("family", text)):
+        return True
+    headed = {other.concept for other in spot("heading", text)} - set(_LIMITS)
+    cut = match.printed.lower().startswith(("max", "min"))
+    return headed == {"terminal"} and not cut and not find_units(text)
 
 
 def _in_a_name(match: Match, text: str) -> bool:
@@ -214,7 +221,10 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
     rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
-    return " ".join(word for word in rest.split() if word.strip(_OUTER)).strip(_OUTER)
+    words = " ".join(word for word in rest.split() if word.strip(_OUTER))
+    bare = words.strip(_OUTER)
+    closed = bare + ")"  # "Incoming (bolt M8)" keeps its bracket
+    return closed if bare.count("(") > bare.count(")") and closed in words else bare
 
 
 def _without_torque(rest: str) -> str:

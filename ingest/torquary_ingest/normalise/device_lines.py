@@ -16,6 +16,7 @@ _PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
 
 _INSTRUCTION = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
 _NAME_LETTERS = 2
+_NAME_NOTHING = ("numbering", "language")
 _LENGTH = re.compile(r"\d\s*[mc]m\b")
 
 
@@ -31,11 +32,11 @@ def names_part(line: str) -> bool:
 
 
 def is_step(line: str) -> bool:
-    """Tell whether a line names nothing: a numbered instruction, a number ("Table 3-1"), units of headings ("mm² mm").
+    """Tell whether a line names nothing: an instruction, a number ("Table 3-1"), a language ("Deutsch"), units.
 
     Units count where no figure stands beside them: behind a figure they may belong to a type.
     """
-    words = [(match.start, match.end) for match in spot("document_word", line) if match.concept == "numbering"]
+    words = [(match.start, match.end) for match in spot("document_word", line) if match.concept in _NAME_NOTHING]
     units = () if any(map(str.isdecimal, line)) else find_units(line)
     bare = cut_out(line, sorted([*words, *((unit.start, unit.end) for unit in units)]))
     return _INSTRUCTION.match(line) is not None or sum(map(str.isalpha, bare)) < _NAME_LETTERS

@@ -243,7 +243,8 @@ def _first_line(reading: Reading, title: str, headlines: Sequence[str]) -> str:
     for line in lines:
         about = make_sense(line).has("torque", "terminal", "conductor") and not designates(line)
         if line.strip() != title.strip() and not about and not states_torque(line) and not is_prose(line):
-            return whole_title(line.strip(), title)
+            typed = find_types(title) and not find_types(line) and not make_sense(title).has("torque", "conductor")
+            return title if typed else whole_title(line.strip(), title)
     # Without a title over the whole, a line that names something beside its torques is better than no name.
     named = (line.strip() for line in reversed(reading.context) if make_sense(line).rest and not states_torque(line))
     return title or next(named, "")
