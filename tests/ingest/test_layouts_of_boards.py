@@ -48,3 +48,11 @@ def test_a_remark_in_brackets_in_a_heading_keeps_both_of_them(tmp_path: Path) ->
     rows = [["Size", "Incoming (bolt M8)"], ["00", "12 Nm"], ["1", "20 Nm"]]
     found = released(draw(tmp_path / "brackets.pdf", "Halvern fuse rail HF 160", (rows, [])))
     assert [label for _, label, _ in found] == ["00 / Incoming (bolt M8)", "1 / Incoming (bolt M8)"]
+
+
+def test_a_torque_in_the_corner_beside_its_units_heads_the_names(tmp_path: Path) -> None:
+    rows = [["Tightening torques", "Nm", "lb-in"], ["Main switch", "3.5", "31"], ["Outgoing ways 1-12", "2.5", "22"]]
+    found = released(draw(tmp_path / "corner.pdf", "Halvern distribution board HB-12", (rows, [])))
+    assert [(label, torque) for _, label, torque in found] == [("Main switch", "3.5"), ("Outgoing ways 1-12", "2.5")]
+    rows = [["Tightening torques", "Nm", "Screw"], ["Main switch", "3.5", "4"], ["Outgoing ways", "2.5", "5"]]
+    assert released(draw(tmp_path / "other.pdf", "Halvern distribution board HB-12", (rows, []))) == []

@@ -43,3 +43,17 @@ def test_a_dash_names_a_terminal_beside_a_plus_only(tmp_path: Path, first: str, 
     settings = read_sheet(draw(tmp_path / "dash.pdf", "Brackmoor UPS 9", (rows, []))).settings
     assert [(s.terminal.printed, s.state) for s in settings] == [(first, "released"), ("–", state)]
     assert state == "released" or "terminal_missing" in {f.code for f in settings[1].findings}
+
+
+def test_cables_are_the_terminals_that_they_go_to_where_another_column_gives_their_sizes(tmp_path: Path) -> None:
+    rows = [
+        ["Cable", "Area", "Bolt", "Torque (Nm)"],
+        ["Rectifier input L1, L2, L3", "35 mm²", "M8", "13"],
+        ["Battery +/-", "50 mm²", "M10", "25"],
+        ["Protective earth", "25 mm²", "M8", "12"],
+    ]
+    found = read_sheet(draw(tmp_path / "cables.pdf", "Brackmoor UPS 40", (rows, []))).settings
+    assert [(s.state, s.terminal.printed, s.conductor.printed) for s in found] == [
+        ("released", "Rectifier input L1, L2, L3", "35 mm²"), ("released", "Battery +/-", "50 mm²"),
+        ("released", "Protective earth", "25 mm²"),
+    ]  # fmt: skip

@@ -69,18 +69,26 @@ def _beside_names(grid: Grid, section: Section, column: Column) -> bool:
     return column.index > 0 and all(label.has("torque", "torque_min", "torque_max") for label in labels)
 
 
-def count_conductors(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
-    """Take "Cables 1 | 1 | 2" for a count where another column gives the sizes in a unit, and this one prints none."""
-    sized = [column for column in columns if column.field == "conductor" and _has_unit(grid, section, column)]
-    return [
-        replace(column, field="count") if sized and _counts(grid, section, column) else column for column in columns
-    ]
+def part_conductors(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Tell what stands under "Cables" where another column gives the sizes in a unit, and this one prints none.
+
+    "1 | 1 | 2" is a count, "Battery +/-" and "Bypass input L1" name the terminals that the cables go to.
+    """
+    if not any(column.field == "conductor" and _has_unit(grid, section, column) for column in columns):
+        return columns
+    named = any(column.field == "terminal" for column in columns)
+    return [_part_of_conductor(grid, section, column, named=named) for column in columns]
 
 
-def _counts(grid: Grid, section: Section, column: Column) -> bool:
+def _part_of_conductor(grid: Grid, section: Section, column: Column, *, named: bool) -> Column:
     texts = grid.texts(section.body, column.index)
-    silent = column.field == "conductor" and not column.unit and column.taught is None
-    return silent and bool(texts) and all(text in _COUNTS for text in texts)
+    if column.field != "conductor" or column.unit or column.taught is not None or not texts:
+        return column
+    if all(text in _COUNTS for text in texts):
+        return replace(column, field="count")
+    words = all(any(map(str.isalpha, text)) and not make_sense(text).units for text in texts)
+    names = words and 2 * sum(map(_names_terminals, texts)) > len(texts)
+    return replace(column, field="terminal") if names and not named else column
 
 
 def _has_unit(grid: Grid, section: Section, column: Column) -> bool:
@@ -89,11 +97,17 @@ def _has_unit(grid: Grid, section: Section, column: Column) -> bool:
 
 
 def _is_corner(grid: Grid, section: Section) -> bool:
-    """Tell whether a torque heads the names of terminals, and what stands beside them is figures alone: a matrix."""
+    """Tell whether a torque heads the names of terminals, and what stands beside them is figures alone: a matrix.
+
+    Under units of torque alone ("Torque | N·m | lb·in") any names are those of terminals.
+    """
     labels = [grid.sense(grid.rows[row][0]) for row in section.body]
+    heads = [grid.sense(cell) for row in section.headings[-1:] for cell in grid.rows[row][1:]]
+    units = bool(heads) and all(head.unit("torque") and not head.rest and not head.figure for head in heads)
     cells = (cell for row in section.body for cell in grid.rows[row][1:])
     beside = [cell for cell in cells if text_of(cell) and not says_none(text_of(cell))]
-    named = all(label.has("terminal") and not (label.units or label.figure) for label in labels)
+    words = all(not (label.units or label.figure) and any(map(str.isalpha, label.text)) for label in labels)
+    named = words and (units or all(label.has("terminal") for label in labels))
     return named and bool(beside) and all(grid.sense(cell).figure for cell in beside)
 
 

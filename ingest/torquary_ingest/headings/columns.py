@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.column import FIELD_ORDER, Column
-from torquary_ingest.headings.column_cells import count_conductors, look_at_cells
+from torquary_ingest.headings.column_cells import look_at_cells, part_conductors
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.heading_cells import device_line, device_under, heading_cells, is_prose
 from torquary_ingest.headings.kinds_shared import share_upper_heading
@@ -37,7 +37,7 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     columns = [_name_column(grid, section, index) for index in range(grid.width)]
     columns = doubt_beside_unread(share_quantity(without_stray_unit(join_cut_phrases(columns))))
     columns = share_upper_heading(grid, section, columns)
-    columns = count_conductors(grid, section, [look_at_cells(grid, section, column) for column in columns])
+    columns = part_conductors(grid, section, [look_at_cells(grid, section, column) for column in columns])
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
     return tuple(find_labels(grid, section, columns))
 
