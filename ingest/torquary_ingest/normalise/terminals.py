@@ -170,10 +170,10 @@ def _only_role(lines: Sequence[str]) -> str | None:
 
 def find_purpose(reading: Reading, label: str) -> str:
     """Return the purpose of the screw; terminals are taken for what they are unless words say otherwise."""
-    named = ("torque", "terminal", "thread")
-    near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith(named))]
+    near = [label, *(entry.heading for entry in reading.entries if entry.field.startswith("torque"))]
     near += [text_of(entry.cell) for entry in reading.entries if entry.field == "purpose"]
-    for lines in (near, reading.context[-1:]):
+    over = [entry.heading for entry in reading.entries if entry.field in ("terminal", "thread")]
+    for lines in (near, over, reading.context[-1:]):
         found = {concept for line in lines for concept in _purposes(line)}
         if "electrical_terminal" in found:
             return "electrical_terminal"

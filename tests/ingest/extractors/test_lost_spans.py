@@ -137,6 +137,11 @@ def test_a_purpose_inside_the_name_of_a_terminal_or_torque_is_none() -> None:
     assert {s.purpose for sheet in sheets for s in settled(sheet)[0]} == {"electrical_terminal"}
 
 
+def test_a_row_of_another_purpose_under_a_heading_of_terminal_screws_keeps_it() -> None:
+    sheet = table("Terminal screws | Torque N·m", "L1 | 2", "fixing bolt | 4")
+    assert [s.purpose for s in settled(sheet)[0]] == ["electrical_terminal", "mounting"]
+
+
 def test_french_cable_is_not_stranded() -> None:
     sheet = table("Borne | Section de câble mm² | Couple N·m | Type de câble", "L1 | 2.5 | 2 | souple")
     assert [setting.conductor.stranding for setting in settled(sheet)[0]] == [("flexible",)]
