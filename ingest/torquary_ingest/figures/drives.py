@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 
 from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.values import Drive
@@ -12,7 +13,7 @@ from torquary_schema.values import Drive
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _SIZE = r"\s*(?:no\.?|nr\.?|n°|№|#|size|gr\.?)?\s*[-:]?\s*"
 _BLADE = rf"({_NUMBER})\s*(?:mm)?\s*[x×*]\s*({_NUMBER})\s*(?:mm)?"
-_THICKEST, _WIDEST = 2.5, 20
+_THICKEST, _WIDEST = Decimal("2.5"), Decimal(20)
 _INCH = r"(\d+[⁄/]\d+|\d+\s\d+[⁄/]\d+)\s*(?:\"|″|''|in\.?\b|inch\b)"
 
 
@@ -115,7 +116,7 @@ def _make(form: _Form, match: re.Match[str]) -> Drive:
 
 def _is_blade(thickness: str, width: str) -> bool:
     """Tell whether two sizes may be a blade's (ISO 2380: up to 2.5 x 16 mm); "1x95" counts conductors."""
-    sizes = [float(size.replace(",", ".")) for size in (thickness, width)]
+    sizes = [Decimal(size.replace(",", ".")) for size in (thickness, width)]
     return min(sizes) <= _THICKEST and max(sizes) <= _WIDEST
 
 
