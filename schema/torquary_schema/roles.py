@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+import re
+
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Match, spot
+
+_CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
+_NUMBER = r"\d{2,3}"
+_AND = r",? (?:and|und|et|ed?|y|en|og|och|ja|a|i|ve|и) "
+_THREAD = re.compile(r"M\d{1,2}")
+_SERIES = re.compile(
+    rf"(?<![\w.,])(?:{_NUMBER}(?:(?:, ?|{_AND}){_NUMBER})+|{_CODE}(?:(?:, ?| ?/ ?|{_AND}| ){_CODE})+)$"
+)
+"""Markings one after the other: letters joined by commas, strokes or blanks, numbers by commas alone."""
 
 
 def spot_roles(text: str) -> tuple[Match, ...]:
@@ -32,3 +43,23 @@ def role_of_label(label: str) -> str | None:
     if not found:
         return role_of_marking(label)
     return next(iter(found)) if len(found) == 1 else None
+
+
+def ends_in_markings(text: str) -> bool:
+    """Tell whether a text ends in markings of several terminals: "Alarm contact 11, 12, 14", "Contact 13-14"."""
+    words = text.split()
+    return _find_series(text) is not None or (len(words) > 1 and role_of_marking(words[-1]) is not None)
+
+
+def is_marking(text: str) -> bool:
+    """Tell whether a text is nothing but markings of terminals: "L1", "A1, A2", "13, 14"; a lone code is none.
+
+    "M5" may as well be a thread, "16" a rated current, "S2" a type, "230/400" a voltage.
+    """
+    series = _find_series(text)
+    return role_of_marking(text) is not None or (series is not None and series.start() == 0)
+
+
+def _find_series(text: str) -> re.Match[str] | None:
+    found = _SERIES.search(text.strip())
+    return None if found is None or _THREAD.search(found[0]) else found

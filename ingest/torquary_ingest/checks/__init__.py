@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from torquary_ingest.checks.contradiction import check_contradiction
 from torquary_ingest.checks.plausible import check_plausible
 from torquary_ingest.checks.sizes import check_sizes
 from torquary_schema.findings import holds
@@ -13,7 +14,7 @@ from torquary_schema.values import Finding, Setting
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
 Check = Callable[[Sequence[Setting]], Iterator[tuple[int, Finding]]]
 
-CHECKS: tuple[Check, ...] = (check_plausible, check_sizes)
+CHECKS: tuple[Check, ...] = (check_plausible, check_sizes, check_contradiction)
 
 
 def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS) -> list[Setting]:

@@ -33,6 +33,25 @@ def check_sizes(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
             yield position, _overlap(settings[position])
 
 
+def may_meet(one: Conductor, other: Conductor) -> bool:
+    """Tell whether some conductor may be meant by both: no size, kind, metal, ferrule or count keeps them apart."""
+    for kinds in ((one.stranding, other.stranding), (one.material, other.material)):
+        if all(kinds) and not set(kinds[0]) & set(kinds[1]):
+            return False
+    if None not in (one.ferrule, other.ferrule) and one.ferrule != other.ferrule:
+        return False
+    if None not in (one.count, other.count) and one.count != other.count:
+        return False
+    pairs = [pair for pair in zip(_sizes(one), _sizes(other), strict=True) if any(pair[0]) and any(pair[1])]
+    return all(_meet(*pair) for pair in pairs)
+
+
+def figure_of(setting: Setting) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    """Return lowest, highest and limiting torque of a setting in N·m."""
+    torque = setting.torque
+    return (torque.min_nm, torque.max_nm, torque.limit_nm) if torque else (None, None, None)
+
+
 def _contradict(one: tuple[_Sizes, _Range], other: tuple[_Sizes, _Range]) -> bool:
     """Tell whether two rows of one case give a conductor two torques; where one range ends another may begin."""
     (sizes, figure), (others, another) = one, other
@@ -58,7 +77,7 @@ def _meet(one: _Range, other: _Range) -> bool:
 
 
 def _figure(torque: Torque | None) -> _Range:
-    return (torque.min_nm, torque.max_nm) if torque else (None, None)
+    return (torque.min_nm, torque.max_nm or torque.limit_nm) if torque else (None, None)
 
 
 def _same_case(setting: Setting) -> tuple[object, ...]:

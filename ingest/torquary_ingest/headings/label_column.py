@@ -9,7 +9,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold, spot
 
@@ -29,6 +29,10 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
         return columns
+    for position, column in enumerate(columns):
+        if column.field in ("unknown", "blank", "name", "other") and _has_roles(grid, section, column):
+            columns[position] = replace(column, field="terminal")
+            return columns
     for fields in (("blank", "name"), ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):
@@ -74,6 +78,12 @@ def _numbers_named_rows(grid: Grid, section: Section, columns: list[Column], col
         for other in others
         if (texts := grid.texts(section.body, other.index)) and len(texts) == len(section.body)
     )
+
+
+def _has_roles(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether each cell of a column is the role or the marking of a terminal, whatever its heading says."""
+    texts = grid.texts(section.body, column.index)
+    return len(set(texts)) > 1 and len(texts) == len(section.body) and all(map(is_terminal, texts))
 
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:

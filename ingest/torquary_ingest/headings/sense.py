@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
 from torquary_ingest.headings.tolerances import tolerance_spans
+from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, Match, fold, spot
@@ -149,7 +150,7 @@ def _make_sense(text: str) -> Sense:
         units=units,
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
-        false_friend=bool(spot("false_friend", text)),
+        false_friend=bool(spot("false_friend", text)) or names_other_torque(text),
         rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *parts)), *tolerance_spans(text)])),
         figure=_is_figure(text, units),
     )

@@ -14,6 +14,8 @@ from torquary_schema.words import spot
 
 _HEAD_LINES = 8
 _EDITION_LENGTH = 40
+_HEAD_LENGTH = 80
+"""Letters of a line that may be a title at most."""
 _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
@@ -32,6 +34,16 @@ def read_headlines(document: Document, tables: Sequence[Table]) -> tuple[str, ..
     over = {table.caption[-1] for table in tables if table.caption}
     own = {line for line in over - {document.title} if len(over) > 1 and make_sense(line).has("torque")}
     return tuple(line.text for line in kept if line.text not in own)
+
+
+def whole_line(title: str, lines: Sequence[str]) -> str:
+    """Return the line of a sheet's head that holds its title ("Time relay TR 2" for "TR 2"), else the title.
+
+    The title that a file notes of itself is often a part of the printed one.
+    """
+    if not title:
+        return ""
+    return next((line for line in lines if f" {title} " in f" {line} " and len(line) <= _HEAD_LENGTH), title)
 
 
 def _first_row(table: Table) -> float:

@@ -10,10 +10,10 @@ from decimal import Decimal
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.normalise.taught_units import read_torque_cell
 from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
-from torquary_schema.words import spot
 
 _DECIMALS = re.compile(r"\d[.,](\d+)")
 
@@ -50,12 +50,21 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
     figures, compared = _compare(columns)
-    return TorqueFinding(figures=figures, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+    limited = tuple(map(_as_limit, figures))
+    return TorqueFinding(figures=limited, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+
+
+def _as_limit(figure: TorqueFigure) -> TorqueFigure:
+    """Return a highest torque that stands alone as a limit: it says what not to exceed, and no setting."""
+    torque = figure.torque
+    if torque.max_nm is None or torque.min_nm is not None or torque.nominal_nm is not None:
+        return figure
+    return replace(figure, torque=replace(torque, max_nm=None, limit_nm=torque.max_nm))
 
 
 def _is_no_torque(entry: Entry, reading: TorqueReading) -> bool:
     """Words such as "hand-tight" say that there is no torque to set."""
-    return reading.kind == "words" and bool(spot("false_friend", entry.cell.text))
+    return reading.kind == "words" and make_sense(entry.cell.text).false_friend
 
 
 def _words_doubt(entry: Entry) -> Doubt:

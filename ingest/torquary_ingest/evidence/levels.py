@@ -1,0 +1,55 @@
+"""The texts that speak for a figure, in levels: its row, the headings used, the lines above, the sheet's head."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from torquary_ingest.document import Reading
+from torquary_ingest.headings.grid import text_of
+
+LevelKind = Literal["row", "heading", "line", "sheet"]
+
+_IN_ROW = ("terminal", "purpose", "clamp")
+_HEADED = ("terminal", "thread", "qualifier")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """Printed texts that stand equally near to a figure."""
+
+    kind: LevelKind
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetHead:
+    """What the head of a sheet says of the whole: its title, and the lines above its first table."""
+
+    title: str = ""
+    lines: tuple[str, ...] = ()
+
+
+def levels_of(reading: Reading, head: SheetHead) -> tuple[Level, ...]:
+    """Return the levels of a reading, nearest first; blank texts are left out."""
+    return tuple(level for level in _levels(reading, head) if level.texts)
+
+
+def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
+    cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW]
+    torques = [entry.heading for entry in reading.entries if entry.field.startswith("torque")]
+    sentence = reading.place.table is None
+    headings = [entry.heading for entry in reading.entries if entry.field in _HEADED]
+    yield Level(kind="row", texts=_told([*cells, *(torques if sentence else ())]))
+    yield Level(kind="heading", texts=_told([*(() if sentence else torques), *headings]))
+    # The lines of the sheet's head stand over every table: they speak last, and for the whole.
+    over = [line for line in reading.context if line not in (head.title, *head.lines)]
+    for line in reversed(over):
+        yield Level(kind="line", texts=_told([line]))
+    own = [line for line in reversed(reading.context) if line in (head.title, *head.lines)]
+    yield Level(kind="sheet", texts=_told([*own, head.title, *head.lines]))
+
+
+def _told(texts: Sequence[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(text.strip() for text in texts if text.strip()))
