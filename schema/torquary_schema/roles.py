@@ -24,12 +24,19 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     "N" marks the neutral conductor (IEC 60445), and is the first letter of N·m as well.
     """
     units = find_units(text)
-    return tuple(match for match in spot("role", text) if not any(_is_part(match, unit) for unit in units))
+    found = (match for match in spot("role", text) if not _ends_a_type(match, text))
+    return tuple(match for match in found if not any(_is_part(match, unit) for unit in units))
 
 
 def is_terminal(text: str) -> bool:
     """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
     return role_of_marking(text) is not None or any(match.printed == text for match in spot("role", text))
+
+
+def _ends_a_type(match: Match, text: str) -> bool:
+    """Tell whether a single letter stands behind a hyphen or point in a longer word: the L of "GB-L" marks nothing."""
+    before = text[max(match.start - 2, 0) : match.start]
+    return len(match.printed) == 1 and len(before) > 1 and before[-1] in "-–.'’" and before[0].isalnum()
 
 
 def _is_part(match: Match, unit: UnitMatch) -> bool:

@@ -38,7 +38,7 @@ def name_device(reading: Reading, head: SheetHead) -> Device:
     """Return the device as its cells, the lines above or the head of the sheet name it; printed "" if none does."""
     model, series = text_in(reading, "model"), text_in(reading, "series")
     said = text_in(reading, "device") or ""
-    own = " ".join(text for text in dict.fromkeys(("" if is_length(said) else said, model or series)) if text)
+    own = " ".join(text for text in dict.fromkeys(("" if is_length(said) else said, model, series)) if text)
     line = device_line(reading, head)
     if own and not names_family(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.names import find_labels, names_over, thread_of
+from torquary_ingest.evidence.names import find_labels, is_no_name, names_over, thread_of
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
@@ -65,7 +65,8 @@ def _product(reading: Reading, device: Device) -> str:
     """Return the type of a row where its device is a terminal itself, or a bar of them: the type names the terminal."""
     if device.family not in PRODUCTS and not names_product_of_terminals(device.printed):
         return ""
-    return next((text for field in ("model", "device", "series") if (text := text_in(reading, field))), "")
+    texts = (text_in(reading, field) for field in ("model", "device", "series", "terminal"))
+    return next((text for text in texts if text and not is_no_name(text) and not text.isdecimal()), "")
 
 
 def _is_bare_name(text: str) -> bool:
