@@ -29,7 +29,10 @@ class Claimed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
-    """The proofs found and missing; `other` is the print that makes the figure a torque that no screw is set to."""
+    """The proofs found and missing; `other` is the print that makes the figure a torque that no screw is set to.
+
+    Beside a conductor's size it is held instead.
+    """
 
     purpose: str
     evidence: tuple[Evidence, ...]
@@ -65,7 +68,8 @@ def weigh(claimed: Claimed, levels: Sequence[Level], around: Sequence[str]) -> W
         missing.append(Missing(field="device", looked=looked))
     if screw.purpose != TERMINAL:
         missing = [one for one in missing if one.field == "quantity"]
-    return Weighed(purpose=screw.purpose, evidence=evidence, missing=tuple(missing), other=quantity.other)
+    other = "" if claimed.conductor else quantity.other
+    return Weighed(purpose=screw.purpose, evidence=evidence, missing=tuple(missing), other=other)
 
 
 _MOST_LOOKED = 4

@@ -93,8 +93,11 @@ def _is_marked(text: str) -> bool:
 
 
 def _names_role(text: str, *, near: bool) -> bool:
-    """Tell whether a text names the role of a terminal; in a line above one letter alone is no role."""
-    roles = spot_roles(text)
+    """Tell whether a text names the role of a terminal; in a line above one letter alone is no role.
+
+    "Motor" alone is the machine, not the terminals that it is connected to.
+    """
+    roles = [role for role in spot_roles(text) if role.concept != "motor"]
     short = len(text.split()) <= _ROLE_WORDS and not spot("family", text)
     return bool(roles) and (near or (short and any(len(role.printed) > 1 for role in roles)))
 

@@ -31,7 +31,8 @@ from torquary_schema.words import Kind, spot
 _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a title without the words for documents is a type or series then."""
 
-_RUNNING = frozenset({"edition", "page"})
+_SEPARATOR = re.compile(r"\s[–—·|•-]\s|[,;|·]")
+_RUNNING = frozenset({"edition", "page", "company"})
 
 
 def name_device(reading: Reading, head: SheetHead) -> Device:
@@ -78,13 +79,24 @@ def may_name(line: str) -> bool:
 
 
 def names_product(title: str) -> bool:
-    """Tell whether a title names a product: by a kind of device, a type or a series; not by a document's kind alone."""
-    if not title or states_torque(title):
+    """Tell whether a title names a product: by a kind of device, a type or a series.
+
+    A maker does not, nor does a kind of document with its number ("Data sheet 12").
+    """
+    if not title or states_torque(title) or any(m.concept == "company" for m in spot("document_word", title)):
         return False
-    documents = [(match.start, match.end) for match in spot("document_word", title)]
-    bare = "".join(" " if any(s <= i < e for s, e in documents) else sign for i, sign in enumerate(title))
+    bare = _without_documents(title)
     series = any(match.concept in ("series", "model") for match in spot("heading", bare))
     return bool(spot("family", bare)) or bool(_TYPE_LIKE.search(bare)) or series
+
+
+def _without_documents(title: str) -> str:
+    """Return a title without words for documents and what stands behind them, up to the next separator."""
+    parts = []
+    for part in _SEPARATOR.split(title):
+        words = [match.start for match in spot("document_word", part)]
+        parts.append(part[: min(words)] if words else part)
+    return " ".join(parts)
 
 
 def prints_no_product(reading: Reading, head: SheetHead) -> bool:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from torquary_ingest.checks import check_settings
+from torquary_ingest.checks import check_settings, hold
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
+from torquary_ingest.checks.printed_elsewhere import check_elsewhere
 from torquary_ingest.checks.unplaced import find_unplaced
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.evidence import Claimed, Weighed, levels_of, weigh
@@ -82,7 +83,16 @@ def settle(
     findings += find_nameless(settings)
     findings += find_unplaced(document, tables, readings)
     findings += find_rows_left(document, tables, readings)
+    settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
     return tuple(settings), tuple(_once_a_block(findings))
+
+
+def _notes_of(settings: Sequence[Setting]) -> Iterator[Finding]:
+    """Yield the notes that hang on settings, with their own text as what is printed."""
+    for setting in settings:
+        for finding in setting.findings:
+            if finding.code.startswith("note_"):
+                yield replace(finding, printed=finding.message)
 
 
 def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
@@ -112,7 +122,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
         return [], []
     conductors, size_doubts_found = combine_conductors(reading.entries, sheet.mark)
     named = _name(sheet, reading, torques, conductors)
-    if named.weighed.other and not named.terminal.role:
+    if named.weighed.other:
         return [], [_other_torque(named, torques)]
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]

@@ -34,9 +34,12 @@ RULES = {
     "note_changes_value": HEAD + "L1;10;2.5¹\n\n¹ 3.0 N·m for aluminium\n",
     "note_unresolved": HEAD + "L1;10;2.5*\n",
     "terminal_missing": "Conductor mm²;Torque N·m\n10;2.5\n",
-    "sizes_overlap": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "table_shifted": "Terminal;Conductor mm²;Torque N·m;Poles\nL1;10;2.5;1\nL2;10;3.5\n",
-    "taught_contradicted": "Quillhaven\nQS\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
+    "taught_contradicted": "Quillhaven\nMain switch QS 63\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
+    "quantity_missing": "Terminal;Conductor mm²;Rated torque N·m\nL1;10;2.5\n",
+    "screw_missing": "Position;Tightening torque N·m\nUpper left;2.5\n",
+    "device_missing": "Quillhaven Works\n\n" + HEAD + "L1;10;2.5\n",
+    "contradicted": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
 }
 PROFILES = {
