@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import combinations
 
 from torquary_ingest.checks.sizes import figure_of, may_meet
+from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold
