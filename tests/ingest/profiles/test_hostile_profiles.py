@@ -49,6 +49,8 @@ def read_with(text: str, said: dict[str, tuple[str, str]]) -> SheetReport | None
 @example(place="in the headings", said={"Kx": ("conductor", ""), "Qx": ("terminal", "")})
 @example(place="in the headings", said={"Qx": ("torque", ""), "Mz.": ("conductor", "")})
 @example(place="across", said={"Foo": ("conductor", "mm²")})
+@example(place="across", said={"Qx": ("conductor", ""), "Foo": ("conductor", "mm²")})
+@example(place="in the cells", said={"Qx": ("conductor", ""), "Foo": ("conductor", "mm²")})
 @example(place="in the cells", said={"Foo": ("torque", "N·m")})
 @example(place="in a row", said={"Foo": ("torque_max", "N·m"), "Mz.": ("torque_min", "")})
 def test_a_figure_with_its_unit_is_never_another(place: str, said: dict[str, tuple[str, str]]) -> None:
