@@ -12,6 +12,7 @@ from lxml import etree
 from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.web_page.content import Grid, Left, Line, Reader, too_deep
+from torquary_ingest.openers.web_page.cut import describe_break, doubt_last_rows, find_break
 from torquary_ingest.openers.web_page.encoding import decode_page
 from torquary_ingest.openers.web_page.prose import set_words
 from torquary_ingest.openers.web_page.style import read_looks
@@ -42,13 +43,16 @@ def read_web_page(path: Path) -> Document:
     lines, tables = _read_content(reader, root)
     if not lines and not tables:
         raise SheetRefused("sheet_empty", "the page shows no text: save it again once it is fully loaded")
+    how, broken = find_break(decoded.text)
+    whole = max(0, len(tables) - broken)
+    damage = [describe_break(how, tables[whole:], lines)] if how else []
     page = Page(
         number=1,
         width=1000.0,
         height=40.0 * (len(lines) + 2),
         words=tuple(set_words(lines)),
-        tables=tables,
-        findings=tuple(_describe_left_out(reader.left)),
+        tables=(*tables[:whole], *doubt_last_rows(tables[whole:])),
+        findings=(*_describe_left_out(reader.left), *damage),
     )
     return Document(
         file=path.name,
