@@ -16,7 +16,7 @@ from torquary_ingest.openers.delimited.rows import is_comment, is_footnote
 from torquary_schema.values import Finding, Place
 
 CODE = "sheet_damaged"
-_FOREIGN = re.compile(r"[\x00-\x08\x0b\x0e-\x1f\x7f]")
+_FOREIGN = re.compile(r"[\x00-\x08\x0b\x0e-\x1f\x7f\x80-\x84\x86-\x9f]")
 _DECIMALS = re.compile(r"[.,](\d*)\Z")
 _SENTENCE = 3
 """Words from which a line is one of text, and no row of which only the first cell is left."""
