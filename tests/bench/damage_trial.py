@@ -86,13 +86,18 @@ def judge(whole: SheetReport, mutant: SheetReport) -> tuple[str, list[Row]]:
     told = Counter(one.code for one in mutant.findings) - Counter(one.code for one in whole.findings)
     if told or mutant.state != "read":
         return "said", []
-    kept = {one.place.text for one in mutant.settings if one.state == "held"} | {key(one) for one in mutant.settings}
-    lost = [key(one) for one in whole.settings if one.state == "released"]
-    texts = {key(one): one.place.text for one in whole.settings}
-    lost = [one for one in lost if one not in kept and texts[one] not in kept]
-    if lost and len(mutant.settings) < len(whole.settings):
-        return "lost", lost
+    kept = {key(one) for one in mutant.settings}
+    shown = [one.place.text for one in mutant.settings if one.state == "held"] + [one.printed for one in mutant.findings]
+    lost = [one for one in whole.settings if one.state == "released" and key(one) not in kept]
+    lost = [one for one in lost if not any(_shows(text, one) for text in shown)]
+    if lost and len(after) < len(before):
+        return "lost", [key(one) for one in lost]
     return ("same" if after == before else "held"), []
+
+
+def _shows(text: str, setting: Setting) -> bool:
+    """Tell whether the row that a person is shown has the terminal and the torque of a setting."""
+    return bool(setting.torque) and setting.torque.printed in text and setting.terminal.printed.split(" / ")[0] in text
 
 
 def make(folder: Path, count: int, seed: int) -> list[tuple[str, str, Path]]:

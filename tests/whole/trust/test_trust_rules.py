@@ -37,6 +37,7 @@ RULES = {
     "sizes_overlap": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "table_shifted": "Terminal;Conductor mm²;Torque N·m;Poles\nL1;10;2.5;1\nL2;10;3.5\n",
     "taught_contradicted": "Quillhaven\nQS\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
+    "sheet_damaged": HEAD + "L1;10;2.5\nL2;16;3.5\nL3;25;4",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
 }
 PROFILES = {

@@ -6,6 +6,7 @@ import re
 
 from torquary_ingest.document import Cell, Doubt, Mark, Table
 from torquary_ingest.openers.delimited.blocks import Block
+from torquary_ingest.openers.delimited.cut import FOREIGN
 from torquary_ingest.openers.delimited.moved import move_rows_back
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure
@@ -21,7 +22,7 @@ _UNREADABLE = Doubt(
 _RAISED = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡]+\Z")
 _PLAIN_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _SHOWN = re.compile(r'="([^"]*)"')
-_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f\ufffd]")
+_BROKEN = "\ufffd"
 
 
 def build_table(block: Block, number: int) -> Table:
@@ -95,7 +96,7 @@ def _cell(row: int, column: int, text: str, doubts: tuple[Doubt, ...]) -> Cell:
     if "\x00" in text:
         text = text.replace("\x00", "\\0")
         doubts += (_NUL,)
-    if _CONTROL.search(text):
+    if _BROKEN in text or FOREIGN.search(text):
         doubts += (_UNREADABLE,)
     text, marks = _split_marks(_unwrap(text))
     return Cell(row=row, column=column, text=text, marks=marks, doubts=doubts)
