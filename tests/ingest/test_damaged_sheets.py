@@ -213,6 +213,48 @@ def test_a_page_that_breaks_off_behind_its_table_is_said(tmp_path: Path, end: st
     assert "sheet_damaged" in codes(report)
 
 
+BROKEN_TAGS = {
+    "a cell's tag": PAGE.replace("<td>N<", "<te>N<"),
+    "a cell's tag, no longer one": PAGE.replace("<td>N<", "=td>N<"),
+    "a cell's tag that goes on": PAGE.replace("<td>1.5-10<", "<td~1.5-10<"),
+    "a cell's end": PAGE.replace("N</td>", "N<otd>"),
+    "a cell's end, no longer a tag": PAGE.replace("N</td>", "N8/td>"),
+    "a cell's end that goes on": PAGE.replace("N</td>", "N</td."),
+    "a row's tag": PAGE.replace("<tr><td>N<", "<ur><td>N<"),
+    "a row's end that goes on": PAGE.replace("2.5</td></tr>", "2.5</td></tr."),
+    "a control character": PAGE.replace("Torque", "T\x7frque"),
+}
+
+
+@pytest.mark.parametrize("damage", BROKEN_TAGS)
+def test_a_damaged_tag_is_said_and_its_table_held(tmp_path: Path, damage: str) -> None:
+    """A lost tag moves cells or drops them, and no parser says so."""
+    report = read(tmp_path, "sheet.html", BROKEN_TAGS[damage].encode())
+    assert released(report) == []
+    assert "sheet_damaged" in codes(report)
+
+
+def test_tables_before_a_damaged_one_stay(tmp_path: Path) -> None:
+    page = PAGE.replace("<table>", f"<table>{CELLS}</table><h2>QX2</h2><table>").encode()
+    at = page.rindex(b"<td>N<")
+    report = read(tmp_path, "sheet.html", page[:at] + b"<te>" + page[at + 4 :])
+    assert {one.place.table for one in report.settings if one.state == "released"} == {1}
+
+
+SOUND = [
+    PAGE.replace("<td>N<", "<td><my-mark>N</my-mark><"),
+    PAGE.replace("<td>N<", '<td title="a > b < c">N<'),
+    PAGE.replace("<td>N<", "<td><svg><path d='M0 0'/></svg>N<"),
+    PAGE.replace("<tr>", "<script>if (1 < 2) {}</script><!-- <td> --><tr>"),
+    PAGE.replace("<td>N<", "<td><table><tr><td>N</td></tr></table><"),
+]
+
+
+@pytest.mark.parametrize("page", SOUND)
+def test_what_may_stand_in_a_table_is_no_damage(tmp_path: Path, page: str) -> None:
+    assert "sheet_damaged" not in codes(read(tmp_path, "sheet.html", page.encode()))
+
+
 @pytest.mark.parametrize("page", [PAGE, f"<table>{CELLS}</table>", PAGE.replace("</tr>", "").replace("</td>", "")])
 def test_tags_that_may_be_left_out_are_no_damage(tmp_path: Path, page: str) -> None:
     """HTML Living Standard, 13.1.2.4."""

@@ -6,7 +6,6 @@ import re
 
 from torquary_ingest.document import Cell, Doubt, Mark, Table
 from torquary_ingest.openers.delimited.blocks import Block
-from torquary_ingest.openers.delimited.cut import FOREIGN
 from torquary_ingest.openers.delimited.moved import move_rows_back
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure
@@ -22,7 +21,7 @@ _UNREADABLE = Doubt(
 _RAISED = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡]+\Z")
 _PLAIN_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _SHOWN = re.compile(r'="([^"]*)"')
-_BROKEN = "\ufffd"
+_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f\ufffd]")
 
 
 def build_table(block: Block, number: int) -> Table:
@@ -96,7 +95,7 @@ def _cell(row: int, column: int, text: str, doubts: tuple[Doubt, ...]) -> Cell:
     if "\x00" in text:
         text = text.replace("\x00", "\\0")
         doubts += (_NUL,)
-    if _BROKEN in text or FOREIGN.search(text):
+    if _CONTROL.search(text):
         doubts += (_UNREADABLE,)
     text, marks = _split_marks(_unwrap(text))
     return Cell(row=row, column=column, text=text, marks=marks, doubts=doubts)

@@ -1,8 +1,8 @@
 """Text files that are damaged: a last row that breaks off, and rows with characters that no text has.
 
 A file may end without a line end (RFC 4180, 2.2); its last row is doubted only where it looks shorter than the others.
-Near is that row alone: rows above it are whole, and nothing in a text file is carried back. Cells with such characters
-are doubted where tables are built (`cells.py`), and whole rows there whose number of cells is another.
+Near is that row alone: rows above it are whole, and nothing in a text file is carried back. It is the whole row, for
+such a character may stand where a cell ended.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from torquary_ingest.openers.delimited.rows import is_comment, is_footnote
 from torquary_schema.values import Finding, Place
 
 CODE = "sheet_damaged"
-FOREIGN = re.compile(r"[\x00-\x08\x0b\x0e-\x1f\x7f\x80-\x84\x86-\x9f]")
+_FOREIGN = re.compile(r"[\x00-\x08\x0b\x0e-\x1f\x7f\x80-\x84\x86-\x9f]")
 _DECIMALS = re.compile(r"[.,](\d*)\Z")
 _SENTENCE = 3
 """Words from which a line is one of text, and no row of which only the first cell is left."""
@@ -27,9 +27,12 @@ def mark_damage(records: Sequence[Record], end: str) -> tuple[list[Record], tupl
     """Return the records, those near damage doubted, and what is to be said; `end` is what follows the last one."""
     found: list[Finding] = []
     marked = list(records)
-    if strange := [record for record in marked if FOREIGN.search(record.raw)]:
-        what = f"{len(strange)} rows have control characters or NUL bytes, the first on line {strange[0].line}"
-        found.append(_finding(strange[0], what))
+    strange = [at for at, record in enumerate(marked) if _FOREIGN.search(record.raw)]
+    for at in strange:
+        marked[at] = _doubt(marked[at], "control characters or NUL bytes stand in this row")
+    if strange:
+        what = f"control characters or NUL bytes stand in {len(strange)} of its rows, first on line"
+        found.append(_finding(marked[strange[0]], f"{what} {marked[strange[0]].line}"))
     if "\0" in end and marked:
         found.append(_finding(marked[-1], "NUL bytes follow its last row"))
     if ("\0" in end or not end.strip(" \x1a")) and _breaks_off(marked):

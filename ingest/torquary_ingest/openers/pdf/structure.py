@@ -12,7 +12,10 @@ from pdfminer.pdftypes import resolve1
 from torquary_ingest.openers.pdf.filters import inflate
 from torquary_schema.values import Finding
 
-_PACKED = re.compile(rb"<<(?:(?!endobj).){0,400}?/Type\s*/ObjStm\b(?:(?!endobj).){0,400}?stream\r?\n", re.DOTALL)
+_PACKED = re.compile(rb"/ObjStm\b")
+_STREAM = re.compile(rb"stream\r?\n")
+_ENTRIES = 500
+"""Bytes that the entries of a packed object may take before and behind its type."""
 
 
 def find_lost_pages(root: Any, found: int) -> Iterator[Finding]:
@@ -27,7 +30,11 @@ def find_lost_pages(root: Any, found: int) -> Iterator[Finding]:
 def find_broken_objects(content: bytes) -> Iterator[Finding]:
     """Yield a finding when packed objects (ISO 32000-1, 7.5.7) of a file that is not encrypted cannot be unpacked."""
     for found in _PACKED.finditer(content):
-        if b"FlateDecode" in found[0] and _is_broken(memoryview(content)[found.end() :]):
+        start = _STREAM.search(content, found.end(), found.end() + _ENTRIES)
+        if start is None:
+            continue
+        entries = content[max(0, found.start() - _ENTRIES) : start.start()].rpartition(b" obj")[2]
+        if b"FlateDecode" in entries and _is_broken(memoryview(content)[start.end() :]):
             yield _damaged("a part of its objects is damaged")
             return
 
