@@ -53,7 +53,7 @@ def _find_fault(stream: PDFStream) -> str:
         return ""
     try:
         data: bytes = stream.rawdata
-        if stream.decipher:
+        if stream.decipher and stream.objid is not None and stream.genno is not None:
             data = stream.decipher(stream.objid, stream.genno, data, stream.attrs)
         for name, _ in stream.get_filters():
             fault, data = _undo(name, data)
