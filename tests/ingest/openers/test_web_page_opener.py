@@ -21,7 +21,8 @@ Write = Callable[[str], Path]
 def write(tmp_path: Path) -> Write:
     def write_page(body: str) -> Path:
         path = tmp_path / "qx.html"
-        path.write_text(f'<!DOCTYPE html><html><head><meta charset="utf-8"></head><body>{body}', encoding="utf-8")
+        head = '<!DOCTYPE html><html><head><meta charset="utf-8"></head>'
+        path.write_text(f"{head}<body>{body}</body></html>", encoding="utf-8")
         return path
 
     return write_page
@@ -197,7 +198,7 @@ def test_the_encoding_is_taken_as_declared(tmp_path: Path, declared: str, encodi
     meta = f"<meta http-equiv='Content-Type' content='text/html; charset={declared}'>" if declared else ""
     text = "締付トルク" if encoding == "cp932" else "Größe 2–3 N·m"
     path = tmp_path / "qx.htm"
-    path.write_bytes(f"<html><head>{meta}</head><table><tr><td>{text}</table>".encode(encoding))
+    path.write_bytes(f"<html><head>{meta}</head><table><tr><td>{text}</table></html>".encode(encoding))
     assert only_table(path).cells[0].text == text
 
 

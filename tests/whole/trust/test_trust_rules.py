@@ -40,6 +40,7 @@ RULES = {
     "screw_missing": "Position;Tightening torque N·m\nUpper left;2.5\n",
     "device_missing": "Quillhaven Works\n\n" + HEAD + "L1;10;2.5\n",
     "contradicted": HEAD + "L1;10;2.5\nL1;10;3.5\n",
+    "sheet_damaged": HEAD + "L1;10;2.5\nL2;16;3.5\nL3;25;4",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
 }
 PROFILES = {

@@ -21,9 +21,11 @@ from pdfminer.utils import decode_text
 from pdfplumber.utils.exceptions import PdfminerException
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.pdf.filters import find_page_faults
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_contents
+from torquary_ingest.openers.pdf.structure import find_broken_objects, find_lost_pages
 from torquary_schema.values import Finding
 
 if TYPE_CHECKING:
@@ -62,15 +64,22 @@ class PdfFile:
         self._shapes: ShapeCheck | None = None
         self._content, self._password = content, password
         self.findings: list[Finding] = list(_file_findings(document, content, searched))
+        self.page_faults: dict[int, list[str]] = {}
 
     def read_pages(self) -> list[PDFPage]:
-        """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged."""
+        """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged.
+
+        `page_faults` then says what of a page's content (by its number from 1) is damaged, before it is run.
+        """
         try:
             root = resolve1(self.document.catalog.get("Pages"))
             if isinstance(root, dict) and not resolve1(root.get("Kids")):
                 return []
             pages = list(PDFPage.create_pages(self.document))
             check_contents(pages)
+            told = ((number, find_page_faults(page, self.shelf.streams)) for number, page in enumerate(pages, start=1))
+            self.page_faults = {number: faults for number, faults in told if faults}
+            self.findings += find_lost_pages(root, len(pages))
         except PARSER_FAULTS as error:
             raise SheetRefused(
                 "sheet_damaged", f"the pages cannot be found ({error!r}): ask for a sound copy"
@@ -145,6 +154,8 @@ def _file_findings(document: PDFDocument, content: bytes, searched: bool) -> Ite
             scope="sheet",
             message="the file's table of objects was missing or in the wrong place and was rebuilt by a search",
         )
+    if not document.encryption:
+        yield from find_broken_objects(content)
     if not document.is_extractable:
         yield Finding(
             code="sheet_permissions",

@@ -6,9 +6,10 @@ from typing import Any
 
 from pdfminer.pdffont import PDFCIDFont, PDFSimpleFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFResourceManager
-from pdfminer.pdftypes import resolve1
-from pdfminer.psparser import literal_name
+from pdfminer.pdftypes import PDFStream, resolve1
+from pdfminer.psparser import PSLiteral, literal_name
 
+from torquary_ingest.openers.pdf.filters import StreamChecks
 from torquary_ingest.openers.pdf.sign_faces import name_signs, read_symbol
 
 UNREADABLE = "\ufffd"
@@ -26,17 +27,36 @@ class FontShelf(PDFResourceManager):
         self._embedded: dict[int, bool] = {}
         self._kept: list[Any] = []
         self._read: dict[tuple[int, int], tuple[str, float]] = {}
+        self._faults: dict[int, str] = {}
+        self.streams = StreamChecks()
 
     def get_font(self, objid: Any, spec: Any) -> Any:
         """Return the font of the dictionary; fonts are kept, so that their identity can serve as a key."""
+        fault = self._find_fault(spec)
         font = super().get_font(objid, spec)
         if id(font) not in self._mute:
             self._kept.append(font)
+            self._faults[id(font)] = fault
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
             name_signs(font, spec, embedded=self._embedded[id(font)])
             _name_hyphen(font, spec)
         return font
+
+    def _find_fault(self, spec: Any) -> str:
+        """Return what is damaged of a font, in words; its streams are looked at before they are decoded."""
+        if "Subtype" not in spec:
+            return "is missing"
+        if "ToUnicode" not in spec:
+            return ""
+        letters = resolve1(spec["ToUnicode"])
+        if isinstance(letters, PDFStream):
+            return "has a damaged Unicode map" if self.streams.find_fault(letters) else ""
+        return "" if isinstance(letters, PSLiteral) else "has lost its Unicode map"
+
+    def find_fault(self, font: Any) -> str:
+        """Return what is damaged of a font, in words; "" if nothing is."""
+        return self._faults.get(id(font), "")
 
     def read(self, font: Any, code: int) -> tuple[str, float]:
         """Return the character of a font's code, and its width in ems; each is found once."""

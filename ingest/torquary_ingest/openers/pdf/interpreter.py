@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream, dict_value, list_value, resolve1, stream_value
 from pdfminer.psparser import PSLiteral, literal_name
 from pdfminer.utils import apply_matrix_pt
 
 from torquary_ingest.openers.pdf.canvas import Canvas, Matrix, form_bounds
+from torquary_ingest.openers.pdf.checked_content import CheckedInterpreter
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_stream
@@ -20,13 +20,13 @@ DEEPEST_FORM = 24
 """Forms inside forms beyond this depth are not followed (common practice of viewers)."""
 
 
-class ContentInterpreter(PDFPageInterpreter):
+class ContentInterpreter(CheckedInterpreter):
     """Follows the operators that decide what is visible; text and paths go to the `Canvas`."""
 
     device: Canvas
 
-    def __init__(self, resources: Any, device: Canvas, layers: Layers, depth: int = 0) -> None:
-        super().__init__(resources, device)
+    def __init__(self, resources: Any, device: Canvas, layers: Layers, faults: list[str], depth: int = 0) -> None:
+        super().__init__(resources, device, faults)
         self._layers = layers
         self._depth = depth
         self._clip_pending = False
@@ -35,7 +35,7 @@ class ContentInterpreter(PDFPageInterpreter):
 
     def dup(self) -> ContentInterpreter:
         """Return an interpreter for a form inside this content."""
-        return ContentInterpreter(self.rsrcmgr, self.device, self._layers, self._depth + 1)
+        return ContentInterpreter(self.rsrcmgr, self.device, self._layers, self.faults, self._depth + 1)
 
     def do_q(self) -> None:
         """Save the graphics state, with what decides visibility."""
@@ -216,7 +216,7 @@ def paint_page(page: PDFPage, shelf: FontShelf, layers: Layers) -> tuple[Paintin
     matrix, width, height = page_matrix(page)
     painting = Painting(width=width, height=height)
     canvas = Canvas(shelf, painting)
-    interpreter = ContentInterpreter(shelf, canvas, layers)
+    interpreter = ContentInterpreter(shelf, canvas, layers, [])
     for content in page.contents:
         check_stream(stream_value(content))
     interpreter.render_contents(page.resources or {}, page.contents, ctm=matrix)

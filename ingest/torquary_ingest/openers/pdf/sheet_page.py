@@ -29,6 +29,7 @@ from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
 from torquary_ingest.openers.pdf.words import make_words
 from torquary_schema.values import Finding, Place
 
+_MOST_TOLD = 3
 _WHY = {
     "layer": "on a layer that is switched off",
     "outside": "outside the visible page",
@@ -55,7 +56,19 @@ def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True
         )
     find_lying = partial(_find_lying, file) if figures else _find_none
     composed = compose_page(painting, number, added.strikes, find_lying)
-    return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
+    faults = [*file.page_faults.get(number, ()), *interpreter.faults]
+    return replace(composed, findings=(*composed.findings, *_additions(added, number), *_damages(faults, number)))
+
+
+def _damages(faults: Sequence[str], number: int) -> Iterator[Finding]:
+    told = list(dict.fromkeys(faults))
+    if told:
+        more = f"; {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
+        message = (
+            f"the content of page {number} is damaged ({'; '.join(told[:_MOST_TOLD])}{more}); the figures from there "
+            "on are held: ask for a sound copy"
+        )
+        yield Finding(code="page_damaged", scope="page", message=message, place=Place(page=number))
 
 
 def _additions(added: Additions, number: int) -> Iterator[Finding]:
