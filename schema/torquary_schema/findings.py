@@ -29,7 +29,12 @@ def codes() -> dict[str, FindingCode]:
     text = (files("torquary_schema") / "finding_codes.json").read_text("utf-8")
     read: dict[str, dict[str, bool | str]] = json.loads(text)
     return {
-        key: FindingCode(key=key, holds=entry["holds"] is True, unread=entry.get("unread") is True, meaning=str(entry["meaning"]))
+        key: FindingCode(
+            key=key,
+            holds=entry["holds"] is True,
+            unread=entry.get("unread") is True,
+            meaning=str(entry["meaning"]),
+        )
         for key, entry in read.items()
     }
 
@@ -40,7 +45,7 @@ def holds(code: str) -> bool:
 
 
 def leaves_unread(code: str) -> bool:
-    """Tell whether a finding with this code says that a torque may be printed that was not read; KeyError if unknown."""
+    """Tell whether the code says that print was left unread that may be a torque; KeyError for an unknown code."""
     return codes()[code].unread
 
 

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 from hostile_text import IGNORABLE, STEERING, hostile, left_in
-from hypothesis import example, given, settings
+from hypothesis import Phase, example, given, settings
 from lxml import html
 from rich.console import Console
 from sheets_by_hand import held, mm2, report, setting
@@ -37,6 +37,9 @@ from torquary_schema.values import Device, Finding, SheetReport, Terminal, Torqu
 
 STORED = hostile(without="\x00")
 """A NUL byte cannot be stored in the catalogue."""
+
+FEW = settings(max_examples=6, phases=(Phase.explicit, Phase.reuse, Phase.generate))
+"""Each example makes a catalogue and runs many commands; one that fails tells enough without being made smaller."""
 
 NAMES = hostile(without="\x00").map(lambda text: text.replace("/", "")).filter(lambda text: len(text.encode()) < 200)
 
@@ -84,7 +87,7 @@ def test_what_is_named_can_be_told() -> None:
     assert make_visible("− + ± “2,5” N·m mm² Ω 締付 ½") == "− + ± “2,5” N·m mm² Ω 締付 ½"
 
 
-@settings(max_examples=6)
+@FEW
 @given(text=STORED)
 @example(text="\x1b[2A\r\x1b[K9.0 N·m")
 def test_an_answer_shows_its_texts_as_they_are(text: str) -> None:
@@ -97,7 +100,7 @@ def test_an_answer_shows_its_texts_as_they_are(text: str) -> None:
         run("find", "mcb", "10mm2", "--picture", path.with_name("row.png"), "--catalogue", path)
 
 
-@settings(max_examples=6)
+@FEW
 @given(text=STORED)
 @example(text="\x1b[2A\r\x1b[K9.0 N·m")
 def test_a_terminal_is_given_no_code_but_those_of_the_style(text: str) -> None:
@@ -109,7 +112,7 @@ def test_a_terminal_is_given_no_code_but_those_of_the_style(text: str) -> None:
             assert left_in(shown.getvalue()) == set()
 
 
-@settings(max_examples=6)
+@FEW
 @given(text=STORED)
 def test_held_readings_their_page_and_decisions_show_texts_as_they_are(text: str) -> None:
     with harbour(text) as path:
@@ -129,23 +132,24 @@ def test_held_readings_their_page_and_decisions_show_texts_as_they_are(text: str
         run("find", "mcb", "30mm2", "--catalogue", path)
 
 
-@settings(max_examples=6)
+@FEW
 @given(text=STORED)
 def test_an_export_keeps_the_text_and_its_message_shows_it(text: str) -> None:
     with harbour(text) as path:
         run("export", path.with_name(f"{text}x.csv".replace("/", "")), "--catalogue", path)
         run("export", path.with_name("out.jsonl"), "--catalogue", path)
-        first = json.loads(path.with_name("out.jsonl").read_text("utf-8").splitlines()[0])
+        first = json.loads(path.with_name("out.jsonl").read_text("utf-8").split("\n")[0])
         assert first["terminal"]["printed"] == f"Outgoing {text}"
 
 
-@settings(max_examples=6)
+@FEW
 @given(text=hostile(without="\x00"))
 def test_wrong_use_shows_what_was_typed_as_it_is(text: str) -> None:
     with TemporaryDirectory() as folder:
         missing = Path(folder) / text.replace("/", "")
         for words in (
-            (text,), (f"--{text}",), ("find", f"--{text}", "x"), ("export", "x", "y", text), ("export", "x", "--format", text),
+            (text,), (f"--{text}",), ("find", f"--{text}", "x"), ("export", "x", "y", text),
+            ("export", "x", "--format", text),
             ("read", missing), ("load", missing), ("tables", missing), ("profile", missing),
             ("find", "mcb", "--catalogue", missing), ("find", "mcb", "--unit", text), ("held", "--catalogue", missing),
             ("decide", text, "accept", "--who", "O", "--why", "x", "--catalogue", missing), ("decide", text, text),
@@ -154,14 +158,15 @@ def test_wrong_use_shows_what_was_typed_as_it_is(text: str) -> None:
             assert run(*words).exit_code in (2, 3), words
 
 
-@settings(max_examples=2)
+@settings(FEW, max_examples=2)
 @given(name=NAMES, text=hostile(without='\x00\r\x85\u2028"').map(lambda text: text.replace(",", "")))
 def test_reading_sheets_shows_names_and_texts_as_they_are(name: str, text: str) -> None:
     with TemporaryDirectory() as folder:
         here = Path(folder)
         sheet = here / f"{name}.csv"
+        head = (f"Maker {text}", f"Device,Terminal,Conductor mm²,Torque N·m,Q{text}x")
         rows = (f"MCB {text},L{text},1.5-16,2.5,1", "MCB,N,1.5-16,7 lbs,1")
-        sheet.write_text("\n".join((f"Maker {text}", f"Device,Terminal,Conductor mm²,Torque N·m,Q{text}x", *rows)), "utf-8")
+        sheet.write_text("\n".join((*head, *rows)), "utf-8")
         run("read", sheet)
         run("read", sheet, "--json")
         run("tables", sheet)

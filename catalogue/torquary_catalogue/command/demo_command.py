@@ -45,7 +45,8 @@ def command(catalogue: Path, as_json: bool) -> None:
     for words, answer in shown.answers:
         say("", "", f"$ torquary find {words} {on}", "")
         show_answer(answer)
-    say("", "", f"torquary works. The makers are invented: set no screw by {catalogue}. Ask it yourself:", f"  {ask_next}")
+    say("", "", f"torquary works. The makers are invented: set no screw by {catalogue}. Now ask it yourself:")
+    say(f"  {ask_next}")
 
 
 def _find_program() -> str:
