@@ -103,10 +103,10 @@ def load_sheets(
         step(path.name)
     with open_catalogue(catalogue, patience=PATIENCE) as opened:
         held = read_held(opened, tuple(beside))
-        unread = read_unread(opened, tuple(beside))
+        silent = read_unread(opened, tuple(beside))
     used = layouts.account(named)
-    read = tuple(done[path] for path in sheets)
-    return Summary(sheets=read, held=tuple(held), unread=tuple(unread), profiles=used)
+    told = tuple(done[path] for path in sheets)
+    return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used)
 
 
 def _sort(

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import shlex
 import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -28,7 +30,7 @@ def command(catalogue: Path, as_json: bool) -> None:
     from torquary_catalogue.demo import NEXT_QUESTION, demonstrate
 
     shown = demonstrate(catalogue)
-    on = shlex.join(["--catalogue", str(catalogue)])
+    on = f"--catalogue {_quote(str(catalogue))}"
     ask_next = f"{_find_program()} find {NEXT_QUESTION} {on}"
     if as_json:
         from torquary_catalogue.show.record import answer_to_dict
@@ -54,4 +56,9 @@ def _find_program() -> str:
     called, known = Path(sys.argv[0]), shutil.which("torquary")
     if called.stem != "torquary" or (known and called.exists() and called.samefile(known)):
         return "torquary"
-    return shlex.quote(str(called))
+    return _quote(str(called))
+
+
+def _quote(word: str) -> str:
+    """Return a word as a shell takes it, on Windows its own."""
+    return subprocess.list2cmdline([word]) if os.name == "nt" else shlex.quote(word)

@@ -31,9 +31,10 @@ def _faults_made_visible() -> Iterator[None]:
     """Click prints its faults itself and repeats the arguments in them, which may be names of files."""
     try:
         yield
-    except click.ClickException as fault:
-        fault.message = make_visible(fault.message)
+    except click.exceptions.NoArgsIsHelpError:
         raise
+    except click.UsageError as fault:
+        raise click.UsageError(make_visible(fault.format_message()), ctx=fault.ctx) from None
 
 
 class _Commands(click.Group):
