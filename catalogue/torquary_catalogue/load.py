@@ -13,7 +13,7 @@ from torquary_catalogue.store import open_catalogue
 from torquary_catalogue.store.faces import KeptFace, make_room_for_faces, read_faces
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.pictures import make_room
-from torquary_catalogue.store.settings import read_held
+from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.values import Finding
 
@@ -42,11 +42,13 @@ class LoadedSheet:
 class Summary:
     """What became of a load. `held` are rows of held_setting of the sheets named, still undecided.
 
-    `profiles` are the layout profiles that were used, and those that were named and were not.
+    `unread` are the files that gave no setting although they may hold torques. `profiles` are the layout profiles
+    that were used, and those that were named and were not.
     """
 
     sheets: tuple[LoadedSheet, ...]
     held: tuple[dict[str, Any], ...]
+    unread: tuple[str, ...] = ()
     profiles: tuple[UsedProfile, ...] = ()
 
     @property
@@ -101,8 +103,10 @@ def load_sheets(
         step(path.name)
     with open_catalogue(catalogue, patience=PATIENCE) as opened:
         held = read_held(opened, tuple(beside))
+        silent = read_unread(opened, tuple(beside))
     used = layouts.account(named)
-    return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held), profiles=used)
+    told = tuple(done[path] for path in sheets)
+    return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used)
 
 
 def _sort(

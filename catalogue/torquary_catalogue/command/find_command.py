@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.command.options import catalogue_option, json_option
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
     from torquary_catalogue.find import Answer
@@ -65,7 +66,7 @@ def command(
 
         show_answer(answer, shown_in, every_row=every_row)
         for one in pictures:
-            click.echo(f"picture: {one.text}")
+            say(f"picture: {one.text}")
     sys.exit(0 if answer.answered else NO_ANSWER)
 
 

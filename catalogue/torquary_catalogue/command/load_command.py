@@ -13,12 +13,12 @@ from torquary_catalogue.command.options import (
     every_page_option,
     json_option,
     password_option,
-    print_json,
     profile_option,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import make_visible, print_json, say
 
 
 @click.command("load")
@@ -44,14 +44,14 @@ def command(
 
     The same content again changes nothing; a changed file replaces its own settings. A layout profile is put into
     the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
-    Exit status 1: something is held, or a sheet could not be read.
+    Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.load import load_sheets
     from torquary_catalogue.profiles import keep_profiles
     from torquary_catalogue.show.summary import summary_to_dict, write_summary
 
     sheets = collect_sheets(paths)
-    known = keep_profiles(catalogue, profiles, say=lambda line: click.echo(line, err=True))
+    known = keep_profiles(catalogue, profiles, tell=lambda line: say(line, err=True))
     with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
         summary = load_sheets(
             catalogue,
@@ -67,8 +67,8 @@ def command(
     if as_json:
         print_json(summary_to_dict(summary))
     else:
-        click.echo(write_summary(summary))
-    sys.exit(NO_ANSWER if summary.held or summary.refused else 0)
+        say(*write_summary(summary))
+    sys.exit(NO_ANSWER if summary.held or summary.refused or summary.unread else 0)
 
 
 class _Progress:
@@ -101,4 +101,4 @@ class _Progress:
 
     def __call__(self, name: str) -> None:
         if self._bar is not None:
-            self._bar.update(self._task, advance=1, description=name.replace("[", "\\["))
+            self._bar.update(self._task, advance=1, description=make_visible(name).replace("[", "\\["))

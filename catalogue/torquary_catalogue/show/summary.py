@@ -11,17 +11,18 @@ if TYPE_CHECKING:
     from torquary_catalogue.load import LoadedSheet, Summary
 
 
-def write_summary(summary: Summary) -> str:
-    """Return the summary: every refused sheet and held reading by name, with the reason."""
+def write_summary(summary: Summary) -> list[str]:
+    """Return the summary, line by line: every refused sheet and held reading by name, with the reason."""
     lines = [_count(summary)]
     for sheet in summary.sheets:
         lines += _write_sheet(sheet)
     for profile in summary.profiles:
         lines += _write_profile(profile)
+    lines += [f"{file}: gave nothing and may hold torques: torquary read shows why" for file in summary.unread]
     if summary.held:
         lines += ["", f"Held, {len(summary.held)} reading(s) to decide with torquary decide ID:"]
         lines += write_held(summary.held)
-    return "\n".join(lines)
+    return lines
 
 
 def _count(summary: Summary) -> str:
@@ -64,6 +65,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
             for sheet in summary.sheets
         ],
         "held": list(summary.held),
+        "unread": list(summary.unread),
         "profiles": [
             {"name": profile.name, "sheets": list(profile.sheets), "reasons": list(profile.reasons)}
             for profile in summary.profiles
