@@ -28,6 +28,9 @@ from torquary_catalogue.errors import NO_ANSWER
 @unwitnessed_option
 @profile_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
+@click.option(
+    "--replace", is_flag=True, help="Put other sheets of the same file names out of force: these take their place."
+)
 @json_option
 @catalogue_option
 def command(
@@ -37,12 +40,14 @@ def command(
     unwitnessed: bool,
     profiles: tuple[Path, ...],
     again: bool,
+    replace: bool,
     as_json: bool,
     catalogue: Path,
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a changed file replaces its own settings. A layout profile is put into
+    The same content again changes nothing; a sheet that shows itself to be a later edition of one with the same file
+    name replaces it, and so does any with --replace. A layout profile is put into
     the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
     Exit status 1: something is held, or a sheet could not be read.
     """
@@ -60,6 +65,7 @@ def command(
             password=password,
             unwitnessed=unwitnessed,
             again=again or every_page or unwitnessed,
+            replace=replace,
             profiles=known,
             named={path.name for path in profiles},
             step=step,
