@@ -48,7 +48,7 @@ def _write_sheet(sheet: LoadedSheet) -> list[str]:
     if sheet.outcome == "loaded":
         head += f", {_write_counts(sheet.counts)}"
     if sheet.replaced:
-        head += f", replaces {sheet.replaced} older content(s) of this file"
+        head += f", replaces {sheet.replaced} other content(s) of this file"
     return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
 
 

@@ -30,14 +30,14 @@ def is_later(one: str, other: str) -> bool:
 
 
 def _read(edition: str) -> tuple[tuple[str, ...], list[str]] | None:
-    """Return the form (words, with # for figures and single letters) and the figures and letters; None: no order."""
+    """Return the form (words; # for a figure, ? for a single letter) and the figures and letters; None: no order."""
     folded = fold(edition)
     if not folded or _NO_EDITION.search(folded):
         return None
     pieces = _PIECE.findall(folded)
-    steps = [piece for piece in pieces if piece.isdigit() or len(piece) == 1]
-    return tuple("#" if piece.isdigit() or len(piece) == 1 else piece for piece in pieces), steps
+    form = tuple("#" if piece.isdigit() else "?" if len(piece) == 1 else piece for piece in pieces)
+    return form, [piece for piece, kind in zip(pieces, form, strict=True) if kind in "#?"]
 
 
-def _rank(step: str) -> tuple[int, int | str]:
-    return (0, int(step)) if step.isdigit() else (1, step)
+def _rank(step: str) -> tuple[int, str]:
+    return (int(step), "") if step.isdigit() else (0, step)
