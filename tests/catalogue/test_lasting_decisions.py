@@ -80,10 +80,16 @@ OTHERWISE: dict[str, tuple[dict[str, Any], str]] = {
     "terminal": ({"terminal": Terminal(printed="L9")}, "terminal “Outgoing” then, “L9” now"),
     "torque": ({"torque": torque("2.5", "25", "25")}, "torque 2.5 N·m then, 25 N·m now"),
     "printed figure": ({"torque": torque("25", "25", "25")}, "printed figure “2.5” then, “25” now"),
-    "conductor": ({"conductor": mm2("1.5", "10")}, "conductor “1.5–16 mm²” then, “1.5–10 mm²” now"),
-    "material": ({"conductor": mm2("1.5", "16", material=("aluminium",))}, "another conductor"),
+    "conductor": (
+        {"conductor": mm2("1.5", "10")},
+        "conductor: conductor printed “1.5–16 mm²” then, “1.5–10 mm²” now",
+    ),
+    "material": (
+        {"conductor": mm2("1.5", "16", material=("aluminium",))},
+        "conductor: material not said then, aluminium now",
+    ),
     "device": ({"device": Device(printed="Breaker BK-63")}, "device “Breaker BK-16” then, “Breaker BK-63” now"),
-    "purpose": ({"purpose": "mounting"}, "another purpose"),
+    "purpose": ({"purpose": "mounting"}, "purpose “electrical_terminal” then, “mounting” now"),
     "doubts": ({"findings": (DOUBT,), "state": "held"}, "new doubts: units_disagree"),
 }
 

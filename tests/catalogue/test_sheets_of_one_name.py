@@ -63,7 +63,7 @@ def test_a_person_puts_one_in_the_place_of_the_other_and_back(office: Office) ->
     for more in ((), ("--again",)):
         told = office.load(OURS, *more)
         assert "datasheet.csv: unchanged" in told
-        assert "not in force: another content of this file was put in its place" in told
+        assert "not in force: “Grobnickel Schaltgeräte” of the same file name was put in its place with" in told
         assert office.answers("Quillhaven") == []
     office.load(OURS, "--replace")
     assert (office.answers("Quillhaven"), office.answers("Grobnickel")) == ([2.5], [])
@@ -87,6 +87,14 @@ def test_a_later_edition_replaces_the_earlier_which_then_stays_out_and_says_so(o
     assert "qb.html: unchanged" in told
     assert "not in force: Edition 4 of it, qb.html, is in the catalogue [sheet_out_of_force]" in told
     assert office.answers("L1") == [2.8]
+
+
+def test_an_edition_over_the_table_of_a_csv_file_counts(office: Office) -> None:
+    for edition, torque in (("Edition 3, 2024", "2.5"), ("Edition 4, 2026", "2.8")):
+        text = OURS.replace("Schaltgeräte", f"Schaltgeräte QB 16\n{edition}").replace("2.5", torque)
+        told = office.load(text)
+    assert "replaces 1 other content(s) of this file" in told
+    assert office.answers("Quillhaven") == [2.8]
 
 
 def test_an_earlier_edition_that_comes_second_is_not_put_in_force(office: Office) -> None:

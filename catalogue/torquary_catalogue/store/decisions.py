@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from typing import Any
 
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.findings import add_findings
 from torquary_catalogue.store.names_given import apply_names
-from torquary_catalogue.store.same_print import COLUMNS, Bound, PrintRead, Word, bind, tell_differences
+from torquary_catalogue.store.same_print import COLUMNS, PARTS, Bound, PrintRead, Word, bind, tell_differences
 from torquary_schema.findings import holds
 from torquary_schema.values import Finding, Place
 
@@ -27,7 +28,7 @@ _READINGS = f"""
 SELECT s.id, {_NAMES}, coalesce(f.codes, []) AS doubts FROM setting AS s
 LEFT JOIN (SELECT setting, list(code) AS codes FROM finding WHERE sheet = $sheet GROUP BY setting) AS f
 ON f.setting = s.id
-WHERE s.sheet = $sheet ORDER BY s.number"""
+WHERE s.sheet = $sheet AND ($setting IS NULL OR s.id = $setting) ORDER BY s.number"""
 
 # A reading whose decision holds shows what was decided; how it was read is kept with that decision.
 _KEEP_PRINT_OF_DECIDED = f"""
@@ -56,14 +57,6 @@ _HOLD = """
 UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL
 WHERE sheet = $sheet AND list_contains($asking, id)"""
 
-_READ_AS = {
-    "terminal": "terminal_printed",
-    "conductor": "conductor_printed",
-    "device": "device_printed",
-    "printed figure": "torque_printed",
-}
-
-
 def keep_decision(catalogue: Catalogue, sheet: str, setting: str, columns: Mapping[str, Any]) -> None:
     """Keep a decision (columns of its table) about a reading, with what is printed there and how it was read."""
     run = catalogue.connection.execute
@@ -78,7 +71,7 @@ def keep_decision(catalogue: Catalogue, sheet: str, setting: str, columns: Mappi
     if before:
         run(_KEEP_PRINT_OF_DECIDED, key)
     else:
-        (reading,) = [one for one in _read_readings(catalogue, sheet) if one.id == setting]
+        (reading,) = _read_readings(catalogue, sheet, setting)
         run(_KEEP_PRINT, {**key, "doubts": sorted(reading.doubts)})
 
 
@@ -109,8 +102,8 @@ def _is_decided(catalogue: Catalogue, sheet: str, setting: str) -> bool:
     return bool(catalogue.rows(query, {"sheet": sheet, "setting": setting}))
 
 
-def _read_readings(catalogue: Catalogue, sheet: str) -> list[PrintRead]:
-    return [_read_print(row) for row in catalogue.rows(_READINGS, {"sheet": sheet})]
+def _read_readings(catalogue: Catalogue, sheet: str, setting: str | None = None) -> list[PrintRead]:
+    return [_read_print(row) for row in catalogue.rows(_READINGS, {"sheet": sheet, "setting": setting})]
 
 
 def _read_words(catalogue: Catalogue, sheet: str) -> list[Word]:
@@ -173,15 +166,27 @@ def _tell_word(word: Word) -> str:
 
 
 def _tell_part(part: str, before: PrintRead, now: PrintRead) -> str:
+    """Say what differs in one part: the column that differs first, as it was and as it is."""
     if part == "torque":
         was, read = (_tell_torque(one) for one in (before, now))
         return f"torque {was} N·m then, {read} N·m now"
     if part == "doubts":
         return f"new doubts: {', '.join(sorted(now.doubts - before.doubts))}"
-    column = _READ_AS.get(part)
-    if column is None or before.columns[column] == now.columns[column]:
+    columns = {"place": ("page", "table_number", "row_number"), "printed figure": ("torque_printed",)}.get(part)
+    differing = [name for name in columns or PARTS[part] if before.columns[name] != now.columns[name]]
+    if not differing:
         return f"another {part}"
-    return f"{part} “{before.columns[column] or ''}” then, “{now.columns[column] or ''}” now"
+    was, read = (_tell_value(one.columns[differing[0]]) for one in (before, now))
+    name = part if len(columns or PARTS[part]) == 1 else f"{part}: {differing[0].replace('_', ' ')}"
+    return f"{name} {was} then, {read} now"
+
+
+def _tell_value(value: Any) -> str:
+    if isinstance(value, list):
+        return ", ".join(value) or "not said"
+    if isinstance(value, Decimal):
+        return f"{shorten(value):f}"
+    return f"“{value}”" if isinstance(value, str) else "not said" if value is None else str(value)
 
 
 def _tell_torque(one: PrintRead) -> str:

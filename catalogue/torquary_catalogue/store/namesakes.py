@@ -83,7 +83,7 @@ def settle_names(catalogue: Catalogue, digest: str, *, replace: bool, beside: Co
 def why_out_of_force(catalogue: Catalogue, digest: str) -> Finding | None:
     """Return what keeps a sheet of the catalogue out of force; None for one that is in force or may come back."""
     rows = catalogue.rows(
-        """SELECT s.state, s.superseded_why, other.loaded_at FROM sheet AS s
+        """SELECT s.state, s.superseded_why, other.title, other.loaded_at FROM sheet AS s
         LEFT JOIN sheet AS other ON other.digest = s.superseded_by WHERE s.digest = ?""",
         [digest],
     )
@@ -130,8 +130,8 @@ def _describe_later(later: Named) -> Finding:
 
 def _describe_person(row: dict[str, Any]) -> Finding:
     message = (
-        f"not in force: another content of this file was put in its place on {row['loaded_at']:%Y-%m-%d} with "
-        "--replace; to take it back, load this one with --replace"
+        f"not in force: “{row['title']}” of the same file name was put in its place with --replace on "
+        f"{row['loaded_at']:%Y-%m-%d}; to take it back, load this one with --replace"
     )
     return _remark("sheet_out_of_force", message)
 
