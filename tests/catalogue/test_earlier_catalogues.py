@@ -176,6 +176,16 @@ def test_one_that_may_not_be_written_is_one_line(earlier: Path) -> None:
     assert "was written by an earlier version of torquary and cannot be brought up to date here" in done.output
 
 
+def test_a_file_that_only_calls_itself_an_earlier_catalogue_is_one_line(tmp_path: Path) -> None:
+    import duckdb
+
+    path = tmp_path / "other.duckdb"
+    with duckdb.connect(str(path)) as client:
+        client.execute("CREATE TABLE catalogue_format AS SELECT 1 AS version")
+    done = run(path, "find", "quillhaven")
+    assert (done.exit_code, done.output.count("\n")) == (3, 1)
+
+
 def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     from torquary_catalogue.store import layout
 

@@ -118,6 +118,15 @@ def test_a_doubt_that_is_gone_leaves_the_decision(catalogue: Catalogue) -> None:
     assert told(catalogue) == {"held-1": ("released", "1.2")}
 
 
+def test_a_code_that_is_no_longer_known_asks_nothing(catalogue: Catalogue) -> None:
+    """Codes come and go with versions, and those of a decision stay as they were."""
+    load_report(catalogue, report(replace(ONE, state="held", findings=(DOUBT,))))
+    say(catalogue, "one-1", "correct", "1.2 Nm")
+    catalogue.connection.execute("UPDATE decided_print SET doubts = ['code_of_old']")
+    read_anew(catalogue, ONE)
+    assert told(catalogue) == {"one-1": ("released", "1.2")}
+
+
 def test_a_print_without_its_reading_is_said_and_its_decision_kept(catalogue: Catalogue) -> None:
     other = setting("other-1", place=replace(CELL, row=9, box=Box(x0=72, top=300, x1=300, bottom=312), text="N | 2"))
     load_report(catalogue, report(ONE, other))

@@ -82,6 +82,9 @@ def open_catalogue(path: Path, *, writing: bool = False, patience: float = 0.0) 
         if writing:
             bring_up_to_date(catalogue)
             return catalogue
+    except duckdb.Error as error:
+        catalogue.connection.close()
+        raise _explain(path, str(error)) from None
     except BaseException:
         catalogue.connection.close()
         raise

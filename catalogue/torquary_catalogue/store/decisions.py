@@ -11,7 +11,7 @@ from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.findings import add_findings
 from torquary_catalogue.store.names_given import apply_names
 from torquary_catalogue.store.same_print import COLUMNS, PARTS, Bound, PrintRead, Word, bind, tell_differences
-from torquary_schema.findings import holds
+from torquary_schema.findings import codes, holds
 from torquary_schema.values import Finding, Place
 
 UNCONFIRMED = "decision_unconfirmed"
@@ -114,8 +114,13 @@ def _read_words(catalogue: Catalogue, sheet: str) -> list[Word]:
 
 
 def _read_print(row: Mapping[str, Any]) -> PrintRead:
-    doubts = frozenset(code for code in row["doubts"] if code != UNCONFIRMED and holds(code))
+    doubts = frozenset(code for code in row["doubts"] if _is_doubt(code))
     return PrintRead(id=row["id"], columns={name: row[name] for name in COLUMNS}, doubts=doubts)
+
+
+def _is_doubt(code: str) -> bool:
+    """Tell whether a finding holds by itself; one whose code this version does not know did, as far as we can tell."""
+    return code != UNCONFIRMED and (code not in codes() or holds(code))
 
 
 def _move(catalogue: Catalogue, sheet: str, moved: Mapping[str, str]) -> None:
