@@ -46,9 +46,8 @@ def command(
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a sheet that shows itself to be a later edition of one with the same file
-    name replaces it, and so does any with --replace. A layout profile is put into
-    the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
+    The same content again changes nothing; a later edition replaces the sheet of the same file name. A layout profile
+    goes into the folder profiles beside the catalogue and is used from then on; sheets it is for are read anew.
     Exit status 1: something is held, or a sheet could not be read.
     """
     from torquary_catalogue.load import load_sheets
@@ -56,7 +55,7 @@ def command(
     from torquary_catalogue.show.summary import summary_to_dict, write_summary
 
     sheets = collect_sheets(paths)
-    known = keep_profiles(catalogue, profiles, say=lambda line: click.echo(line, err=True))
+    known = keep_profiles(catalogue, profiles, lambda line: click.echo(line, err=True))
     with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
         summary = load_sheets(
             catalogue,
