@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import open_catalogue
-from torquary_catalogue.store.faces import KeptFace, make_room_for_faces, read_faces
-from torquary_catalogue.store.insert import load_report
-from torquary_catalogue.store.pictures import make_room
+from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.insert import Counts, load_report
+from torquary_catalogue.store.namesakes import Standing, read_standing
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.values import Finding
@@ -27,13 +28,12 @@ PATIENCE = 10.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedSheet:
-    """What became of one file. `released` and `held` count its settings as read; `replaced` other contents."""
+    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents."""
 
     file: str
     digest: str
     outcome: Literal["loaded", "unchanged", "refused"]
-    released: int = 0
-    held: int = 0
+    counts: Counts = field(default_factory=Counts)
     replaced: int = 0
     findings: tuple[Finding, ...] = ()
 
@@ -59,11 +59,12 @@ class Summary:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _How:
-    """How a sheet is to be read: `again` puts the reading in the place of the one before."""
+    """How a sheet is to be read: `again` puts the reading in the place of the one before, `replace` the sheet."""
 
     every_page: bool
     unwitnessed: bool
     again: bool
+    replace: bool
 
 
 def load_sheets(
@@ -74,31 +75,31 @@ def load_sheets(
     password: str = "",
     unwitnessed: bool = False,
     again: bool = False,
+    replace: bool = False,
     profiles: tuple[Profile, ...] = (),
     named: Collection[str] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
     """Read the sheets and write each as soon as it is read; `step` is told the name of each one done.
 
-    Sheets whose content is in the catalogue are not read anew unless `again`, or unless other layout profiles
-    are for them than when they were read; then they are read as they were. `named` are the names of profiles to
+    Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
+    the file's name out of force), or unless other layout profiles are for them than when they were read; then they
+    are read as they were. `named` are the names of profiles to
     account for even if they are used for no sheet. The catalogue is open only while a sheet is written. Raises
     `TorquaryError` (status 3) if it cannot be used.
     """
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
         refresh_words(opened)
-        make_room(opened)
-        make_room_for_faces(opened)
-        known = {row["digest"] for row in opened.rows("SELECT digest FROM sheet WHERE state <> 'refused'")}
+        known = read_standing(opened)
         layouts = Layouts(profiles, read_faces(opened))
-    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again)
+    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace)
     done, unread = _sort(sheets, wished, known, layouts)
     for path in done:
         step(path.name)
     beside = {sheet.digest for sheet in done.values()}
     for path, read in _read(unread, password, profiles):
         kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-        done[path] = _write(catalogue, read, kept, again=unread[path].again, beside=beside)
+        done[path] = _write(catalogue, read, kept, unread[path], beside)
         beside.add(read.report.digest)
         step(path.name)
     with open_catalogue(catalogue, patience=PATIENCE) as opened:
@@ -110,18 +111,21 @@ def load_sheets(
 
 
 def _sort(
-    sheets: Sequence[Path], wished: _How, known: Collection[str], layouts: Layouts
+    sheets: Sequence[Path], wished: _How, known: Mapping[str, Standing], layouts: Layouts
 ) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
     """Return the sheets that are as they were, and how each of the others is to be read."""
     done: dict[Path, LoadedSheet] = {}
     unread: dict[Path, _How] = {}
     for path in sheets:
         digest = _take_digest(path)
-        if wished.again or digest not in known:
+        standing = known.get(digest)
+        if standing is not None and standing.finding is not None and not wished.replace:
+            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged", findings=(standing.finding,))
+        elif wished.again or standing is None or not standing.in_force:
             unread[path] = wished
         elif layouts.changed(digest, path.name):
-            before = layouts.faces[digest]
-            unread[path] = _How(every_page=before.every_page, unwitnessed=before.unwitnessed, again=True)
+            as_before = {name: getattr(layouts.faces[digest], name) for name in ("every_page", "unwitnessed")}
+            unread[path] = changed(wished, again=True, **as_before)
         else:
             done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
     return done, unread
@@ -142,19 +146,26 @@ def _read(
 
 
 def _write(
-    catalogue: Path, read: ReadSheet, face: KeptFace | None, *, again: bool, beside: set[str]
+    catalogue: Path, read: ReadSheet, face: KeptFace | None, wished: _How, beside: Collection[str]
 ) -> LoadedSheet:
     report = read.report
     with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
-        loaded = load_report(opened, report, again=again, beside=beside, pictures=read.pictures, face=face)
+        loaded = load_report(
+            opened,
+            report,
+            again=wished.again,
+            replace=wished.replace,
+            beside=beside,
+            pictures=read.pictures,
+            face=face,
+        )
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
         outcome="refused" if report.state == "refused" else loaded.outcome,
-        released=sum(setting.state == "released" for setting in report.settings),
-        held=sum(setting.state == "held" for setting in report.settings),
+        counts=loaded.counts,
         replaced=len(loaded.replaced),
-        findings=report.findings,
+        findings=(*report.findings, *loaded.findings),
     )
 
 

@@ -72,7 +72,7 @@ def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
         state="read",
         title=opened.document.title,
         maker=makers.pop() if len(makers) == 1 else "",
-        edition=read_edition(opened.document),
+        edition=read_edition(opened.document, opened.tables),
         pages=opened.document.page_count,
         settings=settings,
         findings=tuple(dict.fromkeys(findings)),

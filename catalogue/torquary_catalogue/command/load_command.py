@@ -28,6 +28,9 @@ from torquary_catalogue.show.visible import make_visible, print_json, say
 @unwitnessed_option
 @profile_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
+@click.option(
+    "--replace", is_flag=True, help="Put other sheets of the same file names out of force: these take their place."
+)
 @json_option
 @catalogue_option
 def command(
@@ -37,13 +40,14 @@ def command(
     unwitnessed: bool,
     profiles: tuple[Path, ...],
     again: bool,
+    replace: bool,
     as_json: bool,
     catalogue: Path,
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a changed file replaces its own settings. A layout profile is put into
-    the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
+    The same content again changes nothing; a later edition replaces the sheet of the same file name. A layout profile
+    goes into the folder profiles beside the catalogue and is used from then on; sheets it is for are read anew.
     Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.load import load_sheets
@@ -60,6 +64,7 @@ def command(
             password=password,
             unwitnessed=unwitnessed,
             again=again or every_page or unwitnessed,
+            replace=replace,
             profiles=known,
             named={path.name for path in profiles},
             step=step,

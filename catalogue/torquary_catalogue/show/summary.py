@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict, fields
 from typing import TYPE_CHECKING, Any
 
 from torquary_catalogue.show.sheets import write_finding, write_held
+from torquary_catalogue.store.insert import Counts
 
 if TYPE_CHECKING:
     from torquary_catalogue.layouts import UsedProfile
     from torquary_catalogue.load import LoadedSheet, Summary
+
+
+_COUNTED = tuple(field.name for field in fields(Counts))
 
 
 def write_summary(summary: Summary) -> list[str]:
@@ -28,16 +33,23 @@ def write_summary(summary: Summary) -> list[str]:
 def _count(summary: Summary) -> str:
     outcomes = [sheet.outcome for sheet in summary.sheets]
     told = ", ".join(f"{outcomes.count(one)} {one}" for one in ("loaded", "unchanged", "refused") if one in outcomes)
-    released, held = (sum(getattr(sheet, name) for sheet in summary.sheets) for name in ("released", "held"))
-    return f"{len(outcomes)} sheet(s): {told}; settings read: {released} released, {held} held"
+    total = Counts(**{name: sum(asdict(sheet.counts)[name] for sheet in summary.sheets) for name in _COUNTED})
+    return f"{len(outcomes)} sheet(s): {told}; settings read: {_write_counts(total)}"
+
+
+def _write_counts(counts: Counts) -> str:
+    """Write what is in force; what a person decided only where there is some."""
+    decided = ((counts.corrected, "corrected"), (counts.rejected, "rejected"))
+    parts = [(counts.released, "released"), *(one for one in decided if one[0]), (counts.held, "held")]
+    return ", ".join(f"{count} {state}" for count, state in parts)
 
 
 def _write_sheet(sheet: LoadedSheet) -> list[str]:
     head = f"{sheet.file}: {sheet.outcome}"
     if sheet.outcome == "loaded":
-        head += f", {sheet.released} released, {sheet.held} held"
+        head += f", {_write_counts(sheet.counts)}"
     if sheet.replaced:
-        head += f", replaces {sheet.replaced} older content(s) of this file"
+        head += f", replaces {sheet.replaced} other content(s) of this file"
     return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
 
 
@@ -54,8 +66,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
                 "file": sheet.file,
                 "digest": sheet.digest,
                 "outcome": sheet.outcome,
-                "released": sheet.released,
-                "held": sheet.held,
+                **asdict(sheet.counts),
                 "replaced": sheet.replaced,
                 "findings": [
                     {"code": finding.code, "scope": finding.scope, "message": finding.message}

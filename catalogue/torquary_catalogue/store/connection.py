@@ -12,18 +12,16 @@ from typing import Any
 import duckdb
 
 from torquary_catalogue.errors import TorquaryError
-
-FORMAT_VERSION = 1
-"""Layout of the tables; raised whenever one of them changes."""
+from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
 
 STORAGE_VERSION = "v1.4.0"
 """Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
-_SCRIPTS = ("tables.sql", "functions.sql", "views.sql", "picture.sql", "face.sql")
 _OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
 # A question is over before more threads would have started.
 _READING: dict[str, str | bool | int | float | list[str]] = {**_OFFLINE, "threads": 1}
 _PAUSE = 0.1
+_UPDATE_PATIENCE = 10.0
 
 
 class CatalogueLocked(TorquaryError):  # noqa: N818  (a fact, as in errors elsewhere)
@@ -68,6 +66,7 @@ def open_catalogue(path: Path, *, writing: bool = False, patience: float = 0.0) 
 
     While another program writes to it, try again for `patience` seconds.
 
+    One that an earlier version wrote is brought up to date in its place first, also when it is only to be read.
     Raises `TorquaryError` (status 3) if it is missing, locked, not a catalogue or of a newer layout.
     """
     if path.is_dir():
@@ -78,11 +77,33 @@ def open_catalogue(path: Path, *, writing: bool = False, patience: float = 0.0) 
         return _create(path)
     catalogue = Catalogue(_connect_patiently(path, writing=writing, patience=patience), path)
     try:
-        _check_format(catalogue, writing=writing)
+        if _check_format(catalogue, writing=writing):
+            return catalogue
+        if writing:
+            bring_up_to_date(catalogue)
+            return catalogue
+    except duckdb.Error as error:
+        catalogue.connection.close()
+        raise _explain(path, str(error)) from None
     except BaseException:
         catalogue.connection.close()
         raise
-    return catalogue
+    catalogue.connection.close()
+    _bring_up_to_date_in_place(path)
+    return open_catalogue(path, patience=patience)
+
+
+def _bring_up_to_date_in_place(path: Path) -> None:
+    """Take a file that an earlier version wrote to this one's layout, before it is read."""
+    try:
+        open_catalogue(path, writing=True, patience=_UPDATE_PATIENCE).connection.close()
+    except CatalogueLocked:
+        raise
+    except TorquaryError as error:
+        raise TorquaryError(
+            f"{path} was written by an earlier version of torquary and cannot be brought up to date here ({error}): "
+            "load or find it once where it may be written, or use a copy"
+        ) from None
 
 
 def _connect_patiently(path: Path, *, writing: bool, patience: float) -> duckdb.DuckDBPyConnection:
@@ -117,24 +138,25 @@ def _explain(path: Path, fault: str) -> TorquaryError:
     return TorquaryError(f"{path} is not a catalogue, or it is damaged: name another file with --catalogue FILE")
 
 
-def _check_format(catalogue: Catalogue, *, writing: bool) -> None:
+def _check_format(catalogue: Catalogue, *, writing: bool) -> bool:
+    """Tell whether the file has the layout of this version; False for an older one."""
     path = catalogue.path
     try:
-        found = catalogue.connection.execute("SELECT version FROM catalogue_format").fetchone()
+        version = read_layout(catalogue)
     except duckdb.CatalogException:
         count = catalogue.connection.execute("SELECT count(*) FROM duckdb_tables()").fetchone()
         if writing and count == (0,):
             # A load that was killed while it made the file leaves it without tables.
-            _fill(catalogue)
-            return
+            make_tables(catalogue)
+            return True
         raise TorquaryError(
             f"{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
         ) from None
     except duckdb.Error as error:
         raise _explain(path, str(error)) from None
-    version = found[0] if found else 0
-    if version > FORMAT_VERSION:
-        raise TorquaryError(f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary")
+    if version > LAYOUT:
+        raise TorquaryError(f"{path} has layout {version}, this program knows up to {LAYOUT}: update torquary")
+    return version == LAYOUT
 
 
 def _create(path: Path) -> Catalogue:
@@ -146,38 +168,8 @@ def _create(path: Path) -> Catalogue:
         connection.execute(f"ATTACH '{name}' AS catalogue (STORAGE_VERSION '{STORAGE_VERSION}')")
         connection.execute("USE catalogue")
         catalogue = Catalogue(connection, path)
-        _fill(catalogue)
+        make_tables(catalogue)
     except duckdb.Error as error:
         connection.close()
         raise _explain(path, str(error)) from None
     return catalogue
-
-
-def _fill(catalogue: Catalogue) -> None:
-    """Make tables, macros and views in one transaction."""
-    from importlib.metadata import version
-    from importlib.resources import files
-
-    folder = files("torquary_catalogue.store")
-    with catalogue.transaction():
-        for name in _SCRIPTS:
-            catalogue.connection.execute((folder / name).read_text("utf-8"))
-        _comment_views(catalogue)
-        catalogue.connection.execute(
-            "INSERT INTO catalogue_format VALUES (?, ?, (now() AT TIME ZONE 'UTC'), NULL)",
-            [FORMAT_VERSION, f"torquary {version('torquary')}"],
-        )
-
-
-def _comment_views(catalogue: Catalogue) -> None:
-    """Give each column of a view the comment of the table column it shows."""
-    uncommented = catalogue.rows("""
-        SELECT v.table_name AS view, v.column_name AS name, 
-            first(t.comment ORDER BY t.table_name DESC) AS comment
-        FROM duckdb_columns() AS v
-        JOIN duckdb_columns() AS t ON t.column_name = v.column_name AND t.comment IS NOT NULL
-        WHERE v.comment IS NULL AND v.table_name IN (SELECT view_name FROM duckdb_views() WHERE NOT internal)
-        GROUP BY ALL""")
-    for column in uncommented:
-        comment = column["comment"].replace("'", "''")
-        catalogue.connection.execute(f"COMMENT ON COLUMN {column['view']}.{column['name']} IS '{comment}'")

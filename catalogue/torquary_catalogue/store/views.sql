@@ -58,7 +58,7 @@ LEFT JOIN (
 ) AS f ON f.sheet = s.sheet AND f.setting = s.id
 LEFT JOIN (
     SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1
-) AS d ON d.sheet = s.sheet AND d.setting = s.id
+) AS d ON d.sheet = s.sheet AND d.setting = s.id AND s.state <> 'held'
 WHERE h.state = 'read' AND s.state <> 'superseded';
 COMMENT ON VIEW current_setting IS 'Settings of the sheets in force, each with its sheet, findings and last decision. A setting that is not released shows no torque.';
 
@@ -136,5 +136,5 @@ COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unl
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
-COMMENT ON COLUMN current_setting.verdict IS 'Last decision: accept or correct; NULL: nobody has decided.';
+COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct or reject; NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';

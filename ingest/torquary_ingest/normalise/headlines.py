@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
 
 from torquary_ingest.document import Document, Table
@@ -68,13 +68,20 @@ def _opens_table(line: Line, lines: Sequence[Line]) -> bool:
     return any(make_sense(other.text).fields or other.text[:1].isdigit() for other in beside)
 
 
-def read_edition(document: Document) -> str:
-    """Return the edition as printed ("edition 4, 2024-05"); "" if no line of the sheet names one."""
-    for page in document.pages:
-        for line in set_lines(page):
-            for match in spot("document_word", line.text):
-                if match.concept == "edition":
-                    told = _PART.split(line.text[match.start :])[0].strip(" .,:")
-                    if re.search(r"\d|\b[A-Z]\b", told[len(match.printed) :]) and len(told) <= _EDITION_LENGTH:
-                        return told
+def read_edition(document: Document, tables: Sequence[Table]) -> str:
+    """Return the edition as printed ("edition 4, 2024-05"); "" if no line of the sheet or about a table names one."""
+    for text in _lines_of_text(document, tables):
+        for match in spot("document_word", text):
+            if match.concept == "edition":
+                told = _PART.split(text[match.start :])[0].strip(" .,:")
+                if re.search(r"\d|\b[A-Z]\b", told[len(match.printed) :]) and len(told) <= _EDITION_LENGTH:
+                    return told
     return ""
+
+
+def _lines_of_text(document: Document, tables: Sequence[Table]) -> Iterator[str]:
+    """Yield the lines on pages, and those that stand over and under tables where there are no pages to set."""
+    for page in document.pages:
+        yield from (line.text for line in set_lines(page))
+    for table in tables:
+        yield from (*table.caption, *table.below)
