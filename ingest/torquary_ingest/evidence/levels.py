@@ -43,12 +43,20 @@ def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
     headings = [entry.heading for entry in reading.entries if entry.field in _HEADED]
     yield Level(kind="row", texts=_told([*cells, *(torques if sentence else ())]))
     yield Level(kind="heading", texts=_told([*(() if sentence else torques), *headings]))
-    # The lines of the sheet's head stand over every table: they speak last, and for the whole.
-    over = [line for line in reading.context if line not in (head.title, *head.lines)]
-    for line in reversed(over):
+    own, head_lines = _part_lines(reading, head)
+    for line in reversed(own):
         yield Level(kind="line", texts=_told([line]))
-    own = [line for line in reversed(reading.context) if line in (head.title, *head.lines)]
-    yield Level(kind="sheet", texts=_told([*own, head.title, *head.lines]))
+    yield Level(kind="sheet", texts=_told([*head_lines, head.title, *head.lines]))
+
+
+def _part_lines(reading: Reading, head: SheetHead) -> tuple[list[str], list[str]]:
+    """Return the lines of a reading's own, outermost first, and those of the sheet's head, nearest first.
+
+    The head's lines stand over every table and speak last, for the whole; the line right over the reading is its own.
+    """
+    lines = [line for line in reading.context if line != head.title]
+    nearest = lines[-1:]
+    return [line for line in lines if line not in head.lines or line in nearest], [*reversed(reading.context)]
 
 
 def _told(texts: Sequence[str]) -> tuple[str, ...]:

@@ -11,13 +11,18 @@ from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.screws import names_product_of_terminals, names_terminal, other_screws
+from torquary_ingest.evidence.screws import (
+    is_sentence,
+    names_product_of_terminals,
+    names_terminal,
+    other_screws,
+)
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import names_said
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
@@ -35,8 +40,10 @@ def find_labels(reading: Reading) -> list[str]:
     """Return what names the terminal in its row, then what the headings say beyond known words; [] if nothing does."""
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
     rows = [text for entry in reading.entries if entry.field == "terminal" and (text := _name_in(entry, typed=typed))]
-    more = [entry.heading for entry in reading.entries if entry.field == "qualifier" and entry.heading.strip()]
-    return [*rows, *(text for text in more if _adds_to_name(text, rows))]
+    more = [text for entry in reading.entries if entry.field == "qualifier" and (text := entry.heading.strip())]
+    more = [text for text in more if not (is_no_name(text) or _names_device(text) or (rows and is_general(text)))]
+    # A name proved by one part may be narrowed by others: "L1 / front", "Supply / X1".
+    return [*rows, *more] if rows or any(map(_names_itself, more)) else []
 
 
 def _name_in(entry: Entry, *, typed: bool) -> str:
@@ -44,15 +51,13 @@ def _name_in(entry: Entry, *, typed: bool) -> str:
     text = text_of(entry.cell)
     if not text or is_no_name(text) or (typed and text.strip().isdecimal()):
         return ""
-    said = names_terminal(text) or spot_roles(text) or other_screws(text)
+    said = _names_itself(text)
     headed = make_sense(entry.heading).has("terminal") or not entry.heading.strip()
     return text if said or headed else ""
 
 
-def _adds_to_name(text: str, rows: Sequence[str]) -> bool:
-    """Tell whether a heading says which terminal: by itself, or beside a name in the row."""
-    if is_no_name(text) or (rows and is_general(text)) or _names_device(text):
-        return False
+def _names_itself(text: str) -> bool:
+    """Tell whether a text names a terminal, or another screw, whatever stands over it."""
     return bool(names_terminal(text) or spot_roles(text) or other_screws(text))
 
 
@@ -66,7 +71,14 @@ def is_no_name(text: str) -> bool:
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
-    return bool(read_drive(text)) and not (spot_roles(text) or names_terminal(text))
+    return _is_drive(text)
+
+
+def _is_drive(text: str) -> bool:
+    """Tell whether a text is nothing but a drive with its size; "Battery +/-" is a name."""
+    words = [(match.start, match.end) for match in spot("drive", text) if len(match.printed) > 1]
+    rest = cut_out(text, [*words, *((unit.start, unit.end) for unit in find_units(text))])
+    return bool(words) and bool(read_drive(text)) and not any(map(str.isalpha, rest))
 
 
 def _is_value(text: str) -> bool:
@@ -109,11 +121,6 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
         if entry.field == "clamp" and names_terminal(text_of(entry.cell)):
             yield text_of(entry.cell)
     yield from bars
-
-
-def is_sentence(line: str) -> bool:
-    """Tell whether a line is running text: only what it names is a name."""
-    return line.rstrip().endswith((".", "。", ";", ":")) and len(line.split()) > _NAME_WORDS // 3
 
 
 def names_screws_of(line: str) -> bool:
