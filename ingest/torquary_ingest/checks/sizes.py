@@ -21,7 +21,7 @@ def check_sizes(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
     """Hold settings of one table that give one terminal and one size two torques with nothing to choose by."""
     rows: dict[tuple[object, ...], list[int]] = {}
     for position, setting in enumerate(settings):
-        rows.setdefault(_same_case(setting), []).append(position)
+        rows.setdefault((setting.place.page, setting.place.table, *same_case(setting)), []).append(position)
     for positions in rows.values():
         said: dict[tuple[_Sizes, _Range], list[int]] = {}
         for position in positions:
@@ -61,11 +61,12 @@ def _figure(torque: Torque | None) -> _Range:
     return (torque.min_nm, torque.max_nm) if torque else (None, None)
 
 
-def _same_case(setting: Setting) -> tuple[object, ...]:
+def same_case(setting: Setting) -> tuple[object, ...]:
+    """Return what tells the case of a setting from others, but for the size of its conductor."""
     c, d, t = setting.conductor, setting.device, setting.terminal
     return (
-        setting.place.page, setting.place.table, fold(d.printed), d.rated_current, label_key(t.printed), t.thread,
-        t.drive, c.stranding, c.material, c.ferrule, c.count, setting.purpose,
+        fold(d.printed), d.rated_current, label_key(t.printed), t.thread, t.drive,
+        c.stranding, c.material, c.ferrule, c.count, setting.purpose,
     )  # fmt: skip
 
 
