@@ -79,7 +79,9 @@ def test_columns_that_rightly_say_different_things_are_released(
     assert sorted(setting.terminal.printed for setting in settings) == terminals
 
 
-@pytest.mark.parametrize(("text", "agrees"), [("2–2.5 N·m (18–22 lbf·in)", True), ("2–2.5 N·m (22–22.5 lbf·in)", False)])
+@pytest.mark.parametrize(
+    ("text", "agrees"), [("2–2.5 N·m (18–22 lbf·in)", True), ("2–2.5 N·m (22–22.5 lbf·in)", False)]
+)
 def test_a_range_is_printed_as_finely_as_its_finer_end(tmp_path: Path, text: str, agrees: bool) -> None:
     """2–2.5 stands for 1.95 at the least: 22 lbf·in, 2.49 N·m, is no print of it; in columns and in one cell."""
     assert (not read_torque(text).doubts) == agrees
