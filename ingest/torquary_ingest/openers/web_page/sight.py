@@ -1,0 +1,228 @@
+"""What of each element of a page shows on a screen: certainly, certainly not, or not to be told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import tinycss2
+from lxml import etree
+
+from torquary_ingest.openers.web_page.css.cascade import Cascade, Styles
+from torquary_ingest.openers.web_page.css.generated import generated_text
+from torquary_ingest.openers.web_page.css.hiding import GONE, Box, judge
+from torquary_ingest.openers.web_page.css.lengths import ROOT
+from torquary_ingest.openers.web_page.css.paint import UNSEEN, Ink, inherit
+
+BLOCKS = frozenset(
+    ["address", "article", "aside", "blockquote", "body", "dd", "details", "dialog", "div", "dl", "dt", "fieldset", "figcaption", "figure", "footer", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "html", "legend", "li", "main", "ol", "p", "pre", "section", "summary", "ul", "center", "caption", "tr", "td", "th", "tbody", "thead", "tfoot"]
+)
+_TABULAR = frozenset(["table", "caption", "colgroup", "col", "thead", "tbody", "tfoot", "tr", "td", "th"])
+_STRUCK_TAGS = frozenset({"s", "del", "strike"})
+_UNSEEN_TAGS = frozenset(
+    ["script", "style", "template", "noscript", "head", "title", "meta", "link", "datalist", "select", "textarea", "object", "iframe", "audio", "video", "canvas", "rt", "rp", "nav"]
+)
+_PRESENTED = {"font": {"color": "color"}, "body": {"text": "color", "bgcolor": "background-color"}}
+_GROUNDED = frozenset(["table", "thead", "tbody", "tfoot", "tr", "td", "th"])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sight:
+    """How an element shows.
+
+    `gone`: neither it nor anything in it shows. `unseen`: its own text does not; elements in it may. `doubt` says
+    why it cannot be told ("" if it can). `struck`: a line runs through it. `block`: it stands on lines of its own.
+    `before` and `after` are texts that a style sheet adds to it, `added` says why it cannot be told what it adds.
+    `placed`: it has a place among its neighbours, shown or not; `gap`: where its text does not show, its width stays.
+    """
+
+    ink: Ink = Ink()
+    gone: bool = False
+    unseen: bool = False
+    doubt: str = ""
+    struck: bool = False
+    block: bool = False
+    in_cell: bool = False
+    reversed: bool = False
+    rem: float = ROOT
+    before: str = ""
+    after: str = ""
+    added: str = ""
+    placed: bool = True
+    gap: bool = False
+
+
+class Looks:
+    """What the page's own style sheets, and the elements themselves, say of what shows."""
+
+    def __init__(self, root: etree._Element) -> None:
+        """Read the style sheets; raise `SheetRefused` (sheet_too_large) when there are too many rules to try."""
+        self._cascade = Cascade(root)
+        self._seen: dict[etree._Element, Sight] = {}
+
+    def of(self, element: etree._Element) -> Sight:
+        """Return how an element shows."""
+        found = self._seen.get(element)
+        if found is None:
+            parent = element.getparent()
+            around = self.of(parent) if parent is not None else Sight()
+            found = self._seen[element] = self._look(element, around)
+        return found
+
+    def hides(self, element: etree._Element) -> bool:
+        """Tell whether the element and all in it does not show."""
+        return self.of(element).gone
+
+    def _look(self, element: etree._Element, around: Sight) -> Sight:
+        if not isinstance(element.tag, str) or element.tag in _UNSEEN_TAGS:
+            return replace(around, gone=True, placed=False, gap=False)
+        styles = {**_presented(element), **self._cascade.declared(element)}
+        sight = _see(element, styles, around)
+        supposed = self._cascade.supposed(element)
+        if supposed:
+            other = _see(element, {**styles, **supposed}, around)
+            if (other.gone, other.unseen, other.doubt) != (sight.gone, sight.unseen, sight.doubt):
+                sight = replace(sight, gone=False, unseen=False, doubt="it cannot be told whether a style counts for it")
+        if not sight.gone:
+            sight = self._with_pseudos(element, styles, sight)
+        return sight
+
+    def _with_pseudos(self, element: etree._Element, styles: Styles, sight: Sight) -> Sight:
+        """Add what style sheets put before and after an element, and what they do to its first letter or line."""
+        if _word(styles, "animation-name") in self._cascade.animations and "animation-name" in styles:
+            sight = replace(sight, doubt=sight.doubt or "it changes in time")
+        for name in self._cascade.pseudos(element):
+            own = self._cascade.declared(element, name)
+            shown = _see(None, own, replace(sight, block=False))
+            if name.startswith("first"):
+                hidden = shown.gone or shown.unseen or shown.doubt
+                sight = replace(sight, doubt=sight.doubt or ("its beginning may not show" if hidden else ""))
+                continue
+            text, doubt = generated_text(element, own)
+            if shown.gone or (text is not None and text.strip() and shown.unseen):
+                continue
+            if text is not None and not text.strip():
+                covers = "background-color" in own and _word(own, "position") in ("absolute", "fixed", "relative")
+                doubt = "a box may be laid over it" if covers and sight.in_cell else ""
+            elif text is not None:
+                sight = replace(sight, before=text) if name == "before" else replace(sight, after=text)
+                doubt = doubt or shown.doubt
+            sight = replace(sight, added=sight.added or doubt)
+        return sight
+
+
+def _see(element: etree._Element | None, styles: Styles, around: Sight) -> Sight:
+    """Return how an element (None: a pseudo-element) shows in what is around it."""
+    tag = str(element.tag) if element is not None else ""
+    display = _display(element, styles)
+    in_cell = around.in_cell or tag in ("td", "th")
+    ink = inherit(around.ink, styles, around.rem)
+    rem = ink.em if tag == "html" else around.rem
+    block = _stands_alone(tag, display)
+    box = Box(
+        tag=tag,
+        styles=styles,
+        em=ink.em or ROOT,
+        rem=rem,
+        inline=_runs_in_line(tag, display, styles),
+        tabular=tag in _TABULAR - {"table"} and display not in ("block", "flex", "grid", "inline-block"),
+        in_cell=in_cell,
+        text="".join(map(str, element.itertext())).strip() if element is not None and _has_overflow(styles) else "",
+    )
+    verdict = GONE if display == "none" or _is_closed(element, styles) else judge(box)
+    backwards, turned = _direction(element, styles, around, in_cell)
+    seen = ink.seen()
+    placed = display != "none" and box.word("position") not in ("absolute", "fixed")
+    folded = tag == "details" and element is not None and element.get("open") is None
+    doubts = ("" if verdict == GONE else verdict, turned, "" if seen == UNSEEN else seen, around.doubt, _columns(element))
+    return Sight(
+        ink=ink,
+        gone=verdict == GONE or around.gone,
+        placed=placed,
+        unseen=seen == UNSEEN or folded,
+        gap=placed and not folded and ink.em > 0,
+        doubt=next((doubt for doubt in doubts if doubt), ""),
+        struck=_struck(tag, styles),
+        block=block,
+        in_cell=in_cell,
+        reversed=backwards,
+        rem=rem,
+    )
+
+
+def _presented(element: etree._Element) -> Styles:
+    """Return what attributes say of colours; any style sheet goes before them."""
+    named = dict(_PRESENTED.get(str(element.tag), {}))
+    if element.tag in _GROUNDED:
+        named["bgcolor"] = "background-color"
+    found: Styles = {}
+    for attribute, name in named.items():
+        value = (element.get(attribute) or "").strip()
+        if value:
+            found[name] = tuple(tinycss2.parse_component_value_list(value))
+    return found
+
+
+def _display(element: etree._Element | None, styles: Styles) -> str:
+    """Return the display declared, or that of the attributes; "" for an element's own."""
+    word = _word(styles, "display")
+    if word and word not in ("revert", "revert-layer"):
+        return "inline" if word in ("initial", "unset") else word
+    if element is None:
+        return ""
+    hidden = element.get("hidden")
+    if hidden is not None and hidden.strip().lower() != "until-found":
+        return "none"
+    closed = element.tag == "dialog" and element.get("open") is None
+    return "none" if closed or element.get("popover") is not None else ""
+
+
+def _is_closed(element: etree._Element | None, styles: Styles) -> bool:
+    """Tell whether an element is part of closed details, or waits to be found."""
+    if element is None:
+        return False
+    if (element.get("hidden") or "").strip().lower() == "until-found":
+        return _word(styles, "content-visibility") in ("", "hidden")
+    parent = element.getparent()
+    if parent is None or parent.tag != "details" or parent.get("open") is not None:
+        return False
+    return element.tag != "summary" or element != next(iter(parent.iterchildren("summary")), None)
+
+
+def _stands_alone(tag: str, display: str) -> bool:
+    if not display or display in ("contents", "inherit"):
+        return tag in BLOCKS
+    return not display.startswith(("inline", "ruby", "math"))
+
+
+def _runs_in_line(tag: str, display: str, styles: Styles) -> bool:
+    """Tell whether a box is part of a line of text: floats and boxes out of the flow are none."""
+    if _word(styles, "position") in ("absolute", "fixed") or _word(styles, "float") in ("left", "right"):
+        return False
+    return display in ("inline", "contents") or (not display and tag not in BLOCKS and tag not in _TABULAR)
+
+
+def _struck(tag: str, styles: Styles) -> bool:
+    line = _word(styles, "text-decoration-line")
+    return "line-through" in line if line else tag in _STRUCK_TAGS
+
+
+def _direction(element: etree._Element | None, styles: Styles, around: Sight, in_cell: bool) -> tuple[bool, str]:
+    """Return whether text runs from right to left, and the doubt if a cell turns its own text round."""
+    told = _word(styles, "direction") or ((element.get("dir") or "").lower() if element is not None else "")
+    backwards = {"rtl": True, "ltr": False}.get(told, around.reversed)
+    forced = "override" in _word(styles, "unicode-bidi") or (element is not None and element.tag == "bdo")
+    turned = (backwards and forced) or (in_cell and told in ("rtl", "ltr") and backwards != around.reversed)
+    return backwards, "its letters may run the other way" if turned else ""
+
+
+def _columns(element: etree._Element | None) -> str:
+    return ""
+
+
+def _has_overflow(styles: Styles) -> bool:
+    return "overflow-x" in styles or "overflow-y" in styles
+
+
+def _word(styles: Styles, name: str) -> str:
+    value = styles.get(name)
+    return tinycss2.serialize(value).strip().lower() if value else ""
