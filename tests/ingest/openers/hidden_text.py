@@ -148,6 +148,8 @@ DOUBTFUL: dict[str, tuple[str, str]] = {
         "td{position:relative}td::after{content:'';position:absolute;inset:0;background-color:#fff}", "2.59",
     ),
     "first letter": ("td::first-letter{font-size:0}", "92.5"),
+    "shrunk": (".x{zoom:.01}", _X),
+    "a column collapsed": ("table{border:0}", "2.5</td></tr><colgroup><col><col style='visibility:collapse'></colgroup>"),
     "field": ("", "2.5<input value=9 size=1>"),
 }  # fmt: skip
 

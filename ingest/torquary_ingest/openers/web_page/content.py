@@ -21,7 +21,10 @@ MOST_LINES = 200_000
 
 _HEADINGS = {f"h{level}": level for level in range(1, 7)}
 _DRAWN = frozenset({"math", "svg"})
-_FIELDS = frozenset(["input", "textarea", "select", "meter", "progress", "canvas", "object", "iframe", "embed", "video"])
+_FIELD_NAMES = (
+    "input textarea select meter progress canvas object iframe embed video"
+)
+_FIELDS = frozenset(_FIELD_NAMES.split())
 _NO_TEXT = frozenset({"hidden", "checkbox", "radio", "image"})
 _BLANK = re.compile(r"[\s\u200b\ufeff]+")
 

@@ -11,18 +11,29 @@ from torquary_ingest.openers.web_page.css.cascade import Cascade, Styles
 from torquary_ingest.openers.web_page.css.generated import generated_text
 from torquary_ingest.openers.web_page.css.hiding import GONE, Box, judge
 from torquary_ingest.openers.web_page.css.lengths import ROOT
-from torquary_ingest.openers.web_page.css.paint import UNSEEN, Ink, inherit
+from torquary_ingest.openers.web_page.css.paint import PLAIN, UNSEEN, Ink, inherit
 
-BLOCKS = frozenset(
-    ["address", "article", "aside", "blockquote", "body", "dd", "details", "dialog", "div", "dl", "dt", "fieldset", "figcaption", "figure", "footer", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "html", "legend", "li", "main", "ol", "p", "pre", "section", "summary", "ul", "center", "caption", "tr", "td", "th", "tbody", "thead", "tfoot"]
+_BLOCK_NAMES = (
+    "address article aside blockquote body dd details dialog div dl dt fieldset figcaption figure footer form "
+    "h1 h2 h3 h4 h5 h6 header hr html legend li main ol p pre section summary ul center caption tr td th tbody "
+    "thead tfoot"
 )
-_TABULAR = frozenset(["table", "caption", "colgroup", "col", "thead", "tbody", "tfoot", "tr", "td", "th"])
+BLOCKS = frozenset(_BLOCK_NAMES.split())
+_TABULAR_LIST = (
+    "table caption colgroup col thead tbody tfoot tr td th"
+)
+_TABULAR = frozenset(_TABULAR_LIST.split())
 _STRUCK_TAGS = frozenset({"s", "del", "strike"})
-_UNSEEN_TAGS = frozenset(
-    ["script", "style", "template", "noscript", "head", "title", "meta", "link", "datalist", "select", "textarea", "object", "iframe", "audio", "video", "canvas", "rt", "rp", "nav"]
+_UNSEEN_TAG_NAMES = (
+    "script style template noscript head title meta link datalist select textarea object iframe audio video "
+    "canvas rt rp nav"
 )
+_UNSEEN_TAGS = frozenset(_UNSEEN_TAG_NAMES.split())
 _PRESENTED = {"font": {"color": "color"}, "body": {"text": "color", "bgcolor": "background-color"}}
-_GROUNDED = frozenset(["table", "thead", "tbody", "tfoot", "tr", "td", "th"])
+_GROUNDED_LIST = (
+    "table thead tbody tfoot tr td th"
+)
+_GROUNDED = frozenset(_GROUNDED_LIST.split())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +46,7 @@ class Sight:
     `placed`: it has a place among its neighbours, shown or not; `gap`: where its text does not show, its width stays.
     """
 
-    ink: Ink = Ink()
+    ink: Ink = PLAIN
     gone: bool = False
     unseen: bool = False
     doubt: str = ""
@@ -81,10 +92,17 @@ class Looks:
         if supposed:
             other = _see(element, {**styles, **supposed}, around)
             if (other.gone, other.unseen, other.doubt) != (sight.gone, sight.unseen, sight.doubt):
-                sight = replace(sight, gone=False, unseen=False, doubt="it cannot be told whether a style counts for it")
+                sight = replace(sight, gone=False, unseen=False, doubt="a style may count for it or not")
+        if element.tag == "table" and self._loses_columns(element):
+            sight = replace(sight, doubt=sight.doubt or "a column of it does not show")
         if not sight.gone:
             sight = self._with_pseudos(element, styles, sight)
         return sight
+
+    def _loses_columns(self, table: etree._Element) -> bool:
+        """Tell whether a column is collapsed: it takes its cells with it, and which those are is not worked out."""
+        columns = (column for column in table.iter("col", "colgroup"))
+        return any(_word(self._cascade.declared(column), "visibility") == "collapse" for column in columns)
 
     def _with_pseudos(self, element: etree._Element, styles: Styles, sight: Sight) -> Sight:
         """Add what style sheets put before and after an element, and what they do to its first letter or line."""
@@ -124,7 +142,7 @@ def _see(element: etree._Element | None, styles: Styles, around: Sight) -> Sight
         em=ink.em or ROOT,
         rem=rem,
         inline=_runs_in_line(tag, display, styles),
-        tabular=tag in _TABULAR - {"table"} and display not in ("block", "flex", "grid", "inline-block"),
+        tabular=tag in _TABULAR and (not display or display.startswith("table")),
         in_cell=in_cell,
         text="".join(map(str, element.itertext())).strip() if element is not None and _has_overflow(styles) else "",
     )
@@ -133,7 +151,7 @@ def _see(element: etree._Element | None, styles: Styles, around: Sight) -> Sight
     seen = ink.seen()
     placed = display != "none" and box.word("position") not in ("absolute", "fixed")
     folded = tag == "details" and element is not None and element.get("open") is None
-    doubts = ("" if verdict == GONE else verdict, turned, "" if seen == UNSEEN else seen, around.doubt, _columns(element))
+    doubts = ("" if verdict == GONE else verdict, turned, "" if seen == UNSEEN else seen, around.doubt)
     return Sight(
         ink=ink,
         gone=verdict == GONE or around.gone,
@@ -213,10 +231,6 @@ def _direction(element: etree._Element | None, styles: Styles, around: Sight, in
     forced = "override" in _word(styles, "unicode-bidi") or (element is not None and element.tag == "bdo")
     turned = (backwards and forced) or (in_cell and told in ("rtl", "ltr") and backwards != around.reversed)
     return backwards, "its letters may run the other way" if turned else ""
-
-
-def _columns(element: etree._Element | None) -> str:
-    return ""
 
 
 def _has_overflow(styles: Styles) -> bool:

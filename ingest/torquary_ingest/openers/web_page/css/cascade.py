@@ -148,10 +148,12 @@ def _names_used(root: etree._Element) -> tuple[set[str], int]:
 def _paths(
     translator: HTMLTranslator, selectors: Iterable[str], names: set[str]
 ) -> Iterator[tuple[str, tuple[int, int, int], str, bool]]:
-    """Yield path, strength, pseudo-element and certainty of each selector; a list with a wrong one counts for nothing."""
+    """Yield path, strength, pseudo-element, certainty of each selector; a list with a wrong one counts for nothing."""
+    selectors = tuple(selectors)
     found = []
     for text in selectors:
-        if "(" not in text and ":" not in text and any(name not in names for name in _NAME.findall(text)):
+        plain = "(" not in text and (len(selectors) == 1 or ":" not in text)
+        if plain and any(name not in names for name in _NAME.findall(text)):
             continue  # asks for a class or id that no element has: most rules of a site do
         read = _translate(translator, text)
         if read is None:

@@ -17,7 +17,8 @@ Truth = bool | None
 
 #: What a screen of usual size, set to defaults, says of itself. With or without a mouse is not told.
 _SCREEN: dict[str, str] = {
-    "orientation": "landscape", "prefers-color-scheme": "light", "prefers-reduced-motion": "no-preference", "prefers-contrast": "no-preference",
+    "orientation": "landscape",
+    "prefers-color-scheme": "light", "prefers-reduced-motion": "no-preference", "prefers-contrast": "no-preference",
     "prefers-reduced-transparency": "no-preference", "prefers-reduced-data": "no-preference", "forced-colors": "none",
     "inverted-colors": "none", "update": "fast", "scripting": "enabled", "display-mode": "browser", "grid": "0",
     "scan": "progressive", "overflow-block": "scroll", "overflow-inline": "scroll", "dynamic-range": "standard",

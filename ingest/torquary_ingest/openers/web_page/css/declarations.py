@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from tinycss2 import color5
@@ -11,18 +11,23 @@ from tinycss2.ast import Declaration, Node
 Value = tuple[Node, ...]
 
 _SIDES = ("top", "right", "bottom", "left")
-_WATCHED = frozenset(
-    ["all", "animation-name", "background-clip", "background-color", "background-image", "clip", "clip-path", "color", "content", "content-visibility", "direction", "display", "filter", "float", "font-size", "grid-area", "grid-column", "grid-column-start", "grid-row", "grid-row-start", "height", "letter-spacing", "line-height", "mask", "mask-image", "max-height", "max-width", "mix-blend-mode", "offset-path", "opacity", "order", "overflow-x", "overflow-y", "position", "rotate", "scale", "text-decoration-line", "text-indent", "text-fill-color", "text-security", "text-shadow", "transform", "translate", "unicode-bidi", "visibility", "width", "zoom", "flex-direction", "line-clamp", "flex-wrap", "appearance"]
-) | {f"{kind}{side}" for kind in ("", "margin-") for side in _SIDES}
+_WATCHED_LIST = (
+    "all animation-name background-clip background-color background-image clip clip-path color content "
+    "content-visibility direction display filter float font-size grid-area grid-column grid-column-start "
+    "grid-row grid-row-start height letter-spacing line-height mask mask-image max-height max-width "
+    "mix-blend-mode offset-path opacity order overflow-x overflow-y position rotate scale text-decoration-line "
+    "text-indent text-fill-color text-security text-shadow transform translate unicode-bidi visibility width "
+    "zoom flex-direction line-clamp flex-wrap appearance"
+)
+_WATCHED = frozenset(_WATCHED_LIST.split()) | {f"{kind}{side}" for kind in ("", "margin-") for side in _SIDES}
 _PLAIN_NAMES = {
     "inset-inline-start": "left", "inset-inline-end": "right", "inset-block-start": "top", "inset-block-end": "bottom",
     "margin-inline-start": "margin-left", "margin-inline-end": "margin-right", "margin-block-start": "margin-top",
     "margin-block-end": "margin-bottom", "inline-size": "width", "block-size": "height",
     "max-inline-size": "max-width", "max-block-size": "max-height", "word-wrap": "overflow-wrap",
 }  # fmt: skip
-_SIZES = frozenset(
-    ["xx-small", "x-small", "small", "medium", "large", "x-large", "xx-large", "xxx-large", "smaller", "larger"]
-)
+_SIZE_NAMES = "xx-small x-small small medium large x-large xx-large xxx-large smaller larger"
+_SIZES = frozenset(_SIZE_NAMES.split())
 WIDE_WORDS = ("inherit", "initial", "unset", "revert", "revert-layer")
 _WORDS = {
     name: frozenset(words.split())
@@ -40,9 +45,11 @@ _WORDS = {
         "overflow-y": "visible hidden clip scroll auto overlay",
     }.items()
 }
-_NOT_NAMES = frozenset(
-    ["none", "infinite", "normal", "reverse", "alternate", "alternate-reverse", "forwards", "backwards", "both", "running", "paused", "linear", "ease", "ease-in", "ease-out", "ease-in-out", "step-start", "step-end"]
+_NOT_NAME_NAMES = (
+    "none infinite normal reverse alternate alternate-reverse forwards backwards both running paused linear "
+    "ease ease-in ease-out ease-in-out step-start step-end"
 )
+_NOT_NAMES = frozenset(_NOT_NAME_NAMES.split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +92,7 @@ def words_of(value: Iterable[Node]) -> list[Node]:
 
 
 def _expand(name: str, value: Value) -> Iterator[tuple[str, Value]]:
+    """Yield the properties that a declaration sets, by their plain names."""
     if name.startswith("--"):
         yield name, value
         return
@@ -92,41 +100,22 @@ def _expand(name: str, value: Value) -> Iterator[tuple[str, Value]]:
     for prefix in ("-webkit-", "-moz-"):
         name = name.removeprefix(prefix)
     parts = words_of(value)
-    if any(part.type == "function" and part.lower_name == "var" for part in parts):
-        yield from ((one, value) for one in _long_names(name))
-    elif name in ("margin", "inset"):
-        for side, part in zip(_SIDES, _four(parts), strict=True):
-            yield (side if name == "inset" else f"margin-{side}"), (part,)
-    elif name == "overflow" and parts:
-        yield "overflow-x", (parts[0],)
-        yield "overflow-y", (parts[-1],)
-    elif name == "font":
-        yield from _font(parts)
-    elif name == "background":
-        yield "background-color", tuple(part for part in parts if _is_colour(part)) or _NOTHING
-        yield "background-image", tuple(part for part in parts if part.type in ("url", "function") and not _is_colour(part))
-    elif name == "animation":
-        yield "animation-name", tuple(p for p in parts if p.type in ("ident", "string") and p.value.lower() not in _NOT_NAMES)
-    elif name == "flex-flow":
-        yield "flex-direction", tuple(parts)
-    elif name in ("text-decoration", "inset-inline", "margin-inline"):
-        for one in _long_names(name):
-            yield one, tuple(parts)
+    if any("var(" in part.serialize().lower() for part in parts if part.type == "function"):
+        yield from ((one, value) for one in _LONG.get(name, (name,)) if one in _WATCHED)
+    elif name in _TAKEN_APART:
+        yield from _TAKEN_APART[name](parts)
+    elif name in _LONG:
+        yield from ((one, tuple(parts)) for one in _LONG[name])
     elif name in _WATCHED:
         yield name, value
 
 
-_NOTHING: Value = ()
 _LONG = {
     "margin": tuple(f"margin-{side}" for side in _SIDES), "inset": _SIDES, "overflow": ("overflow-x", "overflow-y"),
     "font": ("font-size", "line-height"), "background": ("background-color", "background-image"),
     "animation": ("animation-name",), "flex-flow": ("flex-direction",), "text-decoration": ("text-decoration-line",),
     "inset-inline": ("left", "right"), "margin-inline": ("margin-left", "margin-right"),
 }  # fmt: skip
-
-
-def _long_names(name: str) -> tuple[str, ...]:
-    return _LONG.get(name, (name,) if name in _WATCHED else ())
 
 
 def _four(parts: list[Node]) -> list[Node]:
@@ -153,5 +142,32 @@ def _font(parts: list[Node]) -> Iterator[tuple[str, Value]]:
             return
 
 
+def _sides(parts: list[Node], before: str = "") -> Iterator[tuple[str, Value]]:
+    for side, part in zip(_SIDES, _four(parts), strict=False):
+        yield f"{before}{side}", (part,)
+
+
+def _overflow(parts: list[Node]) -> Iterator[tuple[str, Value]]:
+    yield "overflow-x", tuple(parts[:1])
+    yield "overflow-y", tuple(parts[-1:])
+
+
+def _background(parts: list[Node]) -> Iterator[tuple[str, Value]]:
+    images = (part for part in parts if part.type in ("url", "function") and not _is_colour(part))
+    yield "background-color", tuple(part for part in parts if _is_colour(part))
+    yield "background-image", tuple(images)
+
+
+def _animation(parts: list[Node]) -> Iterator[tuple[str, Value]]:
+    named = (part for part in parts if part.type in ("ident", "string") and part.value.lower() not in _NOT_NAMES)
+    yield "animation-name", tuple(named)
+
+
 def _is_colour(part: Node) -> bool:
     return color5.parse_color(part) is not None if part.type in ("ident", "hash", "function") else False
+
+
+_TAKEN_APART: dict[str, Callable[[list[Node]], Iterator[tuple[str, Value]]]] = {
+    "margin": lambda parts: _sides(parts, "margin-"), "inset": _sides, "overflow": _overflow, "font": _font,
+    "background": _background, "animation": _animation,
+}  # fmt: skip

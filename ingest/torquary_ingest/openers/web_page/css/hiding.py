@@ -115,13 +115,15 @@ def _arguments(node: Node | None, em: float, whole: float | None = None) -> list
 
 def _squeezed(box: Box) -> str:
     """What runs over a box that hides its overflow does not show; whether it all fits is reckoned from its letters."""
-    hides = any(box.word(f"overflow-{axis}") not in ("", "visible", *WIDE_WORDS) for axis in "xy")
-    if not hides or box.inline or not box.text:
+    overflow = {box.word(f"overflow-{axis}") for axis in "xy"} - {"", "visible", *WIDE_WORDS}
+    if not overflow or box.inline or not box.text:
         return ""
     wides = [one for name in ("width", "max-width") if (one := box.length(name, None)) is not None]
     highs = [one for name in ("height", "max-height") if (one := box.length(name, None)) is not None]
     if any(size <= 1 for size in (*wides, *highs)):
         return "its cell may hide it" if box.tabular else GONE
+    if not overflow & {"hidden", "clip"}:
+        return ""  # the rest of it can be scrolled to
     wide, high = min(wides, default=SCREEN_WIDE), min(highs, default=SCREEN_HIGH)
     letter = _LETTER * box.em
     lines = max(1, int(high / (1.2 * box.em)))
@@ -129,7 +131,8 @@ def _squeezed(box: Box) -> str:
     if longest * letter > wide or len(box.text) * letter > wide * lines or high < 0.8 * box.em:
         return "it may be cut off at the edge of its box"
     line = box.length("line-height", box.em)
-    return "its lines may be cut off" if line is not None and box.word("line-height")[-1:].isalpha() and line < 3 else ""
+    flat = line is not None and line < 3 and box.word("line-height")[-1:].isalpha()
+    return "its lines may be cut off" if flat else ""
 
 
 def _moved(box: Box) -> str:
@@ -223,7 +226,8 @@ def _painted(box: Box) -> str:
     acts = box.word("filter")
     if "opacity(0" in acts.replace(" ", "") and "opacity(0." not in acts:
         return GONE
-    return "a filter may hide it" if any(one in acts for one in ("opacity", "blur", "bright", "contrast", "url")) else ""
+    dims = any(one in acts for one in ("opacity", "blur", "bright", "contrast", "url"))
+    return "a filter may hide it" if dims else ""
 
 
 def _ordered(box: Box) -> str:

@@ -55,6 +55,9 @@ class Ink:
         return "it is indented out of its place" if abs(self.indent) > _LITTLE else ""
 
 
+PLAIN = Ink()
+
+
 def inherit(ink: Ink, styles: Styles, rem: float) -> Ink:
     """Return the look of an element's text from its parent's and what is declared for it."""
     em = _size(styles, ink.em, rem)

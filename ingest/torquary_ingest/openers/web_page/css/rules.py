@@ -55,7 +55,10 @@ class Sheets:
         if own:
             self.rules.append(
                 Rule(
-                    selectors=around.selectors, declared=tuple(own), layer=self._order(around.layer), certain=around.certain
+                    selectors=around.selectors,
+                    declared=tuple(own),
+                    layer=self._order(around.layer),
+                    certain=around.certain,
                 )
             )
         for node in nodes:
@@ -87,7 +90,7 @@ class Sheets:
                 self._read_nodes(inside, around.within(certain=around.certain and bool(holds)))
 
     def _order(self, layer: tuple[str, ...]) -> Layer:
-        """Return the place of a layer in the cascade: by first mention on each level, its own rules behind its layers'."""
+        """Return a layer's place in the cascade: by first mention on each level, its own rules behind its layers'."""
         places = [self._layers.setdefault(layer[: at + 1], len(self._layers)) for at in range(len(layer))]
         return (*map(float, places), _LAST)
 
@@ -102,8 +105,12 @@ class _Around:
     depth: int = 0
 
     def within(
-        self, selectors: tuple[str, ...] | None = None, layer: tuple[str, ...] | None = None, certain: bool | None = None
+        self,
+        selectors: tuple[str, ...] | None = None,
+        layer: tuple[str, ...] | None = None,
+        certain: bool | None = None,
     ) -> _Around:
+        """Return what a block in it stands in."""
         return _Around(
             selectors=self.selectors if selectors is None else selectors,
             layer=self.layer if layer is None else layer,
