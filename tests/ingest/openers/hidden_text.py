@@ -87,7 +87,11 @@ SEEN: dict[str, tuple[str, str, str]] = {
     "layer": ("@layer a{td b.x{display:none}} .x{display:inline}", _X, "2.59"),
     "layers in order": ("@layer b,a;@layer a{.x{display:none}}@layer b{.x{display:inline}}", _X, "2.5"),
     "layer, important": ("@layer a{.x{display:none!important}} .x{display:inline!important}", _X, "2.5"),
-    "where": (":where(td .x){display:none}".replace("td ", ""), _X, "2.5"),
+    "where": (":where(td .x){display:none}", _X, "2.5"),
+    "where is weak": (":where(td .x){display:none} b{display:inline}", _X, "2.59"),
+    "is": ("td :is(.x:not(.y), .z){display:none}", _X, "2.5"),
+    "not the first": ("td b:not(:first-of-type){display:none}", "2<b>.5</b><b>9</b>", "2.5"),
+    "the focus": (".x:focus-visible, td:focus-within .x{display:none}", _X, "2.59"),
     "not": ("b:not(.y,.z){display:none}", _X, "2.5"),
     "by attribute": ("[class~=x]{display:none}", _X, "2.5"),
     "hovered": (".x:hover{display:none}", _X, "2.59"),
@@ -149,7 +153,9 @@ DOUBTFUL: dict[str, tuple[str, str]] = {
     ),
     "first letter": ("td::first-letter{font-size:0}", "92.5"),
     "shrunk": (".x{zoom:.01}", _X),
-    "a column collapsed": ("table{border:0}", "2.5</td></tr><colgroup><col><col style='visibility:collapse'></colgroup>"),
+    "a column collapsed": (
+        "", "2.5</td></tr><colgroup><col><col style='visibility:collapse'></colgroup>",
+    ),
     "field": ("", "2.5<input value=9 size=1>"),
 }  # fmt: skip
 

@@ -125,6 +125,8 @@ class Looks:
                 sight = replace(sight, before=text) if name == "before" else replace(sight, after=text)
                 doubt = doubt or shown.doubt
             sight = replace(sight, added=sight.added or doubt)
+        if element in self._cascade.may_add:
+            sight = replace(sight, added=sight.added or "a style sheet may add text to it")
         return sight
 
 

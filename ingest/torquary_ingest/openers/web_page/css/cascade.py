@@ -2,44 +2,38 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from typing import cast
 
 import tinycss2
-from cssselect import ExpressionError, HTMLTranslator, SelectorError, parse
 from lxml import etree
 from tinycss2.ast import Node
 
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.web_page.css.declarations import Declared, Value, read_declarations
 from torquary_ingest.openers.web_page.css.rules import Rule, Sheets
+from torquary_ingest.openers.web_page.css.selectors import Path, Selectors, Strength
 
 _MOST_STYLE = 2 * 1024 * 1024
 MOST_TRIALS = 10_000_000
 """Selectors times elements; some ten seconds."""
 
-_NAME = re.compile(r"(?<=[.#])[A-Za-z_][\w-]*(?![\w\\-])")
-_NEGATED_LIST = re.compile(r":not\(([^()]*,[^()]*)\)")
-#: Pseudo-classes that browsers know and the translator does not: whether they match here cannot be told.
-_UNTOLD = re.compile(
-    r":(?:focus-within|focus-visible|any-link|placeholder-shown|read-only|read-write|default|open|modal|dir|is|where"
-    r"|has|not|nth-child|nth-last-child|defined|indeterminate|in-range|out-of-range|required|optional|valid|invalid"
-    r"|fullscreen|popover-open|autofill|-webkit-any-link|-webkit-autofill|matches|host|state)"
-    r"(?:\((?:[^()]|\([^()]*\))*\))?"
-)
 _MOST_PARTS = 4000
 _DEEPEST_NAMES = 20
 
-Weight = tuple[bool, bool, tuple[float, ...], tuple[int, int, int], int]
+Weight = tuple[bool, bool, tuple[float, ...], Strength, int]
 Styles = dict[str, Value]
 _Won = dict[str, tuple[Weight, Value]]
 _TOP: tuple[float, ...] = (float("inf"),)
 
 
 class Cascade:
-    """What holds for each element of a page. `animations` are names of those that change what shows."""
+    """What holds for each element of a page.
+
+    `animations` are names of those that change what shows, `may_add` the elements to which a rule adds text of which
+    it cannot be told whether it counts.
+    """
 
     def __init__(self, root: etree._Element) -> None:
         """Read the page's style sheets; raise `SheetRefused` (sheet_too_large) when trying them takes too long."""
@@ -54,6 +48,7 @@ class Cascade:
         self.animations = sheets.animations
         self._won: dict[tuple[etree._Element, str], _Won] = defaultdict(dict)
         self._supposed: dict[etree._Element, list[Declared]] = defaultdict(list)
+        self.may_add: set[etree._Element] = set()
         self._named: dict[etree._Element, Styles] = {}
         self._match(root, sheets.rules)
 
@@ -101,25 +96,25 @@ class Cascade:
     def _match(self, root: etree._Element, rules: Sequence[Rule]) -> None:
         names, elements = _names_used(root)
         trials = 0
-        translator = HTMLTranslator()
+        selectors = Selectors(names)
         for order, rule in enumerate(rules):
-            for path, strength, pseudo, certain in _paths(translator, rule.selectors, names):
+            for path in selectors.paths(rule.selectors):
                 trials += elements
                 if trials > MOST_TRIALS:
                     raise _too_many()
-                for element in cast(list[etree._Element], root.xpath(path)):
-                    if certain and rule.certain:
-                        self._take(element, pseudo, rule, strength, order)
-                    else:
+                for element in cast(list[etree._Element], root.xpath(path.path)):
+                    if path.certain and rule.certain:
+                        self._take(element, path, rule, order)
+                    elif not path.pseudo:
                         self._supposed[element] += rule.declared
+                    elif any(one.name == "content" for one in rule.declared):
+                        self.may_add.add(element)
 
-    def _take(
-        self, element: etree._Element, pseudo: str, rule: Rule, strength: tuple[int, int, int], order: int
-    ) -> None:
-        won = self._won[(element, pseudo)]
+    def _take(self, element: etree._Element, path: Path, rule: Rule, order: int) -> None:
+        won = self._won[(element, path.pseudo)]
         for one in rule.declared:
             layer = tuple(-place for place in rule.layer) if one.important else rule.layer
-            _enter(won, one, (one.important, False, layer, strength, order))
+            _enter(won, one, (one.important, False, layer, path.strength, order))
 
 
 def _enter(won: _Won, one: Declared, weight: Weight) -> None:
@@ -143,39 +138,6 @@ def _names_used(root: etree._Element) -> tuple[set[str], int]:
         if element.get("id"):
             names.add(str(element.get("id")))
     return names, elements
-
-
-def _paths(
-    translator: HTMLTranslator, selectors: Iterable[str], names: set[str]
-) -> Iterator[tuple[str, tuple[int, int, int], str, bool]]:
-    """Yield path, strength, pseudo-element, certainty of each selector; a list with a wrong one counts for nothing."""
-    selectors = tuple(selectors)
-    found = []
-    for text in selectors:
-        plain = "(" not in text and (len(selectors) == 1 or ":" not in text)
-        if plain and any(name not in names for name in _NAME.findall(text)):
-            continue  # asks for a class or id that no element has: most rules of a site do
-        read = _translate(translator, text)
-        if read is None:
-            return
-        found += read
-    yield from found
-
-
-def _translate(
-    translator: HTMLTranslator, text: str, certain: bool = True
-) -> list[tuple[str, tuple[int, int, int], str, bool]] | None:
-    text = _NEGATED_LIST.sub(lambda m: "".join(f":not({one.strip()})" for one in m[1].split(",")), text)
-    try:
-        return [
-            (translator.selector_to_xpath(one), one.specificity(), str(one.pseudo_element or ""), certain)
-            for one in parse(text)
-        ]
-    except (SelectorError, ExpressionError, RecursionError):
-        simpler = _UNTOLD.sub("", text).strip()
-        if not certain or simpler == text:
-            return None
-        return _translate(translator, simpler or "*", certain=False)
 
 
 def _fill(value: Value, names: Styles, depth: int = 0) -> Value | None:

@@ -17,7 +17,7 @@ _WATCHED_LIST = (
     "grid-row grid-row-start height letter-spacing line-height mask mask-image max-height max-width "
     "mix-blend-mode offset-path opacity order overflow-x overflow-y position rotate scale text-decoration-line "
     "text-indent text-fill-color text-security text-shadow transform translate unicode-bidi visibility width "
-    "zoom flex-direction line-clamp flex-wrap appearance"
+    "zoom flex-direction line-clamp white-space"
 )
 _WATCHED = frozenset(_WATCHED_LIST.split()) | {f"{kind}{side}" for kind in ("", "margin-") for side in _SIDES}
 _PLAIN_NAMES = {

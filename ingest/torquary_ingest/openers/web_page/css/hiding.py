@@ -116,7 +116,7 @@ def _arguments(node: Node | None, em: float, whole: float | None = None) -> list
 def _squeezed(box: Box) -> str:
     """What runs over a box that hides its overflow does not show; whether it all fits is reckoned from its letters."""
     overflow = {box.word(f"overflow-{axis}") for axis in "xy"} - {"", "visible", *WIDE_WORDS}
-    if not overflow or box.inline or not box.text:
+    if not overflow or box.inline or not box.text or box.tag in ("html", "body"):
         return ""
     wides = [one for name in ("width", "max-width") if (one := box.length(name, None)) is not None]
     highs = [one for name in ("height", "max-height") if (one := box.length(name, None)) is not None]
@@ -124,15 +124,23 @@ def _squeezed(box: Box) -> str:
         return "its cell may hide it" if box.tabular else GONE
     if not overflow & {"hidden", "clip"}:
         return ""  # the rest of it can be scrolled to
-    wide, high = min(wides, default=SCREEN_WIDE), min(highs, default=SCREEN_HIGH)
-    letter = _LETTER * box.em
-    lines = max(1, int(high / (1.2 * box.em)))
-    longest = max(map(len, box.text.split()))
-    if longest * letter > wide or len(box.text) * letter > wide * lines or high < 0.8 * box.em:
+    if not _fits(box, min(wides, default=None), min(highs, default=None)):
         return "it may be cut off at the edge of its box"
     line = box.length("line-height", box.em)
     flat = line is not None and line < 3 and box.word("line-height")[-1:].isalpha()
     return "its lines may be cut off" if flat else ""
+
+
+def _fits(box: Box, wide: float | None, high: float | None) -> bool:
+    """Tell whether a box of a given width or height (None: as its text asks for) takes its text, by its letters."""
+    letter = _LETTER * box.em
+    words = [box.text] if box.word("white-space") in ("nowrap", "pre") else box.text.split()
+    if wide is not None and max(map(len, words)) * letter > wide:
+        return False
+    if high is None:
+        return True
+    lines = max(1, int(high / (1.2 * box.em)))
+    return high >= 0.8 * box.em and len(box.text) * letter <= (wide or SCREEN_WIDE) * lines
 
 
 def _moved(box: Box) -> str:
