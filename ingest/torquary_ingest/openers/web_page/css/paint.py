@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 import tinycss2
 
+from torquary_ingest.openers.colours import ALIKE, BLACK, WHITE, Colour, contrast
 from torquary_ingest.openers.web_page.css.cascade import Styles
-from torquary_ingest.openers.web_page.css.colours import BLACK, WHITE, Colour, contrast, read_colour
+from torquary_ingest.openers.web_page.css.colours import read_colour
 from torquary_ingest.openers.web_page.css.declarations import words_of
 from torquary_ingest.openers.web_page.css.lengths import ROOT, Scale, evaluate
 
@@ -18,8 +19,8 @@ _NAMED_SIZES = {
     "xx-small": 0.6, "x-small": 0.75, "small": 8 / 9, "medium": 1.0, "large": 1.2, "x-large": 1.5, "xx-large": 2.0,
     "xxx-large": 3.0,
 }  # fmt: skip
-_SAME, _LIKE = 1.03, 1.25
-"""Contrast ratios below which two colours are one, and below which they may be taken for one (common practice)."""
+_SAME = 1.03
+"""Contrast ratio below which two colours are one (common practice)."""
 
 _SMALLEST = 3.0
 _FAR = 999.0
@@ -48,7 +49,7 @@ class Ink:
         apart = contrast(colour.over(self.ground), self.ground)
         if apart < _SAME or colour.alpha <= 0:
             return "it may stand in the colour of its ground" if self.pictured or self.shadowed else UNSEEN
-        if apart < _LIKE:
+        if apart < ALIKE:
             return "it stands almost in the colour of its ground"
         if self.em < _SMALLEST:
             return "it is set too small to be read"
