@@ -214,7 +214,9 @@ def _read_merge(reference: str) -> dict[tuple[int, int], tuple[int, int]]:
     return {start: span}
 
 
-def _read_row(element: etree._Element, row: int, sheet: Sheet, book: Book, extent: Extent) -> Iterator[tuple[Shown, Style]]:
+def _read_row(
+    element: etree._Element, row: int, sheet: Sheet, book: Book, extent: Extent
+) -> Iterator[tuple[Shown, Style]]:
     column = 0
     for cell in element:
         if local(cell) != "c":

@@ -78,7 +78,8 @@ def read_cell(cell: etree._Element, style: Style, sheet: Sheet, book: Book, here
     if kind == "s":
         known = value.strip().isdecimal() and int(value) < len(book.texts)
         if not known:
-            raise SheetRefused("sheet_damaged", f"the text of a cell in row {here.row} is missing in the file: {_AGAIN}")
+            missing = f"the text of a cell in row {here.row} is missing in the file: {_AGAIN}"
+            raise SheetRefused("sheet_damaged", missing)
         return _speak(here, book.texts[int(value)], style, sheet)
     if kind == "str":
         return _speak(here, (Part(run=Run(text=value)),), style, sheet)
