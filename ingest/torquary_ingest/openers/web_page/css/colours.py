@@ -23,4 +23,5 @@ def read_colour(value: Sequence[Node] | str, current: Colour | None) -> Colour |
         return None
     if None in (red, green, blue):
         red, green, blue = red or 0.0, green or 0.0, blue or 0.0
-    return Colour(*(min(1.0, max(0.0, float(part))) for part in (red, green, blue)), alpha=float(colour.alpha or 0.0))
+    red, green, blue = (min(1.0, max(0.0, float(part))) for part in (red, green, blue))
+    return Colour(red, green, blue, alpha=float(colour.alpha or 0.0))

@@ -129,11 +129,11 @@ def _holds(keyword: str, prelude: Sequence[Node]) -> Truth:
 
 
 def _inside(node: AtRule | QualifiedRule) -> list[Node]:
-    return tinycss2.parse_blocks_contents(node.content or [], skip_comments=True, skip_whitespace=True)
+    return list(tinycss2.parse_blocks_contents(node.content or [], skip_comments=True, skip_whitespace=True))
 
 
 def _rules_in(node: AtRule) -> list[Node]:
-    return tinycss2.parse_rule_list(node.content or [], skip_comments=True, skip_whitespace=True)
+    return list(tinycss2.parse_rule_list(node.content or [], skip_comments=True, skip_whitespace=True))
 
 
 def _split_selectors(prelude: Sequence[Node]) -> list[str]:
