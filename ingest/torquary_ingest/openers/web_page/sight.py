@@ -33,6 +33,7 @@ _PRESENTED = {"font": {"color": "color"}, "body": {"text": "color", "bgcolor": "
 _GROUNDED_LIST = (
     "table thead tbody tfoot tr td th"
 )
+_PLAIN_MARKERS = ("none", "disc", "circle", "square")
 _GROUNDED = frozenset(_GROUNDED_LIST.split())
 
 
@@ -125,9 +126,23 @@ class Looks:
                 sight = replace(sight, before=text) if name == "before" else replace(sight, after=text)
                 doubt = doubt or shown.doubt
             sight = replace(sight, added=sight.added or doubt)
+        if sight.in_cell and self._numbers(element, styles):
+            sight = replace(sight, added=sight.added or "a number or sign stands before it")
+        covers = {"background-color", "background-image"} & set(styles)
+        if sight.in_cell and covers and _word(styles, "position") in ("absolute", "fixed"):
+            sight = replace(sight, added=sight.added or "a box may be laid over it")
         if element in self._cascade.may_add:
             sight = replace(sight, added=sight.added or "a style sheet may add text to it")
         return sight
+
+
+    def _numbers(self, element: etree._Element, styles: Styles) -> bool:
+        """Tell whether an item of a list has a marker that reads as text: a number, or a string of a style sheet."""
+        parent = element.getparent()
+        if parent is None or not (element.tag == "li" or _word(styles, "display") == "list-item"):
+            return False
+        told = _word(styles, "list-style-type") or _word(self._cascade.declared(parent), "list-style-type")
+        return not any(kind in told for kind in _PLAIN_MARKERS) if told else parent.tag == "ol"
 
 
 def _see(element: etree._Element | None, styles: Styles, around: Sight) -> Sight:

@@ -17,7 +17,7 @@ _WATCHED_LIST = (
     "grid-row grid-row-start height letter-spacing line-height mask mask-image max-height max-width "
     "mix-blend-mode offset-path opacity order overflow-x overflow-y position rotate scale text-decoration-line "
     "text-indent text-fill-color text-security text-shadow transform translate unicode-bidi visibility width "
-    "zoom flex-direction line-clamp white-space"
+    "zoom flex-direction line-clamp white-space contain list-style-type"
 )
 _WATCHED = frozenset(_WATCHED_LIST.split()) | {f"{kind}{side}" for kind in ("", "margin-") for side in _SIDES}
 _PLAIN_NAMES = {
@@ -28,6 +28,12 @@ _PLAIN_NAMES = {
 }  # fmt: skip
 _SIZE_NAMES = "xx-small x-small small medium large x-large xx-large xxx-large smaller larger"
 _SIZES = frozenset(_SIZE_NAMES.split())
+_OF_SYSTEM_NAMES = (
+    "accentcolor accentcolortext activetext buttonborder buttonface buttontext canvas canvastext field fieldtext "
+    "graytext highlight highlighttext linktext mark marktext selecteditem selecteditemtext visitedtext window "
+    "windowtext infobackground infotext menu menutext -webkit-link"
+)
+_OF_SYSTEM = frozenset(_OF_SYSTEM_NAMES.split())
 WIDE_WORDS = ("inherit", "initial", "unset", "revert", "revert-layer")
 _WORDS = {
     name: frozenset(words.split())
@@ -83,7 +89,7 @@ def is_valid(name: str, value: Value) -> bool:
         return 0 < len(parts) <= 3 and all(part.type == "ident" and part.lower_value in _WORDS[name] for part in parts)
     if name == "opacity":
         return len(parts) == 1 and parts[0].type in ("number", "percentage")
-    return name != "color" or (len(parts) == 1 and _is_colour(parts[0]))
+    return name != "color" or (len(parts) == 1 and (_is_colour(parts[0]) or _is_of_system(parts[0])))
 
 
 def words_of(value: Iterable[Node]) -> list[Node]:
@@ -114,6 +120,7 @@ _LONG = {
     "margin": tuple(f"margin-{side}" for side in _SIDES), "inset": _SIDES, "overflow": ("overflow-x", "overflow-y"),
     "font": ("font-size", "line-height"), "background": ("background-color", "background-image"),
     "animation": ("animation-name",), "flex-flow": ("flex-direction",), "text-decoration": ("text-decoration-line",),
+    "list-style": ("list-style-type",),
     "inset-inline": ("left", "right"), "margin-inline": ("margin-left", "margin-right"),
 }  # fmt: skip
 
@@ -161,6 +168,10 @@ def _background(parts: list[Node]) -> Iterator[tuple[str, Value]]:
 def _animation(parts: list[Node]) -> Iterator[tuple[str, Value]]:
     named = (part for part in parts if part.type in ("ident", "string") and part.value.lower() not in _NOT_NAMES)
     yield "animation-name", tuple(named)
+
+
+def _is_of_system(part: Node) -> bool:
+    return part.type == "ident" and part.lower_value in _OF_SYSTEM
 
 
 def _is_colour(part: Node) -> bool:

@@ -127,7 +127,8 @@ def _squeezed(box: Box) -> str:
     if not _fits(box, min(wides, default=None), min(highs, default=None)):
         return "it may be cut off at the edge of its box"
     line = box.length("line-height", box.em)
-    flat = line is not None and line < 3 and box.word("line-height")[-1:].isalpha()
+    plain = box.word("line-height")[-1:].isdigit()
+    flat = (line is not None and line < (0.3 if plain else 3)) or box.word("contain") in ("strict", "size")
     return "its lines may be cut off" if flat else ""
 
 
@@ -242,6 +243,8 @@ def _ordered(box: Box) -> str:
     """In a cell the order of a text's parts is that of the file, unless one is sent elsewhere."""
     if not box.in_cell:
         return ""
+    if box.word("display") == "inherit":
+        return "its display is that of what it stands in"
     plain = ("", "0", "auto", "none", "unset", "initial", "inherit", "revert")
     named = ("order", "float", "grid-area", "grid-row", "grid-column", "grid-row-start", "grid-column-start")
     if any(box.word(name) not in plain for name in named):

@@ -25,6 +25,9 @@ _SAME = 1.03
 _SMALLEST = 3.0
 _FAR = 999.0
 _LITTLE = 100.0
+_HANGING = 2.2
+"""Sizes of type by which a first line may hang out to the left (common practice)."""
+
 _RESET = ("initial", "unset", "revert", "revert-layer")
 
 
@@ -40,11 +43,14 @@ class Ink:
     hidden: bool = False
     indent: float = 0.0
     shadowed: bool = False
+    unknown: bool = False
 
     def seen(self) -> str:
         """Return "unseen", why it cannot be told whether text of this look shows, or ""."""
         if self.hidden or self.em <= 0 or self.indent <= -_FAR:
             return UNSEEN
+        if self.unknown:
+            return "its colour cannot be told"
         colour = self.fill or self.colour
         apart = contrast(colour.over(self.ground), self.ground)
         if apart < _SAME or colour.alpha <= 0:
@@ -53,7 +59,8 @@ class Ink:
             return "it stands almost in the colour of its ground"
         if self.em < _SMALLEST:
             return "it is set too small to be read"
-        return "it is indented out of its place" if abs(self.indent) > _LITTLE else ""
+        moved = self.indent > _LITTLE or self.indent < -_HANGING * self.em
+        return "it is indented out of its place" if moved else ""
 
 
 PLAIN = Ink()
@@ -66,6 +73,10 @@ def inherit(ink: Ink, styles: Styles, rem: float) -> Ink:
     found = replace(ink, em=em, colour=colour)
     if "text-fill-color" in styles:
         found = replace(found, fill=_colour(styles, "text-fill-color", ink.fill or colour, colour))
+    named = "text-fill-color" if "text-fill-color" in styles else "color"
+    if named in styles and _word(styles, named) != "inherit":
+        told = _word(styles, named) in _RESET or read_colour(styles[named], colour) is not None
+        found = replace(found, unknown=not told)
     visibility = _word(styles, "visibility")
     if visibility in ("hidden", "collapse", "visible", "initial"):
         found = replace(found, hidden=visibility in ("hidden", "collapse"))

@@ -125,7 +125,7 @@ def _holds(keyword: str, prelude: Sequence[Node]) -> Truth:
         return holds_media(prelude)
     if keyword == "supports":
         return holds_supports(prelude)
-    return False if keyword in ("font-face", "page", "property", "counter-style", "starting-style") else None
+    return False if keyword in ("font-face", "page", "property", "counter-style") else None
 
 
 def _inside(node: AtRule | QualifiedRule) -> list[Node]:
