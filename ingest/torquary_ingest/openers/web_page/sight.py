@@ -128,8 +128,8 @@ class Looks:
             sight = replace(sight, added=sight.added or doubt)
         if sight.in_cell and self._numbers(element, styles):
             sight = replace(sight, added=sight.added or "a number or sign stands before it")
-        covers = {"background-color", "background-image"} & set(styles)
-        if sight.in_cell and covers and _word(styles, "position") in ("absolute", "fixed"):
+        grounded = "background-color" in styles or "background-image" in styles
+        if sight.in_cell and grounded and _word(styles, "position") in ("absolute", "fixed"):
             sight = replace(sight, added=sight.added or "a box may be laid over it")
         if element in self._cascade.may_add:
             sight = replace(sight, added=sight.added or "a style sheet may add text to it")
