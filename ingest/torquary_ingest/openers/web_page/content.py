@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from lxml import etree
 
@@ -163,15 +164,13 @@ class Reader:
         if depth > DEEPEST:
             raise too_deep()
         sight = self.looks.of(element)
-
-        def shown(text: str | None) -> list[Run]:
-            keep = element.tag == "pre"
-            return self._shown(text, sight, struck=struck, raised=raised, keep=keep, in_table=True)
-
+        said = partial(
+            self._shown, sight=sight, struck=struck, raised=raised, keep=element.tag == "pre", in_table=True
+        )
         drawn = False
         if sight.added:
             self._doubts.append(Doubt(code="text_invisible", message=f"{sight.added}; look at the page"))
-        runs += [*shown(sight.before), *shown(element.text)]
+        runs += [*said(sight.before), *said(element.text)]
         for child in element:
             own = self.looks.of(child)
             if child.tag in _FIELDS:
@@ -185,12 +184,13 @@ class Reader:
                 runs.append(Run(text="\n"))
             else:
                 drawn = drawn or child.tag in _DRAWN
-                runs += [Run(text="\n")] * own.block
+                ends = [Run(text="\n")] * own.block
+                runs += ends
                 lined, up = struck or own.struck, raised or child.tag == "sup"
                 drawn |= self._gather(child, runs, inner, struck=lined, raised=up, depth=depth + 1)
-                runs += [Run(text="\n")] * own.block
-            runs += shown(child.tail)
-        runs += shown(sight.after)
+                runs += ends
+            runs += said(child.tail)
+        runs += said(sight.after)
         return drawn
 
     def _note_hidden(self, element: etree._Element, *, in_table: bool) -> None:

@@ -97,7 +97,7 @@ class Looks:
         if element.tag == "table" and self._loses_columns(element):
             sight = replace(sight, doubt=sight.doubt or "a column of it does not show")
         if not sight.gone:
-            sight = self._with_pseudos(element, styles, sight)
+            sight = self._with_additions(element, styles, sight)
         return sight
 
     def _loses_columns(self, table: etree._Element) -> bool:
@@ -105,36 +105,39 @@ class Looks:
         columns = (column for column in table.iter("col", "colgroup"))
         return any(_word(self._cascade.declared(column), "visibility") == "collapse" for column in columns)
 
-    def _with_pseudos(self, element: etree._Element, styles: Styles, sight: Sight) -> Sight:
-        """Add what style sheets put before and after an element, and what they do to its first letter or line."""
-        if _word(styles, "animation-name") in self._cascade.animations and "animation-name" in styles:
+    def _with_additions(self, element: etree._Element, styles: Styles, sight: Sight) -> Sight:
+        """Add what style sheets put before and after an element, and why its text may not be all that shows."""
+        if self._cascade.animations.intersection(_word(styles, "animation-name").split()):
             sight = replace(sight, doubt=sight.doubt or "it changes in time")
         for name in self._cascade.pseudos(element):
-            own = self._cascade.declared(element, name)
-            shown = _see(None, own, replace(sight, block=False))
-            if name.startswith("first"):
-                hidden = shown.gone or shown.unseen or shown.doubt
-                sight = replace(sight, doubt=sight.doubt or ("its beginning may not show" if hidden else ""))
-                continue
-            text, doubt = generated_text(element, own)
-            if shown.gone or (text is not None and text.strip() and shown.unseen):
-                continue
-            if text is not None and not text.strip():
-                covers = "background-color" in own and _word(own, "position") in ("absolute", "fixed", "relative")
-                doubt = "a box may be laid over it" if covers and sight.in_cell else ""
-            elif text is not None:
-                sight = replace(sight, before=text) if name == "before" else replace(sight, after=text)
-                doubt = doubt or shown.doubt
-            sight = replace(sight, added=sight.added or doubt)
-        if sight.in_cell and self._numbers(element, styles):
-            sight = replace(sight, added=sight.added or "a number or sign stands before it")
+            sight = self._with_pseudo(element, name, sight)
         grounded = "background-color" in styles or "background-image" in styles
-        if sight.in_cell and grounded and _word(styles, "position") in ("absolute", "fixed"):
-            sight = replace(sight, added=sight.added or "a box may be laid over it")
-        if element in self._cascade.may_add:
-            sight = replace(sight, added=sight.added or "a style sheet may add text to it")
-        return sight
+        added = ""
+        if sight.in_cell and self._numbers(element, styles):
+            added = "a number or sign stands before it"
+        elif sight.in_cell and grounded and _word(styles, "position") in ("absolute", "fixed"):
+            added = "a box may be laid over it"
+        elif element in self._cascade.may_add:
+            added = "a style sheet may add text to it"
+        return replace(sight, added=sight.added or added)
 
+    def _with_pseudo(self, element: etree._Element, name: str, sight: Sight) -> Sight:
+        """Add the text of a pseudo-element, or why it cannot be told what it does to the element."""
+        own = self._cascade.declared(element, name)
+        shown = _see(None, own, replace(sight, block=False))
+        if name.startswith("first"):
+            hidden = shown.gone or shown.unseen or shown.doubt
+            return replace(sight, doubt=sight.doubt or ("its beginning may not show" if hidden else ""))
+        text, doubt = generated_text(element, own)
+        if shown.gone or (text is not None and text.strip() and shown.unseen):
+            return sight
+        if text is not None and not text.strip():
+            covers = "background-color" in own and _word(own, "position") in ("absolute", "fixed", "relative")
+            doubt = "a box may be laid over it" if covers and sight.in_cell else ""
+        elif text is not None:
+            sight = replace(sight, before=text) if name == "before" else replace(sight, after=text)
+            doubt = doubt or shown.doubt
+        return replace(sight, added=sight.added or doubt)
 
     def _numbers(self, element: etree._Element, styles: Styles) -> bool:
         """Tell whether an item of a list has a marker that reads as text: a number, or a string of a style sheet."""

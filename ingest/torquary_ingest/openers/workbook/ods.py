@@ -179,13 +179,11 @@ def _look_of(cell: etree._Element, column: int, looks: Looks, of_row: Look, colu
 def _read_cell(cell: etree._Element, row: int, column: int, look: Look, looks: Looks, sheet: Sheet) -> Shown | None:
     """Return what a cell shows; None when it is blank. Notes hung on a cell do not show."""
     runs: list[Run] = []
-    faint = False
     for paragraph in cell:
         if local(paragraph) == "p":
             if runs:
                 runs.append(Run(text="\n"))
             runs += _read_paragraph(paragraph, looks, PLAIN)
-            faint = faint or any(_is_faint(span, look, looks) for span in paragraph.iter("{*}span"))
     kind = attribute(cell, "value-type")
     number = kind in ("float", "percentage", "currency")
     stored = attribute(cell, "value") if number else ""
@@ -217,7 +215,8 @@ def _read_cell(cell: etree._Element, row: int, column: int, look: Look, looks: L
         marks=spoken.marks,
         doubts=(*spoken.doubts, *doubts),
     )
-    unseen = looks.unseen(look) or ("has parts that may be taken for its ground" if faint or look.gone else "")
+    faint = look.gone or any(_is_faint(span, look, looks) for span in cell.iter("{*}span"))
+    unseen = looks.unseen(look) or ("has parts that may be taken for its ground" if faint else "")
     return _doubt(shown, unseen) if unseen else shown
 
 
