@@ -8,6 +8,7 @@ from torquary_catalogue.show.notice import Notice
 def write_plain(notice: Notice) -> str:
     """Return the notice as text, the torque first."""
     lines = [notice.headline + (f" (asked: {notice.asked})" if notice.asked else "")]
+    lines += ["", *notice.said_first] if notice.said_first else []
     for block in notice.blocks:
         lines.append("")
         if block.large:
