@@ -13,6 +13,7 @@ from torquary_catalogue.show.notice import write_notice
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_schema.values import Device, Setting, Terminal
+from torquary_schema.vocabulary import vocabulary
 
 LINE = Terminal(printed="Line", role="line_in")
 LOAD = Terminal(printed="Load", role="load_out")
@@ -152,3 +153,8 @@ def test_the_macro_gives_the_rows_of_find_whatever_the_terminal(catalogue: Catal
     given = catalogue.rows(write_query(answer.question))
     shown = {one.id for one in (*answer.rows, *answer.held)}
     assert {one["id"] for one in given} == shown
+
+
+def test_the_catalogue_knows_the_wider_roles_of_the_vocabulary(catalogue: Catalogue) -> None:
+    pairs = {(row["wide"], row["narrow"]) for row in catalogue.rows("FROM wider_role")}
+    assert pairs == {(wide, entry.key) for entry in vocabulary("role").values() for wide in entry.wider}

@@ -15,6 +15,7 @@ from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.headlines import read_headlines
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
@@ -55,7 +56,7 @@ def settle(
     notes = collect_notes(document, tables)
     head = _Head(digest=document.digest, title=document.title, lines=read_headlines(document, tables))
     settings = [setting for reading in readings for setting in _settle_one(head, reading, mark, notes)]
-    settings = check_settings(settings)
+    settings = check_settings(apply_statements(settings, find_statements(document, tables)))
     findings = [finding for reading in readings for finding in reading.findings]
     findings += find_unplaced(document, tables, readings)
     findings += find_rows_left(document, tables, readings)
@@ -88,15 +89,11 @@ def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) 
         empty = Torque(
             printed=torques.printed, unit_printed=torques.unit_printed, min_nm=None, nominal_nm=None, max_nm=None
         )
-        yield _make(
-            head, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings
-        )
+        yield _make(head, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings)
         return
     for figure in torques.figures:
         for conductor in _sizes_for(figure, conductors):
-            yield _make(
-                head, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading))
-            )
+            yield _make(head, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading)))
 
 
 def _sizes_for(figure: TorqueFigure, conductors: Sequence[Conductor]) -> Sequence[Conductor]:

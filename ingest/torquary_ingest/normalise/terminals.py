@@ -22,7 +22,7 @@ from torquary_ingest.normalise.device_lines import (
     names_part,
     whole_title,
 )
-from torquary_schema.roles import role_of_label, spot_roles
+from torquary_schema.roles import narrowest, role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, spot
@@ -159,13 +159,16 @@ def _named_in_headings(reading: Reading) -> str:
 
 
 def _role_of(reading: Reading, label: str) -> str | None:
-    named = bool(spot_roles(label))
-    return role_of_label(label) or (None if named else _only_role(reading.context))
+    """Return the role that the label names, or the line over it; of a phase without a side the line's side counts."""
+    own, over = role_of_label(label), _only_role(reading.context)
+    if own is None:
+        return None if spot_roles(label) else over
+    return over if over is not None and narrowest((own, over)) == (over,) else own
 
 
 def _only_role(lines: Sequence[str]) -> str | None:
-    found = dict.fromkeys(match.concept for line in lines[-1:] for match in spot_roles(line))
-    return next(iter(found)) if len(found) == 1 else None
+    found = narrowest(match.concept for line in lines[-1:] for match in spot_roles(line))
+    return found[0] if len(found) == 1 else None
 
 
 def find_purpose(reading: Reading, label: str) -> str:
@@ -210,9 +213,7 @@ def name_device(reading: Reading, title: str, headlines: Sequence[str] = ()) -> 
         named = [line for line in named if not names_part(line)]
     # Running text speaks of devices too: it names this one if it bears a type or nothing else names any.
     line = next((line for line in named if not is_prose(line) or find_types(line)), next(iter(named), ""))
-    printed = join_lines(
-        part for part in dict.fromkeys((own, line or _first_line(reading, title, headlines))) if part
-    )
+    printed = join_lines(part for part in dict.fromkeys((own, line or _first_line(reading, title, headlines))) if part)
     families = _texts(reading, "family", "device")
     labels = _texts(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
