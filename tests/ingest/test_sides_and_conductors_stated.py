@@ -87,9 +87,7 @@ def test_a_remark_limits_the_conductor_of_its_row(
     )  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "remark", ["not for aluminium", "no aluminium", "ferrule required", "flexible only below 40 °C"]
-)
+@pytest.mark.parametrize("remark", ["not for aluminium", "no aluminium", "ferrule required", "flexible only < 40 °C"])
 def test_a_remark_that_limits_and_is_not_understood_holds(tmp_path: Path, remark: str) -> None:
     (one,) = read(tmp_path, f"{HEADINGS};Remark", f"Line;1.5-16;2.5;{remark}")
     assert (one.state, [finding.code for finding in one.findings]) == ("held", ["condition_unread"])

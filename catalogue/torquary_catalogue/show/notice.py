@@ -63,9 +63,7 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     Of more than `MOST_SHOWN` rows each figure's first are shown, and a note counts the others, unless
     `every_row`.
     """
-    kind = "across" if answer.correspondence else answer.kind
-    kind = "near" if answer.kind == "unknown" and answer.notes else kind
-    headline = _HEADLINES[kind].format(count=len(answer.rows), size=answer.question.size)
+    headline = _HEADLINES[_choose_headline(answer)].format(count=len(answer.rows), size=answer.question.size)
     notes = [answer.correspondence] if answer.correspondence else []
     for difference in answer.differences:
         role = "would tell them apart" if difference.settles else "differs too"
@@ -83,6 +81,12 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
         notes=(*notes, *answer.notes),
         said_first=answer.said_first,
     )
+
+
+def _choose_headline(answer: Answer) -> str:
+    if answer.correspondence:
+        return "across"
+    return "near" if answer.kind == "unknown" and answer.notes else answer.kind
 
 
 def choose_shown(rows: Sequence[Row]) -> tuple[Row, ...]:
