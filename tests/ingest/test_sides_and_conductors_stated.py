@@ -43,6 +43,12 @@ def test_the_line_over_a_table_says_the_side_of_its_phases(tmp_path: Path, line:
     assert [setting.terminal.role for setting in rows] == ["line_in", "neutral", "load_out"]
 
 
+def test_the_neutral_of_a_side_is_no_phase_of_it(tmp_path: Path) -> None:
+    """A question for the load must not get the figure of its neutral."""
+    rows = read(tmp_path, HEADINGS, "Line side;;", "L1;1.5-16;2.5", "N;1.5-16;2.4", "Load side;;", "N;1.5-16;2.0")
+    assert [setting.terminal.role for setting in rows] == ["line_in", "neutral", "neutral"]
+
+
 @pytest.mark.parametrize(
     "statement",
     ["Use copper conductors only", "Cu only", "Nur Kupferleiter verwenden", "Uniquement conducteurs cuivre"],

@@ -162,8 +162,14 @@ def _role_of(reading: Reading, label: str) -> str | None:
     """Return the role that the label names, or the line over it; of a phase without a side the line's side counts."""
     own, over = role_of_label(label), _only_role(reading.context)
     if own is None:
-        return None if spot_roles(label) else over
+        return _beside_side(_labels(reading)) if spot_roles(label) else over
     return over if over is not None and narrowest((own, over)) == (over,) else own
+
+
+def _beside_side(labels: Sequence[str]) -> str | None:
+    """Return the role that one label names where another names the side: "N" in the rows of "Load side" is neutral."""
+    roles = {role_of_label(text) for text in labels} - {None, "line_in", "load_out"}
+    return roles.pop() if len(labels) > 1 and len(roles) == 1 else None
 
 
 def _only_role(lines: Sequence[str]) -> str | None:
