@@ -156,5 +156,6 @@ def test_the_macro_gives_the_rows_of_find_whatever_the_terminal(catalogue: Catal
 
 
 def test_the_catalogue_knows_the_wider_roles_of_the_vocabulary(catalogue: Catalogue) -> None:
-    pairs = {(row["wide"], row["narrow"]) for row in catalogue.rows("FROM wider_role")}
-    assert pairs == {(wide, entry.key) for entry in vocabulary("role").values() for wide in entry.wider}
+    for entry in vocabulary("role").values():
+        (row,) = catalogue.rows("SELECT wider_roles(?) AS wider", [entry.key])
+        assert tuple(row["wider"]) == entry.wider

@@ -14,7 +14,7 @@ from torquary_catalogue.store import Catalogue
 _LONGEST = 5
 _FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
 _KNOWN = """
-SELECT asked, kind, concept, EXISTS (FROM wider_role AS w WHERE w.wide = concept) AS wide
+SELECT asked, kind, concept, wider_roles(concept) AS wider
 FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
 JOIN known_word ON CASE fit
     WHEN 'starts' THEN starts_with(asked, spelling)
@@ -23,7 +23,8 @@ JOIN known_word ON CASE fit
     ELSE spelling = asked END
 WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
 ORDER BY
-    list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking', wide, concept"""
+    list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking',
+    len(wider_roles(concept)) DESC, concept"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,10 +148,11 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, dict[str, st
     Of two roles the narrower is meant first, the wider is the part `or_role`.
     """
     known: dict[str, dict[str, str]] = {}
+    wider: dict[str, list[str]] = {}
     for row in catalogue.rows(_KNOWN, {"phrases": phrases}):
         asked, kind = row["asked"], row["kind"]
-        first = known.setdefault(asked, {}).setdefault(kind, row["concept"])
-        if kind == "role" and row["wide"] and row["concept"] != first:
+        known.setdefault(asked, {}).setdefault(kind, row["concept"])
+        if kind == "role" and row["concept"] in wider.setdefault(asked, row["wider"]):
             known[asked].setdefault("or_role", row["concept"])
     return known
 

@@ -91,18 +91,6 @@ LEFT JOIN (
 WHERE h.state = 'read' AND s.state = 'held';
 COMMENT ON VIEW held_setting IS 'What waits for a decision: the printed words, what was read from them, and why it is held. Not an answer.';
 
--- Earth and its kinds: IEC 60445; contacts: EN 50005.
-CREATE VIEW wider_role AS
-SELECT * FROM (VALUES
-    ('line', 'line_in'), ('line', 'load_out'),
-    ('main', 'line'), ('main', 'line_in'), ('main', 'load_out'),
-    ('earth', 'protective_earth'), ('earth', 'functional_earth'),
-    ('aux', 'aux_nc'), ('aux', 'aux_no'), ('aux', 'aux_nc_late'), ('aux', 'aux_no_early'), ('aux', 'aux_co')
-) AS r (wide, narrow);
-COMMENT ON VIEW wider_role IS 'Roles of terminals that say less than others: a line conductor is one of the supply side or of the load side.';
-COMMENT ON COLUMN wider_role.wide IS 'The wider role, vocabulary key.';
-COMMENT ON COLUMN wider_role.narrow IS 'A role that says more, vocabulary key.';
-
 CREATE MACRO find_setting(
     words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, role := NULL, or_role := NULL,
     mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL,
@@ -114,12 +102,12 @@ WITH near AS (
             WHEN terminal IS NULL AND role IS NULL THEN 'unasked'
             WHEN has_words(s.terminal_words, terminal) AND (or_role IS NULL OR s.role IS DISTINCT FROM or_role)
                 AND (role IS NULL OR s.role IS NULL OR s.role = role
-                     OR s.role IN (SELECT w.narrow FROM wider_role AS w WHERE w.wide = role)) THEN 'label'
+                     OR list_contains(wider_roles(s.role), role)) THEN 'label'
             WHEN other_marking(s.terminal_printed, s.terminal_words, terminal) THEN NULL
             WHEN s.role = role THEN 'role'
             WHEN s.role = or_role THEN 'or_role'
-            WHEN s.role IN (SELECT w.narrow FROM wider_role AS w WHERE w.wide = role) THEN 'narrower'
-            WHEN role IN (SELECT w.narrow FROM wider_role AS w WHERE w.wide = s.role) THEN 'wider'
+            WHEN list_contains(wider_roles(s.role), role) THEN 'narrower'
+            WHEN list_contains(wider_roles(role), s.role) THEN 'wider'
             WHEN s.any_terminal THEN 'any'
         END AS terminal_fit,
         s.*
@@ -139,13 +127,11 @@ ranked AS (
             WHEN n.terminal_fit = 'role' THEN CASE WHEN regexp_matches(coalesce(terminal, ''), '[0-9]') THEN 1 ELSE 0 END
             WHEN n.terminal_fit = 'any' THEN 3
             ELSE 2
-        END AS distance, n.*
-    FROM near AS n
+        END AS distance, n.* EXCLUDE (roles)
+    FROM (SELECT *, list(DISTINCT p.role) OVER (PARTITION BY p.sheet, p.device_printed, p.model) AS roles FROM near AS p) AS n
     WHERE n.terminal_fit IS NOT NULL
-      AND NOT (n.terminal_fit = 'wider' AND EXISTS (
-            SELECT 1 FROM near AS o JOIN wider_role AS w ON w.wide = n.role AND w.narrow = o.role
-            WHERE o.sheet = n.sheet AND o.device_printed = n.device_printed AND o.model IS NOT DISTINCT FROM n.model
-              AND o.role <> role AND o.role NOT IN (SELECT v.narrow FROM wider_role AS v WHERE v.wide = role)))
+      AND NOT (n.terminal_fit = 'wider' AND len(list_filter(n.roles, lambda r: list_contains(wider_roles(r), n.role)
+            AND r <> role AND NOT list_contains(wider_roles(r), role))) > 0)
 ),
 -- Of each device the rows that come nearest to the terminal asked for, whatever their conductor and state.
 nearest AS (
@@ -185,11 +171,11 @@ parted AS (
     FROM fitting AS f
 )
 SELECT q.* EXCLUDE (held_beside) FROM parted AS q
-WHERE NOT (q.held_beside > 0 AND q.state = 'released' AND q.role IN (SELECT w.narrow FROM wider_role AS w WHERE w.wide = role))
+WHERE NOT (q.held_beside > 0 AND q.state = 'released' AND coalesce(list_contains(wider_roles(q.role), role), false))
 ORDER BY
     list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
     q.state DESC, q.maker, q.file, q.page, q.number;
-COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_role), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ.';
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_roles), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ.';
 COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
