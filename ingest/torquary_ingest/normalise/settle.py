@@ -19,6 +19,7 @@ from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.headlines import read_headlines, whole_line
@@ -79,7 +80,7 @@ def settle(
         got, others = _settle_one(sheet, reading)
         settings += got
         findings += others
-    settings = check_settings(settings)
+    settings = check_settings(apply_statements(settings, find_statements(document, tables)))
     findings += find_nameless(settings)
     findings += find_unplaced(document, tables, readings)
     findings += find_rows_left(document, tables, readings)

@@ -12,7 +12,7 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.device_lines import names_family
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
-from torquary_schema.roles import role_of_label, spot_roles
+from torquary_schema.roles import narrowest, role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 
@@ -26,10 +26,9 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     Where nothing names it, what is printed in the place of a name stands there for a person to judge; the reading
     is held then.
     """
-    proved = " / ".join(dict.fromkeys(_labels(reading, levels, device)))
-    label = proved or _unproved(reading)
+    proved = list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
-        printed=label,
+        printed=" / ".join(proved) or _unproved(reading),
         role=_role_of(levels, proved) if proved else None,
         clamp=first_concept("clamp", texts_in(reading, "clamp", "terminal")),
         thread=thread_of(reading),
@@ -82,17 +81,26 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
-def _role_of(levels: Sequence[Level], label: str) -> str | None:
-    if spot_roles(label):
-        return role_of_label(label)
-    return role_of_label(label) or _only_role(levels)
+def _role_of(levels: Sequence[Level], labels: Sequence[str]) -> str | None:
+    """Return the role that the labels name, or the line over them; of a phase without a side the line's side counts."""
+    label = " / ".join(labels)
+    own, over = role_of_label(label), _only_role(levels)
+    if own is None:
+        return _beside_side(labels) if spot_roles(label) else over
+    return over if over is not None and narrowest((own, over)) == (over,) else own
+
+
+def _beside_side(labels: Sequence[str]) -> str | None:
+    """Return the role that one label names where another names the side: "N" in the rows of "Load side" is neutral."""
+    roles = {role_of_label(text) for text in labels} - {None, "line_in", "load_out"}
+    return roles.pop() if len(labels) > 1 and len(roles) == 1 else None
 
 
 def _only_role(levels: Sequence[Level]) -> str | None:
     """Return the one role that the nearest line above names, None for none or several."""
     line = next((text for level in levels if level.kind == "line" for text in level.texts), "")
-    found = dict.fromkeys(match.concept for match in spot_roles(line))
-    return next(iter(found)) if len(found) == 1 else None
+    found = narrowest(match.concept for match in spot_roles(line))
+    return found[0] if len(found) == 1 else None
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:
