@@ -22,6 +22,7 @@ from torquary_ingest.openers.pdf.ink import (
 )
 from torquary_ingest.openers.pdf.interpreter import paint_page
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
+from torquary_ingest.openers.pdf.pictured import is_mute
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
 from torquary_ingest.openers.pdf.stacked import join_stacked
@@ -57,7 +58,17 @@ def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True
     find_lying = partial(_find_lying, file) if figures else _find_none
     find_shares = partial(_find_shares, file, number, matrix)
     composed = compose_page(painting, number, added.strikes, find_lying, find_shares)
-    return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
+    words = _mend(file, composed) if figures else composed.words
+    return replace(composed, words=words, findings=composed.findings + tuple(_additions(added, number)))
+
+
+def _mend(file: PdfFile, page: Page) -> tuple[Word, ...]:
+    """Return the page's words, those with glyphs of unknown character mended; a page of them is read as a picture."""
+    if is_mute(page) or not any(doubt.code == "character_unreadable" for word in page.words for doubt in word.doubts):
+        return page.words
+    from torquary_ingest.openers.pdf.mended import mend_words
+
+    return tuple(mend_words(page.words, partial(file.ink.look, page.number)))
 
 
 def _additions(added: Additions, number: int) -> Iterator[Finding]:

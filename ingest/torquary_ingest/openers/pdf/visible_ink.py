@@ -15,6 +15,8 @@ from pdfminer.utils import mult_matrix
 
 from torquary_ingest.openers.pdf.canvas import Matrix
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, surround
+from torquary_ingest.witness.view import PageView
+from torquary_schema.values import Box
 
 SCALE = 3.0
 """Pixels a point: strokes of 5 pt type are a pixel wide."""
@@ -50,15 +52,26 @@ class InkCheck:
         `matrix` leads from the file's page to the reader's. A glyph whose text is not found in the rendered page is
         left out.
         """
-        if self._document is None:
-            self._document = pypdfium2.PdfDocument(self._content, password=self._password or None)
-        page = self._document[number - 1]
+        page = self._open()[number - 1]
         try:
             texts = _find_texts(page, matrix, glyphs, asked)
             wanted = [glyph for glyph in glyphs if glyph.order in asked and glyph.run in texts]
             return _compare(page, list(texts.values()), wanted) if wanted else {}
         finally:
             page.close()
+
+    def look(self, number: int, places: Sequence[tuple[Box, int]]) -> list[NDArray[np.uint8]]:
+        """Return grey pictures of boxes on a page, each turned back by the clockwise turn of its text."""
+        view = PageView(self._open()[number - 1])
+        try:
+            return [np.rot90(view.picture(box).grey, turn // 90) for box, turn in places]
+        finally:
+            view.close()
+
+    def _open(self) -> Any:
+        if self._document is None:
+            self._document = pypdfium2.PdfDocument(self._content, password=self._password or None)
+        return self._document
 
     def close(self) -> None:
         """Let go of the file."""
