@@ -177,7 +177,7 @@ class ContentInterpreter(CheckedInterpreter):
         """Paint a free-standing form (an annotation's appearance) with the given matrix to the page."""
         check_stream(form)
         before = self.device.look
-        interpreter = ContentInterpreter(self.rsrcmgr, self.device, self._layers, self._depth + 1)
+        interpreter = ContentInterpreter(self.rsrcmgr, self.device, self._layers, self.faults, self._depth + 1)
         interpreter.render_contents(dict_value(form.get("Resources", {})), [form], ctm=matrix)
         self.device.look = before
 
