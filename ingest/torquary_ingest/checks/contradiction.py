@@ -75,11 +75,11 @@ def _may_be_one_device(one: Device, other: Device) -> bool:
 def _may_be_one_name(one: Setting, other: Setting) -> bool:
     """Compare terminals by marking where both print one, by role where both have one, else by their words."""
     names = one.terminal.printed, other.terminal.printed
+    if _in_one_table(one, other):
+        return fold(names[0]) == fold(names[1])  # there another name is another terminal
     marks = markings_of(names[0]), markings_of(names[1])
     if all(marks):
         return bool(marks[0] & marks[1]) and role_words_of(names[0]) == role_words_of(names[1])
-    if _in_one_table(one, other):
-        return fold(names[0]) == fold(names[1])  # there another name is another terminal
     if one.terminal.role and other.terminal.role:
         return one.terminal.role == other.terminal.role and not any(marks)
     return fold(names[0]) == fold(names[1])

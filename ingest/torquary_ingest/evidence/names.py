@@ -32,6 +32,9 @@ _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
+"""Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
+
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
@@ -41,7 +44,7 @@ def find_labels(reading: Reading) -> list[str]:
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
     rows = [text for entry in reading.entries if entry.field == "terminal" and (text := _name_in(entry, typed=typed))]
     more = [text for entry in reading.entries if entry.field == "qualifier" and (text := entry.heading.strip())]
-    more = [text for text in more if not (is_no_name(text) or _names_device(text) or (rows and is_general(text)))]
+    more = [text for text in more if not (is_no_name(text) or _names_device(text) or is_general(text))]
     # A name proved by one part may be narrowed by others: "L1 / front", "Supply / X1".
     return [*rows, *more] if rows or any(map(_names_itself, more)) else []
 
@@ -67,7 +70,7 @@ def is_no_name(text: str) -> bool:
     shapes = (_THREAD, _STRENGTH_CLASS, _CURRENT, _STANDARD)
     if any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
-    if states_torque(text) or _is_value(text) or _is_document(bare):
+    if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
@@ -102,25 +105,27 @@ def _names_device(text: str) -> bool:
 def is_general(text: str) -> bool:
     """Tell whether a text is nothing but a general word for terminals: beside a name it adds nothing."""
     stripped = len(text.strip())
+    if not stripped:
+        return False
     heads = (m for m in spot("heading", text) if m.concept == "terminal")
     return any(match.end - match.start == stripped for match in (*heads, *spot("tightened", text)))
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, nearest first: lines, then the torque's heading."""
+    """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
+    product; a general word ("terminals") comes last.
+    """
     lines = [text for level in levels if level.kind == "line" for text in level.texts]
     for line in lines:
         if not is_no_name(line) and names_screws_of(line):
             yield names_said(line) if is_sentence(line) else line
+    said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
+    yield from (text for text in said if not is_general(text))
+    yield from (text for e in reading.entries if e.field == "clamp" and names_terminal(text := text_of(e.cell)))
     head = (text for level in levels if level.kind == "sheet" for text in level.texts)
-    bars = [line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line)]
-    for entry in reading.entries:
-        if entry.field.startswith("torque") and (said := _named_in(entry.heading)):
-            yield said
-    for entry in reading.entries:
-        if entry.field == "clamp" and names_terminal(text_of(entry.cell)):
-            yield text_of(entry.cell)
-    yield from bars
+    yield from (line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line))
+    qualifiers = (entry.heading.strip() for entry in reading.entries if entry.field == "qualifier")
+    yield from (text for text in (*said, *qualifiers) if is_general(text))
 
 
 def names_screws_of(line: str) -> bool:
@@ -135,14 +140,9 @@ def names_screws_of(line: str) -> bool:
 
 
 def _named_in(heading: str) -> str:
-    """Return the words of a torque's heading that name terminals: "Anzugsdrehmoment der Klemmen"."""
-    found = [match for match in spot("tightened", heading) if match.concept == "terminal"]
-    found += [*spot_roles(heading), *other_screws(heading)]
-    kept: list[str] = []
-    for match in sorted(found, key=lambda match: match.start):
-        if not any(match.printed in other for other in kept):
-            kept.append(match.printed)
-    return " ".join(kept)
+    """Return what a torque's heading says beside the torque if it names terminals: "Anzugsdrehmoment der Klemmen"."""
+    rest = make_sense(heading).rest
+    return rest if rest and _names_itself(rest) and not is_no_name(rest) else ""
 
 
 def thread_of(reading: Reading) -> str | None:

@@ -150,10 +150,12 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
     terminal, proved = name_terminal(reading, levels, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
-    units = (figure.torque.unit_printed for figure in torques.figures)
+    units = [figure.torque.unit_printed for figure in torques.figures if figure.torque.unit_printed]
+    # A heading that a person explained proves what they said of it.
+    units += [entry.taught.printed for entry in reading.entries if entry.taught and entry.field.startswith("torque")]
     claimed = Claimed(
         page=reading.place.page,
-        unit=torques.unit_printed or next(units, ""),
+        unit=torques.unit_printed or next(iter(units), ""),
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,
