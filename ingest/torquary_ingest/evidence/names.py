@@ -15,6 +15,7 @@ from torquary_ingest.evidence.screws import (
     is_sentence,
     names_product_of_terminals,
     names_terminal,
+    names_terminal_screw,
     other_screws,
 )
 from torquary_ingest.figures import read_drive
@@ -32,6 +33,7 @@ _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
 
@@ -41,27 +43,38 @@ _NAME_WORDS = 12
 
 def find_labels(reading: Reading) -> list[str]:
     """Return what names the terminal in its row, then what the headings say beyond known words; [] if nothing does."""
+    parts = narrowing_parts(reading)
+    rows = (entry for entry in reading.entries if entry.field == "terminal" and text_of(entry.cell) in parts)
+    headed = any(map(_is_headed, rows))
+    return parts if headed or any(map(_names_itself, parts)) else []
+
+
+def narrowing_parts(reading: Reading) -> list[str]:
+    """Return the texts of a row and its headings that may be parts of a name: "L1", "front", "S2".
+
+    One that names a terminal proves the others to narrow it. Beside a type a bare number counts things.
+    """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
-    rows = [text for entry in reading.entries if entry.field == "terminal" and (text := _name_in(entry, typed=typed))]
-    more = [text for entry in reading.entries if entry.field == "qualifier" and (text := entry.heading.strip())]
-    more = [text for text in more if not (is_no_name(text) or _names_device(text) or is_general(text))]
-    # A name proved by one part may be narrowed by others: "L1 / front", "Supply / X1".
-    return [*rows, *more] if rows or any(map(_names_itself, more)) else []
+    rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    rows = [text for text in rows if not (typed and text.strip().isdecimal())]
+    more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
+    more = [text for text in more if not (_names_device(text) or is_general(text))]
+    return [text for text in (*rows, *more) if text and not is_no_name(text)]
 
 
-def _name_in(entry: Entry, *, typed: bool) -> str:
-    """Return the text of a terminal's cell if it names a terminal, else ""; beside a type a bare number counts."""
-    text = text_of(entry.cell)
-    if not text or is_no_name(text) or (typed and text.strip().isdecimal()):
-        return ""
-    said = _names_itself(text)
-    headed = make_sense(entry.heading).has("terminal") or not entry.heading.strip()
-    return text if said or headed else ""
+def _is_headed(entry: Entry) -> bool:
+    """Tell whether a column is headed by a word for terminals, by kits of lugs, or by nothing."""
+    return make_sense(entry.heading).has("terminal") or heads_kits(entry.heading) or not entry.heading.strip()
+
+
+def heads_kits(heading: str) -> bool:
+    """Tell whether a heading is of kits: lugs of breakers come in kits, whose number names them."""
+    return _KIT.search(heading) is not None
 
 
 def _names_itself(text: str) -> bool:
     """Tell whether a text names a terminal, or another screw, whatever stands over it."""
-    return bool(names_terminal(text) or spot_roles(text) or other_screws(text))
+    return bool(names_terminal(text) or names_terminal_screw(text) or spot_roles(text) or other_screws(text))
 
 
 def is_no_name(text: str) -> bool:

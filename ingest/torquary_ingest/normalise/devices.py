@@ -33,6 +33,7 @@ _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a title without the words for documents is a type or series then."""
 
 _VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
+_NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 _SEPARATOR = re.compile(r"\s[–—·|•-]\s|[,;|·]")
 _RUNNING = frozenset({"edition", "page", "company"})
 
@@ -120,11 +121,18 @@ def prints_no_product(reading: Reading, head: SheetHead) -> bool:
 
 
 def _may_be_product(line: str) -> bool:
-    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents."""
-    sense = make_sense(line)
-    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", line) or spot("tightened", line):
+    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents.
+
+    A note, an edition or a sentence is no product.
+    """
+    bare = line.strip()
+    documents = spot("document_word", bare)
+    if is_prose(bare) or _NOTE.match(bare) or any(match.concept in ("edition", "page") for match in documents):
+        return False
+    sense = make_sense(bare)
+    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
         return bool(_TYPE_LIKE.search(sense.rest)) and not sense.units
-    return not spot_roles(line) and not any(m.end - m.start == len(line.strip()) for m in spot("document_word", line))
+    return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)
 
 
 def device_doubts(reading: Reading) -> Iterator[Doubt]:

@@ -24,7 +24,7 @@ from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.headlines import read_headlines, whole_line
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.print_doubts import apart_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
 from torquary_schema.findings import holds
@@ -128,7 +128,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
     doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
-    doubts += device_doubts(reading)
+    doubts += [*device_doubts(reading), *askew_doubts(reading, named.terminal.printed)]
     doubted = {doubt.code for doubt in doubts}
     doubts += [doubt for doubt in _missing_doubts(named.weighed) if doubt.code not in doubted]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
