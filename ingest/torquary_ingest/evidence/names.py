@@ -168,7 +168,9 @@ def _named_in(heading: str) -> str:
 
 
 def thread_of(reading: Reading) -> str | None:
-    """Return the thread as printed, without the drive of its screw where the cell gives both."""
+    """Return the thread as printed, in its own column or in the place of a name, without the drive of its screw."""
     texts = [cut_thread(text_of(entry.cell)) for entry in reading.entries if entry.field == "thread"]
+    cells = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    texts += [text for text in cells if _THREAD.fullmatch(text.strip())]
     return " / ".join(dict.fromkeys(texts)) or None
 
