@@ -55,11 +55,19 @@ def narrowing_parts(reading: Reading) -> list[str]:
     One that names a terminal proves the others to narrow it. Beside a type a bare number counts things.
     """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
-    rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
-    rows = [text for text in rows if not (typed and text.strip().isdecimal())]
+    cells = [entry for entry in reading.entries if entry.field == "terminal"]
+    rows = [text_of(entry.cell) for entry in cells if _may_be_part(entry, typed=typed)]
     more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
     more = [text for text in more if not (_names_device(text) or is_general(text))]
-    return [text for text in (*rows, *more) if text and not is_no_name(text)]
+    return [*rows, *(text for text in more if text and not is_no_name(text))]
+
+
+def _may_be_part(entry: Entry, *, typed: bool) -> bool:
+    """Tell whether a terminal's cell may be a part of a name; a thread under a heading for terminals is a marking."""
+    text = text_of(entry.cell).strip()
+    if _THREAD.fullmatch(text):
+        return names_terminal(entry.heading)
+    return bool(text) and not is_no_name(text) and not (typed and text.isdecimal())
 
 
 def _is_headed(entry: Entry) -> bool:

@@ -35,7 +35,6 @@ _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 _VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
 _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 _SEPARATOR = re.compile(r"\s[–—·|•-]\s|[,;|·]")
-_RUNNING = frozenset({"edition", "page", "company"})
 
 
 def name_device(reading: Reading, head: SheetHead) -> Device:
@@ -69,17 +68,29 @@ def is_a_name(text: str) -> bool:
 def device_line(reading: Reading, head: SheetHead) -> str:
     """Return the nearest line that names a device: over the row, in the sheet's head, or its title; "" for none."""
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
-    lines = [line.strip() for line in (*over, *reversed(reading.context), *head.lines)]
-    named = [line for line in lines if names_family(line) and may_name(line)]
+    lines = [said for line in (*over, *reversed(reading.context), *head.lines) if (said := _said_of_device(line))]
+    named = [line for line in lines if names_family(line)]
     if find_types(head.title or next(iter(head.lines), "")):
         named = [line for line in named if not names_part(line)]
     if named:
         return whole_title(named[0], head.title)
     if names_product(head.title):
         return head.title
-    typed = (line for line in lines if may_name(line) and (find_types(line) or designates(line)))
-    series = (line for line in lines if may_name(line) and _names_series(line))
-    return next(typed, next(series, ""))
+    typed = (line for line in lines if find_types(line) or designates(line))
+    series = (line for line in lines if _names_series(line))
+    marked = (line for line in lines if line != head.title and names_product(line))
+    return next(typed, next(series, next(marked, "")))
+
+
+def _said_of_device(line: str) -> str:
+    """Return what a line may say of a device, without words for documents and editions; "" for running text, torques."""
+    if is_step(line) or is_prose(line) or states_torque(line) or _is_of_maker(line):
+        return ""
+    return _without_documents(line).strip(" ,;:")
+
+
+def _is_of_maker(line: str) -> bool:
+    return any(match.concept == "company" for match in spot("document_word", line))
 
 
 def _names_series(line: str) -> bool:
@@ -87,20 +98,12 @@ def _names_series(line: str) -> bool:
     return any(match.concept == "series" for match in spot("heading", line)) and names_product(line)
 
 
-def may_name(line: str) -> bool:
-    """Tell whether a line may name a device: no running text, step, torque, edition or page."""
-    if is_step(line) or is_prose(line) or states_torque(line):
-        return False
-    concepts = {match.concept for match in spot("document_word", line)}
-    return not concepts & _RUNNING and not ("datasheet" in concepts and not spot("family", line))
-
-
 def names_product(title: str) -> bool:
     """Tell whether a title names a product: by a kind of device, a type or a series.
 
     A maker does not, nor does a kind of document with its number ("Data sheet 12").
     """
-    if not title or states_torque(title) or any(m.concept == "company" for m in spot("document_word", title)):
+    if not title or states_torque(title) or _is_of_maker(title):
         return False
     bare = _without_documents(title)
     series = any(match.concept in ("series", "model") for match in spot("heading", bare))
