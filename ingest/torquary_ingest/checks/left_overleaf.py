@@ -20,15 +20,17 @@ _AS_LARGE = 1.15
 
 def find_rows_left(document: Document, tables: Sequence[Table], settings: Sequence[Setting]) -> Iterator[Finding]:
     """Yield a finding for the first line of each page that may be a row of the table read on the page before."""
-    read = {setting.place.page for setting in settings if setting.place.table is not None}
+    read = {(setting.place.page, setting.place.table) for setting in settings if setting.place.table is not None}
+    pages_read = {page for page, _ in read}
     pages = {page.number: page for page in document.pages}
     for page in document.pages:
         before = pages.get(page.number - 1)
-        if before is None or before.number not in read or page.tables is not None:
+        if before is None or before.number not in pages_read or page.tables is not None:
             continue
         here, above = ([table for table in tables if table.page == number] for number in (page.number, before.number))
         lines = lines_of_own(page, here, before, above)[:HEAD_LINES]
-        line = next((one for one in lines if _is_row(one) and not _is_heading(one, above)), None)
+        own = [table for table in above if (table.page, table.number) in read]
+        line = next((one for one in lines if _is_row(one) and not _is_heading(one, own)), None)
         if line is not None:
             text = " ".join(chunk.text for chunk in line.chunks)
             yield Finding(
@@ -43,11 +45,10 @@ def find_rows_left(document: Document, tables: Sequence[Table], settings: Sequen
 
 def _is_heading(line: Line, above: Sequence[Table]) -> bool:
     """Tell whether a line is set larger than the tables above, or numbered where no row of theirs begins so."""
-    if not above:
-        return False
     opens = [text_of(cell) for table in above for cell in table.cells if cell.column == 1]
     numbered = bool(_NUMBERED.match(line.chunks[0].text)) and not any(map(_NUMBERED.match, opens))
-    return numbered or line.size > _AS_LARGE * _type_size(above)
+    size = _type_size(above)
+    return numbered or (size > 0 and line.size > _AS_LARGE * size)
 
 
 def _type_size(tables: Iterable[Table]) -> float:

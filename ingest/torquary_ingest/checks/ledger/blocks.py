@@ -17,6 +17,9 @@ _GAP = 1.6
 _BESIDE = 8.0
 """Type sizes of white between texts of one row at most; a bare figure belongs to its row from anywhere."""
 
+_APART = 10_000.0
+"""Points between groups of lines whose places are not known."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
@@ -42,7 +45,7 @@ class Block:
 def free_lines(page: Page, tables: Sequence[Table]) -> tuple[Line, ...]:
     """Return the lines of a page outside its tables, those printed on their side among them.
 
-    Where the page has no words of its own, they are the lines above and below its tables, without boxes' size.
+    Where the page has no words of its own, they are the lines above and below its tables.
     """
     if not page.words:
         return tuple(_lines_of_tables(page, tables))
@@ -50,11 +53,15 @@ def free_lines(page: Page, tables: Sequence[Table]) -> tuple[Line, ...]:
 
 
 def _lines_of_tables(page: Page, tables: Sequence[Table]) -> Iterator[Line]:
-    """Yield the lines above and below tables that have no places, each once, in a box of its own."""
-    texts = dict.fromkeys(text for table in tables for text in (*table.caption, *table.below))
-    for number, text in enumerate(texts):
-        box = Box(x0=0, top=number, x1=1, bottom=number + 1)
-        yield Line(page=page.number, words=(), text=text, box=box, size=1.0)
+    """Yield the lines above and below tables without places, each once; the groups stand apart, in order."""
+    seen: set[str] = set()
+    groups = (group for table in tables for group in (table.caption, table.below))
+    for number, group in enumerate(groups):
+        for at, text in enumerate(group):
+            if text not in seen:
+                top = number * _APART + at
+                yield Line(page=page.number, words=(), text=text, box=Box(x0=0, top=top, x1=1, bottom=top + 1), size=1)
+            seen.add(text)
 
 
 def _turned_lines(page: Page, tables: Sequence[Table], turn: int) -> Iterator[Line]:

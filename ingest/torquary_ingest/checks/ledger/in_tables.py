@@ -62,25 +62,26 @@ def _stated(text: str) -> Iterator[str]:
 
 def _is_headed(grid: Grid, r: int, c: int) -> bool:
     """Tell whether what heads a bare figure, above it or else left of it, makes it a torque."""
-    column, row = ((_first_that_speaks(texts)) for texts in _around(grid, r, c))
-    return _heads_torque(column or row)
+    column, row = _around(grid, r, c)
+    own = [cell for cell in column if cell is None or cell.column_span == 1]  # a band over all speaks for few of them
+    return _heads_torque(_first_that_speaks(own) or _first_that_speaks(column) or _first_that_speaks(row))
 
 
 def _headings_of(grid: Grid, r: int, c: int) -> Iterator[str]:
     """Yield the texts above and left of a cell that are no figures."""
-    for texts in _around(grid, r, c):
-        yield from (text for text in dict.fromkeys(texts) if text and not make_sense(text).figure)
+    for cells in _around(grid, r, c):
+        texts = dict.fromkeys(map(text_of, cells))
+        yield from (text for text in texts if text and not make_sense(text).figure)
 
 
-def _around(grid: Grid, r: int, c: int) -> tuple[list[str], list[str]]:
-    """Return the texts above a place and those left of it, nearest first."""
-    above = [text_of(grid.rows[up][c]) for up in range(r - 1, -1, -1)]
-    return above, [text_of(grid.rows[r][to]) for to in range(c - 1, -1, -1)]
+def _around(grid: Grid, r: int, c: int) -> tuple[list[Cell | None], list[Cell | None]]:
+    """Return the cells above a place and those left of it, nearest first."""
+    return [grid.rows[up][c] for up in range(r - 1, -1, -1)], [grid.rows[r][to] for to in range(c - 1, -1, -1)]
 
 
-def _first_that_speaks(texts: Iterable[str]) -> str:
+def _first_that_speaks(cells: Iterable[Cell | None]) -> str:
     """Return the nearest text that says as a heading what its figures are: a quantity or a unit."""
-    for text in texts:
+    for text in map(text_of, cells):
         sense = make_sense(text)
         if text and not sense.figure and (sense.fields or sense.units):
             return text

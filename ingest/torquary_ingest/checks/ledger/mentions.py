@@ -16,7 +16,7 @@ from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.words import Kind, Match, spot
 
 _SHAPED = re.compile(
-    r"(?<![^\W\d_])(?:[kcdm]|da)?[nN](?:[ .]|[ ]?[^\w\s,;:()\[\]%+=\"'][ ]?)?[mM]\.?(?![^\W\d_])"
+    r"(?<![^\W\d_])(?:[kcdm]|da)?[nN](?:[ .]|[ ]?[^\w\s,;:()\[\]%+=\"'][ ]?)?[mM]\.?(?![A-Za-zÀ-ÖØ-öø-ÿ])"
     r"(?P<mark>[¹²³⁰⁴-⁹]{1,2}|\d\)|[*†‡]{1,3})?(?![\w²³])"
     r"|(?<![^\W\d_])(?:lbf?s?|oz)\.?[ ]?/[ ]?(?:in|ft)\.?(?!\w)|(?<![^\W\d_])(?:in|ft)[ ]?/[ ]?lbf?s?\.?(?!\w)",
 )
@@ -60,8 +60,9 @@ def _units(text: str) -> Iterator[tuple[int, int]]:
             yield unit.start, unit.end
     if waves:
         return
+    others = [unit for unit in known if unit.kind != "force"]
     for match in _SHAPED.finditer(text):
-        if not any(unit.start < match.end() and match.start() < unit.end for unit in known):
+        if not any(unit.start < match.end() and match.start() < unit.end for unit in others):
             yield match.span()
 
 
@@ -143,11 +144,12 @@ def is_of_another_kind(text: str) -> bool:
     return names_other_torque(text) or (names_machine(text) and not tightening_words(text))
 
 
-_SCREW_WORDS: tuple[Kind, ...] = ("role", "clamp", "purpose", "drive", "tightened")
+_SCREW_WORDS: tuple[Kind, ...] = ("role", "clamp", "purpose", "tightened")
 
 
 @lru_cache(maxsize=20_000)
 def speaks_of_screws(text: str) -> bool:
     """Tell whether a text speaks of tightening, of a terminal or screw, or of a conductor's size."""
     sizes = any(unit.kind in ("area", "gauge") for unit in find_units(text))
-    return sizes or bool(tightening_words(text)) or any(spot(kind, text) for kind in _SCREW_WORDS)
+    words = (match for kind in _SCREW_WORDS for match in spot(kind, text))
+    return sizes or bool(tightening_words(text)) or any(len(match.printed) > 1 for match in words)
