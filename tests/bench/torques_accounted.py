@@ -23,7 +23,8 @@ from torquary_ingest.plugins import OpenWish
 from torquary_schema.values import SheetReport
 
 TORQUE = re.compile(
-    r"\d[\d.,]*\s?[\[(]?(?:[cdk]?N ?[·.•∙⋅*×/\ufffd-]? ?[mM]|n[.·]?m|(?:lbf?s?|in|ft|oz)\.?[ ·.-]?(?:in|ft|lbf?s?)\.?)(?![\w²³])"
+    r"\d[\d.,]*\s?[\[(]?(?:[cdk]?N ?[·.•∙⋅*×/\ufffd-]? ?[mM]|n[.·]?m"
+    r"|(?:lbf?s?|in|ft|oz)\.?[ ·.-]?(?:in|ft|lbf?s?)\.?)(?![\w²³])"
 )
 TO_LOOK_AT = ("figure_not_placed", "table_no_headings", "other_torque")
 

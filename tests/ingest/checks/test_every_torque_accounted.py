@@ -75,7 +75,8 @@ def test_the_lines_of_a_block_cost_one_finding_that_prints_them_all() -> None:
     lines = ("Tighten the lid to 2.5 nm and close it,", "then the gland to 3.5 nm and", "mount the cover with 1.5 nm.")
     [finding] = left(page(*lines))
     assert finding.printed == "\n".join(lines)
-    assert finding.place is not None and finding.place.page == 1 and finding.place.box is not None
+    assert finding.place is not None
+    assert (finding.place.page, finding.place.box is not None) == (1, True)
 
 
 def test_a_figure_at_the_end_of_a_line_has_its_unit_on_the_next() -> None:
@@ -86,7 +87,8 @@ def test_a_figure_at_the_end_of_a_line_has_its_unit_on_the_next() -> None:
 def test_torques_of_tools_cost_one_finding_for_their_page() -> None:
     _, findings = told(page("Torque wrench range 2 N·m to 10 N·m", "", "", "", "Torque wrench range 5 N·m to 25 N·m"))
     assert [finding.code for finding in findings] == ["other_torque"]
-    assert "10 N·m" in findings[0].printed and "25 N·m" in findings[0].printed
+    assert "10 N·m" in findings[0].printed
+    assert "25 N·m" in findings[0].printed
 
 
 def test_a_torque_printed_on_its_side_is_named() -> None:
@@ -145,7 +147,8 @@ def test_a_figure_left_in_a_table_that_was_read_costs_one_finding() -> None:
     sheet = ("Terminal | Conductor mm² | Torque N·m | Remark", "L1 | 4 | 2 | lid 0.5 N·m", "PE | 4 | 1.2 | lid 0.6 nm")
     settings, [finding] = of_table(*sheet)
     assert len(settings) == 2
-    assert "0.5 N·m" in finding.printed and "0.6 nm" in finding.printed
+    assert "0.5 N·m" in finding.printed
+    assert "0.6 nm" in finding.printed
 
 
 def test_a_figure_under_a_heading_of_another_unit_is_no_torque() -> None:

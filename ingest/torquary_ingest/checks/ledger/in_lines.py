@@ -68,7 +68,8 @@ def _headed(lines: Sequence[Line], at: int, *, other: bool) -> Iterator[Mention]
     for line in lines:
         if line is heading or not is_bare_figure(line.text) or stated_torques(line.text):
             continue
-        if _is_beside(heading, line) or (line.box.top >= heading.box.bottom - 1 and (by_unit or _is_next(heading, line))):
+        below = line.box.top >= heading.box.bottom - 1 and (by_unit or _is_next(heading, line))
+        if below or _is_beside(heading, line):
             yield Mention(line=line, printed=line.text, other=other)
 
 

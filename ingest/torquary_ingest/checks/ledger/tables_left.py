@@ -87,8 +87,8 @@ def _left_in_read(table: Table, readings: Sequence[Reading], accounted: Accounte
     yield Finding(
         code="figure_not_placed",
         scope="table",
-        message=f"table {table.number} on page {table.page}: row {cell.row} prints {left[0].printed!r}{more}, which may "
-        "be torques and was not read; look whether it is for a terminal",
+        message=f"table {table.number} on page {table.page}: row {cell.row} prints {left[0].printed!r}{more}, which "
+        "may be torques and was not read; look whether it is for a terminal",
         place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box),
         printed=_printed_rows(table, sorted({mention.cell.row for mention in left})),
     )
