@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import role_of_marking, vocabulary
 from torquary_schema.words import Match, spot
 
 _CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
@@ -16,6 +17,8 @@ _SERIES = re.compile(
     rf"(?<![\w.,])(?:{_NUMBER}(?:(?:, ?|{_AND}){_NUMBER})+|{_CODE}(?:(?:, ?| ?/ ?|{_AND}| ){_CODE})+)$"
 )
 """Markings one after the other: letters joined by commas, strokes or blanks, numbers by commas alone."""
+
+_POLES = ("+", "-", "−", "+/-", "+/−", "(+)", "(-)", "(−)")
 
 
 def spot_roles(text: str) -> tuple[Match, ...]:
@@ -46,16 +49,24 @@ def _is_part(match: Match, unit: UnitMatch) -> bool:
 
 def role_of_label(label: str) -> str | None:
     """Return the one role that a terminal's label names, by its words or as a marking; None for none or several."""
-    found = dict.fromkeys(match.concept for match in spot_roles(label))
+    found = narrowest(match.concept for match in spot_roles(label))
     if not found:
         return role_of_marking(label)
-    return next(iter(found)) if len(found) == 1 else None
+    return found[0] if len(found) == 1 else None
+
+
+def narrowest(roles: Iterable[str]) -> tuple[str, ...]:
+    """Return the roles, without those that only say less than another: "phase, line side" is the supply side."""
+    found = tuple(dict.fromkeys(roles))
+    wider = {wide for role in found for wide in vocabulary("role")[role].wider}
+    return tuple(role for role in found if role not in wider)
 
 
 def ends_in_markings(text: str) -> bool:
     """Tell whether a text ends in markings of several terminals: "Alarm contact 11, 12, 14", "Contact 13-14"."""
     words = text.split()
-    return _find_series(text) is not None or (len(words) > 1 and role_of_marking(words[-1]) is not None)
+    last = words[-1] if len(words) > 1 else ""
+    return _find_series(text) is not None or last in _POLES or (bool(last) and role_of_marking(last) is not None)
 
 
 def is_marking(text: str) -> bool:

@@ -86,7 +86,7 @@ def test_spot_finds_the_concept(kind: Kind, text: str, expected: list[str]) -> N
 
 def test_the_longest_word_is_served_first() -> None:
     assert found("heading", "Minimum tightening torque") == ["torque_min"]
-    assert found("false_friend", "Motordrehmoment") == ["motor_torque"]
+    assert found("torque_kind", "Motordrehmoment") == ["motor_torque"]
 
 
 def test_every_kind_has_concepts_and_unknown_kinds_are_refused() -> None:

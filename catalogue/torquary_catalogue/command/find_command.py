@@ -28,6 +28,11 @@ if TYPE_CHECKING:
 @click.option("--conductor", help="Conductor size: '10 mm2', 'AWG 8', '250 kcmil'.")
 @click.option("--material", help="Conductor material: copper or aluminium.")
 @click.option("--stranding", help="Stranding: solid, stranded, flexible.")
+@click.option(
+    "--purpose",
+    type=click.Choice(["mounting", "enclosure", "gland", "other"]),
+    help="Ask for another screw than that of an electrical terminal.",
+)
 @click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in or lb-ft.")
 @click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
 @click.option(

@@ -9,6 +9,7 @@ from torquary_catalogue.show.visible import put_on_one_line
 def write_plain(notice: Notice) -> list[str]:
     """Return the notice line by line, the torque first."""
     lines = [notice.headline + (f" (asked: {notice.asked})" if notice.asked else "")]
+    lines += ["", *notice.said_first] if notice.said_first else []
     for block in notice.blocks:
         lines.append("")
         if block.large:

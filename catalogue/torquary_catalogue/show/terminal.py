@@ -48,6 +48,8 @@ def print_notice(notice: Notice, console: Console | None = None) -> None:
     """Print the notice with colour and frames."""
     shown = console or Console()
     shown.print(_write(notice.headline, style="bold"), _write(notice.asked, style="dim"))
+    for said in notice.said_first:
+        shown.print(_write(said, style="yellow"))
     for block in notice.blocks:
         shown.print(Panel(_lay_out(block), expand=False))
     for note in notice.notes:

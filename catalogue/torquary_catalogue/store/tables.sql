@@ -191,18 +191,3 @@ COMMENT ON COLUMN decision.min_nm IS 'Lowest torque released by the decision in 
 COMMENT ON COLUMN decision.nominal_nm IS 'Nominal torque released by the decision in N·m; NULL: a range, or rejected.';
 COMMENT ON COLUMN decision.max_nm IS 'Highest torque released by the decision in N·m; NULL: open, or rejected.';
 COMMENT ON COLUMN decision.state_before IS 'State of the setting before the decision.';
-
-CREATE TABLE role_cover (asked VARCHAR NOT NULL, printed VARCHAR NOT NULL);
-COMMENT ON TABLE role_cover IS 'Which printed terminal roles answer a question for a role: a figure for the main circuit is a figure for its load side.';
-COMMENT ON COLUMN role_cover.asked IS 'Role asked for, vocabulary key.';
-COMMENT ON COLUMN role_cover.printed IS 'Role on the sheet that answers it, vocabulary key.';
-DELETE FROM role_cover;
-INSERT INTO role_cover VALUES
-    ('line', 'line_in'), ('line', 'load_out'), ('line', 'main'),
-    ('line_in', 'line'), ('line_in', 'main'),
-    ('load_out', 'line'), ('load_out', 'main'),
-    ('main', 'line'), ('main', 'line_in'), ('main', 'load_out'),
-    ('earth', 'protective_earth'), ('earth', 'functional_earth'),
-    ('protective_earth', 'earth'), ('functional_earth', 'earth'),
-    ('aux', 'aux_nc'), ('aux', 'aux_no'), ('aux', 'aux_nc_late'), ('aux', 'aux_no_early'), ('aux', 'aux_co'),
-    ('aux_nc', 'aux'), ('aux_no', 'aux'), ('aux_nc_late', 'aux'), ('aux_no_early', 'aux'), ('aux_co', 'aux');

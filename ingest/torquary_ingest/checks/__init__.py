@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from torquary_ingest.checks.contradiction import check_contradiction
 from torquary_ingest.checks.plausible import check_plausible
+from torquary_ingest.checks.units import check_units
 from torquary_schema.findings import holds
 from torquary_schema.values import Finding, Setting
 
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
 Check = Callable[[Sequence[Setting]], Iterator[tuple[int, Finding]]]
 
-CHECKS: tuple[Check, ...] = (check_plausible, check_contradiction)
+CHECKS: tuple[Check, ...] = (check_plausible, check_contradiction, check_units)
 
 
 def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS) -> list[Setting]:

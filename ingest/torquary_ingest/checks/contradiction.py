@@ -75,12 +75,19 @@ def _may_be_one_device(one: Device, other: Device) -> bool:
 def _may_be_one_name(one: Setting, other: Setting) -> bool:
     """Compare terminals by marking where both print one, by role where both have one, else by their words."""
     names = one.terminal.printed, other.terminal.printed
+    if _in_one_table(one, other):
+        return fold(names[0]) == fold(names[1])  # there another name is another terminal
     marks = markings_of(names[0]), markings_of(names[1])
     if all(marks):
         return bool(marks[0] & marks[1]) and role_words_of(names[0]) == role_words_of(names[1])
     if one.terminal.role and other.terminal.role:
         return one.terminal.role == other.terminal.role and not any(marks)
     return fold(names[0]) == fold(names[1])
+
+
+def _in_one_table(one: Setting, other: Setting) -> bool:
+    places = one.place, other.place
+    return one.place.table is not None and places[0].page == places[1].page and places[0].table == places[1].table
 
 
 def role_words_of(text: str) -> frozenset[str]:

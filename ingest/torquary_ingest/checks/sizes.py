@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from torquary_ingest.headings.sense import label_key
 from torquary_schema.sizes import gauge_order
 from torquary_schema.values import Conductor, Setting
+from torquary_schema.words import fold
 
 _LEAST, _MOST = Decimal("-Infinity"), Decimal("Infinity")
 _Range = tuple[Decimal | None, Decimal | None]
@@ -47,3 +49,12 @@ def _meet(one: _Range, other: _Range) -> bool:
     highs = sorted(_MOST if high is None else high for _, high in (one, other))
     single = one[0] == one[1] or other[0] == other[1]
     return one == other or lows[1] < highs[0] or (single and lows[0] < lows[1] == highs[0] < highs[1])
+
+
+def same_case(setting: Setting) -> tuple[object, ...]:
+    """Return what tells the case of a setting from others, but for the size of its conductor."""
+    c, d, t = setting.conductor, setting.device, setting.terminal
+    return (
+        fold(d.printed), d.rated_current, label_key(t.printed), t.thread, t.drive,
+        c.stranding, c.material, c.ferrule, c.count, setting.purpose,
+    )  # fmt: skip

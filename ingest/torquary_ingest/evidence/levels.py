@@ -1,4 +1,4 @@
-"""The texts that speak for a figure, in levels: its row, the headings used, the lines above, the sheet's head."""
+"""The texts that speak for a figure, in levels: its row with the torque's heading, other headings, lines, the sheet."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from torquary_ingest.headings.grid import text_of
 LevelKind = Literal["row", "heading", "line", "sheet"]
 
 _IN_ROW = ("terminal", "purpose", "clamp")
-_HEADED = ("terminal", "thread", "qualifier")
+_HEADED = ("terminal", "thread")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,16 +39,23 @@ def levels_of(reading: Reading, head: SheetHead) -> tuple[Level, ...]:
 def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
     cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW]
     torques = [entry.heading for entry in reading.entries if entry.field.startswith("torque")]
-    sentence = reading.place.table is None
-    headings = [entry.heading for entry in reading.entries if entry.field in _HEADED]
-    yield Level(kind="row", texts=_told([*cells, *(torques if sentence else ())]))
-    yield Level(kind="heading", texts=_told([*(() if sentence else torques), *headings]))
-    # The lines of the sheet's head stand over every table: they speak last, and for the whole.
-    over = [line for line in reading.context if line not in (head.title, *head.lines)]
-    for line in reversed(over):
+    parts = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
+    yield Level(kind="row", texts=_told([*cells, *torques, *parts]))
+    yield Level(kind="heading", texts=_told([e.heading for e in reading.entries if e.field in _HEADED]))
+    own, head_lines = _part_lines(reading, head)
+    for line in reversed(own):
         yield Level(kind="line", texts=_told([line]))
-    own = [line for line in reversed(reading.context) if line in (head.title, *head.lines)]
-    yield Level(kind="sheet", texts=_told([*own, head.title, *head.lines]))
+    yield Level(kind="sheet", texts=_told([*head_lines, head.title, *head.lines]))
+
+
+def _part_lines(reading: Reading, head: SheetHead) -> tuple[list[str], list[str]]:
+    """Return the lines of a reading's own, outermost first, and those of the sheet's head, nearest first.
+
+    The head's lines stand over every table and speak last, for the whole; the line right over the reading is its own.
+    """
+    lines = [line for line in reading.context if line != head.title]
+    nearest = lines[-1:]
+    return [line for line in lines if line not in head.lines or line in nearest], [*reversed(reading.context)]
 
 
 def _told(texts: Sequence[str]) -> tuple[str, ...]:

@@ -11,13 +11,19 @@ from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.screws import names_product_of_terminals, names_terminal, other_screws
+from torquary_ingest.evidence.screws import (
+    is_sentence,
+    names_product_of_terminals,
+    names_terminal,
+    names_terminal_screw,
+    other_screws,
+)
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import names_said
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
@@ -27,33 +33,48 @@ _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
+_RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
+"""Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
+
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
 
 def find_labels(reading: Reading) -> list[str]:
     """Return what names the terminal in its row, then what the headings say beyond known words; [] if nothing does."""
+    parts = narrowing_parts(reading)
+    rows = (entry for entry in reading.entries if entry.field == "terminal" and text_of(entry.cell) in parts)
+    headed = any(map(_is_headed, rows))
+    return parts if headed or any(map(_names_itself, parts)) else []
+
+
+def narrowing_parts(reading: Reading) -> list[str]:
+    """Return the texts of a row and its headings that may be parts of a name: "L1", "front", "S2".
+
+    One that names a terminal proves the others to narrow it. Beside a type a bare number counts things.
+    """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
-    rows = [text for entry in reading.entries if entry.field == "terminal" and (text := _name_in(entry, typed=typed))]
-    more = [entry.heading for entry in reading.entries if entry.field == "qualifier" and entry.heading.strip()]
-    return [*rows, *(text for text in more if _adds_to_name(text, rows))]
+    rows = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    rows = [text for text in rows if not (typed and text.strip().isdecimal())]
+    more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
+    more = [text for text in more if not (_names_device(text) or is_general(text))]
+    return [text for text in (*rows, *more) if text and not is_no_name(text)]
 
 
-def _name_in(entry: Entry, *, typed: bool) -> str:
-    """Return the text of a terminal's cell if it names a terminal, else ""; beside a type a bare number counts."""
-    text = text_of(entry.cell)
-    if not text or is_no_name(text) or (typed and text.strip().isdecimal()):
-        return ""
-    said = names_terminal(text) or spot_roles(text) or other_screws(text)
-    headed = make_sense(entry.heading).has("terminal") or not entry.heading.strip()
-    return text if said or headed else ""
+def _is_headed(entry: Entry) -> bool:
+    """Tell whether a column is headed by a word for terminals, by kits of lugs, or by nothing."""
+    return make_sense(entry.heading).has("terminal") or heads_kits(entry.heading) or not entry.heading.strip()
 
 
-def _adds_to_name(text: str, rows: Sequence[str]) -> bool:
-    """Tell whether a heading says which terminal: by itself, or beside a name in the row."""
-    if is_no_name(text) or (rows and is_general(text)) or _names_device(text):
-        return False
-    return bool(names_terminal(text) or spot_roles(text) or other_screws(text))
+def heads_kits(heading: str) -> bool:
+    """Tell whether a heading is of kits: lugs of breakers come in kits, whose number names them."""
+    return _KIT.search(heading) is not None
+
+
+def _names_itself(text: str) -> bool:
+    """Tell whether a text names a terminal, or another screw, whatever stands over it."""
+    return bool(names_terminal(text) or names_terminal_screw(text) or spot_roles(text) or other_screws(text))
 
 
 def is_no_name(text: str) -> bool:
@@ -62,11 +83,18 @@ def is_no_name(text: str) -> bool:
     shapes = (_THREAD, _STRENGTH_CLASS, _CURRENT, _STANDARD)
     if any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
-    if states_torque(text) or _is_value(text) or _is_document(bare):
+    if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
-    return bool(read_drive(text)) and not (spot_roles(text) or names_terminal(text))
+    return _is_drive(text)
+
+
+def _is_drive(text: str) -> bool:
+    """Tell whether a text is nothing but a drive with its size; "Battery +/-" is a name."""
+    words = [(match.start, match.end) for match in spot("drive", text) if len(match.printed) > 1]
+    rest = cut_out(text, [*words, *((unit.start, unit.end) for unit in find_units(text))])
+    return bool(words) and bool(read_drive(text)) and not any(map(str.isalpha, rest))
 
 
 def _is_value(text: str) -> bool:
@@ -90,30 +118,27 @@ def _names_device(text: str) -> bool:
 def is_general(text: str) -> bool:
     """Tell whether a text is nothing but a general word for terminals: beside a name it adds nothing."""
     stripped = len(text.strip())
+    if not stripped:
+        return False
     heads = (m for m in spot("heading", text) if m.concept == "terminal")
     return any(match.end - match.start == stripped for match in (*heads, *spot("tightened", text)))
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, nearest first: lines, then the torque's heading."""
+    """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
+    product; a general word ("terminals") comes last.
+    """
     lines = [text for level in levels if level.kind == "line" for text in level.texts]
     for line in lines:
         if not is_no_name(line) and names_screws_of(line):
             yield names_said(line) if is_sentence(line) else line
+    said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
+    yield from (text for text in said if not is_general(text))
+    yield from (text for e in reading.entries if e.field == "clamp" and names_terminal(text := text_of(e.cell)))
     head = (text for level in levels if level.kind == "sheet" for text in level.texts)
-    bars = [line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line)]
-    for entry in reading.entries:
-        if entry.field.startswith("torque") and (said := _named_in(entry.heading)):
-            yield said
-    for entry in reading.entries:
-        if entry.field == "clamp" and names_terminal(text_of(entry.cell)):
-            yield text_of(entry.cell)
-    yield from bars
-
-
-def is_sentence(line: str) -> bool:
-    """Tell whether a line is running text: only what it names is a name."""
-    return line.rstrip().endswith((".", "。", ";", ":")) and len(line.split()) > _NAME_WORDS // 3
+    yield from (line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line))
+    qualifiers = (entry.heading.strip() for entry in reading.entries if entry.field == "qualifier")
+    yield from (text for text in (*said, *qualifiers) if is_general(text))
 
 
 def names_screws_of(line: str) -> bool:
@@ -128,14 +153,9 @@ def names_screws_of(line: str) -> bool:
 
 
 def _named_in(heading: str) -> str:
-    """Return the words of a torque's heading that name terminals: "Anzugsdrehmoment der Klemmen"."""
-    found = [match for match in spot("tightened", heading) if match.concept == "terminal"]
-    found += [*spot_roles(heading), *other_screws(heading)]
-    kept: list[str] = []
-    for match in sorted(found, key=lambda match: match.start):
-        if not any(match.printed in other for other in kept):
-            kept.append(match.printed)
-    return " ".join(kept)
+    """Return what a torque's heading says beside the torque if it names terminals: "Anzugsdrehmoment der Klemmen"."""
+    rest = make_sense(heading).rest
+    return rest if rest and _names_itself(rest) and not is_no_name(rest) else ""
 
 
 def thread_of(reading: Reading) -> str | None:

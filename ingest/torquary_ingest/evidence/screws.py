@@ -15,6 +15,9 @@ TERMINAL = "electrical_terminal"
 PRODUCTS = frozenset({"tb", "tb_pe", "pcb_tb", "conn"})
 """Families whose members are terminals themselves: their type names the terminal."""
 
+_SHORT_WORDS = 4
+"""Words of a line at most that ends in a stop and is no sentence."""
+
 _ROLE_WORDS = 6
 """Words of a line at most that names terminals by a role alone ("Neutral conductor"): longer ones are sentences."""
 
@@ -47,7 +50,8 @@ def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
 def _screw_of(level: Level) -> Screw | None:
     """Return what one level says of the screw, None if it says nothing."""
     own = next((text for text in level.texts if names_terminal_screw(text)), "")
-    others = [(match.concept, text) for text in level.texts for match in other_screws(text)]
+    told = level.texts if level.kind != "line" else [text for text in level.texts if not is_sentence(text)]
+    others = [(match.concept, text) for text in told for match in other_screws(text)]
     if others and not own:
         return Screw(purpose=others[0][0], proof=others[0][1])
     sprung = next((text for text in level.texts if _is_sprung(text)), "")
@@ -58,7 +62,17 @@ def _screw_of(level: Level) -> Screw | None:
         return Screw(proof=proof)
     near = level.kind in ("row", "heading")
     role = next((text for text in level.texts if _names_role(text, near=near)), "")
-    return Screw(proof=role, weak=not near) if role else None
+    return Screw(proof=role, weak=not near and not _names_joint(role)) if role else None
+
+
+def _names_joint(text: str) -> bool:
+    """Tell whether a text names what is screwed or joined there: "Bolted busbar joints"."""
+    return any(match.concept == "terminal" for match in spot("heading", text))
+
+
+def is_sentence(line: str) -> bool:
+    """Tell whether a line is running text."""
+    return line.rstrip().endswith((".", "。", ";", ":")) and len(line.split()) > _SHORT_WORDS
 
 
 def _screw_of_sheet(level: Level) -> Screw | None:

@@ -19,11 +19,12 @@ from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.headlines import read_headlines, whole_line
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.print_doubts import apart_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
 from torquary_schema.findings import holds
@@ -81,7 +82,7 @@ def settle(
         settings += got
         findings += others
         shown += [reading] if got or others else []
-    settings = check_settings(settings)
+    settings = check_settings(apply_statements(settings, find_statements(document, tables)))
     findings += find_nameless(settings)
     findings += find_left(document, tables, shown, settings)
     findings += find_rows_left(document, tables, settings)
@@ -131,7 +132,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
     doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
-    doubts += device_doubts(reading)
+    doubts += [*device_doubts(reading), *askew_doubts(reading, named.terminal.printed)]
     doubted = {doubt.code for doubt in doubts}
     doubts += [doubt for doubt in _missing_doubts(named.weighed) if doubt.code not in doubted]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
@@ -153,10 +154,12 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
     terminal, proved = name_terminal(reading, levels, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
-    units = (figure.torque.unit_printed for figure in torques.figures)
+    units = [figure.torque.unit_printed for figure in torques.figures if figure.torque.unit_printed]
+    # A heading that a person explained proves what they said of it.
+    units += [entry.taught.printed for entry in reading.entries if entry.taught and entry.field.startswith("torque")]
     claimed = Claimed(
         page=reading.place.page,
-        unit=torques.unit_printed or next(units, ""),
+        unit=torques.unit_printed or next(iter(units), ""),
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,

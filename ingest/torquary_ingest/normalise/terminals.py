@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.names import find_labels, is_no_name, names_over, thread_of
+from torquary_ingest.evidence.names import find_labels, heads_kits, is_no_name, names_over, narrowing_parts, thread_of
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.device_lines import names_family
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
-from torquary_schema.roles import role_of_label, spot_roles
+from torquary_schema.roles import narrowest, role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
 
@@ -26,10 +26,9 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     Where nothing names it, what is printed in the place of a name stands there for a person to judge; the reading
     is held then.
     """
-    proved = " / ".join(dict.fromkeys(_labels(reading, levels, device)))
-    label = proved or _unproved(reading)
+    proved = list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
-        printed=label,
+        printed=" / ".join(proved) or _unproved(reading),
         role=_role_of(levels, proved) if proved else None,
         clamp=first_concept("clamp", texts_in(reading, "clamp", "terminal")),
         thread=thread_of(reading),
@@ -54,18 +53,20 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
         return [over, *own]
     if own:
         return own
-    product = _product(reading, device)
     thread = thread_of(reading)
-    if product:
+    narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
+    if product := _product(reading, device):
         return [product, *([thread] if thread else [])]
-    return [over, *([thread] if thread else [])] if over else []
+    return [over, *narrowing, *([thread] if thread else [])] if over else []
 
 
 def _product(reading: Reading, device: Device) -> str:
     """Return the type of a row where its device is a terminal itself, or a bar of them: the type names the terminal."""
-    if device.family not in PRODUCTS and not names_product_of_terminals(device.printed):
+    fields = ("model", "device", "series", "terminal")
+    kits = (entry.heading for entry in reading.entries if entry.field == "model" and heads_kits(entry.heading))
+    if device.family not in PRODUCTS and not names_product_of_terminals(device.printed) and not any(kits):
         return ""
-    texts = (text_in(reading, field) for field in ("model", "device", "series", "terminal"))
+    texts = (text_in(reading, field) for field in fields)
     return next((text for text in texts if text and not is_no_name(text) and not text.isdecimal()), "")
 
 
@@ -82,17 +83,26 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
-def _role_of(levels: Sequence[Level], label: str) -> str | None:
-    if spot_roles(label):
-        return role_of_label(label)
-    return role_of_label(label) or _only_role(levels)
+def _role_of(levels: Sequence[Level], labels: Sequence[str]) -> str | None:
+    """Return the role that the labels name, or the line over them; of a phase without a side the line's side counts."""
+    label = " / ".join(labels)
+    own, over = role_of_label(label), _only_role(levels)
+    if own is None:
+        return _beside_side(labels) if spot_roles(label) else over
+    return over if over is not None and narrowest((own, over)) == (over,) else own
+
+
+def _beside_side(labels: Sequence[str]) -> str | None:
+    """Return the role that one label names where another names the side: "N" in the rows of "Load side" is neutral."""
+    roles = {role_of_label(text) for text in labels} - {None, "line_in", "load_out"}
+    return roles.pop() if len(labels) > 1 and len(roles) == 1 else None
 
 
 def _only_role(levels: Sequence[Level]) -> str | None:
     """Return the one role that the nearest line above names, None for none or several."""
     line = next((text for level in levels if level.kind == "line" for text in level.texts), "")
-    found = dict.fromkeys(match.concept for match in spot_roles(line))
-    return next(iter(found)) if len(found) == 1 else None
+    found = narrowest(match.concept for match in spot_roles(line))
+    return found[0] if len(found) == 1 else None
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:

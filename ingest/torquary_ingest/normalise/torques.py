@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
 
 from torquary_ingest.document import Doubt, Entry
+from torquary_ingest.figures.agreement import agree
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.normalise.taught_units import read_torque_cell
-from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
-
-_DECIMALS = re.compile(r"\d[.,](\d+)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +134,8 @@ def _limit(low: TorqueFigure | None, high: TorqueFigure | None) -> TorqueFigure:
     torque = Torque(
         printed=printed, unit_printed=base.torque.unit_printed, min_nm=low_nm, nominal_nm=nominal, max_nm=high_nm
     )
-    return replace(base, torque=torque)
+    step = min(side.step_nm for side in (low, high) if side is not None)
+    return replace(base, torque=torque, step_nm=step)
 
 
 def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigure, ...], tuple[Doubt, ...]]:
@@ -155,27 +152,11 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
             doubts.append(_disagree(leading[0].torque, other[0].torque))
             continue
         for i, (one, two) in enumerate(zip(leading, other, strict=True)):
-            if not _agree(one, two):
+            if not agree(one, two):
                 doubts.append(_disagree(one.torque, two.torque))
             elif one.unit != two.unit:
                 figures[i] = replace(one, second=two.torque)
     return tuple(figures), tuple(doubts)
-
-
-def _agree(one: TorqueFigure, two: TorqueFigure) -> bool:
-    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it.
-
-    In one unit nothing was converted, so nothing was rounded: 2 and 2.5 are two torques.
-    """
-    slack = _half_step(one) + _half_step(two) if one.unit != two.unit else Decimal(0)
-    pairs = ((one.torque.min_nm, two.torque.min_nm), (one.torque.max_nm, two.torque.max_nm))
-    return all((a is None and b is None) or (a is not None and b is not None and abs(a - b) <= slack) for a, b in pairs)
-
-
-def _half_step(figure: TorqueFigure) -> Decimal:
-    """Return half a unit of the last printed digit, in N·m."""
-    decimals = max((len(digits) for digits in _DECIMALS.findall(figure.torque.printed)), default=0)
-    return factor_nm(figure.unit) * Decimal(5).scaleb(-decimals - 1) if figure.unit else Decimal(0)
 
 
 def _disagree(one: Torque, two: Torque) -> Doubt:

@@ -90,7 +90,7 @@ def test_cells_that_overlap_are_doubted(write: Write) -> None:
         ("@media screen { .old {display:none} }", 'class="old"'),
         ("", 'style="position:absolute; left:-9999px"'),
         (".old{position:absolute;clip:rect(0 0 0 0);width:1px}", 'class="old"'),
-        (".old{max-height:0;overflow:hidden}", 'class="old"'),
+        (".old{display:block;max-height:0;overflow:hidden}", 'class="old"'),
         ("", 'style="color:transparent"'),
         (".old{display:table-row} #gone{display:none} .old{display:table-row}", 'class="old" id="gone"'),
     ],

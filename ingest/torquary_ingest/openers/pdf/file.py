@@ -30,6 +30,7 @@ from torquary_schema.values import Finding
 
 if TYPE_CHECKING:
     from torquary_ingest.openers.pdf.shapes import ShapeCheck
+    from torquary_ingest.openers.pdf.visible_ink import InkCheck
 
 PARSER_FAULTS = (
     PDFException,
@@ -62,6 +63,7 @@ class PdfFile:
         self.layers = Layers(document.catalog)
         self.shelf = FontShelf()
         self._shapes: ShapeCheck | None = None
+        self._ink: InkCheck | None = None
         self._content, self._password = content, password
         self.findings: list[Finding] = list(_file_findings(document, content, searched))
         self.page_faults: dict[int, list[str]] = {}
@@ -95,10 +97,20 @@ class PdfFile:
             self._shapes = ShapeCheck(self._content, self._password)
         return self._shapes
 
+    @property
+    def ink(self) -> InkCheck:
+        """The check of which texts show; it renders, and is made when it is first asked."""
+        if self._ink is None:
+            from torquary_ingest.openers.pdf.visible_ink import InkCheck
+
+            self._ink = InkCheck(self._content, self._password)
+        return self._ink
+
     def close(self) -> None:
         """Let go of what was rendered."""
-        if self._shapes is not None:
-            self._shapes.close()
+        for check in (self._shapes, self._ink):
+            if check is not None:
+                check.close()
 
     @property
     def noted_title(self) -> str:

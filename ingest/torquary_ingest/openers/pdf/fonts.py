@@ -10,6 +10,8 @@ from pdfminer.pdftypes import PDFStream, resolve1
 from pdfminer.psparser import PSLiteral, literal_name
 
 from torquary_ingest.openers.pdf.filters import StreamChecks
+from torquary_ingest.openers.pdf.glyph_names import name_codes, name_glyphs
+from torquary_ingest.openers.pdf.letters import is_unreadable
 from torquary_ingest.openers.pdf.sign_faces import name_signs, read_symbol
 
 UNREADABLE = "\ufffd"
@@ -29,6 +31,7 @@ class FontShelf(PDFResourceManager):
         self._read: dict[tuple[int, int], tuple[str, float]] = {}
         self._faults: dict[int, str] = {}
         self.streams = StreamChecks()
+        self._named: dict[int, dict[int, str]] = {}
 
     def get_font(self, objid: Any, spec: Any) -> Any:
         """Return the font of the dictionary; fonts are kept, so that their identity can serve as a key."""
@@ -39,6 +42,9 @@ class FontShelf(PDFResourceManager):
             self._faults[id(font)] = fault
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
+            if self._mute[id(font)]:
+                self._named[id(font)] = name_glyphs(font, spec)
+            name_codes(font, spec)
             name_signs(font, spec, embedded=self._embedded[id(font)])
             _name_hyphen(font, spec)
         return font
@@ -66,13 +72,16 @@ class FontShelf(PDFResourceManager):
         return self._read[key]
 
     def _find_character(self, font: Any, code: int) -> str:
+        if self.is_mute(id(font)):
+            return self._named[id(font)].get(code, UNREADABLE)
         try:
             text = font.to_unichr(code)
         except PDFUnicodeNotDefined:
-            text = UNREADABLE
-        if not text or text == "\0" or self.is_mute(id(font)):
-            text = UNREADABLE
-        return read_symbol(text, font_name(font))
+            text = ""
+        if (not text or is_unreadable(text)) and code in getattr(font, "cid2unicode", ()):
+            # A map that says nothing of a code leaves it to the name of its glyph.
+            text = font.cid2unicode[code] or text
+        return read_symbol(UNREADABLE if text in ("", "\0") else text, font_name(font))
 
     def is_mute(self, key: int) -> bool:
         """Tell whether nothing in the file says which characters the font's codes stand for."""

@@ -22,7 +22,7 @@ from torquary_ingest.openers.web_page.cut import (
 )
 from torquary_ingest.openers.web_page.encoding import decode_page
 from torquary_ingest.openers.web_page.prose import set_words
-from torquary_ingest.openers.web_page.style import read_looks
+from torquary_ingest.openers.web_page.sight import Looks
 from torquary_ingest.openers.web_page.tables import read_table
 from torquary_schema.values import Finding, Place
 
@@ -46,7 +46,7 @@ def read_web_page(path: Path) -> Document:
     raw = path.read_bytes()
     decoded = decode_page(raw)
     root = _parse(decoded.text.lstrip("\ufeff"))
-    reader = Reader(read_looks(root))
+    reader = Reader(Looks(root))
     lines, tables = _read_content(reader, root)
     if not lines and not tables:
         raise SheetRefused("sheet_empty", "the page shows no text: save it again once it is fully loaded")
