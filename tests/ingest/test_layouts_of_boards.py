@@ -8,6 +8,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 from laid_out_sheets import draw, released
 
+from torquary_ingest.reader import read_sheet
+
 
 def test_two_units_under_one_heading_between_rules_across_name_no_device(tmp_path: Path) -> None:
     rows = [

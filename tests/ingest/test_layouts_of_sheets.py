@@ -176,9 +176,9 @@ def test_types_above_the_first_group_head_every_group(tmp_path: Path) -> None:
 def test_units_behind_the_values_of_a_list(tmp_path: Path) -> None:
     path = tmp_path / "units.pdf"
     rows = [("Property", "Value", "Unit"), ("Rated voltage", "400", "V"), ("Cross-section", "1–16", "mm²")]
-    draw(path, [*rows, ("Tightening torque of the terminals", "2.5", "N·m")]).save()
+    draw(path, [*rows, ("Terminal torque", "2.5", "N·m")]).save()
     [setting] = read_sheet(path).settings
-    assert (setting.state, setting.terminal.printed) == ("released", "terminals")
+    assert (setting.state, setting.terminal.printed) == ("released", "Terminal")
 
 
 def test_a_screw_that_is_not_known_is_none_of_the_terminals_of_the_list(tmp_path: Path) -> None:
@@ -214,7 +214,11 @@ def test_a_property_named_in_four_languages(tmp_path: Path) -> None:
 
 def test_contacts_counted_in_a_list_name_no_terminal(tmp_path: Path) -> None:
     path = tmp_path / "contacts.pdf"
-    lines = ("- Contacts: 1 NO + 1 NC", "- Terminal capacity: 0.5–2.5 mm²", "- Tightening torque, screw terminals: 0.8 Nm")
+    lines = (
+        "- Contacts: 1 NO + 1 NC",
+        "- Terminal capacity: 0.5–2.5 mm²",
+        "- Tightening torque, screw terminals: 0.8 Nm",
+    )
     text(path, *((50.0, 40.0 + 14 * at, line) for at, line in enumerate(lines)))
     assert released(path) == {"screw terminals": "0.8"}
 

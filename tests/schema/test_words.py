@@ -26,7 +26,9 @@ RARE = {
     "clamp": {"pillar", "stud", "saddle", "mantle", "ipc", "split_bolt"},
     "drive": {"cross_h", "cross_z", "hexalobular", "square", "combi"},
     "connective": {"from", "with", "per", "and", "range"},
-    "false_friend": {"prevailing_torque", "loosening_torque", "test_torque", "operating_torque", "tool_range"},
+    "false_friend": {"tool_range"},
+    "torque_kind": {"prevailing_torque", "loosening_torque", "test_torque", "operating_torque"},
+    "document_word": {"company"},  # legal forms are the same in all languages
     "purpose": {"other"},
     "heading": {"unit", "torque_min", "torque_max"},
     "stranding": {"extra_flexible"},

@@ -128,11 +128,13 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
     product; a general word ("terminals") comes last.
     """
-    lines = [text for level in levels if level.kind == "line" for text in level.texts]
+    lines = [_without_torque(text) for level in levels if level.kind == "line" for text in level.texts]
     for line in lines:
         if not is_no_name(line) and names_screws_of(line):
             yield names_said(line) if is_sentence(line) else line
     said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
+    # A thread under a heading for terminals is their marking.
+    said += [e.heading.strip() for e in reading.entries if e.field == "thread" and names_terminal(e.heading)]
     yield from (text for text in said if not is_general(text))
     yield from (text for e in reading.entries if e.field == "clamp" and names_terminal(text := text_of(e.cell)))
     head = (text for level in levels if level.kind == "sheet" for text in level.texts)
@@ -141,10 +143,14 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     yield from (text for text in (*said, *qualifiers) if is_general(text))
 
 
+def _without_torque(line: str) -> str:
+    """Return what a line says beside a torque or size that it heads: "Bar terminals, torque in lb·ft"."""
+    sense = make_sense(line)
+    return sense.rest if sense.units and sense.has("torque", "conductor") else line
+
+
 def names_screws_of(line: str) -> bool:
     """Tell whether a line names terminals, or other screws, and is not the name of a device alone."""
-    if find_units(line) and make_sense(line).has("torque", "conductor"):
-        return False
     said = [match for match in spot("tightened", line) if match.concept == "terminal"]
     named = bool(spot_roles(line)) and not _names_device(line)
     if said or other_screws(line) or (named and names_product_of_terminals(line)):
@@ -153,9 +159,12 @@ def names_screws_of(line: str) -> bool:
 
 
 def _named_in(heading: str) -> str:
-    """Return what a torque's heading says beside the torque if it names terminals: "Anzugsdrehmoment der Klemmen"."""
+    """Return what a torque's heading says of terminals, beside the torque or in it: "Anzugsdrehmoment der Klemmen"."""
     rest = make_sense(heading).rest
-    return rest if rest and _names_itself(rest) and not is_no_name(rest) else ""
+    if rest and _names_itself(rest) and not is_no_name(rest):
+        return rest
+    words = [match for match in spot("tightened", heading) if match.concept == "terminal"]
+    return " ".join(match.printed for match in sorted((*words, *spot_roles(heading)), key=lambda match: match.start))
 
 
 def thread_of(reading: Reading) -> str | None:

@@ -47,11 +47,13 @@ def name_device(reading: Reading, head: SheetHead) -> Device:
     if own and not names_family(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker
     families = texts_in(reading, "family", "device")
+    lines = [*reading.context, *head.lines]
+    over = [text for text in lines if not names_part(text)] if line else lines
     labels = texts_in(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
         printed=join_lines(part for part in dict.fromkeys((own, line)) if part),
         maker=text_in(reading, "maker"),
-        family=first_concept("family", [*families, line, *reading.context, own, head.title, *head.lines, *labels]),
+        family=first_concept("family", [*families, line, *over, own, head.title, *labels]),
         series=series,
         model=model,
         rated_current=text_in(reading, "rated_current"),

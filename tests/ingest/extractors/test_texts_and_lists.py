@@ -39,7 +39,8 @@ def test_a_limited_size_in_a_list_keeps_its_open_side() -> None:
 
 def test_a_maximum_in_a_sentence_is_a_limit() -> None:
     found = settings(page("The maximum tightening torque of the terminals is 2.5 N·m."))
-    assert [(s.torque.min_nm, s.torque.max_nm, str(s.torque.limit_nm)) for s in found if s.torque] == [(None, None, "2.5")]
+    torques = [s.torque for s in found if s.torque]
+    assert [(one.min_nm, one.max_nm, str(one.limit_nm)) for one in torques] == [(None, None, "2.5")]
 
 
 def test_a_sentence_with_a_condition_is_held() -> None:
