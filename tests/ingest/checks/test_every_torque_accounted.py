@@ -194,7 +194,8 @@ def test_a_torque_that_the_sheet_says_elsewhere_speaks_for_its_own_line_of_a_blo
 
 def test_another_torque_in_a_row_that_was_read_holds_its_figure() -> None:
     """What is left in the row of a terminal may be the same terminal's, and differs."""
-    settings, _ = of_table("Terminal | Conductor mm² | Torque N·m | Remark", "L1 | 4 | 2 | or 1.5 N·m", "PE | 4 | 1.2 |")
+    rows = ("Terminal | Conductor mm² | Torque N·m | Remark", "L1 | 4 | 2 | or 1.5 N·m", "PE | 4 | 1.2 |")
+    settings, _ = of_table(*rows)
     assert [(s.terminal.printed, "contradicted" in {f.code for f in s.findings}) for s in settings] == [
         ("L1", True), ("PE", False)
     ]  # fmt: skip
