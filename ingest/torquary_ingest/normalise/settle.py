@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.checks import check_settings, hold
+from torquary_ingest.checks.ledger import find_left
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
 from torquary_ingest.checks.printed_elsewhere import check_elsewhere
-from torquary_ingest.checks.unplaced import find_unplaced
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.evidence import Claimed, Weighed, levels_of, weigh
 from torquary_ingest.evidence.levels import SheetHead
@@ -76,14 +76,16 @@ def settle(
     )
     settings: list[Setting] = []
     findings = [finding for reading in readings for finding in reading.findings]
+    shown: list[Reading] = []
     for reading in readings:
         got, others = _settle_one(sheet, reading)
         settings += got
         findings += others
+        shown += [reading] if got or others else []
     settings = check_settings(apply_statements(settings, find_statements(document, tables)))
     findings += find_nameless(settings)
-    findings += find_unplaced(document, tables, readings)
-    findings += find_rows_left(document, tables, readings)
+    findings += find_left(document, tables, shown, settings)
+    findings += find_rows_left(document, tables, settings)
     settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
     return tuple(settings), tuple(_once_a_block(findings))
 
@@ -97,14 +99,16 @@ def _notes_of(settings: Sequence[Setting]) -> Iterator[Finding]:
 
 
 def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Yield each finding once, and of those about another torque one for each table or list."""
-    seen: set[object] = set()
+    """Yield each finding once, and of those about another torque one for each table or page, with all their print."""
+    blocks: dict[object, Finding] = {}
     for finding in findings:
         place = finding.place
-        block = (finding.code, place.page, place.table) if finding.code == "other_torque" and place else finding
-        if block not in seen:
-            seen.add(block)
-            yield finding
+        other = finding.code == "other_torque" and place is not None
+        block = (finding.code, place.page, place.table) if other and place else finding
+        first = blocks.setdefault(block, finding)
+        if other and first.printed != finding.printed:
+            blocks[block] = replace(first, printed=f"{first.printed}\n{finding.printed}")
+    yield from blocks.values()
 
 
 def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[str]:
