@@ -39,10 +39,10 @@ def test_torque_and_units_across_over_the_terminals_of_a_board(tmp_path: Path) -
 
 def test_a_line_without_a_type_under_a_title_with_one_names_no_device(tmp_path: Path) -> None:
     rows = [["Bolt", "Torque (Nm)"], ["M6", "9"], ["M8", "20"]]
-    found = released(draw(tmp_path / "joints.pdf", "Halvern busbar system HS 60", "Bolted busbar joints", (rows, [])))
+    found = released(draw(tmp_path / "joints.pdf", "Halvern busbar system HS 60", "Busbar joints, bolted", (rows, [])))
     assert [(device, label.split(" / ")[0], torque) for device, label, torque in found] == [
-        ("Halvern busbar system HS 60", "Bolted busbar joints", "9"),
-        ("Halvern busbar system HS 60", "Bolted busbar joints", "20"),
+        ("Halvern busbar system HS 60", "Busbar joints, bolted", "9"),
+        ("Halvern busbar system HS 60", "Busbar joints, bolted", "20"),
     ]
 
 

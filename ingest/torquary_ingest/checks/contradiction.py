@@ -10,6 +10,7 @@ from itertools import combinations
 from torquary_ingest.checks.sizes import figure_of, may_meet
 from torquary_ingest.headings.sense import label_key
 from torquary_schema.roles import spot_roles
+from torquary_schema.units import find_units
 from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold
@@ -98,8 +99,13 @@ def role_words_of(text: str) -> frozenset[str]:
 
 def markings_of(label: str) -> frozenset[str]:
     """Return the markings that a name or text prints, each once: "L1", "A2", "13"."""
-    parts = (part for part in _BETWEEN.split(label) if part)
-    return frozenset(part for part in parts if _MARKING.fullmatch(part) or role_of_marking(part) is not None)
+    parts = [part for part in _BETWEEN.split(label) if part]
+    sized = bool(find_units(label))  # "4 mm long" marks nothing
+    return frozenset(
+        part
+        for part in parts
+        if (_MARKING.fullmatch(part) and not sized) or (part.isupper() and role_of_marking(part) is not None)
+    )
 
 
 def _alike(one: str | None, other: str | None) -> bool:

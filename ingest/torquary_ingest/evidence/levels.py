@@ -8,6 +8,7 @@ from typing import Literal
 
 from torquary_ingest.document import Reading
 from torquary_ingest.headings.grid import text_of
+from torquary_schema.words import Kind, spot
 
 LevelKind = Literal["row", "heading", "line", "sheet"]
 
@@ -54,8 +55,15 @@ def _part_lines(reading: Reading, head: SheetHead) -> tuple[list[str], list[str]
     The head's lines stand over every table and speak last, for the whole; the line right over the reading is its own.
     """
     lines = [line for line in reading.context if line != head.title]
-    nearest = lines[-1:]
+    nearest = [line for line in lines[-1:] if _begins_with_a_known_word(line)]
     return [line for line in lines if line not in head.lines or line in nearest], [*reversed(reading.context)]
+
+
+def _begins_with_a_known_word(line: str) -> bool:
+    """Tell whether a line of the sheet's head begins with a word for terminals: "Quillhaven Terminals" is a maker."""
+    kinds: tuple[Kind, ...] = ("role", "tightened", "clamp", "purpose", "heading", "torque_kind")
+    start = len(line) - len(line.lstrip())
+    return any(match.start <= start + 1 for kind in kinds for match in spot(kind, line))
 
 
 def _told(texts: Sequence[str]) -> tuple[str, ...]:

@@ -138,8 +138,10 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     """
     lines = [_without_torque(text) for level in levels if level.kind == "line" for text in level.texts]
     for line in lines:
-        if not is_no_name(line) and names_screws_of(line):
-            yield names_said(line) if is_sentence(line) else line
+        if is_sentence(line) and _names_terminals(line):
+            yield names_said(line)
+        elif not is_sentence(line) and not is_no_name(line) and names_screws_of(line):
+            yield line
     said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
     # A thread under a heading for terminals is their marking.
     said += [e.heading.strip() for e in reading.entries if e.field == "thread" and names_terminal(e.heading)]
@@ -155,6 +157,11 @@ def _without_torque(line: str) -> str:
     """Return what a line says beside a torque or size that it heads: "Bar terminals, torque in lb·ft"."""
     sense = make_sense(line)
     return sense.rest if sense.units and sense.has("torque", "conductor") else line
+
+
+def _names_terminals(line: str) -> bool:
+    """Tell whether a sentence speaks of a terminal: of another screw it may speak in passing."""
+    return bool(names_terminal(line) or spot_roles(line)) and not other_screws(line)
 
 
 def names_screws_of(line: str) -> bool:

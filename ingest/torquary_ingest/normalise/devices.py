@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from torquary_ingest.document import Doubt, Reading
 from torquary_ingest.evidence.levels import SheetHead
 from torquary_ingest.evidence.names import is_no_name
+from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
@@ -48,11 +49,12 @@ def name_device(reading: Reading, head: SheetHead) -> Device:
     families = texts_in(reading, "family", "device")
     lines = [*reading.context, *head.lines]
     over = [text for text in lines if not names_part(text)] if line else lines
-    labels = texts_in(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
+    labels = texts_in(reading, "terminal")
+    bars = [text for text in labels if names_product_of_terminals(text)]  # "Earth bar EB9" names both
     return Device(
         printed=join_lines(part for part in dict.fromkeys((own, line)) if part),
         maker=text_in(reading, "maker"),
-        family=first_concept("family", [*families, line, *over, own, head.title, *labels]),
+        family=first_concept("family", [*families, *bars, line, *over, own, head.title, *labels]),
         series=series,
         model=model,
         rated_current=text_in(reading, "rated_current"),
@@ -83,7 +85,7 @@ def device_line(reading: Reading, head: SheetHead) -> str:
 
 
 def _said_of_device(line: str) -> str:
-    """Return what a line may say of a device, without words for documents and editions; "" for running text, torques."""
+    """Return what a line may say of a device, without documents and editions; "" for running text and torques."""
     if is_step(line) or is_prose(line) or states_torque(line) or _is_of_maker(line):
         return ""
     return _without_documents(line).strip(" ,;:")

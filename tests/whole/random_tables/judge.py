@@ -119,7 +119,11 @@ def _names(printed: str, row: Stated) -> bool:
 
 
 def _equal(torque: Torque, stated: Limits) -> bool:
+    """Tell whether both ends are as stated; an upper bound alone is a limit."""
+    if stated[0] is None and torque.max_nm is not None:
+        return False
+    highest = torque.limit_nm if stated[0] is None else torque.max_nm
     return all(
         value is said if value is None or said is None else abs(value - said) < NEAR
-        for value, said in zip((torque.min_nm, torque.max_nm), stated, strict=True)
+        for value, said in zip((torque.min_nm, highest), stated, strict=True)
     )

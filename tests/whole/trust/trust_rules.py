@@ -57,7 +57,7 @@ def is_stated(setting: Setting, rows: list[dict[str, Any]]) -> bool:
         not row["must_flag"]
         and fold(row["terminal"] or "") == fold(setting.terminal.printed)
         and _near(torque.min_nm, row["torque_min_nm"])
-        and _near(torque.max_nm, row["torque_max_nm"])
+        and _near(torque.max_nm if torque.limit_nm is None else torque.limit_nm, row["torque_max_nm"])
         for row in rows
     )
 
@@ -104,7 +104,7 @@ def _try_rule(code: str, folder: Path, reports: dict[str, SheetReport], truth: d
             else:
                 wrong[file] += 1
     readable = any(
-        f.code == code and s.torque is not None and (s.torque.min_nm is not None or s.torque.max_nm is not None)
+        f.code == code and s.torque is not None and s.torque.is_read
         for file in touched
         for s in reports[file].settings
         for f in s.findings
