@@ -65,7 +65,7 @@ def fill_in(path: Path, maker: str = "Quillhaven") -> None:
 @pytest.mark.parametrize("kind", WRITERS)
 def test_list_fill_in_load_and_find(torquary: Run, tmp_path: Path, kind: str) -> None:
     here = tmp_path / "here"
-    WRITERS[kind](here / f"one{kind}", "Quillhaven Technische Daten", [HEADINGS, *ROWS])
+    WRITERS[kind](here / f"one{kind}", "Quillhaven QS 63, Technische Daten", [HEADINGS, *ROWS])
     first = torquary("load", f"one{kind}")
     assert "torquary profile" in first.stdout
     assert torquary("find", "L1", "4mm2").returncode == 1
@@ -83,7 +83,7 @@ def test_list_fill_in_load_and_find(torquary: Run, tmp_path: Path, kind: str) ->
 
 def test_later_sheets_of_the_maker_are_read_and_those_of_others_are_not(torquary: Run, tmp_path: Path) -> None:
     here = tmp_path / "here"
-    draw_pdf(here / "one.pdf", "Quillhaven Technische Daten", [HEADINGS, *ROWS])
+    draw_pdf(here / "one.pdf", "Quillhaven QS 63, Technische Daten", [HEADINGS, *ROWS])
     torquary("profile", "one.pdf")
     fill_in(here / "one.profile.json")
     torquary("load", "--profile", "one.profile.json", "one.pdf")

@@ -55,7 +55,8 @@ def _part_lines(reading: Reading, head: SheetHead) -> tuple[list[str], list[str]
     The head's lines stand over every table and speak last, for the whole; the line right over the reading is its own.
     """
     lines = [line for line in reading.context if line != head.title]
-    nearest = [line for line in lines[-1:] if _begins_with_a_known_word(line)]
+    names = [line for line in lines if not line.rstrip().endswith(".")]
+    nearest = [line for line in names[-1:] if _begins_with_a_known_word(line)]
     return [line for line in lines if line not in head.lines or line in nearest], [*reversed(reading.context)]
 
 

@@ -46,7 +46,10 @@ def find_labels(reading: Reading) -> list[str]:
     parts = narrowing_parts(reading)
     rows = (entry for entry in reading.entries if entry.field == "terminal" and text_of(entry.cell) in parts)
     headed = any(map(_is_headed, rows))
-    return parts if headed or any(map(_names_itself, parts)) else []
+    # Beside a conductor's size a "slotted screw" is a terminal's.
+    clamped = any(entry.field.startswith("conductor") for entry in reading.entries)
+    named = any(_names_itself(text) or (clamped and make_sense(text).has("terminal")) for text in parts)
+    return parts if headed or named else []
 
 
 def narrowing_parts(reading: Reading) -> list[str]:

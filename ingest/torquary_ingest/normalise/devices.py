@@ -88,7 +88,7 @@ def _said_of_device(line: str) -> str:
     """Return what a line may say of a device, without documents and editions; "" for running text and torques."""
     if is_step(line) or is_prose(line) or states_torque(line) or _is_of_maker(line):
         return ""
-    return _without_documents(line).strip(" ,;:")
+    return _without_documents(line).strip(" ,;:") if spot("document_word", line) else line.strip()
 
 
 def _is_of_maker(line: str) -> bool:

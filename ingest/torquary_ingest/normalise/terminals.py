@@ -6,7 +6,15 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.names import find_labels, heads_kits, is_no_name, names_over, narrowing_parts, thread_of
+from torquary_ingest.evidence.names import (
+    find_labels,
+    heads_kits,
+    is_general,
+    is_no_name,
+    names_over,
+    narrowing_parts,
+    thread_of,
+)
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
@@ -49,7 +57,7 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     """Return the parts of the name: the row's own, else a line's or heading's with the thread that tells rows apart."""
     own = [text for text in find_labels(reading) if not _ends_device(text, reading)]
     over = next(names_over(reading, levels), "")
-    if own and all(map(_is_bare_name, own)) and over and not names_family(over):
+    if own and all(map(_is_bare_name, own)) and over and not (names_family(over) or is_general(over)):
         return [over, *own]
     if own:
         return own
