@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
-import hashlib
+import time
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
-from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.faces import KeptFace, make_room_for_faces, read_faces
-from torquary_catalogue.store.insert import load_report
+from torquary_catalogue.store.insert import SheetNotStored, load_report
 from torquary_catalogue.store.pictures import make_room
 from torquary_catalogue.store.settings import read_held
 from torquary_catalogue.store.words import refresh_words
-from torquary_schema.values import Finding
+from torquary_ingest.refusal import take_digest, write_name
+from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.profiles import Profile
     from torquary_ingest.reader import ReadSheet
 
-PATIENCE = 10.0
-"""Seconds to wait for another program that is writing to the catalogue."""
+_REST = 4
+"""Sheets that are read are written together, so that writing takes at most a fifth of the time: it takes as long as
+copying the catalogue, which is nothing for a small one and seconds for a large one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,14 +78,14 @@ def load_sheets(
     named: Collection[str] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
-    """Read the sheets and write each as soon as it is read; `step` is told the name of each one done.
+    """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
 
     Sheets whose content is in the catalogue are not read anew unless `again`, or unless other layout profiles
     are for them than when they were read; then they are read as they were. `named` are the names of profiles to
-    account for even if they are used for no sheet. The catalogue is open only while a sheet is written. Raises
+    account for even if they are used for no sheet. The catalogue is open only while sheets are written. Raises
     `TorquaryError` (status 3) if it cannot be used.
     """
-    with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
+    with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
         make_room(opened)
         make_room_for_faces(opened)
@@ -92,14 +94,17 @@ def load_sheets(
     wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again)
     done, unread = _sort(sheets, wished, known, layouts)
     for path in done:
-        step(path.name)
+        step(write_name(path))
     beside = {sheet.digest for sheet in done.values()}
-    for path, read in _read(unread, password, profiles):
-        kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-        done[path] = _write(catalogue, read, kept, again=unread[path].again, beside=beside)
-        beside.add(read.report.digest)
-        step(path.name)
-    with open_catalogue(catalogue, patience=PATIENCE) as opened:
+    for batch in _gather(_read(unread, password, profiles)):
+        with open_catalogue(catalogue, writing=True) as opened:
+            for path, read in batch:
+                kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
+                done[path] = _write(opened, read, kept, again=unread[path].again, beside=beside)
+                beside.add(read.report.digest)
+        for path, _ in batch:
+            step(write_name(path))
+    with open_catalogue(catalogue) as opened:
         held = read_held(opened, tuple(beside))
     used = layouts.account(named)
     return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held), profiles=used)
@@ -112,14 +117,14 @@ def _sort(
     done: dict[Path, LoadedSheet] = {}
     unread: dict[Path, _How] = {}
     for path in sheets:
-        digest = _take_digest(path)
+        digest = take_digest(path)
         if wished.again or digest not in known:
             unread[path] = wished
-        elif layouts.changed(digest, path.name):
+        elif layouts.changed(digest, write_name(path)):
             before = layouts.faces[digest]
             unread[path] = _How(every_page=before.every_page, unwitnessed=before.unwitnessed, again=True)
         else:
-            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
+            done[path] = LoadedSheet(file=write_name(path), digest=digest, outcome="unchanged")
     return done, unread
 
 
@@ -137,12 +142,34 @@ def _read(
         yield from zip(paths, sheets, strict=True)
 
 
+def _gather(sheets: Iterator[tuple[Path, ReadSheet]]) -> Iterator[list[tuple[Path, ReadSheet]]]:
+    """Yield the sheets in batches that are large enough for the time that writing the last one took."""
+    batch: list[tuple[Path, ReadSheet]] = []
+    due = time.monotonic()
+    for sheet in sheets:
+        batch.append(sheet)
+        start = time.monotonic()
+        if start >= due:
+            yield batch
+            batch = []
+            now = time.monotonic()
+            due = now + _REST * (now - start)
+    if batch:
+        yield batch
+
+
 def _write(
-    catalogue: Path, read: ReadSheet, face: KeptFace | None, *, again: bool, beside: set[str]
+    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, *, again: bool, beside: set[str]
 ) -> LoadedSheet:
     report = read.report
-    with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
-        loaded = load_report(opened, report, again=again, beside=beside, pictures=read.pictures, face=face)
+    if not report.digest:
+        # It could not be reached: there is no content to know it by.
+        return LoadedSheet(file=report.file, digest="", outcome="refused", findings=report.findings)
+    try:
+        loaded = load_report(catalogue, report, again=again, beside=beside, pictures=read.pictures, face=face)
+    except SheetNotStored as fault:
+        report = _refuse(report, fault)
+        loaded = load_report(catalogue, report)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
@@ -154,10 +181,8 @@ def _write(
     )
 
 
-def _take_digest(path: Path) -> str:
-    """Return the SHA-256 of the file's bytes in hex, "" if it cannot be read (the reader will say so)."""
-    try:
-        with path.open("rb") as file:
-            return hashlib.file_digest(file, "sha256").hexdigest()
-    except OSError:
-        return ""
+def _refuse(report: SheetReport, fault: SheetNotStored) -> SheetReport:
+    """Return the report of a sheet that was read and that the catalogue does not take."""
+    message = f"the catalogue does not take what was read ({fault}): read it by eye, and report it"
+    finding = Finding(code="sheet_not_stored", scope="sheet", message=message)
+    return SheetReport(file=report.file, digest=report.digest, state="refused", findings=(finding,))

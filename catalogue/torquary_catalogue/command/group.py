@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from importlib import import_module
 from typing import Any, cast
 
 import click
 
+from torquary_catalogue.command.options import is_text, show_text
 from torquary_catalogue.errors import TorquaryError
 
 COMMANDS = {
@@ -34,6 +36,14 @@ class _Commands(click.Group):
             return None
         return cast(click.Command, import_module(f"torquary_catalogue.command.{cmd_name}_command").command)
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        for word in args:
+            if not is_text(word) and not os.path.lexists(word):
+                raise click.UsageError(f"“{show_text(word)}” is not UTF-8: write it anew, or set this terminal to UTF-8")
+        return super().resolve_command(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
@@ -42,7 +52,7 @@ class _Commands(click.Group):
         try:
             return super().invoke(ctx)
         except TorquaryError as error:
-            click.echo(f"Error: {' '.join(error.message.split())}", err=True)
+            click.echo(f"Error: {show_text(' '.join(error.message.split()))}", err=True)
             ctx.exit(error.status)
 
 

@@ -9,7 +9,6 @@ from typing import Any, Literal
 
 import duckdb
 
-from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.names_given import apply_names
@@ -43,6 +42,10 @@ FROM (SELECT * FROM decision WHERE sheet = $digest
 WHERE setting.sheet = $digest AND setting.id = d.setting"""
 
 
+class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)
+    """Something in this sheet is none that a catalogue can hold, such as text that is not Unicode. Others go on."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loaded:
     """What became of one report. `replaced` are the digests of the sheets that this one supersedes."""
@@ -65,13 +68,14 @@ def load_report(
     Another content of the same file name and maker supersedes the older one, except for the digests
     `beside`: sheets of the same load that only share a name. Decisions are never touched. `pictures` are PNGs
     by the id of their setting; `face` is what tells which layout profiles are for the sheet.
+
+    Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
     try:
         with catalogue.transaction():
             return _load(catalogue, report, again=again, beside=tuple(beside), pictures=pictures or {}, face=face)
-    except duckdb.Error as error:
-        line = str(error).splitlines()[0]
-        raise TorquaryError(f"{catalogue.path}: {report.file} could not be written ({line}); try again") from None
+    except (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError) as error:
+        raise SheetNotStored(" ".join(str(error).split())[:160]) from None
 
 
 def _load(
