@@ -87,6 +87,10 @@ class Catalogue:
         names = [column[0] for column in found.description or ()]
         return [dict(zip(names, row, strict=True)) for row in found.fetchall()]
 
+    def has_table(self, name: str) -> bool:
+        """Tell whether a table is there; catalogues made by an earlier version lack some."""
+        return bool(self.rows("SELECT 1 FROM duckdb_tables() WHERE table_name = ?", [name]))
+
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """Keep all that is done inside, or nothing of it."""

@@ -27,7 +27,8 @@ def make_room_for_faces(catalogue: Catalogue) -> None:
     """Make the table of faces in a catalogue that was made before they were kept."""
     from importlib.resources import files
 
-    catalogue.connection.execute((files("torquary_catalogue.store") / "face.sql").read_text("utf-8"))
+    if not catalogue.has_table("sheet_face"):
+        catalogue.connection.execute((files("torquary_catalogue.store") / "face.sql").read_text("utf-8"))
 
 
 def write_face(catalogue: Catalogue, sheet: str, face: KeptFace) -> None:

@@ -62,7 +62,7 @@ def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, 
 
 def apply_names(catalogue: Catalogue, sheet: str) -> None:
     """Put in force what people gave for a sheet, as when it was read again."""
-    if not catalogue.rows("SELECT 1 FROM duckdb_tables() WHERE table_name = 'name_given'"):
+    if not catalogue.has_table("name_given"):
         return  # none was ever given
     for query in (_APPLY_TERMINAL, _APPLY_CONDUCTOR):
         catalogue.connection.execute(query, {"sheet": sheet})

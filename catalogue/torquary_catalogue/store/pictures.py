@@ -13,7 +13,8 @@ def make_room(catalogue: Catalogue) -> None:
     """Make the table of pictures in a catalogue that was made before pictures were kept."""
     from importlib.resources import files
 
-    catalogue.connection.execute((files("torquary_catalogue.store") / "picture.sql").read_text("utf-8"))
+    if not catalogue.has_table("picture"):
+        catalogue.connection.execute((files("torquary_catalogue.store") / "picture.sql").read_text("utf-8"))
 
 
 def write_pictures(catalogue: Catalogue, sheet: str, pictures: Iterable[tuple[str, bytes]]) -> None:
