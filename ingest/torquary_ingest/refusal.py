@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 import os
 import stat
+from io import BufferedReader
 from pathlib import Path
-from typing import BinaryIO
 
 from torquary_ingest.errors import SheetRefused
 from torquary_schema.values import Finding, SheetReport
@@ -27,7 +27,7 @@ def take_digest(path: Path) -> str:
         return ""
 
 
-def open_file(path: Path) -> BinaryIO:
+def open_file(path: Path) -> BufferedReader:
     """Open a regular file for reading; OSError for all else.
 
     Nothing is waited for: a pipe without a writer would never open, and a device never end.

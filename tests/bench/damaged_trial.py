@@ -63,7 +63,8 @@ def hasten() -> None:
 
     for name in COMMANDS:
         torquary.get_command(None, name)  # type: ignore[arg-type]
-    for module in ("decide", "export", "find", "load", "show", "show.record", "show.held_page", "show.pictures", "show.summary"):
+    shows = ("show", "show.record", "show.held_page", "show.pictures", "show.summary")
+    for module in ("decide", "export", "find", "load", *shows):
         import_module(f"torquary_catalogue.{module}")
     import_module("torquary_ingest.openers.delimited.reading")
     import_module("torquary_ingest.one_sheet")

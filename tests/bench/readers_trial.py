@@ -1,7 +1,8 @@
 """How questions fare while sheets are loaded: are any refused, how long do they wait, and what does the load take?
 
 Run: python tests/bench/readers_trial.py [READERS] [SHEETS] [LOADS]. Each reader is a process that opens the
-catalogue for each question and asks, about once a second, until the loads have ended. Ends with status 1 if a question or a load is refused.
+catalogue for each question and asks, about once a second, until the loads have ended. Ends with status 1 if a
+question or a load is refused.
 """
 
 from __future__ import annotations

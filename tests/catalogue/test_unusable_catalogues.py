@@ -7,7 +7,7 @@ import random
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 import duckdb
@@ -15,11 +15,13 @@ import pytest
 from click.testing import CliRunner, Result
 from sheets_by_hand import report, setting
 
+from torquary_catalogue import load
 from torquary_catalogue.command import main
 from torquary_catalogue.store import FORMAT_VERSION, open_catalogue
 from torquary_catalogue.store.faults import explain
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.words import refresh_words
+from torquary_ingest.reader import ReadSheet
 
 COMMANDS = (
     ("find", "mcb"),
@@ -189,8 +191,32 @@ def test_each_fault_of_the_store_becomes_one_line(tmp_path: Path, fault: Excepti
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="names are Unicode there")
-@pytest.mark.parametrize("words", [("find", "\udcff"), ("held", "--catalogue", "x\udcff.duckdb"), ("load", "\udcff.csv")])
+@pytest.mark.parametrize(
+    "words", [("find", "\udcff"), ("held", "--catalogue", "x\udcff.duckdb"), ("load", "\udcff.csv")]
+)
 def test_an_argument_that_is_not_utf_8_is_wrong_use(words: tuple[str, ...]) -> None:
     done = CliRunner().invoke(main, list(words), catch_exceptions=False)
     assert done.exit_code == 2
     assert r"\xff" in done.output.splitlines()[-1]
+
+
+def test_a_sheet_that_cannot_be_stored_costs_itself_only(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    names = ("first.csv", "odd.csv", "last.csv")
+    paths = [tmp_path / name for name in names]
+    for path in paths:
+        path.write_text(path.name, encoding="utf-8")
+    # Text of a damaged file may hold half a character.
+    titles = dict(zip(names, ("First", "half \ud83d", "Last"), strict=True))
+
+    def read(unread: Mapping[Path, object], *_: object) -> Iterator[tuple[Path, ReadSheet]]:
+        for path in unread:
+            made = report(setting(path.stem), file=path.name, digest=path.stem, title=titles[path.name])
+            yield path, ReadSheet(report=made)
+
+    monkeypatch.setattr(load, "_read", read)
+    summary = load.load_sheets(tmp_path / "some.duckdb", paths)
+    assert [sheet.outcome for sheet in summary.sheets] == ["loaded", "refused", "loaded"]
+    assert [finding.code for finding in summary.sheets[1].findings] == ["sheet_not_stored"]
+    with open_catalogue(tmp_path / "some.duckdb") as opened:
+        states = {row["file"]: row["state"] for row in opened.rows("SELECT file, state FROM sheet")}
+    assert states == {"first.csv": "read", "odd.csv": "refused", "last.csv": "read"}

@@ -30,7 +30,8 @@ import sys
 from pathlib import Path
 from torquary_catalogue.store import open_catalogue
 with open_catalogue(Path(sys.argv[1]), writing=True) as opened:
-    opened.connection.execute("INSERT INTO sheet VALUES ('d', 'half.csv', 'read', '', '', '', 1, now()::TIMESTAMP, NULL)")
+    row = "'d', 'half.csv', 'read', '', '', '', 1, now()::TIMESTAMP, NULL"
+    opened.connection.execute(f"INSERT INTO sheet VALUES ({row})")
     print("open", flush=True)
     sys.stdin.readline()
 """

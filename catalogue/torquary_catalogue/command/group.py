@@ -41,7 +41,7 @@ class _Commands(click.Group):
     ) -> tuple[str | None, click.Command | None, list[str]]:
         for word in args:
             if not is_text(word) and not os.path.lexists(word):
-                raise click.UsageError(f"“{show_text(word)}” is not UTF-8: write it anew, or set this terminal to UTF-8")
+                raise click.UsageError(f"“{show_text(word)}” is not UTF-8: write it anew in a terminal set to UTF-8")
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
