@@ -7,54 +7,81 @@ question or a load is refused.
 
 from __future__ import annotations
 
+import os
+import random
 import statistics
-import subprocess
 import sys
 import tempfile
 import time
+import traceback
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 
-SHEET = "Terminal;Conductor (mm²);Torque (N·m)\n"
-COMMAND = str(Path(sys.executable).with_name("torquary"))
-
-
-READER = """
-import random, sys, time
-from pathlib import Path
+import torquary_ingest.extractors.headed
+import torquary_ingest.one_sheet
+import torquary_ingest.openers.delimited.reading  # noqa: F401  (imported before the forks)
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find import find, read_question
+from torquary_catalogue.load import load_sheets
 from torquary_catalogue.store import open_catalogue
+from torquary_ingest import reader
 
-catalogue, over, pause = Path(sys.argv[1]), Path(sys.argv[2]), float(sys.argv[3])
-while not over.exists():
-    time.sleep(random.uniform(0, 2 * pause))
-    start, told = time.monotonic(), ""
-    try:
-        with open_catalogue(catalogue) as opened:
-            find(opened, read_question(opened, "L1 4mm2"))
-    except TorquaryError as error:
-        told = error.message
-    print(f"{time.monotonic() - start:.3f}", told, flush=True)
-"""
-SETTLE = 10.0
-"""Seconds that the readers have to start."""
-PAUSE = 1.0
+SHEET = "Terminal;Conductor (mm²);Torque (N·m)\n"
+PAUSE = 3.0
 """Seconds between two questions of a reader, on the average."""
 
 
 class Readers:
-    """Processes that ask; `waits` are the seconds of wall time of each question, `refusals` what they were told."""
+    """Processes, forked from this one, that ask and write down what they were told and how long it took."""
 
     def __init__(self, catalogue: Path, number: int) -> None:
         self.over = catalogue.with_name("over")
-        command = [sys.executable, "-c", READER, str(catalogue), str(self.over), str(PAUSE)]
-        self.running = [subprocess.Popen(command, stdout=subprocess.PIPE, text=True) for _ in range(number)]
+        self.logs = [catalogue.with_name(f"reader{n}.txt") for n in range(number)]
+        self.running = [fork(lambda log=log: self.ask(catalogue, log)) for log in self.logs]
+
+    def ask(self, catalogue: Path, log: Path) -> int:
+        with log.open("w", encoding="utf-8") as file:
+            while not self.over.exists():
+                time.sleep(random.uniform(0, 2 * PAUSE))
+                start, told = time.monotonic(), ""
+                try:
+                    with open_catalogue(catalogue) as opened:
+                        find(opened, read_question(opened, "L1 4mm2"))
+                except TorquaryError as error:
+                    told = error.message
+                print(f"{time.monotonic() - start:.3f}", told, file=file)
+        return 0
 
     def end(self) -> tuple[list[float], Counter[str]]:
         self.over.touch()
-        lines = [line.partition(" ") for one in self.running for line in one.communicate()[0].splitlines()]
+        for process in self.running:
+            os.waitpid(process, 0)
+        lines = [line.partition(" ") for log in self.logs for line in log.read_text("utf-8").splitlines()]
         return sorted(float(wait) for wait, _, _ in lines), Counter(told for _, _, told in lines if told)
+
+
+def fork(task: Callable[[], int]) -> int:
+    """Run the task in a forked process and return its id."""
+    process = os.fork()
+    if process == 0:
+        random.seed(os.getpid())
+        status = 120
+        try:
+            status = task()
+        except BaseException:
+            traceback.print_exc()
+        os._exit(status)
+    return process
+
+
+def load(catalogue: Path, sheets: list[Path]) -> int:
+    try:
+        load_sheets(catalogue, sheets)
+    except TorquaryError as error:
+        print("load:", error.message, file=sys.stderr)
+        return error.status
+    return 0
 
 
 def write_sheets(folder: Path, number: int) -> list[Path]:
@@ -69,35 +96,30 @@ def write_sheets(folder: Path, number: int) -> list[Path]:
 
 def main() -> int:
     readers, number, loads = (int(word) for word in [*sys.argv[1:], *("50", "60", "1")[len(sys.argv) - 1 :]])
+    # The store is what is tried: sheets are read in the process that loads, the readers imported once.
+    reader.run_apart = lambda task, paths, **_: (task(path) for path in paths)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         catalogue = folder / "here.duckdb"
         first, *sheets = write_sheets(folder, number + 1)
-        subprocess.run([COMMAND, "load", str(first), "--catalogue", str(catalogue)], check=False, capture_output=True)
+        os.waitpid(fork(lambda: load(catalogue, [first])), 0)
         asking = Readers(catalogue, readers)
-        time.sleep(SETTLE)
         start = time.monotonic()
         share = len(sheets) // loads
-        running = [
-            subprocess.Popen(
-                [COMMAND, "load", *map(str, sheets[n * share : (n + 1) * share]), "--catalogue", str(catalogue)],
-                stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
-            )
-            for n in range(loads)
-        ]  # fmt: skip
-        ended = [(process.communicate()[1], process.returncode) for process in running]
+        parts = [sheets[n * share : (n + 1) * share] for n in range(loads)]
+        running = [fork(lambda part=part: load(catalogue, part)) for part in parts]
+        ended = [os.waitstatus_to_exitcode(os.waitpid(process, 0)[1]) for process in running]
         took = time.monotonic() - start
         waits, refusals = asking.end()
-        count = "import duckdb, sys; print(duckdb.connect(sys.argv[1], read_only=True).sql("
-        count += "\"SELECT count(*) FROM sheet WHERE state = 'read'\").fetchone()[0])"
-        found = subprocess.run([sys.executable, "-c", count, str(catalogue)], capture_output=True, text=True).stdout
+        with open_catalogue(catalogue) as opened:
+            [found] = opened.rows("SELECT count(*) AS sheets FROM sheet WHERE state = 'read'")
     refused = sum(refusals.values())
-    print(f"{readers} readers, {loads} load(s) of {share} sheets: {took:.1f} s, statuses {[code for _, code in ended]}")
+    print(f"{readers} readers, {loads} load(s) of {share} sheets: {took:.1f} s, statuses {ended}")
     print(f"{len(waits)} questions, {refused} refused; seconds: median {statistics.median(waits):.2f}, "
-          f"longest {waits[-1]:.2f}; sheets in the catalogue: {found.strip()}")  # fmt: skip
-    for text, times in (refusals + Counter(text.strip()[-200:] for text, code in ended if code > 1)).items():
+          f"longest {waits[-1]:.2f}; sheets in the catalogue: {found['sheets']} of {number + 1}")  # fmt: skip
+    for text, times in refusals.items():
         print(f"  {times} x {text}")
-    return 1 if refused or any(code > 1 for _, code in ended) else 0
+    return 1 if refused or any(ended) else 0
 
 
 if __name__ == "__main__":
