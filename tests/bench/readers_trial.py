@@ -1,7 +1,7 @@
 """How questions fare while sheets are loaded: are any refused, how long do they wait, and what does the load take?
 
 Run: python tests/bench/readers_trial.py [READERS] [SHEETS] [LOADS]. Each reader is a process that opens the
-catalogue for each question and asks, about once a second, until the loads have ended. Ends with status 1 if a
+catalogue for each question and asks, about once in `PAUSE` seconds, until the loads have ended. Ends with status 1 if a
 question or a load is refused.
 """
 
@@ -28,7 +28,7 @@ from torquary_catalogue.store import open_catalogue
 from torquary_ingest import reader
 
 SHEET = "Terminal;Conductor (mm²);Torque (N·m)\n"
-PAUSE = 3.0
+PAUSE = 10.0
 """Seconds between two questions of a reader, on the average."""
 
 
