@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import Catalogue, open_catalogue
-from torquary_catalogue.store.faces import KeptFace, make_room_for_faces, read_faces
-from torquary_catalogue.store.insert import SheetNotStored, load_report
-from torquary_catalogue.store.pictures import make_room
-from torquary_catalogue.store.settings import read_held
+from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.insert import Counts, SheetNotStored, load_report
+from torquary_catalogue.store.namesakes import Standing, read_standing
+from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.words import refresh_words
 from torquary_ingest.refusal import take_digest, write_name
 from torquary_schema.values import Finding, SheetReport
@@ -29,13 +30,12 @@ copying the catalogue, which is nothing for a small one and seconds for a large 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedSheet:
-    """What became of one file. `released` and `held` count its settings as read; `replaced` other contents."""
+    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents."""
 
     file: str
     digest: str
     outcome: Literal["loaded", "unchanged", "refused"]
-    released: int = 0
-    held: int = 0
+    counts: Counts = field(default_factory=Counts)
     replaced: int = 0
     findings: tuple[Finding, ...] = ()
 
@@ -44,11 +44,13 @@ class LoadedSheet:
 class Summary:
     """What became of a load. `held` are rows of held_setting of the sheets named, still undecided.
 
-    `profiles` are the layout profiles that were used, and those that were named and were not.
+    `unread` are the files that gave no setting although they may hold torques. `profiles` are the layout profiles
+    that were used, and those that were named and were not.
     """
 
     sheets: tuple[LoadedSheet, ...]
     held: tuple[dict[str, Any], ...]
+    unread: tuple[str, ...] = ()
     profiles: tuple[UsedProfile, ...] = ()
 
     @property
@@ -59,11 +61,12 @@ class Summary:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _How:
-    """How a sheet is to be read: `again` puts the reading in the place of the one before."""
+    """How a sheet is to be read: `again` puts the reading in the place of the one before, `replace` the sheet."""
 
     every_page: bool
     unwitnessed: bool
     again: bool
+    replace: bool
 
 
 def load_sheets(
@@ -74,24 +77,24 @@ def load_sheets(
     password: str = "",
     unwitnessed: bool = False,
     again: bool = False,
+    replace: bool = False,
     profiles: tuple[Profile, ...] = (),
     named: Collection[str] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
     """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
 
-    Sheets whose content is in the catalogue are not read anew unless `again`, or unless other layout profiles
-    are for them than when they were read; then they are read as they were. `named` are the names of profiles to
-    account for even if they are used for no sheet. The catalogue is open only while sheets are written. Raises
+    Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
+    the file's name out of force), or unless other layout profiles are for them than when they were read; then they
+    are read as they were. `named` are the names of profiles to account for even if they are used for no sheet. The
+    catalogue is open only while sheets are written. Raises
     `TorquaryError` (status 3) if it cannot be used.
     """
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
-        make_room(opened)
-        make_room_for_faces(opened)
-        known = {row["digest"] for row in opened.rows("SELECT digest FROM sheet WHERE state <> 'refused'")}
+        known = read_standing(opened)
         layouts = Layouts(profiles, read_faces(opened))
-    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again)
+    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace)
     done, unread = _sort(sheets, wished, known, layouts)
     for path in done:
         step(write_name(path))
@@ -100,31 +103,37 @@ def load_sheets(
         with open_catalogue(catalogue, writing=True) as opened:
             for path, read in batch:
                 kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-                done[path] = _write(opened, read, kept, again=unread[path].again, beside=beside)
+                done[path] = _write(opened, read, kept, unread[path], beside)
                 beside.add(read.report.digest)
         for path, _ in batch:
             step(write_name(path))
     with open_catalogue(catalogue) as opened:
         held = read_held(opened, tuple(beside))
+        silent = read_unread(opened, tuple(beside))
     used = layouts.account(named)
-    return Summary(sheets=tuple(done[path] for path in sheets), held=tuple(held), profiles=used)
+    told = tuple(done[path] for path in sheets)
+    return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used)
 
 
 def _sort(
-    sheets: Sequence[Path], wished: _How, known: Collection[str], layouts: Layouts
+    sheets: Sequence[Path], wished: _How, known: Mapping[str, Standing], layouts: Layouts
 ) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
     """Return the sheets that are as they were, and how each of the others is to be read."""
     done: dict[Path, LoadedSheet] = {}
     unread: dict[Path, _How] = {}
     for path in sheets:
         digest = take_digest(path)
-        if wished.again or digest not in known:
+        name = write_name(path)
+        standing = known.get(digest)
+        if standing is not None and standing.finding is not None and not wished.replace:
+            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged", findings=(standing.finding,))
+        elif wished.again or standing is None or not standing.in_force:
             unread[path] = wished
-        elif layouts.changed(digest, write_name(path)):
-            before = layouts.faces[digest]
-            unread[path] = _How(every_page=before.every_page, unwitnessed=before.unwitnessed, again=True)
+        elif layouts.changed(digest, name):
+            as_before = {key: getattr(layouts.faces[digest], key) for key in ("every_page", "unwitnessed")}
+            unread[path] = changed(wished, again=True, **as_before)
         else:
-            done[path] = LoadedSheet(file=write_name(path), digest=digest, outcome="unchanged")
+            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged")
     return done, unread
 
 
@@ -159,14 +168,22 @@ def _gather(sheets: Iterator[tuple[Path, ReadSheet]]) -> Iterator[list[tuple[Pat
 
 
 def _write(
-    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, *, again: bool, beside: set[str]
+    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, wished: _How, beside: Collection[str]
 ) -> LoadedSheet:
     report = read.report
     if not report.digest:
         # It could not be reached: there is no content to know it by.
         return LoadedSheet(file=report.file, digest="", outcome="refused", findings=report.findings)
     try:
-        loaded = load_report(catalogue, report, again=again, beside=beside, pictures=read.pictures, face=face)
+        loaded = load_report(
+            catalogue,
+            report,
+            again=wished.again,
+            replace=wished.replace,
+            beside=beside,
+            pictures=read.pictures,
+            face=face,
+        )
     except SheetNotStored as fault:
         report = _refuse(report, fault)
         loaded = load_report(catalogue, report)
@@ -174,10 +191,9 @@ def _write(
         file=report.file,
         digest=report.digest,
         outcome="refused" if report.state == "refused" else loaded.outcome,
-        released=sum(setting.state == "released" for setting in report.settings),
-        held=sum(setting.state == "held" for setting in report.settings),
+        counts=loaded.counts,
         replaced=len(loaded.replaced),
-        findings=report.findings,
+        findings=(*report.findings, *loaded.findings),
     )
 
 

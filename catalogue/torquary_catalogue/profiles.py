@@ -34,11 +34,11 @@ def read_profiles(paths: Sequence[Path]) -> tuple[Profile, ...]:
 
 
 def keep_profiles(
-    catalogue: Path, given: Sequence[Path], say: Callable[[str], None] = lambda line: None
+    catalogue: Path, given: Sequence[Path], tell: Callable[[str], None] = lambda line: None
 ) -> tuple[Profile, ...]:
     """Put the given profiles into the catalogue's folder, and return all that are there.
 
-    One of the same name is replaced if it is for the same maker or was written from the same sheet, and `say`
+    One of the same name is replaced if it is for the same maker or was written from the same sheet, and `tell`
     is told so. Raises `TorquaryError` (status 2): a file is wrong, has the name of another profile, or cannot be
     written.
     """
@@ -54,7 +54,7 @@ def keep_profiles(
     others = read_profiles([path for path in beside if path.name not in profiles])
     for path in given:
         if _put(path, folder):
-            say(f"{folder / path.name} is replaced by {path}")
+            tell(f"{folder / path.name} is replaced by {path}")
     return (*profiles.values(), *others)
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings
+from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
@@ -58,6 +59,7 @@ def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
     readings = describe_proposals(readings)
     settings, findings = settle(opened.document, opened.tables, readings)
     settings = hold_scanned(opened.document, opened.tables, settings)
+    settings = hold_damaged(opened.document, settings)
     settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
     settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
     findings = (*opened.findings, *remarks, *findings)
@@ -70,7 +72,7 @@ def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
         state="read",
         title=opened.document.title,
         maker=makers.pop() if len(makers) == 1 else "",
-        edition=read_edition(opened.document),
+        edition=read_edition(opened.document, opened.tables),
         pages=opened.document.page_count,
         settings=settings,
         findings=tuple(dict.fromkeys(findings)),

@@ -1,4 +1,4 @@
-"""The finding codes: what each means, and whether it keeps a figure from being released."""
+"""The finding codes: what each means, whether it holds a figure, and whether it tells of print left unread."""
 
 from __future__ import annotations
 
@@ -7,15 +7,19 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-__all__ = ["FindingCode", "codes", "holds", "meaning"]
+__all__ = ["FindingCode", "codes", "holds", "leaves_unread", "meaning"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FindingCode:
-    """One code of `finding_codes.json`: its key, whether it holds a setting, and its meaning."""
+    """One code of `finding_codes.json`: its key, whether it holds a setting, and its meaning.
+
+    `unread` says that something was printed that may be a torque, and was not read.
+    """
 
     key: str
     holds: bool
+    unread: bool
     meaning: str
 
 
@@ -25,7 +29,12 @@ def codes() -> dict[str, FindingCode]:
     text = (files("torquary_schema") / "finding_codes.json").read_text("utf-8")
     read: dict[str, dict[str, bool | str]] = json.loads(text)
     return {
-        key: FindingCode(key=key, holds=entry["holds"] is True, meaning=str(entry["meaning"]))
+        key: FindingCode(
+            key=key,
+            holds=entry["holds"] is True,
+            unread=entry.get("unread") is True,
+            meaning=str(entry["meaning"]),
+        )
         for key, entry in read.items()
     }
 
@@ -33,6 +42,11 @@ def codes() -> dict[str, FindingCode]:
 def holds(code: str) -> bool:
     """Tell whether a finding with this code holds its setting; KeyError for an unknown code."""
     return codes()[code].holds
+
+
+def leaves_unread(code: str) -> bool:
+    """Tell whether the code says that print was left unread that may be a torque; KeyError for an unknown code."""
+    return codes()[code].unread
 
 
 def meaning(code: str) -> str:

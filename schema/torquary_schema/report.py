@@ -17,7 +17,9 @@ from torquary_schema.values import (
     Conductor,
     Device,
     Drive,
+    Evidence,
     Finding,
+    Missing,
     Place,
     Setting,
     SheetReport,
@@ -37,7 +39,9 @@ __all__ = [
 
 _DEVICE = ("printed", "maker", "family", "series", "model", "rated_current")
 _CONDUCTOR = ("printed", "system", "min_mm2", "max_mm2", "min_awg", "max_awg", "ferrule", "count")
-_TORQUE = ("printed", "unit_printed", "min_nm", "nominal_nm", "max_nm")
+_TORQUE = ("printed", "unit_printed", "min_nm", "nominal_nm", "max_nm", "limit_nm")
+_EVIDENCE = ("field", "printed", "page")
+_MISSING = ("field", "looked")
 _PLACE = ("page", "table", "row", "column", "text")
 _SHEET = ("file", "digest", "state", "title", "maker", "edition", "pages")
 
@@ -62,6 +66,8 @@ def setting_to_dict(setting: Setting) -> dict[str, Any]:
         "torque": setting.torque and {name: getattr(setting.torque, name) for name in _TORQUE},
         "place": _place_to_dict(setting.place),
         "findings": [_finding_to_dict(finding) for finding in setting.findings],
+        "evidence": [{name: getattr(one, name) for name in _EVIDENCE} for one in setting.evidence],
+        "missing": [{name: getattr(one, name) for name in _MISSING} for one in setting.missing],
     }
 
 
@@ -87,6 +93,8 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
         torque=None if torque is None else _torque_from_dict(torque),
         place=_place_from_dict(record["place"]),
         findings=tuple(_finding_from_dict(finding) for finding in record["findings"]),
+        evidence=tuple(Evidence(**_picked(one, _EVIDENCE)) for one in record["evidence"]),
+        missing=tuple(Missing(**_picked(one, _MISSING)) for one in record["missing"]),
     )
 
 
@@ -163,6 +171,7 @@ def _torque_from_dict(record: Mapping[str, Any]) -> Torque:
         min_nm=_decimal(record["min_nm"]),
         nominal_nm=_decimal(record["nominal_nm"]),
         max_nm=_decimal(record["max_nm"]),
+        limit_nm=_decimal(record["limit_nm"]),
     )
 
 

@@ -85,7 +85,8 @@ class Finding:
 class Torque:
     """A tightening torque in N·m. A single printed figure has three equal values; an open side is None.
 
-    A range has `nominal_nm` None; a figure with a tolerance has all three, the nominal in between.
+    A range has `nominal_nm` None; a figure with a tolerance has all three, the nominal in between. `limit_nm` is a
+    torque never to be exceeded ("max. 2.5 N·m"): alone, with the three others None, or beside a setting.
     `unit_printed` is the unit's spelling on the sheet, wherever it stood.
     """
 
@@ -94,6 +95,12 @@ class Torque:
     min_nm: Decimal | None
     nominal_nm: Decimal | None
     max_nm: Decimal | None
+    limit_nm: Decimal | None = None
+
+    @property
+    def is_read(self) -> bool:
+        """True when any figure was read."""
+        return any(one is not None for one in (self.min_nm, self.nominal_nm, self.max_nm, self.limit_nm))
 
     def __post_init__(self) -> None:
         if self.min_nm is not None and self.max_nm is not None and self.min_nm > self.max_nm:
@@ -153,6 +160,23 @@ class Device:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """The print that proves one part of a setting: `field` is "unit", "quantity", "screw", "terminal" or "device"."""
+
+    field: str
+    printed: str
+    page: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Missing:
+    """A part of a setting that no print proves, and the texts in which its proof was looked for."""
+
+    field: str
+    looked: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """The record: one terminal, one conductor range, one torque, with place, state and findings.
 
@@ -169,6 +193,8 @@ class Setting:
     torque: Torque | None
     place: Place
     findings: tuple[Finding, ...] = ()
+    evidence: tuple[Evidence, ...] = ()
+    missing: tuple[Missing, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ class Entry:
 
     `standard` names the published source, or "common practice" where there is none. `markings` are the
     printed terminal markings (roles), `sizes` the standard's sizes and `size_unit` how they count (drives),
-    `conductor_class` the class of IEC 60228 (stranding).
+    `conductor_class` the class of IEC 60228 (stranding), `wider` the keys that say less (roles).
     """
 
     key: str
@@ -50,6 +50,7 @@ class Entry:
     sizes: tuple[str, ...] = ()
     size_unit: str = ""
     conductor_class: int | None = None
+    wider: tuple[str, ...] = ()
 
 
 @cache
@@ -66,6 +67,7 @@ def vocabulary(name: VocabularyName) -> dict[str, Entry]:
             sizes=tuple(entry.get("sizes", ())),
             size_unit=entry.get("size_unit", ""),
             conductor_class=entry.get("conductor_class"),
+            wider=tuple(entry.get("wider", ())),
         )
         for key, entry in json.loads(text)["entries"].items()
     }
@@ -84,10 +86,7 @@ def define(name: VocabularyName, key: str) -> str:
 @cache
 def _markings() -> dict[str, str]:
     return {
-        marking: entry.key
-        for entry in vocabulary("role").values()
-        if entry.key != "main"
-        for marking in entry.markings
+        marking: entry.key for entry in vocabulary("role").values() if entry.key != "main" for marking in entry.markings
     }
 
 

@@ -37,6 +37,9 @@ Kind = Literal[
     "false_friend",
     "note_word",
     "document_word",
+    "torque_kind",
+    "tightened",
+    "machine",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 

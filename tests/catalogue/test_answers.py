@@ -9,7 +9,7 @@ import pytest
 from sheets_by_hand import awg, held, mm2, report, setting, torque
 
 from torquary_catalogue.find import Answer, Row, find, read_question
-from torquary_catalogue.find.answer import write_query
+from torquary_catalogue.find.query import write_query
 from torquary_catalogue.show.record import answer_to_dict
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
@@ -122,7 +122,7 @@ def test_held_beside_a_figure_is_named_without_its_figure(catalogue: Catalogue) 
     assert ids(answer.rows) == {"one-1"}
     assert ids(answer.held) == {"held-1"}
     assert answer.held[0].figures == (None, None, None)
-    assert any("held" in note for note in answer.notes)
+    assert any("held" in said for said in answer.said_first)
 
 
 def test_nothing_known(catalogue: Catalogue) -> None:
@@ -143,7 +143,7 @@ def test_other_screws_never_answer(catalogue: Catalogue, purpose: str) -> None:
 
 
 def test_rejected_never_answers(catalogue: Catalogue) -> None:
-    """A rejected setting is as if it were not known."""
+    """A rejected setting gives no figure in any part of an answer."""
     answer = ask(catalogue, "mcb 10mm2", setting("one-1", state="rejected"))
     assert (answer.kind, answer.rows, answer.held) == ("unknown", (), ())
 

@@ -36,6 +36,12 @@ def test_every_command_explains_itself(name: str) -> None:
     assert "Usage:" in result.output
 
 
+@pytest.mark.parametrize("arguments", [(), ("--help",)])
+def test_alone_it_shows_its_commands_line_by_line(arguments: tuple[str, ...]) -> None:
+    shown = CliRunner().invoke(main, arguments, catch_exceptions=False).output.splitlines()
+    assert [name for name in COMMANDS if any(line.startswith(f"  {name} ") for line in shown)] == [*COMMANDS]
+
+
 @pytest.mark.parametrize(
     ("words", "status", "kind"),
     [

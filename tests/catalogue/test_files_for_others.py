@@ -19,20 +19,57 @@ from torquary_catalogue.export import export
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_schema.report import load_json, setting_to_dict
-from torquary_schema.values import Device
+from torquary_schema.values import Device, Terminal
 
 OLD = "TORQUARY_OLD_DUCKDB_PYTHON"
 
 
-@pytest.mark.parametrize("sign", ["=", "+", "-", "@", "\t", "\r"])
-def test_csv_runs_nothing(catalogue: Catalogue, tmp_path: Path, sign: str) -> None:
-    """A printed text that a spreadsheet would run is defused in CSV; figures stay figures."""
-    load_report(catalogue, report(setting("one-1", device=Device(printed=f"{sign}1+1"))))
-    assert export(catalogue, tmp_path / "out.csv") == 1
-    with (tmp_path / "out.csv").open(encoding="utf-8", newline="") as file:
+# What spreadsheets take for the beginning of a formula: OWASP, "CSV Injection" (from memory).
+SIGNS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", " =", "\u200b=")
+
+
+def export_one(catalogue: Catalogue, target: Path, *, no_formulas: bool) -> dict[str, str]:
+    assert export(catalogue, target, no_formulas=no_formulas) == 1
+    with target.open(encoding="utf-8", newline="") as file:
         (row,) = csv.DictReader(file)
+    return row
+
+
+@pytest.mark.parametrize("printed", ["+", "−", "-", "= 2", "@x", "\t1", "A; -"])
+def test_csv_gives_texts_as_printed(catalogue: Catalogue, tmp_path: Path, printed: str) -> None:
+    """A terminal marked + or − is so marked in the CSV, and figures are figures."""
+    load_report(catalogue, report(setting("one-1", terminal=Terminal(printed=printed))))
+    row = export_one(catalogue, tmp_path / "out.csv", no_formulas=False)
+    assert row["terminal_printed"] == printed
+    assert (row["min_nm"], row["max_mm2"]) == ("2.5", "16")
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+def test_a_csv_without_formulas_runs_nothing(catalogue: Catalogue, tmp_path: Path, sign: str) -> None:
+    """With --no-formulas a text that a spreadsheet would run is defused; figures stay figures."""
+    load_report(catalogue, report(setting("one-1", device=Device(printed=f"{sign}1+1"))))
+    row = export_one(catalogue, tmp_path / "out.csv", no_formulas=True)
     assert row["device_printed"] == f"'{sign}1+1"
     assert (row["min_nm"], row["max_mm2"]) == ("2.5", "16")
+
+
+@pytest.mark.parametrize("mark", [";", ",", "\t", "|", '"'])
+def test_a_formula_behind_another_delimiter_is_defused(catalogue: Catalogue, tmp_path: Path, mark: str) -> None:
+    """A spreadsheet that cuts cells at another mark finds no formula behind it."""
+    load_report(catalogue, report(setting("one-1", device=Device(printed=f"Breaker{mark}=1+1"))))
+    row = export_one(catalogue, tmp_path / "out.csv", no_formulas=True)
+    assert row["device_printed"] == f"Breaker{mark}'=1+1"
+
+
+@pytest.mark.parametrize("ending", ["parquet", "jsonl"])
+def test_no_formulas_is_for_csv_alone(catalogue: Catalogue, tmp_path: Path, ending: str) -> None:
+    """Asked for with another format it is wrong use, and nothing is written."""
+    catalogue.close()
+    target = tmp_path / f"out.{ending}"
+    arguments = ["export", str(target), "--no-formulas", "--catalogue", str(catalogue.path)]
+    done = CliRunner().invoke(main, arguments)
+    assert (done.exit_code, done.stderr.count("\n")) == (2, 1)
+    assert not target.exists()
 
 
 def test_json_lines_are_the_records(catalogue: Catalogue, tmp_path: Path) -> None:

@@ -34,17 +34,17 @@ def test_the_same_sheet_again_changes_nothing(catalogue: Catalogue) -> None:
     assert len(before["setting"]) == 2
 
 
-def test_a_changed_file_replaces_its_own_settings(catalogue: Catalogue) -> None:
-    """Another content of the same file supersedes the older settings, and no others."""
-    load_report(catalogue, report(setting("old-1")))
+def test_a_later_edition_replaces_the_settings_of_the_one_before(catalogue: Catalogue) -> None:
+    """A later edition of the same file name supersedes the older settings, and no others."""
+    load_report(catalogue, report(setting("old-1"), title="Breakers BK 16"))
     load_report(catalogue, report(setting("other-1"), digest="c" * 64, file="quay_switches.pdf"))
-    loaded = load_report(catalogue, report(setting("new-1", torque=torque("3", "3", "3")), digest="b" * 64))
-    assert loaded.replaced == ("a" * 64,)
+    newer = report(setting("new-1"), digest="b" * 64, title="Breakers BK 16", edition="2025-01")
+    assert load_report(catalogue, newer).replaced == ("a" * 64,)
     current = catalogue.rows("SELECT id, min_nm FROM current_setting ORDER BY id")
     assert [row["id"] for row in current] == ["new-1", "other-1"]
     assert states(catalogue, "a" * 64) == {"old-1": "superseded"}
-    assert catalogue.rows("SELECT superseded_by FROM sheet WHERE digest = ?", ["a" * 64]) == [
-        {"superseded_by": "b" * 64}
+    assert catalogue.rows("SELECT superseded_by, superseded_why FROM sheet WHERE digest = ?", ["a" * 64]) == [
+        {"superseded_by": "b" * 64, "superseded_why": "edition"}
     ]
 
 
@@ -53,7 +53,7 @@ def test_a_changed_file_keeps_decisions(catalogue: Catalogue) -> None:
     load_report(catalogue, report(held("held-1")))
     decide(catalogue, [Wish(setting="held-1", verdict="accept", who="Ines", why="seen on paper")])
     kept = catalogue.rows("FROM decision")
-    load_report(catalogue, report(held("held-1"), digest="b" * 64))
+    load_report(catalogue, report(held("held-1"), digest="b" * 64), replace=True)
     assert catalogue.rows("FROM decision") == kept
     assert len(kept) == 1
     assert states(catalogue, "b" * 64) == {"held-1": "held"}
@@ -126,4 +126,4 @@ def test_everything_in_the_file_says_what_it_is(catalogue: Catalogue) -> None:
             (SELECT count(*) FROM duckdb_functions() WHERE NOT internal) AS macros""")
     assert seen["tables"] >= 5
     assert seen["views"] == 2
-    assert seen["macros"] == 5
+    assert seen["macros"] == 7

@@ -76,11 +76,12 @@ def test_what_was_read_and_what_was_given_are_both_kept(harbour: Path) -> None:
 
 def test_names_given_hold_when_the_same_content_is_read_anew(harbour: Path) -> None:
     """A later word on the figure leaves them, and so does reading; the last word on each holds."""
-    flexible = held("held-1", terminal=MISREAD, conductor=mm2("25", "85", stranding=("flexible",)))
+    flexible = report(held("held-1", terminal=MISREAD, conductor=mm2("25", "85", stranding=("flexible",))))
     with open_catalogue(harbour, writing=True) as catalogue:
+        load_report(catalogue, flexible, again=True)
         for given in ({"terminal": "L7"}, {"terminal": "L1", "conductor": "25–35 mm²"}, {"torque": "3 Nm"}):
             decide(catalogue, [Wish(setting="held-1", verdict="correct", who="Ines", why="seen", **given)])
-        assert load_report(catalogue, report(setting("one-1"), flexible), again=True).outcome == "loaded"
+        assert load_report(catalogue, flexible, again=True).outcome == "loaded"
         assert columns(catalogue) == ("L1", "line", "25–35 mm²", ["flexible"])
         (row,) = catalogue.rows("SELECT state, max_nm FROM setting WHERE id = 'held-1'")
     assert (row["state"], f"{row['max_nm'].normalize():f}") == ("released", "3")

@@ -13,9 +13,9 @@ from torquary_catalogue.command import main
 from torquary_catalogue.store import open_catalogue
 
 BODY = "Klemme;Leiter mm²;Mz.\nL1;1,5-6;2,5\nN;1,5-6;2,0\n"
-OURS = "Quillhaven Schaltgeräte\nReihe QS\n" + BODY
-LATER = "Quillhaven, neue Reihe 2026\nReihe QT\nKlemme;Mz.;Leiter mm²\nL1;0,8;1,5-6\n"
-THEIRS = "Grobnickel Schaltgeräte\nReihe G\n" + BODY
+OURS = "Quillhaven Schaltgeräte\nMain switch QS 63\nTightening torques\n" + BODY
+LATER = "Quillhaven, neue Reihe 2026\nMain switch QT 63\nTightening torques\nKlemme;Mz.;Leiter mm²\nL1;0,8;1,5-6\n"
+THEIRS = "Grobnickel Schaltgeräte\nMain switch G 63\nTightening torques\n" + BODY
 
 
 class Office:
@@ -118,7 +118,7 @@ def test_how_a_sheet_was_read_is_kept_when_it_is_read_anew(office: Office) -> No
 def test_a_catalogue_made_before_faces_were_kept_is_read_anew_only_with_profiles(office: Office) -> None:
     office.load()
     with open_catalogue(office.catalogue, writing=True) as opened:
-        opened.connection.execute("DROP TABLE sheet_face")
+        opened.connection.execute("DROP TABLE sheet_face; UPDATE catalogue_format SET version = 1")
     assert {outcome for outcome, *_ in office.load().values()} == {"unchanged"}
     office.profile(folder=office.kept)
     assert office.load()["ours.csv"] == ("loaded", 2, 0)
@@ -161,12 +161,19 @@ def test_a_profile_that_is_not_named_json_is_refused(office: Office) -> None:
     assert "ends in .json" in result.stderr
 
 
-def test_a_decision_under_one_unit_is_none_under_another(office: Office) -> None:
+def test_a_decision_under_one_unit_asks_under_another_and_holds_again_under_its_own(office: Office) -> None:
+    """The print is the same and is read otherwise: neither the figure decided nor the one read is given out."""
     office.load("--profile", office.profile("lb·in"))
     row = json.loads(office.run("find", "L1", "4mm2", "--json").stdout)["rows"][0]
     words = ("correct", "--torque", "0.28 Nm", "--who", "Ines", "--why", "seen on paper")
     decided = office.run("decide", row["id"], *words)
     assert decided.exit_code == 0, decided.output
     assert office.answers("L1", "4mm2") == [0.28]
-    office.load("--profile", office.profile("N·m"))
-    assert office.answers("L1", "4mm2") == [2.5]
+    assert office.load("--profile", office.profile("N·m"))["ours.csv"] == ("loaded", 1, 1)
+    assert office.answers("L1", "4mm2") == [None]
+    told = office.run("held").stdout
+    assert "Ines corrected “2,5” to 0.28 Nm on " in told
+    assert "(torque 0.28246" in told
+    assert "2.5 N·m now): look at the sheet and decide anew [decision_unconfirmed]" in told
+    office.load("--profile", office.profile("lb·in"))
+    assert office.answers("L1", "4mm2") == [0.28]

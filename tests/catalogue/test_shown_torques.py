@@ -88,7 +88,8 @@ def test_an_unknown_unit_is_wrong_use() -> None:
 
 def test_an_answer_shows_figure_words_place_and_cautions(catalogue: Catalogue) -> None:
     load_report(catalogue, report(setting("one-setting")))
-    text = write_plain(write_notice(find(catalogue, read_question(catalogue, "mcb 10mm2")), "pound_inch"))
+    lines = write_plain(write_notice(find(catalogue, read_question(catalogue, "mcb 10mm2")), "pound_inch"))
+    text = "\n".join(lines)
     for part in ("≈22.13 lb·in", "“2.5”", "N·m", "cross recess type Z, size 2", "harbour_breakers.pdf", "2024-03"):
         assert part in text
     for part in ("page 1", "table 1", "row 2", "prove dead", "competent", "local codes"):

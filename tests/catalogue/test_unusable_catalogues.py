@@ -17,9 +17,10 @@ from sheets_by_hand import report, setting
 
 from torquary_catalogue import load
 from torquary_catalogue.command import main
-from torquary_catalogue.store import FORMAT_VERSION, open_catalogue
+from torquary_catalogue.store import open_catalogue
 from torquary_catalogue.store.faults import explain
 from torquary_catalogue.store.insert import load_report
+from torquary_catalogue.store.layout import LAYOUT
 from torquary_catalogue.store.words import refresh_words
 from torquary_ingest.reader import ReadSheet
 
@@ -60,7 +61,7 @@ def make_sqlite(path: Path) -> None:
 def make_newer(path: Path) -> None:
     make(path)
     with duckdb.connect(str(path)) as opened:
-        opened.execute("UPDATE catalogue_format SET version = ?", [FORMAT_VERSION + 1])
+        opened.execute("UPDATE catalogue_format SET version = ?", [LAYOUT + 1])
 
 
 def make_newer_storage(path: Path) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from torquary_schema.findings import codes, holds, meaning
+from torquary_schema.findings import codes, holds, leaves_unread, meaning
 
 
 def test_every_code_has_a_meaning_in_one_sentence() -> None:
@@ -25,3 +25,11 @@ def test_an_unknown_code_raises() -> None:
         holds("no_such_code")
     with pytest.raises(KeyError):
         meaning("no_such_code")
+
+
+def test_the_codes_that_tell_of_print_left_unread_hold_nothing() -> None:
+    """They stand beside figures, not on them; what holds a figure makes the status 1 by itself."""
+    unread = {code for code in codes() if leaves_unread(code)}
+    assert {"heading_unknown", "table_no_headings", "figure_not_placed"} <= unread
+    assert "sheet_no_settings" not in unread
+    assert not any(codes()[code].holds for code in unread)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import lzma
 import os
 import shutil
 import signal
@@ -15,6 +16,8 @@ import pytest
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 Hold = Callable[..., subprocess.Popen[str]]
+
+EARLIER = Path(__file__).parents[1] / "catalogue" / "earlier" / "layout_1.duckdb.xz"
 
 SHEET = "Terminal;Conductor (mm²);Torque (N·m)\n{name};1,5–6;2,5\n"
 
@@ -30,8 +33,8 @@ import sys
 from pathlib import Path
 from torquary_catalogue.store import open_catalogue
 with open_catalogue(Path(sys.argv[1]), writing=True) as opened:
-    row = "'d', 'half.csv', 'read', '', '', '', 1, now()::TIMESTAMP, NULL"
-    opened.connection.execute(f"INSERT INTO sheet VALUES ({row})")
+    row = "'d' AS digest, 'half.csv' AS file, 'read' AS state, '' AS title, '' AS maker, '' AS edition, 1 AS pages"
+    opened.connection.execute(f"INSERT INTO sheet BY NAME SELECT {row}, now()::TIMESTAMP AS loaded_at")
     print("open", flush=True)
     sys.stdin.readline()
 """
@@ -157,3 +160,21 @@ def test_a_link_to_the_catalogue_and_its_mode_stay(torquary: Run, tmp_path: Path
     assert link.is_symlink()
     assert os.stat(catalogue).st_mode & 0o777 == 0o660
     assert list_sheets(catalogue) == {"A1.csv", "B1.csv"}
+
+
+def test_readers_that_meet_a_file_of_an_earlier_version_at_once_are_all_answered(tmp_path: Path, hold: Hold) -> None:
+    """One of them brings it up to date; the others wait for it."""
+    path = tmp_path / "earlier.duckdb"
+    path.write_bytes(lzma.decompress(EARLIER.read_bytes()))
+    hold(READING, path)
+    command = str(Path(sys.executable).with_name("torquary"))
+    words = [command, "find", "Quillhaven", "QB", "Load", "--catalogue", str(path)]
+    asking = [
+        subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, encoding="utf-8")
+        for _ in range(6)
+    ]
+    told = [process.communicate() for process in asking]
+    assert [error for _, error in told] == [""] * 6
+    assert len({answer for answer, _ in told}) == 1
+    assert "Load 2, 4, 6" in told[0][0]
+    assert [one.name for one in tmp_path.iterdir()] == ["earlier.duckdb"]

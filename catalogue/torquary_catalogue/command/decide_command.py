@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.command.options import catalogue_option, json_option
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
     from torquary_catalogue.decide import Decided, Verdict, Wish
@@ -68,7 +69,7 @@ def command(
         told = [_as_dict(one) for one in done]
         print_json(told[0] if file is None else {"decided": told})
     else:
-        click.echo("\n".join(map(_write, done)))
+        say(*map(_write, done))
 
 
 def _take_verdict(setting: str | None, verdict: str | None) -> tuple[str, Verdict]:

@@ -6,25 +6,30 @@ from pathlib import Path
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.command.options import catalogue_option, json_option
+from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("export")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--format", "kind", type=click.Choice(["parquet", "csv", "jsonl"]), help="Default: by the ending.")
+@click.option(
+    "--no-formulas", is_flag=True, help="CSV only: an apostrophe before what a spreadsheet would take for a formula."
+)
 @json_option
 @catalogue_option
-def command(file: Path, kind: str | None, as_json: bool, catalogue: Path) -> None:
+def command(file: Path, kind: str | None, no_formulas: bool, as_json: bool, catalogue: Path) -> None:
     """Write the settings in force to FILE (.parquet, .csv or .jsonl).
 
     Parquet and CSV show a figure for released settings only; JSON Lines holds whole records with their state.
+    Texts stand as printed; a terminal may be marked + or −, which a spreadsheet takes for a formula (--no-formulas).
     """
     from torquary_catalogue.export import export
     from torquary_catalogue.store import open_catalogue
 
     with open_catalogue(catalogue) as opened:
-        count = export(opened, file, kind)
+        count = export(opened, file, kind, no_formulas=no_formulas)
     if as_json:
         print_json({"file": str(file), "settings": count})
     else:
-        click.echo(f"{file}: {count} setting(s)")
+        say(f"{file}: {count} setting(s)")

@@ -6,8 +6,9 @@ import sys
 
 import click
 
-from torquary_catalogue.command.options import json_option, print_json
+from torquary_catalogue.command.options import json_option
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("extractors")
@@ -38,5 +39,5 @@ def command(as_json: bool) -> None:
         for row in rows:
             scope = ", one layout" if row["specific"] else ""
             fault = f"  cannot be used: {row['fault']}" if row["fault"] else ""
-            click.echo(f"{row['kind']:<10} {row['name']:<16} {row['origin']}{scope}{fault}")
+            say(f"{row['kind']:<10} {row['name']:<16} {row['origin']}{scope}{fault}")
     sys.exit(NO_ANSWER if any(row["fault"] for row in rows) else 0)

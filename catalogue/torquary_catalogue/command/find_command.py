@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.command.options import catalogue_option, json_option
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
     from torquary_catalogue.find import Answer
@@ -27,6 +28,11 @@ if TYPE_CHECKING:
 @click.option("--conductor", help="Conductor size: '10 mm2', 'AWG 8', '250 kcmil'.")
 @click.option("--material", help="Conductor material: copper or aluminium.")
 @click.option("--stranding", help="Stranding: solid, stranded, flexible.")
+@click.option(
+    "--purpose",
+    type=click.Choice(["mounting", "enclosure", "gland", "other"]),
+    help="Ask for another screw than that of an electrical terminal.",
+)
 @click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in or lb-ft.")
 @click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
 @click.option(
@@ -65,7 +71,7 @@ def command(
 
         show_answer(answer, shown_in, every_row=every_row)
         for one in pictures:
-            click.echo(f"picture: {one.text}")
+            say(f"picture: {one.text}")
     sys.exit(0 if answer.answered else NO_ANSWER)
 
 

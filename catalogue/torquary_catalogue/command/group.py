@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from typing import Any, cast
 
@@ -10,9 +12,10 @@ import click
 
 from torquary_catalogue.command.options import is_text, show_text
 from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.show.visible import make_visible, put_on_one_line, say
 
 COMMANDS = {
-    "demo": "Load the sample sheets into a passing catalogue and ask it.",
+    "demo": "Load the sample sheets into demo.duckdb and ask it.",
     "tables": "Show the tables that are seen in a file.",
     "read": "Read sheets and print what they give; touches no catalogue.",
     "load": "Read sheets, or folders of them, into the catalogue.",
@@ -23,6 +26,17 @@ COMMANDS = {
     "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
     "extractors": "List the installed openers and extractors.",
 }
+
+
+@contextmanager
+def _faults_made_visible() -> Iterator[None]:
+    """Click prints its faults itself and repeats the arguments in them, which may be names of files."""
+    try:
+        yield
+    except click.exceptions.NoArgsIsHelpError:
+        raise
+    except click.UsageError as fault:
+        raise click.UsageError(make_visible(fault.format_message()), ctx=fault.ctx) from None
 
 
 class _Commands(click.Group):
@@ -48,11 +62,18 @@ class _Commands(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
 
+    def make_context(
+        self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any
+    ) -> click.Context:
+        with _faults_made_visible():
+            return super().make_context(info_name, args, parent, **extra)
+
     def invoke(self, ctx: click.Context) -> Any:
         try:
-            return super().invoke(ctx)
+            with _faults_made_visible():
+                return super().invoke(ctx)
         except TorquaryError as error:
-            click.echo(f"Error: {show_text(' '.join(error.message.split()))}", err=True)
+            say(f"Error: {put_on_one_line(error.message)}", err=True)
             ctx.exit(error.status)
 
 

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, print_json
+from torquary_catalogue.command.options import catalogue_option, json_option
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("held")
@@ -38,9 +39,9 @@ def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
     if as_json:
         print_json({"held": rows} | ({"page": str(page)} if page else {}))
     elif rows:
-        click.echo("\n".join([f"{len(rows)} reading(s) held", *write_held(rows)]))
+        say(f"{len(rows)} reading(s) held", *write_held(rows))
         if page:
-            click.echo(f"To decide on them, open {page}; then: torquary decide --from decisions.json")
+            say(f"To decide on them, open {page}; then: torquary decide --from decisions.json")
     else:
-        click.echo("Nothing is held.")
+        say("Nothing is held.")
     sys.exit(NO_ANSWER if rows else 0)

@@ -13,12 +13,12 @@ from torquary_catalogue.command.options import (
     every_page_option,
     json_option,
     password_option,
-    print_json,
     profile_option,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import make_visible, print_json, say
 
 
 @click.command("load")
@@ -28,6 +28,9 @@ from torquary_catalogue.errors import NO_ANSWER
 @unwitnessed_option
 @profile_option
 @click.option("--again", is_flag=True, help="Read sheets anew that are in the catalogue; decisions are kept.")
+@click.option(
+    "--replace", is_flag=True, help="Put other sheets of the same file names out of force: these take their place."
+)
 @json_option
 @catalogue_option
 def command(
@@ -37,21 +40,22 @@ def command(
     unwitnessed: bool,
     profiles: tuple[Path, ...],
     again: bool,
+    replace: bool,
     as_json: bool,
     catalogue: Path,
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a changed file replaces its own settings. A layout profile is put into
-    the folder profiles beside the catalogue and used from then on; sheets it is for are read anew.
-    Exit status 1: something is held, or a sheet could not be read.
+    The same content again changes nothing; a later edition replaces the sheet of the same file name. A layout profile
+    goes into the folder profiles beside the catalogue and is used from then on; sheets it is for are read anew.
+    Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.load import load_sheets
     from torquary_catalogue.profiles import keep_profiles
     from torquary_catalogue.show.summary import summary_to_dict, write_summary
 
     sheets = collect_sheets(paths)
-    known = keep_profiles(catalogue, profiles, say=lambda line: click.echo(line, err=True))
+    known = keep_profiles(catalogue, profiles, tell=lambda line: say(line, err=True))
     with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
         summary = load_sheets(
             catalogue,
@@ -60,6 +64,7 @@ def command(
             password=password,
             unwitnessed=unwitnessed,
             again=again or every_page or unwitnessed,
+            replace=replace,
             profiles=known,
             named={path.name for path in profiles},
             step=step,
@@ -67,8 +72,8 @@ def command(
     if as_json:
         print_json(summary_to_dict(summary))
     else:
-        click.echo(write_summary(summary))
-    sys.exit(NO_ANSWER if summary.held or summary.refused else 0)
+        say(*write_summary(summary))
+    sys.exit(NO_ANSWER if summary.held or summary.refused or summary.unread else 0)
 
 
 class _Progress:
@@ -101,4 +106,4 @@ class _Progress:
 
     def __call__(self, name: str) -> None:
         if self._bar is not None:
-            self._bar.update(self._task, advance=1, description=name.replace("[", "\\["))
+            self._bar.update(self._task, advance=1, description=make_visible(name).replace("[", "\\["))

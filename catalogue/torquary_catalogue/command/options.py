@@ -84,10 +84,3 @@ def profile_option(function: _Function) -> _Function:
         metavar="FILE",
         help="A layout profile that explains headings (see torquary profile); may be given several times.",
     )(function)
-
-
-def print_json(value: object) -> None:
-    """Print a value as JSON, numbers with their digits."""
-    from torquary_schema.report import dump_json
-
-    click.echo(dump_json(value))

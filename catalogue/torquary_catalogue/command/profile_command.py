@@ -8,8 +8,9 @@ from typing import Any
 
 import click
 
-from torquary_catalogue.command.options import every_page_option, json_option, password_option, print_json
+from torquary_catalogue.command.options import every_page_option, json_option, password_option
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
+from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("profile")
@@ -47,7 +48,7 @@ def command(sheet: Path, target: Path | None, every_page: bool, password: str, a
         print_json(draft)
     else:
         _write(target, draft)
-        click.echo("\n".join(_tell(sheet, target, draft)))
+        say(*_tell(sheet, target, draft))
     sys.exit(0)
 
 

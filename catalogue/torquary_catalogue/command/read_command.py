@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -11,12 +12,15 @@ from torquary_catalogue.command.options import (
     every_page_option,
     json_option,
     password_option,
-    print_json,
     profile_option,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
 from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.show.visible import print_json, say
+
+if TYPE_CHECKING:
+    from torquary_schema.values import SheetReport
 
 
 @click.command("read")
@@ -36,7 +40,7 @@ def command(
 ) -> None:
     """Read sheets and print their settings and findings; touches no catalogue.
 
-    Exit status 1: something is held, or a sheet could not be read.
+    Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.profiles import read_profiles
     from torquary_ingest.reader import read_sheets
@@ -50,18 +54,26 @@ def command(
     kept = []
     for report in reports:
         used.update(report.profiles)
-        doubtful |= report.state == "refused" or any(setting.state == "held" for setting in report.settings)
+        doubtful |= _is_doubtful(report)
         if as_json:
             kept.append(report)
         else:
             from torquary_catalogue.show.sheets import write_report
 
-            click.echo(write_report(report))
+            say(*write_report(report))
     if as_json:
         from torquary_schema.report import report_to_dict
 
         print_json({"sheets": [report_to_dict(report) for report in kept]})
     for profile in known:
         if profile.name not in used:
-            click.echo(f"layout profile {profile.name} was used for no sheet (its maker: {profile.maker})", err=True)
+            say(f"layout profile {profile.name} was used for no sheet (its maker: {profile.maker})", err=True)
     sys.exit(NO_ANSWER if doubtful else 0)
+
+
+def _is_doubtful(report: SheetReport) -> bool:
+    from torquary_schema.findings import leaves_unread
+
+    if report.state == "refused" or any(setting.state == "held" for setting in report.settings):
+        return True
+    return not report.settings and any(leaves_unread(finding.code) for finding in report.findings)

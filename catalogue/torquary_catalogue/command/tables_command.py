@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from torquary_catalogue.command.options import json_option, password_option, print_json
+from torquary_catalogue.command.options import json_option, password_option
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
+from torquary_catalogue.show.visible import print_json, put_on_one_line, say
 
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
@@ -31,11 +32,11 @@ def command(file: Path, pictures: bool, password: str, as_json: bool) -> None:
         print_json({"tables": [_as_dict(table) for table in tables]})
     else:
         for table in tables:
-            click.echo("\n".join(_write_lines(table)))
+            say(*_write_lines(table))
         if not tables:
-            click.echo(f"{file.name}: no table is seen")
+            say(f"{file.name}: no table is seen")
     for finding in findings:
-        click.echo(f"{file.name}: {finding.message} [{finding.code}]", err=True)
+        say(f"{file.name}: {finding.message} [{finding.code}]", err=True)
     sys.exit(0 if tables else NO_ANSWER)
 
 
@@ -60,6 +61,6 @@ def _as_dict(table: Table) -> dict[str, Any]:
 def _write_lines(table: Table) -> list[str]:
     lines = [f"page {table.page}, table {table.number}: {table.rows} rows, {table.columns} columns ({table.means})"]
     for number in range(1, table.rows + 1):
-        texts = [" ".join(cell.text.split()) for cell in table.cells if cell.row == number]
+        texts = [put_on_one_line(cell.text) for cell in table.cells if cell.row == number]
         lines.append("  " + " | ".join(texts))
     return lines

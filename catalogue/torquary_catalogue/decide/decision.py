@@ -11,6 +11,7 @@ from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.row import Figures
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.decisions import keep_decision
 from torquary_catalogue.store.names_given import keep_names
 
 Verdict = Literal["accept", "correct", "reject"]
@@ -101,12 +102,16 @@ def _carry_out(
 ) -> Decided:
     after = "rejected" if wish.verdict == "reject" else "released"
     key = [found["sheet"], found["id"]]
-    run = catalogue.connection.execute
-    run(
-        "INSERT INTO decision VALUES (?, ?, ?, (now() AT TIME ZONE 'UTC'), ?, ?, ?, ?, ?, ?, ?)",
-        [*key, wish.verdict, wish.who.strip(), wish.why.strip(), wish.torque, *figures, found["state"]],
-    )
-    run(
+    said = {
+        "verdict": wish.verdict,
+        "who": wish.who.strip(),
+        "why": wish.why.strip(),
+        "torque_given": wish.torque,
+        **dict(zip(("min_nm", "nominal_nm", "max_nm"), figures, strict=True)),
+        "state_before": found["state"],
+    }
+    keep_decision(catalogue, found["sheet"], found["id"], said)
+    catalogue.connection.execute(
         "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ? WHERE sheet = ? AND id = ?",
         [after, *figures, *key],
     )

@@ -1,9 +1,10 @@
-"""CSV that a spreadsheet shows and never runs."""
+"""CSV: as printed, or so that a spreadsheet takes no cell for a formula."""
 
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
+import re
+from collections.abc import Callable, Iterable
 from datetime import datetime
 from decimal import Decimal
 from pathlib import Path
@@ -13,22 +14,29 @@ from torquary_catalogue.decimals import shorten
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.settings import PUBLIC_COLUMNS, read_current
 
-# Signs that make a spreadsheet take a cell for a formula, plain and full-width (OWASP, CSV injection).
-_RUNS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+# What makes a spreadsheet take a cell for a formula: a sign, plain or full-width, a tab or a line break at its
+# beginning, or behind a mark that another spreadsheet takes for the end of a cell (OWASP, CSV injection). Invisible
+# characters and blanks before it are passed over.
+_RUNS = re.compile(r"""(?:^|(?<=[;,|"'\t\r\n]))(?=[\s\ufeff\u200b-\u200f]*[=+\-@＝＋－＠\t\r\n])""")
 
 
-def write_csv(catalogue: Catalogue, target: Path) -> int:
-    """Write the settings in force as UTF-8 CSV; return their number. Several values stand as "a; b"."""
+def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) -> int:
+    """Write the settings in force as UTF-8 CSV; return their number. Several values stand as "a; b".
+
+    Texts stand as printed: + and − are markings of terminals. With `no_formulas` an apostrophe stands before
+    whatever a spreadsheet would take for a formula.
+    """
+    shape = _defuse if no_formulas else str
     rows = read_current(catalogue)
     with target.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file)
         writer.writerow(PUBLIC_COLUMNS)
-        writer.writerows([write_cell(row[name]) for name in PUBLIC_COLUMNS] for row in rows)
+        writer.writerows([_write_cell(row[name], shape) for name in PUBLIC_COLUMNS] for row in rows)
     return len(rows)
 
 
-def write_cell(value: Any) -> str:
-    """Return the cell's text: figures as figures, any other text defused with an apostrophe if it would run."""
+def _write_cell(value: Any, shape: Callable[[str], str]) -> str:
+    """Return the cell's text: figures as figures, any other text shaped."""
     if value is None:
         return ""
     if isinstance(value, Decimal):
@@ -39,8 +47,11 @@ def write_cell(value: Any) -> str:
         return str(value)
     if isinstance(value, datetime):
         return value.isoformat(sep=" ", timespec="seconds")
-    text = _join(value) if isinstance(value, list) else str(value)
-    return f"'{text}" if text.startswith(_RUNS) else text
+    return shape(_join(value) if isinstance(value, list) else str(value))
+
+
+def _defuse(text: str) -> str:
+    return _RUNS.sub("'", text)
 
 
 def _join(values: Iterable[Any]) -> str:

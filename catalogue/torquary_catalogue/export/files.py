@@ -18,11 +18,12 @@ FORMATS: dict[str, _Writer] = {"parquet": write_parquet, "csv": write_csv, "json
 """Format name, which is also the file's ending → writer, which returns the number of settings written."""
 
 
-def export(catalogue: Catalogue, target: Path, kind: str | None = None) -> int:
+def export(catalogue: Catalogue, target: Path, kind: str | None = None, *, no_formulas: bool = False) -> int:
     """Write the settings in force to `target`; return their number.
 
-    The kind is told from the ending if it is not given. `TorquaryError` (status 2) for an unknown kind or
-    a place that cannot be written.
+    The kind is told from the ending if it is not given. `no_formulas` makes a CSV of which a spreadsheet takes
+    no cell for a formula. `TorquaryError` (status 2) for an unknown kind, a place that cannot be written, or
+    `no_formulas` with another kind.
     """
     chosen = kind or target.suffix.lower().lstrip(".")
     if chosen not in FORMATS:
@@ -30,11 +31,13 @@ def export(catalogue: Catalogue, target: Path, kind: str | None = None) -> int:
             f"{target}: the ending does not tell the format: use .parquet, .csv or .jsonl, or --format",
             status=WRONG_USE,
         )
+    if no_formulas and chosen != "csv":
+        raise TorquaryError(f"{target}: --no-formulas is for CSV: name a .csv file, or leave it out", status=WRONG_USE)
     if target.exists() and target.samefile(catalogue.path):
         raise TorquaryError(f"{target} is the catalogue itself: name another file", status=WRONG_USE)
     beside = target.with_name(f".{target.name}.part")
     try:
-        count = FORMATS[chosen](catalogue, beside)
+        count = write_csv(catalogue, beside, no_formulas=True) if no_formulas else FORMATS[chosen](catalogue, beside)
         os.replace(beside, target)
     except OSError as error:
         raise TorquaryError(f"{target} cannot be written: {error.strerror}", status=WRONG_USE) from None

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import shlex
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
@@ -11,8 +12,10 @@ from torquary_catalogue.find.size import Size, find_sizes
 from torquary_catalogue.store import Catalogue
 
 _LONGEST = 5
+_FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
 _KNOWN = """
-SELECT asked, kind, concept FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
+SELECT asked, kind, concept, wider_roles(concept) AS wider
+FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
 JOIN known_word ON CASE fit
     WHEN 'starts' THEN starts_with(asked, spelling)
     WHEN 'ends' THEN ends_with(asked, spelling)
@@ -20,7 +23,8 @@ JOIN known_word ON CASE fit
     ELSE spelling = asked END
 WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
 ORDER BY
-    list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking', concept"""
+    list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking',
+    len(wider_roles(concept)) DESC, concept"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +32,10 @@ class Question:
     """A question. None asks for nothing in particular.
 
     `words` are free words, looked for in what is printed; `family`, `role`, `material` and `stranding` are
-    vocabulary keys; `terminal` is a printed label, which counts beside the role. `mm2` (square millimetres)
-    and `awg` ("8", "1/0", "250 kcmil") exclude each other; `conductors` is how many go into one terminal.
+    vocabulary keys; `terminal` is a printed label, which counts beside the role. A word with two meanings has the
+    second in `or_role`, for devices that do not know the first: "line" is the supply side, else the phase. `mm2`
+    (square millimetres) and `awg` ("8", "1/0", "250 kcmil") exclude each other; `conductors` is how many go into
+    one terminal. `purpose` asks for another screw than that of an electrical terminal.
     """
 
     words: str | None = None
@@ -38,12 +44,14 @@ class Question:
     series: str | None = None
     terminal: str | None = None
     role: str | None = None
+    or_role: str | None = None
     mm2: Decimal | None = None
     awg: str | None = None
     conductors: int | None = None
     material: str | None = None
     stranding: str | None = None
     ferrule: bool | None = None
+    purpose: str | None = None
 
     @property
     def size(self) -> str:
@@ -54,11 +62,29 @@ class Question:
         """Return the parts that ask for something, named as the macro find_setting names them."""
         return {name: value for name in self.__slots__ if (value := getattr(self, name)) is not None}
 
+    def without(self, *names: str) -> Question:
+        """Return the question that asks for nothing in these parts."""
+        return replace(self, **dict.fromkeys(names))
+
+    def for_screws(self, purpose: str) -> Question:
+        """Return the question for screws of another purpose."""
+        return replace(self, purpose=purpose)
+
+    @property
+    def command(self) -> str:
+        """The command that asks it."""
+        ferrule = {True: "with ferrule", False: "without ferrule", None: None}[self.ferrule]
+        size = self.size and f"{self.conductors}x{self.size}" if self.conductors else self.size
+        words = (self.words, self.family, self.terminal, size, self.material, self.stranding, ferrule)
+        options = (("maker", self.maker), ("series", self.series), ("purpose", self.purpose))
+        given = [f"--{name} {shlex.quote(text)}" for name, text in options if text]
+        return " ".join(["torquary find", *(text for text in words if text), *given])
+
 
 def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Question:
     """Put words and options into a question.
 
-    Options: family, maker, series, terminal, conductor, material, stranding.
+    Options: family, maker, series, terminal, conductor, material, stranding, purpose.
 
     Raises `TorquaryError` (status 2) for a size that cannot be read, two sizes, or nothing asked.
     """
@@ -117,10 +143,17 @@ def _fold(catalogue: Catalogue, text: str) -> list[str]:
 
 
 def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, dict[str, str]]:
-    """Return phrase → kind → concept for the phrases that are known words."""
+    """Return phrase → part → concept for the phrases that are known words.
+
+    Of two roles the narrower is meant first, the wider is the part `or_role`.
+    """
     known: dict[str, dict[str, str]] = {}
+    wider: dict[str, list[str]] = {}
     for row in catalogue.rows(_KNOWN, {"phrases": phrases}):
-        known.setdefault(row["asked"], {}).setdefault(row["kind"], row["concept"])
+        asked, kind = row["asked"], row["kind"]
+        known.setdefault(asked, {}).setdefault(kind, row["concept"])
+        if kind == "role" and row["concept"] in wider.setdefault(asked, row["wider"]):
+            known[asked].setdefault("or_role", row["concept"])
     return known
 
 
@@ -146,13 +179,21 @@ def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any]) -> str:
 def _take(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:
     """Let a phrase mean the first thing that the question has not yet; tell whether it means anything."""
     for kind, concept in meanings.items():
-        if kind in parts:
+        if kind in parts or kind == "or_role":
             continue
-        parts[kind] = concept == "with" if kind == "ferrule" else concept
         if kind == "role":
-            parts["terminal"] = phrase
+            _take_role(meanings, phrase, parts)
+        elif kind != "ferrule":
+            parts[kind] = concept
+        elif concept in _FERRULES:
+            parts[kind] = _FERRULES[concept]
         return True
     return False
+
+
+def _take_role(meanings: dict[str, str], label: str, parts: dict[str, Any]) -> None:
+    parts["terminal"] = label
+    parts.update({name: meanings[name] for name in ("role", "or_role") if name in meanings})
 
 
 def _take_options(catalogue: Catalogue, options: dict[str, str], parts: dict[str, Any]) -> None:
@@ -164,9 +205,8 @@ def _take_options(catalogue: Catalogue, options: dict[str, str], parts: dict[str
         meanings = _look_up(catalogue, [folded]).get(folded, {})
         if name == "terminal":
             parts.pop("role", None)
-            parts["terminal"] = folded
-            if "role" in meanings:
-                parts["role"] = meanings["role"]
+            parts.pop("or_role", None)
+            _take_role(meanings, folded, parts)
         elif name in ("material", "stranding") and name not in meanings:
             raise TorquaryError(_say_unknown(catalogue, name, text), status=WRONG_USE)
         else:

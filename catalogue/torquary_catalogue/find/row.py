@@ -11,6 +11,7 @@ from typing import Any, Literal
 from torquary_catalogue.decimals import shorten
 
 Fit = Literal["size", "unasked", "unsized", "outside", "other_system", "unread"]
+TerminalFit = Literal["unasked", "label", "role", "or_role", "narrower", "wider", "any"]
 Figures = tuple[Decimal | None, Decimal | None, Decimal | None]
 
 
@@ -19,13 +20,15 @@ class Row:
     """A setting that bears on a question. Names and units are those of the catalogue's columns.
 
     A held row has no figure and no printed torque: `findings` say why. `fit` tells how its conductor range
-    meets the size asked for; `terminal_named` whether the sheet names the terminal asked for.
+    meets the size asked for, `terminal_fit` how its terminal meets the one asked for: its "label", its "role", the
+    second meaning of the word ("or_role"), a "narrower" or a "wider" role, or "any" terminal of the device.
     """
 
     fit: Fit
-    terminal_named: bool
+    terminal_fit: TerminalFit
     id: str
     state: str
+    purpose: str
     maker: str | None
     family: str | None
     series: str | None

@@ -19,8 +19,7 @@ def show_answer(answer: Answer, unit: str = "newton_metre", *, every_row: bool =
 
         print_notice(notice)
         return
-    import click
-
     from torquary_catalogue.show.plain import write_plain
+    from torquary_catalogue.show.visible import say
 
-    click.echo(write_plain(notice))
+    say(*write_plain(notice))

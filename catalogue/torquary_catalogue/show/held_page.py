@@ -8,11 +8,13 @@ from importlib.resources import files
 from pathlib import Path
 from string import Template
 from typing import Any
+from urllib.parse import quote
 
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.show.figures import write_torque
 from torquary_catalogue.show.sheets import write_row_place
+from torquary_catalogue.show.visible import make_visible, to_json
 
 NAME = "held.html"
 _CHOICES = ("leave", "accept", "correct", "reject")
@@ -38,20 +40,30 @@ def _write_article(row: Mapping[str, Any]) -> str:
     figure = write_torque((low, nominal, high))
     printed = row["torque_printed"] or ""
     picture = (
-        f'<img alt="printed row, the torque outlined" src="{escape(Path(row["picture"]).name)}">'
+        f'<img alt="printed row, the torque outlined" src="{_write(quote(Path(row["picture"]).name))}">'
         if row["picture"]
         else '<p class="small">No picture is kept: look at the sheet.</p>'
     )
     parts = (("printed", printed), ("device", row["device_printed"]), ("terminal", row["terminal_printed"]),
              ("conductor", row["conductor_printed"]), ("row", row["place_text"]))  # fmt: skip
-    named = "".join(f"<dt>{name}</dt><dd>{escape(text)}</dd>" for name, text in parts if text)
-    reasons = "".join(f"<li>{escape(reason['message'])}</li>" for reason in row["reasons"])
+    named = "".join(f"<dt>{name}</dt><dd>{_write(text)}</dd>" for name, text in parts if text)
+    reasons = "".join(f"<li>{_write(reason['message'])}</li>" for reason in row["reasons"])
     return (
-        f'<article tabindex="0" data-id="{escape(row["id"])}" data-printed="{escape(printed)}">'
-        f"<h2>{escape(row['file'])}, {escape(write_row_place(row))}</h2>{picture}"
-        f'<p class="read">{escape(figure) if figure else "no figure was read"}</p><dl>{named}</dl><ul>{reasons}</ul>'
+        f'<article tabindex="0" data-id="{_write(row["id"])}" data-printed="{_keep(printed)}">'
+        f"<h2>{_write(row['file'])}, {_write(write_row_place(row))}</h2>{picture}"
+        f'<p class="read">{_write(figure) if figure else "no figure was read"}</p><dl>{named}</dl><ul>{reasons}</ul>'
         f"<fieldset>{_write_choices(row['id'], readable=bool(figure))}</fieldset></article>"
     )
+
+
+def _write(text: str) -> str:
+    """Return text as the page shows it."""
+    return escape(make_visible(text))
+
+
+def _keep(text: str) -> str:
+    """Return text as JSON, for the page to give back unchanged with a decision."""
+    return escape(to_json(text))
 
 
 def _write_choices(name: str, *, readable: bool) -> str:
@@ -59,7 +71,7 @@ def _write_choices(name: str, *, readable: bool) -> str:
     radios = []
     for choice in _CHOICES:
         state = " checked" if choice == "leave" else "" if readable or choice != "accept" else " disabled"
-        radios.append(f'<label><input type="radio" name="{escape(name)}" value="{choice}"{state}> {choice}</label>')
+        radios.append(f'<label><input type="radio" name="{_write(name)}" value="{choice}"{state}> {choice}</label>')
     fields = (("torque", "right figure", "2.5 Nm"), ("terminal", "right terminal", "as read"),
               ("conductor", "right conductor", "as read"))  # fmt: skip
     return "".join(radios) + "<br>" + "".join(

@@ -9,6 +9,8 @@ from itertools import islice
 from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.difference import NOT_SAID
+from torquary_catalogue.find.question import Question
+from torquary_catalogue.find.remarks import not_stated
 from torquary_catalogue.show.figures import write_torque
 from torquary_schema.file_kinds import WORKBOOKS, has_ending
 from torquary_schema.places import name_table
@@ -22,6 +24,7 @@ _HEADLINES = {
     "across": "{size} is not printed in this system; no plain answer",
     "held": "Held, not given: {count} reading(s) wait for a decision",
     "unknown": "Nothing known",
+    "near": "No figure known for it",
 }
 
 _USUAL = "witnessed"
@@ -38,12 +41,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notice:
-    """What is shown: headline, what was understood, blocks, notes, cautions."""
+    """What is shown: headline, what was understood, what is said before the blocks, blocks, notes, cautions."""
 
     headline: str
     asked: str
     blocks: tuple[Block, ...]
     notes: tuple[str, ...]
+    said_first: tuple[str, ...] = ()
     cautions: tuple[str, ...] = CAUTIONS
 
 
@@ -59,8 +63,7 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     Of more than `MOST_SHOWN` rows each figure's first are shown, and a note counts the others, unless
     `every_row`.
     """
-    kind = "across" if answer.correspondence else answer.kind
-    headline = _HEADLINES[kind].format(count=len(answer.rows), size=answer.question.size)
+    headline = _HEADLINES[_choose_headline(answer)].format(count=len(answer.rows), size=answer.question.size)
     notes = [answer.correspondence] if answer.correspondence else []
     for difference in answer.differences:
         role = "would tell them apart" if difference.settles else "differs too"
@@ -74,9 +77,16 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     return Notice(
         headline=headline,
         asked=_write_asked(answer),
-        blocks=tuple(_write_block(row, unit, large=shown and at == 0) for at, row in enumerate(rows)),
+        blocks=tuple(_write_block(row, unit, answer.question, large=shown and at == 0) for at, row in enumerate(rows)),
         notes=(*notes, *answer.notes),
+        said_first=answer.said_first,
     )
+
+
+def _choose_headline(answer: Answer) -> str:
+    if answer.correspondence:
+        return "across"
+    return "near" if answer.kind == "unknown" and answer.notes else answer.kind
 
 
 def choose_shown(rows: Sequence[Row]) -> tuple[Row, ...]:
@@ -108,15 +118,24 @@ def _write_asked(answer: Answer) -> str:
         _term("family", question.family),
         question.maker or "",
         question.series or "",
-        _term("role", question.role) if question.role else (question.terminal or ""),
+        _write_terminal(answer),
         question.size,
         f"{question.conductors} in one terminal" if question.conductors else "",
         _term("material", question.material),
         _term("stranding", question.stranding),
         {True: "with ferrule", False: "without ferrule", None: ""}[question.ferrule],
+        f"{_term('purpose', question.purpose)} screw" if question.purpose else "",
         f'"{question.words}"' if question.words else "",
     ]
     return ", ".join(part for part in told if part)
+
+
+def _write_terminal(answer: Answer) -> str:
+    """Write the terminal asked for; of a word with two meanings those that the rows have, or the first."""
+    question, fits = answer.question, {row.terminal_fit for row in (*answer.rows, *answer.held)}
+    second = question.or_role if "or_role" in fits else None
+    first = None if fits == {"or_role"} else question.role
+    return " or ".join(_term("role", role) for role in (first, second) if role) or question.terminal or ""
 
 
 def _term(name: VocabularyName, key: str | None) -> str:
@@ -126,7 +145,7 @@ def _term(name: VocabularyName, key: str | None) -> str:
     return entry.term if entry else key
 
 
-def _write_block(row: Row, unit: str, *, large: bool) -> Block:
+def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Block:
     torque = write_torque(row.figures, unit)
     lines = [] if large or not torque else [("torque", torque)]
     if row.torque_printed is not None:
@@ -135,7 +154,8 @@ def _write_block(row: Row, unit: str, *, large: bool) -> Block:
         ("driver bit", write_bit(row)),
         ("device", " ".join(part for part in (row.maker, row.device_printed or row.model) if part)),
         ("terminal", _join(row.terminal_printed, _term("role", row.role), row.thread)),
-        ("conductor", _write_conductor(row)),
+        ("screw", _write_purpose(row)),
+        ("conductor", _write_conductor(row, question)),
         ("sheet", write_place(row)),
     ]
     lines += [("decided", _write_decision(row))] if row.verdict else []
@@ -160,13 +180,19 @@ def _join(*parts: str | None) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _write_conductor(row: Row) -> str:
+def _write_purpose(row: Row) -> str:
+    """Write what the screw is for, "" if it is a terminal's."""
+    return "" if row.purpose == "electrical_terminal" else f"{_term('purpose', row.purpose)}, no electrical terminal"
+
+
+def _write_conductor(row: Row, question: Question) -> str:
     return _join(
         row.conductor_printed,
         " or ".join(_term("material", key) for key in row.material),
         " or ".join(_term("stranding", key) for key in row.stranding),
         {True: "with ferrule", False: "without ferrule", None: None}[row.ferrule],
         f"{row.conductor_count} in one terminal" if row.conductor_count else None,
+        *(f"{aspect} not stated" for aspect in not_stated(question, row)),
     )
 
 

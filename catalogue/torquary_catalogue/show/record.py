@@ -6,7 +6,9 @@ from dataclasses import asdict
 from typing import Any
 
 from torquary_catalogue.find import Answer, Row
-from torquary_catalogue.find.answer import CAUTIONS, write_query
+from torquary_catalogue.find.answer import CAUTIONS
+from torquary_catalogue.find.query import write_query
+from torquary_catalogue.find.remarks import not_stated
 
 
 def answer_to_dict(answer: Answer) -> dict[str, Any]:
@@ -15,10 +17,11 @@ def answer_to_dict(answer: Answer) -> dict[str, Any]:
         "answer": answer.kind,
         "question": {name: value for name, value in asdict(answer.question).items() if value is not None},
         "query": write_query(answer.question),
-        "rows": [row_to_dict(row) for row in answer.rows],
+        "rows": [row_to_dict(row) | {"not_stated": list(not_stated(answer.question, row))} for row in answer.rows],
         "held": [row_to_dict(row) for row in answer.held],
         "differences": [asdict(difference) for difference in answer.differences],
         "correspondence": answer.correspondence,
+        "said_first": list(answer.said_first),
         "notes": list(answer.notes),
         "cautions": list(CAUTIONS),
     }

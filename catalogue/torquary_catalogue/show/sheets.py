@@ -1,4 +1,4 @@
-"""Reports of sheets, and the summary of a load, as plain text."""
+"""Reports of sheets, and held readings, as lines of text."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from typing import Any
 
 from torquary_catalogue.find.row import Figures
 from torquary_catalogue.show.figures import write_torque
+from torquary_catalogue.show.visible import put_on_one_line
 from torquary_schema.places import name_table
 from torquary_schema.values import Finding, Place, Setting, SheetReport
 
 
-def write_report(report: SheetReport) -> str:
+def write_report(report: SheetReport) -> list[str]:
     """Return a sheet's settings and findings, one line each."""
     held = sum(setting.state == "held" for setting in report.settings)
     if report.state == "refused":
@@ -23,7 +24,7 @@ def write_report(report: SheetReport) -> str:
         lines.append(f"  {_write_setting(setting)}")
         if setting.state == "held":
             lines += [f"    held: {finding.message}" for finding in setting.findings]
-    return "\n".join(lines)
+    return lines
 
 
 def _write_setting(setting: Setting) -> str:
@@ -37,7 +38,7 @@ def _write_setting(setting: Setting) -> str:
         f"“{torque.printed}”" if torque else "no torque",
         write_torque(figures) if setting.state == "released" else setting.state,
     )
-    return " | ".join(" ".join(part.split()) for part in parts if part)
+    return " | ".join(put_on_one_line(part) for part in parts if part)
 
 
 def write_place(place: Place) -> str:
@@ -73,7 +74,7 @@ def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
         what = (row["device_printed"], row["terminal_printed"], row["conductor_printed"])
         printed = "no torque printed" if row["torque_printed"] is None else f"printed “{row['torque_printed']}”"
         lines.append(f"{row['id']}  {row['file']} {place}")
-        lines.append("    " + " | ".join(" ".join(part.split()) for part in (*what, printed) if part))
+        lines.append("    " + " | ".join(put_on_one_line(part) for part in (*what, printed) if part))
         lines += [f"    why: {reason['message']} [{reason['code']}]" for reason in row["reasons"]]
         if "picture" in row:
             lines.append(f"    picture: {row['picture'] or 'none was kept; look at the sheet'}")

@@ -2,41 +2,54 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict, fields
 from typing import TYPE_CHECKING, Any
 
 from torquary_catalogue.show.sheets import write_finding, write_held
+from torquary_catalogue.store.insert import Counts
 
 if TYPE_CHECKING:
     from torquary_catalogue.layouts import UsedProfile
     from torquary_catalogue.load import LoadedSheet, Summary
 
 
-def write_summary(summary: Summary) -> str:
-    """Return the summary: every refused sheet and held reading by name, with the reason."""
+_COUNTED = tuple(field.name for field in fields(Counts))
+
+
+def write_summary(summary: Summary) -> list[str]:
+    """Return the summary, line by line: every refused sheet and held reading by name, with the reason."""
     lines = [_count(summary)]
     for sheet in summary.sheets:
         lines += _write_sheet(sheet)
     for profile in summary.profiles:
         lines += _write_profile(profile)
+    lines += [f"{file}: gave nothing and may hold torques: torquary read shows why" for file in summary.unread]
     if summary.held:
         lines += ["", f"Held, {len(summary.held)} reading(s) to decide with torquary decide ID:"]
         lines += write_held(summary.held)
-    return "\n".join(lines)
+    return lines
 
 
 def _count(summary: Summary) -> str:
     outcomes = [sheet.outcome for sheet in summary.sheets]
     told = ", ".join(f"{outcomes.count(one)} {one}" for one in ("loaded", "unchanged", "refused") if one in outcomes)
-    released, held = (sum(getattr(sheet, name) for sheet in summary.sheets) for name in ("released", "held"))
-    return f"{len(outcomes)} sheet(s): {told}; settings read: {released} released, {held} held"
+    total = Counts(**{name: sum(asdict(sheet.counts)[name] for sheet in summary.sheets) for name in _COUNTED})
+    return f"{len(outcomes)} sheet(s): {told}; settings read: {_write_counts(total)}"
+
+
+def _write_counts(counts: Counts) -> str:
+    """Write what is in force; what a person decided only where there is some."""
+    decided = ((counts.corrected, "corrected"), (counts.rejected, "rejected"))
+    parts = [(counts.released, "released"), *(one for one in decided if one[0]), (counts.held, "held")]
+    return ", ".join(f"{count} {state}" for count, state in parts)
 
 
 def _write_sheet(sheet: LoadedSheet) -> list[str]:
     head = f"{sheet.file}: {sheet.outcome}"
     if sheet.outcome == "loaded":
-        head += f", {sheet.released} released, {sheet.held} held"
+        head += f", {_write_counts(sheet.counts)}"
     if sheet.replaced:
-        head += f", replaces {sheet.replaced} older content(s) of this file"
+        head += f", replaces {sheet.replaced} other content(s) of this file"
     return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
 
 
@@ -53,8 +66,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
                 "file": sheet.file,
                 "digest": sheet.digest,
                 "outcome": sheet.outcome,
-                "released": sheet.released,
-                "held": sheet.held,
+                **asdict(sheet.counts),
                 "replaced": sheet.replaced,
                 "findings": [
                     {"code": finding.code, "scope": finding.scope, "message": finding.message}
@@ -64,6 +76,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
             for sheet in summary.sheets
         ],
         "held": list(summary.held),
+        "unread": list(summary.unread),
         "profiles": [
             {"name": profile.name, "sheets": list(profile.sheets), "reasons": list(profile.reasons)}
             for profile in summary.profiles

@@ -8,6 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from torquary_catalogue.show.notice import Block, Notice
+from torquary_catalogue.show.visible import make_visible, put_on_one_line
 
 # Five rows of dots for each sign, top to bottom.
 _DOTS = {
@@ -46,19 +47,26 @@ def draw_tall(torque: str) -> str:
 def print_notice(notice: Notice, console: Console | None = None) -> None:
     """Print the notice with colour and frames."""
     shown = console or Console()
-    shown.print(Text(notice.headline, style="bold"), Text(notice.asked, style="dim"))
+    shown.print(_write(notice.headline, style="bold"), _write(notice.asked, style="dim"))
+    for said in notice.said_first:
+        shown.print(_write(said, style="yellow"))
     for block in notice.blocks:
         shown.print(Panel(_lay_out(block), expand=False))
     for note in notice.notes:
-        shown.print(Text(note, style="yellow"))
+        shown.print(_write(note, style="yellow"))
     for caution in notice.cautions:
-        shown.print(Text(f"! {caution}", style="bold red"))
+        shown.print(_write(f"! {caution}", style="bold red"))
+
+
+def _write(text: str, style: str = "") -> Text:
+    """Return text in a style: the only codes that reach the terminal are those of the style."""
+    return Text(make_visible(put_on_one_line(text)), style=style)
 
 
 def _lay_out(block: Block) -> RenderableType:
     grid = Table.grid(padding=(0, 2))
     for name, text in block.lines:
-        grid.add_row(Text(name, style="dim"), Text(text))
+        grid.add_row(_write(name, style="dim"), _write(text))
     if not block.large:
         return grid
     return Group(Text(draw_tall(block.large), style="bold green", no_wrap=True), Text(""), grid)

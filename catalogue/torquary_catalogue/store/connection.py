@@ -14,15 +14,12 @@ import duckdb
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.faults import FAULTS, CatalogueLocked, explain
+from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
 from torquary_catalogue.store.working import WorkingCopy, refuse_read_only
-
-FORMAT_VERSION = 1
-"""Layout of the tables; raised whenever one of them changes."""
 
 STORAGE_VERSION = "v1.4.0"
 """Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
-_SCRIPTS = ("tables.sql", "functions.sql", "views.sql", "picture.sql", "face.sql")
 _Settings = dict[str, str | bool | int | float | list[str]]
 _OFFLINE: _Settings = {"autoinstall_known_extensions": "false", "autoload_known_extensions": "false"}
 # A question is over before more threads would have started.
@@ -87,10 +84,6 @@ class Catalogue:
         names = [column[0] for column in found.description or ()]
         return [dict(zip(names, row, strict=True)) for row in found.fetchall()]
 
-    def has_table(self, name: str) -> bool:
-        """Tell whether a table is there; catalogues made by an earlier version lack some."""
-        return bool(self.rows("SELECT 1 FROM duckdb_tables() WHERE table_name = ?", [name]))
-
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """Keep all that is done inside, or nothing of it."""
@@ -108,6 +101,7 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
 
     A reader sees the last whole state. A writer gets a working copy and waits for other writers.
 
+    One that an earlier version wrote is brought up to date first, by a writer, also when it is only to be read.
     Raises `TorquaryError` (status 3) if it is missing, locked, not a catalogue or of a newer layout.
     """
     there = _is_there(path)
@@ -117,12 +111,30 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
         raise TorquaryError(f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}")
     catalogue = Catalogue(_connect_patiently(path, READER_PATIENCE), path)
     try:
-        if _is_bare(catalogue):
+        layout = _check_layout(catalogue)
+        if layout is None:
             raise TorquaryError(_NOT_OURS.format(path=path))
+        if layout == LAYOUT:
+            return catalogue
     except BaseException:
         catalogue.connection.close()
         raise
-    return catalogue
+    catalogue.connection.close()
+    _bring_up_to_date_in_place(path)
+    return open_catalogue(path)
+
+
+def _bring_up_to_date_in_place(path: Path) -> None:
+    """Take a file that an earlier version wrote to this one's layout, before it is read."""
+    try:
+        open_catalogue(path, writing=True).close()
+    except CatalogueLocked:
+        raise
+    except TorquaryError as error:
+        raise TorquaryError(
+            f"{path} was written by an earlier version of torquary and cannot be brought up to date here ({error}): "
+            "load or find it once where it may be written, or use a copy"
+        ) from None
 
 
 def _is_there(path: Path) -> bool:
@@ -174,7 +186,7 @@ def _open_copy(path: Path) -> Catalogue:
     connection = None
     try:
         # Only now, for another torquary may have made it meanwhile.
-        bare = not _is_there(path) or _check_source(path)
+        layout = _check_source(path) if _is_there(path) else None
         if path.exists():
             working.fill(patience=READER_PATIENCE)
         connection = duckdb.connect(config=_OFFLINE)
@@ -182,8 +194,10 @@ def _open_copy(path: Path) -> Catalogue:
         connection.execute(f"ATTACH '{name}' AS catalogue (STORAGE_VERSION '{STORAGE_VERSION}')")
         connection.execute("USE catalogue")
         catalogue = Catalogue(connection, path, working)
-        if bare:
-            _fill(catalogue)
+        if layout is None:
+            make_tables(catalogue)
+        elif layout < LAYOUT:
+            bring_up_to_date(catalogue)
     except BaseException as error:
         if connection is not None:
             connection.close()
@@ -194,61 +208,33 @@ def _open_copy(path: Path) -> Catalogue:
     return catalogue
 
 
-def _check_source(path: Path) -> bool:
-    """Look at the catalogue before it is copied; tell whether it has no tables yet."""
+def _check_source(path: Path) -> int | None:
+    """Look at the catalogue before it is copied; return the number of its layout, None where it has no tables yet."""
     refuse_read_only(path)
     log = path.with_name(f"{path.name}.wal")
     if log.exists():
         # A program that was killed left its last changes there; they go into the file first.
         _connect_patiently(path, READER_PATIENCE, writing=True).close()
     with Catalogue(_connect_patiently(path, READER_PATIENCE), path) as catalogue:
-        return _is_bare(catalogue)
+        return _check_layout(catalogue)
 
 
-def _is_bare(catalogue: Catalogue) -> bool:
-    """Tell whether the file has no tables yet; `TorquaryError` (status 3) if it is not ours or of a newer layout."""
+def _check_layout(catalogue: Catalogue) -> int | None:
+    """Return the number of the layout, None where the file has no tables yet.
+
+    Raises `TorquaryError` (status 3) if it is not ours or of a newer layout.
+    """
     path = catalogue.path
     try:
-        found = catalogue.connection.execute("SELECT version FROM catalogue_format").fetchone()
+        version = read_layout(catalogue)
     except duckdb.CatalogException:
         count = catalogue.connection.execute("SELECT count(*) FROM duckdb_tables()").fetchone()
         if count == (0,):
             # A load that was killed while it made the file left it so.
-            return True
+            return None
         raise TorquaryError(_NOT_OURS.format(path=path)) from None
     except FAULTS as error:
         raise explain(path, error) from None
-    version = found[0] if found else 0
-    if version > FORMAT_VERSION:
-        raise TorquaryError(f"{path} has layout {version}, this program knows up to {FORMAT_VERSION}: update torquary")
-    return False
-
-
-def _fill(catalogue: Catalogue) -> None:
-    """Make tables, macros and views in one transaction."""
-    from importlib.metadata import version
-    from importlib.resources import files
-
-    folder = files("torquary_catalogue.store")
-    with catalogue.transaction():
-        for name in _SCRIPTS:
-            catalogue.connection.execute((folder / name).read_text("utf-8"))
-        _comment_views(catalogue)
-        catalogue.connection.execute(
-            "INSERT INTO catalogue_format VALUES (?, ?, (now() AT TIME ZONE 'UTC'), NULL)",
-            [FORMAT_VERSION, f"torquary {version('torquary')}"],
-        )
-
-
-def _comment_views(catalogue: Catalogue) -> None:
-    """Give each column of a view the comment of the table column it shows."""
-    uncommented = catalogue.rows("""
-        SELECT v.table_name AS view, v.column_name AS name, 
-            first(t.comment ORDER BY t.table_name DESC) AS comment
-        FROM duckdb_columns() AS v
-        JOIN duckdb_columns() AS t ON t.column_name = v.column_name AND t.comment IS NOT NULL
-        WHERE v.comment IS NULL AND v.table_name IN (SELECT view_name FROM duckdb_views() WHERE NOT internal)
-        GROUP BY ALL""")
-    for column in uncommented:
-        comment = column["comment"].replace("'", "''")
-        catalogue.connection.execute(f"COMMENT ON COLUMN {column['view']}.{column['name']} IS '{comment}'")
+    if version > LAYOUT:
+        raise TorquaryError(f"{path} has layout {version}, this program knows up to {LAYOUT}: update torquary")
+    return version

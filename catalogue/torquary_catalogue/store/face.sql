@@ -1,4 +1,3 @@
--- Beside the tables of the layout, not one of them: a catalogue made before it was kept gets it at the next load.
 CREATE TABLE IF NOT EXISTS sheet_face (
     sheet VARCHAR PRIMARY KEY,
     head VARCHAR[] NOT NULL,

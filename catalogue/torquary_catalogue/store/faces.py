@@ -23,14 +23,6 @@ class KeptFace:
     unwitnessed: bool = False
 
 
-def make_room_for_faces(catalogue: Catalogue) -> None:
-    """Make the table of faces in a catalogue that was made before they were kept."""
-    from importlib.resources import files
-
-    if not catalogue.has_table("sheet_face"):
-        catalogue.connection.execute((files("torquary_catalogue.store") / "face.sql").read_text("utf-8"))
-
-
 def write_face(catalogue: Catalogue, sheet: str, face: KeptFace) -> None:
     """Keep the face of a sheet in place of the one it had."""
     catalogue.connection.execute(

@@ -21,3 +21,20 @@ CREATE MACRO gauge_rank(size) AS CASE
     ELSE -try_cast(regexp_extract(size, '[0-9]+') AS DOUBLE)
 END;
 COMMENT ON MACRO gauge_rank IS 'Place of an AWG or kcmil size (8, 1/0, 250 kcmil) on one line from thin to thick.';
+
+-- "L1–L3" and "L1 to L3" hold L2 too; "L1, L3" does not.
+CREATE MACRO other_marking(printed, folded, asked) AS
+    regexp_matches(fold_text(asked), '[a-z]+[0-9]+$')
+    AND NOT contains(' ' || folded || ' ', ' ' || regexp_extract(fold_text(asked), '[a-z]+[0-9]+$') || ' ')
+    AND regexp_matches(folded, '(^| )' || regexp_extract(fold_text(asked), '([a-z]+)[0-9]+$', 1) || '[0-9]+( |$)')
+    AND NOT regexp_matches(lower(printed), '[-–—‐‑−…~～〜]|\.\.|[0-9] *(to|bis|à|a|do|t/m) ');
+COMMENT ON MACRO other_marking IS 'Whether a label bears numbered markings of the kind asked for, and another number: L2 where L1 was asked.';
+
+CREATE MACRO wider_roles(role) AS CASE
+    WHEN role = 'line' THEN ['main']
+    WHEN role IN ('line_in', 'load_out') THEN ['line', 'main']
+    WHEN role IN ('protective_earth', 'functional_earth') THEN ['earth']
+    WHEN role IN ('aux_nc', 'aux_no', 'aux_nc_late', 'aux_no_early', 'aux_co') THEN ['aux']
+    ELSE []::VARCHAR[]
+END;
+COMMENT ON MACRO wider_roles IS 'Roles of terminals that say less than this one: a terminal of the supply side is one of a line conductor.';

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from typing import Any, Literal
+from dataclasses import dataclass, field
+from dataclasses import replace as changed
+from typing import Literal
 
 import duckdb
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.decisions import carry_over
 from torquary_catalogue.store.faces import KeptFace, write_face
-from torquary_catalogue.store.names_given import apply_names
+from torquary_catalogue.store.findings import as_json, insert_findings
+from torquary_catalogue.store.namesakes import settle_names, why_out_of_force
 from torquary_catalogue.store.pictures import write_pictures
-from torquary_catalogue.store.rows import FINDING_TYPES, SETTING_TYPES, finding_row, setting_row
-from torquary_schema.values import Setting, SheetReport
+from torquary_catalogue.store.rows import SETTING_TYPES, finding_row, setting_row
+from torquary_schema.values import Finding, Setting, SheetReport
 
 _NAMES = "coalesce(r.maker, $maker), r.family, r.device_printed, r.series, r.model"
 
@@ -28,18 +30,27 @@ SELECT r.*,
     fold_names(concat_ws(' ', {_NAMES}, r.rated_current, r.terminal_printed, $title, $file)) AS all_words
 FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
 
-_INSERT_FINDINGS = "INSERT INTO finding BY NAME SELECT r.* FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"
+_COUNT = """
+SELECT
+    count(*) FILTER (s.state = 'released' AND d.verdict IS DISTINCT FROM 'correct') AS released,
+    count(*) FILTER (s.state = 'released' AND d.verdict = 'correct') AS corrected,
+    count(*) FILTER (s.state = 'held') AS held,
+    count(*) FILTER (s.state = 'rejected') AS rejected
+FROM setting AS s LEFT JOIN (
+    SELECT * FROM decision WHERE sheet = $sheet
+    QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1
+) AS d ON d.setting = s.id
+WHERE s.sheet = $sheet"""
 
-_DROP_FIGURES = "min_nm = NULL, nominal_nm = NULL, max_nm = NULL"
 
-# A decision made on this very content goes on to hold when the content is read again.
-_DECIDE_AGAIN = """
-UPDATE setting SET
-    state = CASE WHEN d.verdict = 'reject' THEN 'rejected' ELSE 'released' END,
-    min_nm = d.min_nm, nominal_nm = d.nominal_nm, max_nm = d.max_nm
-FROM (SELECT * FROM decision WHERE sheet = $digest
-      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS d
-WHERE setting.sheet = $digest AND setting.id = d.setting"""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counts:
+    """Settings of a sheet by what is in force: `released` as read, or accepted; `corrected` by a person."""
+
+    released: int = 0
+    corrected: int = 0
+    held: int = 0
+    rejected: int = 0
 
 
 class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)
@@ -48,10 +59,22 @@ class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loaded:
-    """What became of one report. `replaced` are the digests of the sheets that this one supersedes."""
+    """What became of one report. `replaced` are the digests of the sheets that this one supersedes.
+
+    `findings` are those that the catalogue adds: on decisions, and on sheets of the same name.
+    """
 
     outcome: Literal["loaded", "unchanged", "refused"]
     replaced: tuple[str, ...] = ()
+    counts: Counts = field(default_factory=Counts)
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _How:
+    again: bool
+    replace: bool
+    beside: frozenset[str]
 
 
 def load_report(
@@ -59,44 +82,50 @@ def load_report(
     report: SheetReport,
     *,
     again: bool = False,
+    replace: bool = False,
     beside: Iterable[str] = (),
     pictures: Mapping[str, bytes] | None = None,
     face: KeptFace | None = None,
 ) -> Loaded:
     """Write one sheet. The same content again changes nothing, unless `again` says to put this reading in.
 
-    Another content of the same file name and maker supersedes the older one, except for the digests
-    `beside`: sheets of the same load that only share a name. Decisions are never touched. `pictures` are PNGs
-    by the id of their setting; `face` is what tells which layout profiles are for the sheet.
+    It supersedes what it shows itself to be a later edition of (`namesakes.py`); with `replace`, all others of its
+    file name except for the digests `beside`: those of the same load. Decisions are never dropped (`decisions.py`).
+    `pictures` are PNGs by the id of their setting; `face` is what tells which layout profiles are for the sheet.
 
     Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
+    how = _How(again=again, replace=replace, beside=frozenset(beside))
     try:
         with catalogue.transaction():
-            return _load(catalogue, report, again=again, beside=tuple(beside), pictures=pictures or {}, face=face)
+            standing = _tell_standing(catalogue, report, how)
+            return standing or _load(catalogue, report, how, pictures or {}, face)
     except (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError) as error:
         raise SheetNotStored(" ".join(str(error).split())[:160]) from None
 
 
+def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Loaded | None:
+    """Return what is said of a content that stays as it is in the catalogue; None if it is to be written."""
+    found = catalogue.rows("SELECT state FROM sheet WHERE digest = ?", [report.digest])
+    state = found[0]["state"] if found else "refused"
+    if state == "refused" or (how.replace and report.state != "refused"):
+        return None
+    out = why_out_of_force(catalogue, report.digest)
+    if out is not None:
+        return Loaded(outcome="unchanged", findings=(out,))
+    stays = report.state == "refused" or not (how.again or state == "superseded")
+    return Loaded(outcome="unchanged") if stays else None
+
+
 def _load(
-    catalogue: Catalogue,
-    report: SheetReport,
-    *,
-    again: bool,
-    beside: tuple[str, ...],
-    pictures: Mapping[str, bytes],
-    face: KeptFace | None,
+    catalogue: Catalogue, report: SheetReport, how: _How, pictures: Mapping[str, bytes], face: KeptFace | None
 ) -> Loaded:
     run = catalogue.connection.execute
-    held = run("SELECT state FROM sheet WHERE digest = ?", [report.digest]).fetchone()
-    refused = report.state == "refused"
-    if held is not None and held[0] != "refused" and (refused or not again or held[0] == "superseded"):
-        return Loaded(outcome="unchanged")
     for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet", "digest")):
         run(f"DELETE FROM {table} WHERE {column} = ?", [report.digest])
-    replaced = () if refused else _supersede(catalogue, report, beside)
     run(
-        "INSERT INTO sheet VALUES (?, ?, ?, ?, ?, ?, ?, (now() AT TIME ZONE 'UTC'), NULL)",
+        "INSERT INTO sheet BY NAME SELECT ? AS digest, ? AS file, ? AS state, ? AS title, ? AS maker,"
+        " ? AS edition, ? AS pages, (now() AT TIME ZONE 'UTC') AS loaded_at",
         [report.digest, report.file, report.state, report.title, report.maker, report.edition, report.pages],
     )
     _insert_rows(catalogue, report)
@@ -104,39 +133,26 @@ def _load(
     write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
     if face is not None:
         write_face(catalogue, report.digest, face)
-    run(_DECIDE_AGAIN, {"digest": report.digest})
-    apply_names(catalogue, report.digest)
-    return Loaded(outcome="refused" if refused else "loaded", replaced=replaced)
-
-
-def _supersede(catalogue: Catalogue, report: SheetReport, beside: tuple[str, ...]) -> tuple[str, ...]:
-    run = catalogue.connection.execute
-    found = run(
-        "SELECT digest FROM sheet WHERE file = ? AND fold_text(maker) = fold_text(?) AND digest <> ?"
-        " AND state <> 'superseded'",
-        [report.file, report.maker, report.digest],
-    ).fetchall()
-    replaced = tuple(row[0] for row in found if row[0] not in beside)
-    for digest in replaced:
-        run(f"UPDATE setting SET state = 'superseded', {_DROP_FIGURES} WHERE sheet = ?", [digest])
-        run(
-            "UPDATE sheet SET state = 'superseded', superseded_by = ? WHERE digest = ?",
-            [report.digest, digest],
-        )
-    return replaced
+    if report.state == "refused":
+        return Loaded(outcome="refused")
+    names = settle_names(catalogue, report.digest, replace=how.replace, beside=how.beside)
+    gone = carry_over(catalogue, report.digest)
+    (counts,) = catalogue.rows(_COUNT, {"sheet": report.digest})
+    return Loaded(
+        outcome="loaded", replaced=names.replaced, counts=Counts(**counts), findings=(*names.findings, *gone)
+    )
 
 
 def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
     kept = _part_ids(report.settings)
     settings = [setting_row(report, setting, number) for number, setting in enumerate(kept, 1)]
-    findings = [finding_row(report, None, finding, number) for number, finding in enumerate(report.findings, 1)]
+    findings = [finding_row(report.digest, None, finding, number) for number, finding in enumerate(report.findings, 1)]
     for setting in kept:
-        findings += [finding_row(report, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
+        findings += [finding_row(report.digest, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
     named = {"maker": report.maker, "title": report.title, "file": report.file}
     if settings:
-        catalogue.connection.execute(_INSERT_SETTINGS, {**_as_json(settings, SETTING_TYPES), **named})
-    if findings:
-        catalogue.connection.execute(_INSERT_FINDINGS, _as_json(findings, FINDING_TYPES))
+        catalogue.connection.execute(_INSERT_SETTINGS, {**as_json(settings, SETTING_TYPES), **named})
+    insert_findings(catalogue, findings)
 
 
 def _part_ids(settings: Iterable[Setting]) -> tuple[Setting, ...]:
@@ -145,10 +161,5 @@ def _part_ids(settings: Iterable[Setting]) -> tuple[Setting, ...]:
     kept = []
     for setting in settings:
         met[setting.id] = met.get(setting.id, 0) + 1
-        kept.append(setting if met[setting.id] == 1 else replace(setting, id=f"{setting.id}-{met[setting.id]}"))
+        kept.append(setting if met[setting.id] == 1 else changed(setting, id=f"{setting.id}-{met[setting.id]}"))
     return tuple(kept)
-
-
-def _as_json(rows: list[dict[str, Any]], types: Mapping[str, Any]) -> dict[str, str]:
-    """Return rows and their types for from_json: one value instead of thousands, decimals as digits."""
-    return {"rows": json.dumps(rows, default=str), "types": json.dumps([types])}

@@ -2,9 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.same_print import COLUMNS
+
+# A name stands as long as decisions are about the same reading; what was given about another one is not for this.
+_READING = ", ".join(f"{name} := {name}" for name in COLUMNS)
+_GIVEN = f"""
+WITH read_as AS (SELECT setting, decided_at, struct_pack({_READING}) AS reading
+    FROM decided_print WHERE sheet = $sheet AND list_contains($settings, setting)),
+last_read_as AS (FROM read_as QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1),
+given AS (SELECT g.* FROM name_given AS g
+    JOIN read_as AS r ON r.setting = g.setting AND r.decided_at = g.decided_at
+    JOIN last_read_as AS l ON l.setting = g.setting AND l.reading IS NOT DISTINCT FROM r.reading
+    WHERE g.sheet = $sheet)"""
 
 # What is not given of a conductor's make stays as read.
 _APPLY_TERMINAL = """
@@ -15,7 +28,7 @@ UPDATE setting SET
     terminal_words = fold_names(g.terminal_printed),
     all_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), setting.family, setting.device_printed,
         setting.series, setting.model, setting.rated_current, g.terminal_printed, h.title, h.file))
-FROM (SELECT * FROM name_given WHERE sheet = $sheet AND terminal_printed IS NOT NULL
+FROM (SELECT * FROM given WHERE terminal_printed IS NOT NULL
       QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
 JOIN sheet AS h ON h.digest = g.sheet
 WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
@@ -34,7 +47,7 @@ UPDATE setting SET
     stranding = CASE WHEN len(g.stranding) > 0 THEN g.stranding ELSE setting.stranding END,
     ferrule = coalesce(g.ferrule, setting.ferrule),
     conductor_count = coalesce(g.conductor_count, setting.conductor_count)
-FROM (SELECT * FROM name_given WHERE sheet = $sheet AND conductor_printed IS NOT NULL
+FROM (SELECT * FROM given WHERE conductor_printed IS NOT NULL
       QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
 WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 
@@ -51,18 +64,12 @@ def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, 
 
     `given` holds columns of a terminal, of a conductor or of both; `material` and `stranding` always.
     """
-    from importlib.resources import files
-
-    run = catalogue.connection.execute
-    run((files("torquary_catalogue.store") / "names_given.sql").read_text("utf-8"))
     columns = ", ".join(f"${name} AS {name}" for name in given)
-    run(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
-    apply_names(catalogue, sheet)
+    catalogue.connection.execute(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
+    apply_names(catalogue, sheet, [setting])
 
 
-def apply_names(catalogue: Catalogue, sheet: str) -> None:
-    """Put in force what people gave for a sheet, as when it was read again."""
-    if not catalogue.has_table("name_given"):
-        return  # none was ever given
+def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> None:
+    """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
     for query in (_APPLY_TERMINAL, _APPLY_CONDUCTOR):
-        catalogue.connection.execute(query, {"sheet": sheet})
+        catalogue.connection.execute(_GIVEN + query, {"sheet": sheet, "settings": list(settings)})

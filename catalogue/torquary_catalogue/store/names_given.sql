@@ -1,4 +1,3 @@
--- Beside the tables of the layout, not one of them: a catalogue made before it was kept gets it with the first such word.
 CREATE TABLE IF NOT EXISTS name_given (
     sheet VARCHAR NOT NULL,
     setting VARCHAR NOT NULL,
@@ -19,7 +18,7 @@ CREATE TABLE IF NOT EXISTS name_given (
     ferrule BOOLEAN,
     conductor_count INTEGER
 );
-COMMENT ON TABLE name_given IS 'What people said is printed as terminal or conductor where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of the two holds. The columns without a comment are those of setting.';
+COMMENT ON TABLE name_given IS 'What people said is printed as terminal or conductor where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of the two holds.';
 COMMENT ON COLUMN name_given.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN name_given.setting IS 'Setting concerned (setting.id).';
 COMMENT ON COLUMN name_given.decided_at IS 'When, UTC (decision.decided_at).';

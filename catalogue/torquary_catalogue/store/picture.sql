@@ -1,4 +1,3 @@
--- Beside the tables of the layout, not one of them: a catalogue made before it was kept gets it at the next load.
 CREATE TABLE IF NOT EXISTS picture (sheet VARCHAR NOT NULL, setting VARCHAR NOT NULL, png BLOB NOT NULL, PRIMARY KEY (sheet, setting));
 COMMENT ON TABLE picture IS 'The printed row of a setting with its torque cell outlined, as PNG. Settings of sheets without pages (CSV, workbooks, web pages) have none.';
 COMMENT ON COLUMN picture.sheet IS 'Digest of the sheet (sheet.digest).';

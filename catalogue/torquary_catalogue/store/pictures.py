@@ -4,17 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-import duckdb
-
 from torquary_catalogue.store.connection import Catalogue
-
-
-def make_room(catalogue: Catalogue) -> None:
-    """Make the table of pictures in a catalogue that was made before pictures were kept."""
-    from importlib.resources import files
-
-    if not catalogue.has_table("picture"):
-        catalogue.connection.execute((files("torquary_catalogue.store") / "picture.sql").read_text("utf-8"))
 
 
 def write_pictures(catalogue: Catalogue, sheet: str, pictures: Iterable[tuple[str, bytes]]) -> None:
@@ -37,11 +27,8 @@ def read_cell(catalogue: Catalogue, sheet: str, setting: str) -> tuple[int | Non
 
 
 def read_picture(catalogue: Catalogue, sheet: str, setting: str) -> bytes | None:
-    """Return the PNG of a setting; None if there is none, or the catalogue is older than pictures."""
-    try:
-        found = catalogue.connection.execute(
-            "SELECT png FROM picture WHERE sheet = ? AND setting = ?", [sheet, setting]
-        ).fetchone()
-    except duckdb.CatalogException:
-        return None
+    """Return the PNG of a setting; None if there is none."""
+    found = catalogue.connection.execute(
+        "SELECT png FROM picture WHERE sheet = ? AND setting = ?", [sheet, setting]
+    ).fetchone()
     return bytes(found[0]) if found else None

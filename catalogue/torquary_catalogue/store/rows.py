@@ -135,10 +135,10 @@ def place_columns(place: Place | None) -> dict[str, Any]:
     }
 
 
-def finding_row(report: SheetReport, setting: str | None, finding: Finding, number: int) -> dict[str, Any]:
-    """Return the row of one finding; `setting` is the id of the setting it belongs to."""
+def finding_row(sheet: str, setting: str | None, finding: Finding, number: int) -> dict[str, Any]:
+    """Return the row of one finding of a sheet (its digest); `setting` is the id of the setting it belongs to."""
     return {
-        "sheet": report.digest,
+        "sheet": sheet,
         "setting": setting,
         "number": number,
         "code": finding.code,

@@ -68,6 +68,19 @@ def read_held(catalogue: Catalogue, sheets: tuple[str, ...] | None = None) -> li
     return catalogue.rows(f"{query} ORDER BY file, sheet, number", {"sheets": None if sheets is None else [*sheets]})
 
 
+def read_unread(catalogue: Catalogue, sheets: tuple[str, ...]) -> list[str]:
+    """Return the files, of the sheets with these digests, that gave no setting although they may hold torques."""
+    from torquary_schema.findings import codes
+
+    query = """
+        SELECT DISTINCT h.file FROM sheet AS h JOIN finding AS f ON f.sheet = h.digest
+        WHERE h.state = 'read' AND list_contains($sheets::VARCHAR[], h.digest)
+        AND list_contains($unread::VARCHAR[], f.code)
+        AND NOT EXISTS (SELECT 1 FROM setting AS s WHERE s.sheet = h.digest) ORDER BY h.file"""
+    unread = [code.key for code in codes().values() if code.unread]
+    return [row["file"] for row in catalogue.rows(query, {"sheets": [*sheets], "unread": unread})]
+
+
 def read_settings(catalogue: Catalogue) -> tuple[Setting, ...]:
     """Return the records of the sheets in force, sheet by sheet."""
     findings: dict[tuple[str, str], list[Finding]] = {}

@@ -1,4 +1,4 @@
--- Tables of a catalogue. A newer shape of any of them needs a higher number in catalogue_format.
+-- Tables of a catalogue. A newer shape of any of them needs a step (layout.py); what is no table is said anew with it.
 CREATE TABLE catalogue_format (version INTEGER NOT NULL, made_by VARCHAR NOT NULL, made_at TIMESTAMP NOT NULL, words VARCHAR);
 COMMENT ON TABLE catalogue_format IS 'One row: the version of these tables, and the program that made the file.';
 COMMENT ON COLUMN catalogue_format.version IS 'Number of the table layout; a program refuses a number above its own.';
@@ -22,18 +22,20 @@ CREATE TABLE sheet (
     edition VARCHAR NOT NULL,
     pages INTEGER NOT NULL,
     loaded_at TIMESTAMP NOT NULL,
-    superseded_by VARCHAR
+    superseded_by VARCHAR,
+    superseded_why VARCHAR
 );
 COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
 COMMENT ON COLUMN sheet.file IS 'File name without its folder.';
-COMMENT ON COLUMN sheet.state IS 'read; refused (could not be read, see finding); superseded (another content of the same file came later).';
+COMMENT ON COLUMN sheet.state IS 'read; refused (could not be read, see finding); superseded (another sheet replaced it).';
 COMMENT ON COLUMN sheet.title IS 'Title as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.maker IS 'Maker as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.edition IS 'Edition or date as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.pages IS 'Number of pages of the file.';
 COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
 COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';
+COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (loaded with --replace); NULL: current, or put out of force by an earlier version for its file name alone.';
 
 CREATE TABLE setting (
     sheet VARCHAR NOT NULL,
@@ -177,9 +179,9 @@ CREATE TABLE decision (
     max_nm DECIMAL(38, 24),
     state_before VARCHAR NOT NULL
 );
-COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added; the last one of a setting holds.';
+COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added, and go with their reading when it comes back under another id; the last one of a setting holds while it is read as it was (decided_print).';
 COMMENT ON COLUMN decision.sheet IS 'Digest of the sheet (sheet.digest).';
-COMMENT ON COLUMN decision.setting IS 'Setting decided (setting.id).';
+COMMENT ON COLUMN decision.setting IS 'Setting decided (setting.id), under the id of its last reading.';
 COMMENT ON COLUMN decision.verdict IS 'accept (the figure as read is right), correct (another figure is right), reject (no figure is to be used).';
 COMMENT ON COLUMN decision.decided_at IS 'When, UTC.';
 COMMENT ON COLUMN decision.who IS 'Who decided.';
@@ -189,17 +191,3 @@ COMMENT ON COLUMN decision.min_nm IS 'Lowest torque released by the decision in 
 COMMENT ON COLUMN decision.nominal_nm IS 'Nominal torque released by the decision in N·m; NULL: a range, or rejected.';
 COMMENT ON COLUMN decision.max_nm IS 'Highest torque released by the decision in N·m; NULL: open, or rejected.';
 COMMENT ON COLUMN decision.state_before IS 'State of the setting before the decision.';
-
-CREATE TABLE role_cover (asked VARCHAR NOT NULL, printed VARCHAR NOT NULL);
-COMMENT ON TABLE role_cover IS 'Which printed terminal roles answer a question for a role: a figure for the main circuit is a figure for its load side.';
-COMMENT ON COLUMN role_cover.asked IS 'Role asked for, vocabulary key.';
-COMMENT ON COLUMN role_cover.printed IS 'Role on the sheet that answers it, vocabulary key.';
-INSERT INTO role_cover VALUES
-    ('line', 'line_in'), ('line', 'load_out'), ('line', 'main'),
-    ('line_in', 'line'), ('line_in', 'main'),
-    ('load_out', 'line'), ('load_out', 'main'),
-    ('main', 'line'), ('main', 'line_in'), ('main', 'load_out'),
-    ('earth', 'protective_earth'), ('earth', 'functional_earth'),
-    ('protective_earth', 'earth'), ('functional_earth', 'earth'),
-    ('aux', 'aux_nc'), ('aux', 'aux_no'), ('aux', 'aux_nc_late'), ('aux', 'aux_no_early'), ('aux', 'aux_co'),
-    ('aux_nc', 'aux'), ('aux_no', 'aux'), ('aux_nc_late', 'aux'), ('aux_no_early', 'aux'), ('aux_co', 'aux');

@@ -58,7 +58,7 @@ LEFT JOIN (
 ) AS f ON f.sheet = s.sheet AND f.setting = s.id
 LEFT JOIN (
     SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1
-) AS d ON d.sheet = s.sheet AND d.setting = s.id
+) AS d ON d.sheet = s.sheet AND d.setting = s.id AND s.state <> 'held'
 WHERE h.state = 'read' AND s.state <> 'superseded';
 COMMENT ON VIEW current_setting IS 'Settings of the sheets in force, each with its sheet, findings and last decision. A setting that is not released shows no torque.';
 
@@ -92,10 +92,52 @@ WHERE h.state = 'read' AND s.state = 'held';
 COMMENT ON VIEW held_setting IS 'What waits for a decision: the printed words, what was read from them, and why it is held. Not an answer.';
 
 CREATE MACRO find_setting(
-    words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, role := NULL,
-    mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL
+    words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, role := NULL, or_role := NULL,
+    mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL,
+    purpose := 'electrical_terminal', state := NULL
 ) AS TABLE
-SELECT * FROM (
+WITH near AS (
+    SELECT
+        CASE
+            WHEN terminal IS NULL AND role IS NULL THEN 'unasked'
+            WHEN has_words(s.terminal_words, terminal) AND (or_role IS NULL OR s.role IS DISTINCT FROM or_role)
+                AND (role IS NULL OR s.role IS NULL OR s.role = role
+                     OR list_contains(wider_roles(s.role), role)) THEN 'label'
+            WHEN other_marking(s.terminal_printed, s.terminal_words, terminal) THEN NULL
+            WHEN s.role = role THEN 'role'
+            WHEN s.role = or_role THEN 'or_role'
+            WHEN list_contains(wider_roles(s.role), role) THEN 'narrower'
+            WHEN list_contains(wider_roles(role), s.role) THEN 'wider'
+            WHEN s.any_terminal THEN 'any'
+        END AS terminal_fit,
+        s.*
+    FROM current_setting AS s
+    WHERE s.purpose = purpose
+      AND s.state IN ('released', 'held', 'rejected')
+      AND (words IS NULL OR len(list_filter(
+            string_split(fold_text(words::VARCHAR), ' '), lambda w: NOT contains(' ' || s.all_words || ' ', ' ' || w || ' '))) = 0)
+      AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
+      AND (maker IS NULL OR has_words(fold_names(coalesce(s.maker, '')), maker))
+      AND (series IS NULL OR has_words(fold_names(concat_ws(' ', s.series, s.model)), series))
+),
+-- "Main circuit" beside "line" is no figure for the load: the sheet parts what the wider word leaves open.
+ranked AS (
+    SELECT CASE
+            WHEN n.terminal_fit IN ('unasked', 'label') THEN 0
+            WHEN n.terminal_fit = 'role' THEN CASE WHEN regexp_matches(coalesce(terminal, ''), '[0-9]') THEN 1 ELSE 0 END
+            WHEN n.terminal_fit = 'any' THEN 3
+            ELSE 2
+        END AS distance, n.* EXCLUDE (roles)
+    FROM (SELECT *, list(DISTINCT p.role) OVER (PARTITION BY p.sheet, p.device_printed, p.model) AS roles FROM near AS p) AS n
+    WHERE n.terminal_fit IS NOT NULL
+      AND NOT (n.terminal_fit = 'wider' AND len(list_filter(n.roles, lambda r: list_contains(wider_roles(r), n.role)
+            AND r <> role AND NOT list_contains(wider_roles(r), role))) > 0)
+),
+-- Of each device the rows that come nearest to the terminal asked for, whatever their conductor and state.
+nearest AS (
+    SELECT r.*, min(r.distance) OVER (PARTITION BY r.sheet, r.device_printed, r.model) AS least FROM ranked AS r
+),
+fitting AS (
     SELECT
         CASE
             WHEN mm2 IS NULL AND awg IS NULL THEN 'unasked'
@@ -110,31 +152,33 @@ SELECT * FROM (
             WHEN regexp_matches(s.conductor_printed, '[0-9]') THEN 'unread'
             ELSE 'unsized'
         END AS fit,
-        (terminal IS NULL AND role IS NULL)
-            OR coalesce(s.role = role OR s.role IN (SELECT c.printed FROM role_cover AS c WHERE c.asked = role), false)
-            OR coalesce(has_words(s.terminal_words, terminal), false) AS terminal_named,
-        s.*
-    FROM current_setting AS s
-    WHERE s.purpose = 'electrical_terminal'
-      AND s.state IN ('released', 'held')
-      AND (words IS NULL OR len(list_filter(
-            string_split(fold_text(words::VARCHAR), ' '), lambda w: NOT contains(' ' || s.all_words || ' ', ' ' || w || ' '))) = 0)
-      AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
-      AND (maker IS NULL OR has_words(fold_names(coalesce(s.maker, '')), maker))
-      AND (series IS NULL OR has_words(fold_names(concat_ws(' ', s.series, s.model)), series))
+        s.* EXCLUDE (distance, least)
+    FROM nearest AS s
+    WHERE s.distance = s.least
+      AND CASE WHEN state IS NULL THEN s.state IN ('released', 'held') ELSE s.state = state END
       AND (conductors IS NULL OR coalesce(s.conductor_count, 1) = conductors)
       AND (material IS NULL OR len(s.material) = 0 OR list_contains(s.material, material))
       AND (stranding IS NULL OR len(s.stranding) = 0 OR list_contains(s.stranding, stranding))
       AND (ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = ferrule)
-) AS q
-WHERE q.terminal_named OR q.any_terminal
+),
+-- The figure of one side is no answer for both while the other's is held.
+parted AS (
+    SELECT f.*,
+        count(*) FILTER (WHERE f.state = 'held' AND f.fit NOT IN ('outside', 'other_system'))
+            OVER (PARTITION BY f.sheet, f.device_printed, f.model)
+        - count(*) FILTER (WHERE f.state = 'held' AND f.fit NOT IN ('outside', 'other_system'))
+            OVER (PARTITION BY f.sheet, f.device_printed, f.model, f.role) AS held_beside
+    FROM fitting AS f
+)
+SELECT q.* EXCLUDE (held_beside) FROM parted AS q
+WHERE NOT (q.held_beside > 0 AND q.state = 'released' AND coalesce(list_contains(wider_roles(q.role), role), false))
 ORDER BY
     list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
     q.state DESC, q.maker, q.file, q.page, q.number;
-COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. Only released rows show a torque; several rows may differ.';
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_roles), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ.';
 COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
-COMMENT ON COLUMN current_setting.verdict IS 'Last decision: accept or correct; NULL: nobody has decided.';
+COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct or reject; NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';

@@ -18,20 +18,25 @@ _FITS = {(False, False): "whole", (False, True): "starts", (True, False): "ends"
 
 def refresh_words(catalogue: Catalogue) -> None:
     """Put the words of the vocabulary into the catalogue, unless they are there already."""
+    with catalogue.transaction():
+        put_words(catalogue)
+
+
+def put_words(catalogue: Catalogue) -> None:
+    """Do so within a transaction that is under way."""
     rows = json.dumps(_collect(), ensure_ascii=False)
     digest = hashlib.sha256(rows.encode()).hexdigest()
     run = catalogue.connection.execute
     if run("SELECT words FROM catalogue_format").fetchone() == (digest,):
         return
     types = json.dumps([dict.fromkeys(("kind", "concept", "spelling", "fit"), "VARCHAR")])
-    with catalogue.transaction():
-        run("DELETE FROM known_word")
-        run(
-            "INSERT INTO known_word SELECT DISTINCT r.kind, r.concept, fold_text(r.spelling), r.fit"
-            " FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r) WHERE fold_text(r.spelling) <> ''",
-            {"rows": rows, "types": types},
-        )
-        run("UPDATE catalogue_format SET words = ?", [digest])
+    run("DELETE FROM known_word")
+    run(
+        "INSERT INTO known_word SELECT DISTINCT r.kind, r.concept, fold_text(r.spelling), r.fit"
+        " FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r) WHERE fold_text(r.spelling) <> ''",
+        {"rows": rows, "types": types},
+    )
+    run("UPDATE catalogue_format SET words = ?", [digest])
 
 
 def _collect() -> list[dict[str, str]]:
@@ -62,5 +67,5 @@ def _enter(kind: str, concept: str, printed: str) -> list[dict[str, str]]:
     bare = bare.strip("*")
     return [
         {"kind": kind, "concept": concept, "spelling": spelling, "fit": fit}
-        for spelling in {bare, bare.translate(_UMLAUTS)}
+        for spelling in dict.fromkeys((bare, bare.translate(_UMLAUTS)))
     ]

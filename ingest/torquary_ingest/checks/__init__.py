@@ -5,23 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from torquary_ingest.checks.contradiction import check_contradiction
 from torquary_ingest.checks.plausible import check_plausible
-from torquary_ingest.checks.sizes import check_sizes
+from torquary_ingest.checks.units import check_units
 from torquary_schema.findings import holds
 from torquary_schema.values import Finding, Setting
 
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
 Check = Callable[[Sequence[Setting]], Iterator[tuple[int, Finding]]]
 
-CHECKS: tuple[Check, ...] = (check_plausible, check_sizes)
+CHECKS: tuple[Check, ...] = (check_plausible, check_contradiction, check_units)
 
 
 def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS) -> list[Setting]:
     """Return the settings with the findings of all checks; those with a holding finding are held."""
+    return hold(settings, (each for check in checks for each in check(settings)))
+
+
+def hold(settings: Sequence[Setting], told: Iterable[tuple[int, Finding]]) -> list[Setting]:
+    """Return the settings with what was found of each by its position; those with a holding finding are held."""
     found: dict[int, list[Finding]] = {}
-    for check in checks:
-        for position, finding in check(settings):
-            found.setdefault(position, []).append(finding)
+    for position, finding in told:
+        found.setdefault(position, []).append(finding)
     return [add_findings(setting, found.get(position, ())) for position, setting in enumerate(settings)]
 
 

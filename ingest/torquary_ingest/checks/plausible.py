@@ -14,8 +14,12 @@ from torquary_schema.values import Conductor, Finding, Setting
 # Makers go beyond the highest torque of NEC informative Annex I, Table I.1, by up to a half, for large screws
 # on small wires (common practice).
 _BEYOND = Decimal("1.5")
-# Lowest torque that clamps a conductor of at least this area, N·m (common practice).
-_LOWEST = ((Decimal("10"), Decimal("0.5")), (Decimal("25"), Decimal("0.8")), (Decimal("70"), Decimal("1.5")))
+# Lowest torque of a terminal that takes conductors of up to this area, N·m (common practice): a figure ten times too
+# small is below it.
+_LOWEST = tuple(
+    (Decimal(area), Decimal(least))
+    for area, least in (("4", "0.2"), ("10", "0.5"), ("25", "0.8"), ("70", "1.5"), ("150", "3"))
+)
 _ANY = (Decimal("0.05"), Decimal("250"))
 # A thread takes from a quarter of the smallest to four times the largest value that any grid on file gives for
 # it (common practice). Above M12 the grids stop at the test torques of small terminals: no upper bound there.
@@ -31,7 +35,7 @@ def check_plausible(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]
         torque = setting.torque
         if torque is None or setting.purpose != "electrical_terminal":
             continue
-        figures = [value for value in (torque.min_nm, torque.max_nm) if value is not None]
+        figures = [value for value in (torque.min_nm, torque.max_nm, torque.limit_nm) if value is not None]
         for low, high, what in _bounds(setting):
             if figures and (min(figures) < low or max(figures) > high):
                 yield position, _implausible(setting, low, high, what)
@@ -43,7 +47,8 @@ def _bounds(setting: Setting) -> Iterator[tuple[Decimal, Decimal, str]]:
     smallest, largest = _areas(setting.conductor)
     highest = us_highest_torque(largest) if largest is not None else None
     high = highest * _BEYOND if highest is not None else None
-    low = next((least for area, least in reversed(_LOWEST) if smallest is not None and smallest >= area), None)
+    taken = largest if largest is not None else smallest
+    low = next((least for area, least in reversed(_LOWEST) if taken is not None and taken >= area), None)
     if high is not None or low is not None:
         yield low or _ANY[0], high or _ANY[1], f"a conductor {setting.conductor.printed}"
     thread = _THREAD.match(setting.terminal.thread or setting.terminal.printed)

@@ -1,14 +1,12 @@
-"""One terminal, one conductor, one torque: rows that contradict each other are held."""
+"""Which conductors two settings may both mean, and the figures by which they are compared."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from itertools import combinations
 
 from torquary_ingest.headings.sense import label_key
 from torquary_schema.sizes import gauge_order
-from torquary_schema.values import Conductor, Finding, Setting, Torque
+from torquary_schema.values import Conductor, Setting
 from torquary_schema.words import fold
 
 _LEAST, _MOST = Decimal("-Infinity"), Decimal("Infinity")
@@ -17,27 +15,23 @@ _Sizes = tuple[_Range, _Range]
 """In mm², and by gauge as an area: no system is converted into another."""
 
 
-def check_sizes(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
-    """Hold settings of one table that give one terminal and one size two torques with nothing to choose by."""
-    rows: dict[tuple[object, ...], list[int]] = {}
-    for position, setting in enumerate(settings):
-        rows.setdefault(_same_case(setting), []).append(position)
-    for positions in rows.values():
-        said: dict[tuple[_Sizes, _Range], list[int]] = {}
-        for position in positions:
-            said.setdefault((_sizes(settings[position].conductor), _figure(settings[position].torque)), []).append(
-                position
-            )
-        apart = [pair for pair in combinations(said, 2) if _contradict(*pair)]
-        for position in sorted({place for pair in apart for case in pair for place in said[case]}):
-            yield position, _overlap(settings[position])
+def may_meet(one: Conductor, other: Conductor) -> bool:
+    """Tell whether some conductor may be meant by both: no size, kind, metal, ferrule or count keeps them apart."""
+    for kinds in ((one.stranding, other.stranding), (one.material, other.material)):
+        if all(kinds) and not set(kinds[0]) & set(kinds[1]):
+            return False
+    if None not in (one.ferrule, other.ferrule) and one.ferrule != other.ferrule:
+        return False
+    if None not in (one.count, other.count) and one.count != other.count:
+        return False
+    pairs = [pair for pair in zip(_sizes(one), _sizes(other), strict=True) if any(pair[0]) and any(pair[1])]
+    return all(_meet(*pair) for pair in pairs)
 
 
-def _contradict(one: tuple[_Sizes, _Range], other: tuple[_Sizes, _Range]) -> bool:
-    """Tell whether two rows of one case give a conductor two torques; where one range ends another may begin."""
-    (sizes, figure), (others, another) = one, other
-    told = [pair for pair in zip(sizes, others, strict=True) if any(pair[0]) and any(pair[1])]
-    return figure != another and (any(_meet(*pair) for pair in told) if told else sizes == others)
+def figure_of(setting: Setting) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    """Return lowest, highest and limiting torque of a setting in N·m."""
+    torque = setting.torque
+    return (torque.min_nm, torque.max_nm, torque.limit_nm) if torque else (None, None, None)
 
 
 def _sizes(conductor: Conductor) -> _Sizes:
@@ -57,23 +51,10 @@ def _meet(one: _Range, other: _Range) -> bool:
     return one == other or lows[1] < highs[0] or (single and lows[0] < lows[1] == highs[0] < highs[1])
 
 
-def _figure(torque: Torque | None) -> _Range:
-    return (torque.min_nm, torque.max_nm) if torque else (None, None)
-
-
-def _same_case(setting: Setting) -> tuple[object, ...]:
+def same_case(setting: Setting) -> tuple[object, ...]:
+    """Return what tells the case of a setting from others, but for the size of its conductor."""
     c, d, t = setting.conductor, setting.device, setting.terminal
     return (
-        setting.place.page, setting.place.table, fold(d.printed), d.rated_current, label_key(t.printed), t.thread,
-        t.drive, c.stranding, c.material, c.ferrule, c.count, setting.purpose,
+        fold(d.printed), d.rated_current, label_key(t.printed), t.thread, t.drive,
+        c.stranding, c.material, c.ferrule, c.count, setting.purpose,
     )  # fmt: skip
-
-
-def _overlap(setting: Setting) -> Finding:
-    return Finding(
-        code="sizes_overlap",
-        message=f"the table gives {setting.terminal.printed!r} with the same conductor more than one torque; "
-        "find out what tells the rows apart",
-        place=setting.place,
-        printed=setting.place.text,
-    )

@@ -16,8 +16,11 @@ from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place
 
 _LAST_FIGURE = re.compile(r"\d[\d.,]*\W{0,2}\Z")
-_ROW_PARTS = 12
-"""Parts of lines under a heading among which a figure tells that it heads some."""
+_BLOCK_LINES = 200
+"""Parts of lines of a block at most that are set down in one finding."""
+
+_BLOCK_GAP = 2.5
+"""Type sizes of white above a line that end a block of lines."""
 
 
 def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[Finding]:
@@ -58,18 +61,33 @@ def find_unplaced(document: Document, tables: Sequence[Table], readings: Sequenc
 
 
 def _unseen_table(page: Page, tables: Sequence[Table], spoken: set[str]) -> Iterator[Finding]:
-    """Lines that head torques with figures under them, outside every table, are a table that was not seen."""
+    """Lines that head torques with figures under them, outside every table, are a table that was not seen.
+
+    One finding for each block of lines that stand close together, with all that is printed in it.
+    """
     lines = set_lines(page, [table for table in tables if table.page == page.number])
+    end = 0
     for at, line in enumerate(lines):
         sense = make_sense(line.text)
         heads = bool(sense.unit("torque")) and not sense.false_friend and not states_torque(line.text)
-        if not heads or line.text in spoken:
+        if at < end or not heads or line.text in spoken:
             continue
-        if any(make_sense(other.text).figure for other in lines[at + 1 : at + 1 + _ROW_PARTS]):
+        end = _end_of_block(lines, at)
+        if any(make_sense(other.text).figure for other in lines[at + 1 : end]):
             said = f"heads figures with {line.text!r} and no table was seen there; "
             said += "look whether they are torques of terminals"
-            yield _not_placed(line, said, " | ".join(other.text for other in lines[at : at + 1 + _ROW_PARTS]))
-            return
+            yield _not_placed(line, said, " | ".join(other.text for other in lines[at:end]))
+
+
+def _end_of_block(lines: Sequence[Line], start: int) -> int:
+    """Return the index behind the last line of the block that begins at a line: a wide gap ends it."""
+    end = start + 1
+    while end < len(lines) and end < start + _BLOCK_LINES:
+        gap = lines[end].box.top - max(line.box.bottom for line in lines[start:end])
+        if gap > _BLOCK_GAP * lines[start].size:
+            break
+        end += 1
+    return end
 
 
 def _not_placed(line: Line, said: str, printed: str) -> Finding:

@@ -11,7 +11,6 @@ from torquary_ingest.headings.columns import is_size, side_of
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section, band_cell
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.words import spot
 
 # Headings that name no quantity of their own: a size, a name, or nothing that is known.
 _HEADS_TORQUES = ("unknown", "blank", "name")
@@ -43,7 +42,8 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
 
 
 def _names_torque(line: str) -> bool:
-    return make_sense(line).has("torque", "torque_min", "torque_max") and not spot("false_friend", line)
+    sense = make_sense(line)
+    return sense.has("torque", "torque_min", "torque_max") and not sense.false_friend
 
 
 def _heading_rows(grid: Grid, rows: list[int]) -> list[int]:

@@ -10,6 +10,7 @@ from torquary_ingest.document import Cell, Document, Doubt, Entry, Reading, Tabl
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
+from torquary_ingest.headings.name_runs import name_runs, name_spans
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
@@ -17,8 +18,6 @@ from torquary_schema.values import Box, Place
 from torquary_schema.words import spot
 
 _SENTENCE_END = re.compile(r"(?<=[.!?;])\s+(?=[^\W\d_])(?=[A-ZÀ-ÞА-Я\u0370-\u03ff])|(?<=[。！？；])")
-_MARKING = re.compile(r"(?<![\w.,])(?:[LTNUVW]\d(?:/[LT]\d)?|PEN?|FE|A[12]|[A-Z]\d{1,2}|N)(?![\w])")
-_BETWEEN_NAMES = re.compile(r"(?:\s|,|/|&|-|–|and|und|et|y|e|en|\d)*", re.IGNORECASE)
 _SAID = frozenset({"torque", "terminal", "conductor"})
 # Words of an instruction that change nothing about its figure.
 _PLAIN = re.compile(
@@ -156,7 +155,7 @@ _NUMBER_TO = re.compile(r"\s*\d{1,3}\s+(?:to|à|a|al|zu|auf|bis|op|tot|til|till|
 
 def _numbers_terminal(clause: str) -> bool:
     """Tell whether a whole number behind a terminal's word may be its marking or the lower end of the figures."""
-    return any(_NUMBER_TO.match(clause[end:]) for _, end in _labels(clause))
+    return any(_NUMBER_TO.match(clause[end:]) for _, end in name_spans(clause))
 
 
 def _numbered(clause: str) -> Doubt:
@@ -189,31 +188,15 @@ def split_clauses(text: str) -> list[str]:
     start = 0
     for end in ends[:-1]:
         following = text[end : next((e for e in ends if e > end), len(text))]
-        if _labels(following) and not following.lstrip().startswith(("(", "/", "[")):
+        if name_spans(following) and not following.lstrip().startswith(("(", "/", "[")):
             clauses.append(text[start:end])
             start = end
     return [*clauses, text[start:]]
 
 
-def _labels(text: str) -> list[tuple[int, int]]:
-    """Return the spans of words that name terminals, none of them part of a unit."""
-    spans = [(m.start, m.end) for m in spot_roles(text)]
-    spans += [(m.start, m.end) for m in spot("heading", text) if m.concept == "terminal"]
-    spans += [(m.start, m.end) for m in spot("purpose", text)]
-    spans += [m.span() for m in _MARKING.finditer(text)]
-    units = find_units(text)
-    return sorted(span for span in spans if not any(u.start < span[1] and span[0] < u.end for u in units))
-
-
 def _take_label(clause: str) -> tuple[str, str]:
     """Return the words that name the terminal and the clause without them and without plain words."""
-    spans = _labels(clause)
-    runs: list[tuple[int, int]] = []
-    for start, end in spans:
-        if runs and _BETWEEN_NAMES.fullmatch(clause[runs[-1][1] : start]):
-            runs[-1] = (runs[-1][0], max(end, runs[-1][1]))
-        elif not runs or start >= runs[-1][1]:
-            runs.append((start, end))
+    runs = name_runs(clause)
     label = " ".join(clause[start:end] for start, end in runs)
     units = find_units(clause)
     known = [(m.start, m.end) for m in spot("heading", clause) if m.concept.split("_")[0] in _SAID]

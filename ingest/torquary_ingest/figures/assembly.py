@@ -185,20 +185,17 @@ class _Assembler:
             return self._single(second) if second_good else None
         if not second_good:
             return self._single(first)
-        assert first.unit is not None
-        assert second.unit is not None
-        factors = factor_nm(first.unit.name), factor_nm(second.unit.name)
-        if not agree(first, factors[0], second, factors[1]):
-            self.doubt("units_disagree", _difference(first, factors[0], second, factors[1]))
-        lead, other = first, second
-        if second.unit.name == "newton_metre" and not coarser(second, factors[1], first, factors[0]):
-            lead, other = second, first
-        figure = self._single(lead)
-        return replace(figure, second=self._torque(other))
+        one, other = self._single(first), self._single(second)
+        if not agree(one, other):
+            self.doubt("units_disagree", _difference(one.torque, other.torque))
+        if other.unit == "newton_metre" and not coarser(other, one):
+            one, other = other, one
+        return replace(one, second=other.torque)
 
     def _single(self, quantity: Quantity) -> TorqueFigure:
         assert quantity.unit is not None
-        return TorqueFigure(torque=self._torque(quantity), unit=quantity.unit.name)
+        step = CONTEXT.multiply(quantity.step, factor_nm(quantity.unit.name))
+        return TorqueFigure(torque=self._torque(quantity), unit=quantity.unit.name, step_nm=step)
 
     def _torque(self, quantity: Quantity) -> Torque:
         assert quantity.unit is not None
@@ -216,13 +213,10 @@ class _Assembler:
         )
 
 
-def _difference(first: Quantity, first_factor: Decimal, second: Quantity, second_factor: Decimal) -> str:
-    assert first.unit is not None
-    assert second.unit is not None
-    lead = (first.nominal or first.low or first.high or Decimal(0)) * first_factor
-    other = (second.nominal or second.low or second.high or Decimal(0)) * second_factor
+def _difference(one: Torque, other: Torque) -> str:
+    lead, also = (t.nominal_nm or t.min_nm or t.max_nm or Decimal(0) for t in (one, other))
     return (
-        f"the {first.unit.printed} figure gives {lead:.4g} N·m, the {second.unit.printed} figure {other:.4g} N·m; "
+        f"the {one.unit_printed} figure gives {lead:.4g} N·m, the {other.unit_printed} figure {also:.4g} N·m; "
         "ask which one is right"
     )
 

@@ -108,7 +108,7 @@ def merge_limits(quantities: list[Quantity]) -> list[Quantity]:
                     low=low.low,
                     high=high.high,
                     end=quantity.end,
-                    step=max(before.step, quantity.step),
+                    step=min(before.step, quantity.step),
                     fault=before.fault or quantity.fault or ("range_reversed" if reversed_range else ""),
                 )
                 continue

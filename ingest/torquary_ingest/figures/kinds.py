@@ -15,6 +15,9 @@ from torquary_schema.words import spot
 _ARROWS = re.compile(r"[\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*[↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅][\s↓↑←→⇓⇑⇐⇒▼▲↧↥⬇⬆⬅|]*")
 _EMPTY_MARK = re.compile(r"[-‐‑‒–—―−_.\s/\u00ad]+")
 _DAMAGED = re.compile(r"\ufffd|\(cid:\d+\)|[\ue000-\uf8ff\U000f0000-\U0010ffff]|[\x01-\x08\x0e-\x1f\x7f]")
+_TURNING = re.compile(r"[\u202b\u202d\u202e\u2067]")
+"""Marks that turn the letters behind them round (Unicode Standard Annex 9): "5.2" behind U+202E shows as 2.5."""
+
 _YEAR_FIRST = re.compile(r"\s*(?:19|20)\d\d([-/.])\d{1,2}\1\d{1,2}\b.*", re.DOTALL)
 _THREE_PARTS = re.compile(
     r"\s*\d{1,2}([-/.])\d{1,2}\1(?:\d{4}|\d\d)\.?\s*(?:\d{1,2}:\d\d(?::\d\d)?\s*)?(?:[^\d]{0,12})"
@@ -33,11 +36,14 @@ class Kind:
 
 
 def unreadable_character(text: str) -> Doubt | None:
-    """Return the doubt for a cell with NUL bytes or characters that were never decoded, None if it has none."""
+    """Return the doubt for a cell with NUL bytes, characters never decoded or turned round, None if it has none."""
     if "\x00" in text:
         return Doubt(code="nul_byte", message="a NUL byte stands in the cell; figures may be lost there")
     if _DAMAGED.search(text):
         return Doubt(code="character_unreadable", message="a character of the cell could not be decoded")
+    if _TURNING.search(text):
+        message = "a mark in the cell turns the letters behind it round; look at the sheet"
+        return Doubt(code="character_unreadable", message=message)
     return None
 
 

@@ -18,8 +18,9 @@ CONTEXT = Context(prec=40)
 class Quantity:
     """A printed figure, range, limit or figure with tolerance, in its printed unit.
 
-    `steps` holds the worth of the last printed digit of each number. `fault` is a finding code for a
-    quantity that must not be used, `doubts` are codes that go with it. Offsets are of the folded text.
+    `step` is the worth of the last printed digit, of the finer one of two: 2–2.5 is printed to a tenth.
+    `fault` is a finding code for a quantity that must not be used, `doubts` are codes that go with it.
+    Offsets are of the folded text.
     """
 
     start: int
@@ -115,7 +116,7 @@ def _quantity(figures: tuple[_Figure, ...], *, start: int) -> Quantity:
         low=first.low,
         nominal=first.nominal if len(figures) == 1 else None,
         high=last.high,
-        step=max(f.step for f in figures),
+        step=min(f.step for f in figures),
         unit=last.unit or first.unit,
         fault=fault,
         doubts=doubts,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
 from torquary_ingest.document import Doubt
@@ -19,11 +20,13 @@ class TorqueFigure:
     rounding, unless another unit is printed first and N·m is the coarser print (then that unit leads).
     `second` is the same figure in a second printed unit. `conductor` is the size printed in the cell for
     this figure ("≤ 25 mm² = 2.5 Nm"). `condition` holds words of the cell that limit the figure and were
-    not understood; `thread` the thread printed for this figure ("M5: 2.0 Nm").
+    not understood; `thread` the thread printed for this figure ("M5: 2.0 Nm"). `step_nm` is the worth of its
+    last printed digit in N·m.
     """
 
     torque: Torque
     unit: str
+    step_nm: Decimal = Decimal(0)
     second: Torque | None = None
     conductor: Conductor | None = None
     condition: str = ""

@@ -5,29 +5,13 @@ from __future__ import annotations
 import re
 
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
 
-_SIZE_BEFORE = re.compile(
-    r"(?:\d\s*[x×]\s*)?\d[\d.,/]*(?:\s*(?:[-–—…~÷]|\.{2,3}|to|bis|à|a)\s*\d[\d.,/]*)?\s*$", re.IGNORECASE
-)
+_NUMBER_BEFORE = re.compile(r"(?:\d\s*[x×]\s*)?\d[\d.,/]*\s*$")
+_RANGE_SIGN = re.compile(r"(?:[-–—…~〜÷]|\.{2,3})\s*$")
 _FIGURE_END = re.compile(r"[\d½¼¾⅛⅜⅝⅞]\s*[\])]?\s*$")
-# Words that say the torque is not one to set with a driver. "hand_tight" is absent: such a text gives no figure.
-_EXCUSED = frozenset(
-    {
-        "tool_range",
-        "motor_torque",
-        "output_torque",
-        "starting_torque",
-        "wavelength",
-        "operating_torque",
-        "breaking_torque",
-        "loosening_torque",
-        "prevailing_torque",
-        "test_torque",
-        "pipe_fitting",
-    }
-)
 
 
 def states_torque(text: str) -> bool:
@@ -35,7 +19,7 @@ def states_torque(text: str) -> bool:
     units = [unit for unit in make_sense(text).units if unit.kind == "torque" and unit.certain]
     if not any(_FIGURE_END.search(text[: unit.start]) for unit in units):
         return False
-    return not any(match.concept in _EXCUSED for match in spot("false_friend", text))
+    return not names_other_torque(text)
 
 
 def take_size(clause: str) -> tuple[str, str]:
@@ -46,12 +30,28 @@ def take_size(clause: str) -> tuple[str, str]:
     found: list[tuple[int, int]] = []
     for unit in find_units(clause):
         if unit.kind in ("area", "gauge"):
-            figure = _SIZE_BEFORE.search(clause[: unit.start])
-            if figure is not None:
-                found.append((_start_of_limit(clause, figure.start()), unit.end))
+            start = _start_of_size(clause, unit.start)
+            if start is not None:
+                found.append((_start_of_limit(clause, start), unit.end))
     if len(found) != 1:
         return "", clause
     return clause[slice(*found[0])], cut_out(clause, found)
+
+
+def _start_of_size(clause: str, end: int) -> int | None:
+    """Return where the size before a unit begins, both ends of a range included; None where no number stands there.
+
+    A size cut in the middle would leave its lower end beside the torque.
+    """
+    number = _NUMBER_BEFORE.search(clause[:end])
+    if number is None:
+        return None
+    before = clause[: number.start()]
+    joined = (m for m in spot("connective", before) if m.concept == "range" and m.end == len(before.rstrip()))
+    signs = _RANGE_SIGN.search(before)
+    at = signs.start() if signs else next((match.start for match in joined), None)
+    lower = _NUMBER_BEFORE.search(clause[:at]) if at is not None else None
+    return lower.start() if lower is not None else number.start()
 
 
 def _start_of_limit(clause: str, start: int) -> int:

@@ -48,7 +48,8 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         return replace(column, field="unit")
     # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
     # what goes across: cells that print mm² or AWG settle it.
-    named = column.field in ("series", "model", "device", "clamp", "terminal")
+    # Kinds of conductors may head their sizes: "Solid | Flexible with ferrule" over "6–50 mm² | 6–35 mm²".
+    named = column.field in ("series", "model", "device", "clamp", "terminal", *_KINDS)
     if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
         return replace(column, field="conductor")
     # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.

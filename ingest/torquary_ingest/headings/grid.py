@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from torquary_ingest.document import Cell, Table, TaughtHeading
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.trailing_marks import part_marks
+from torquary_schema.words import spot
 
 _LONGEST_UNIT = 10
+_FIRST_WORD = re.compile(r"[^\W\d_]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,16 +74,33 @@ def text_of(cell: Cell | None) -> str:
 
 
 def join_lines(lines: Iterable[str]) -> str:
-    """Join lines with blanks; a word hyphenated at the line's end is put together again."""
+    """Join lines with blanks; a word hyphenated, or broken in a narrow cell, is put together again."""
     out = ""
     for line in (part.strip() for part in lines):
         if not line:
             continue
         if len(out) > 1 and out.endswith("-") and out[-2].isalpha() and line[0].islower():
             out = out[:-1] + line
+        elif out and _is_broken_word(out, line):
+            out += line
         else:
             out = f"{out} {line}" if out else line
     return out
+
+
+@lru_cache(maxsize=5_000)
+def _is_broken_word(above: str, line: str) -> bool:
+    """Tell whether the last word of a line and the first of the next are one word of a heading: "Aanhaalmome", "nt"."""
+    if not (above[-1].isalpha() and line[0].islower()):
+        return False
+    head, tail = above.split()[-1], _FIRST_WORD.match(line)
+    if tail is None or _is_heading_word(head) or _is_heading_word(tail[0]):
+        return False
+    return _is_heading_word(head + tail[0])
+
+
+def _is_heading_word(word: str) -> bool:
+    return any(match.end - match.start == len(word) for match in spot("heading", word))
 
 
 def distinct(cells: Iterable[Cell | None]) -> tuple[Cell, ...]:

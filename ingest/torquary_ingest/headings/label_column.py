@@ -6,15 +6,17 @@ import re
 from dataclasses import replace
 
 from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import fold, spot
 
 _DECIMAL = re.compile(r"\d+[.,]\d+")
 _NAMING = ("model", "device", "series", "thread", "rated_current", "qualifier")
+_SILENT = ("unknown", "blank", "name", "other")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -29,6 +31,16 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
         return columns
+    silent = (at for at, column in enumerate(columns) if column.field in _SILENT)
+    roles = next((at for at in silent if _has_roles(grid, section, columns[at])), None)
+    if roles is not None:
+        columns[roles] = replace(columns[roles], field="terminal")
+        return [replace(c, field="series") if _has_types(grid, section, c) else c for c in columns]
+    return _find_named(grid, section, columns)
+
+
+def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Return the columns with the first one of names as that of terminals, if any may be."""
     for fields in (("blank", "name"), ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):
@@ -74,6 +86,18 @@ def _numbers_named_rows(grid: Grid, section: Section, columns: list[Column], col
         for other in others
         if (texts := grid.texts(section.body, other.index)) and len(texts) == len(section.body)
     )
+
+
+def _has_roles(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether each cell of a column is the role or the marking of a terminal, whatever its heading says."""
+    texts = grid.texts(section.body, column.index)
+    return len(set(texts)) > 1 and len(texts) == len(section.body) and all(map(is_terminal, texts))
+
+
+def _has_types(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether each cell under a heading that is not known is the type of a device."""
+    texts = grid.texts(section.body, column.index)
+    return column.field == "unknown" and len(texts) == len(section.body) and all(map(find_types, texts))
 
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:

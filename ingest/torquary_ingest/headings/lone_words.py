@@ -19,7 +19,7 @@ def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> lis
     That is where it names another torque for the rows, or where nothing speaks of terminals: in another table of
     the sheet the same abbreviation may mean another thing.
     """
-    columns = _doubt_lone_sizes(columns)
+    columns = _doubt_lone_sizes(grid, section, columns)
     torques = [column for column in columns if base(column.field) == "torque"]
     said = [column for column in torques if column.taught and not _prints_torque(grid, section, column)]
     if not said:
@@ -37,22 +37,33 @@ def doubt_lone_words(grid: Grid, section: Section, columns: list[Column]) -> lis
     ]
 
 
-def _doubt_lone_sizes(columns: list[Column]) -> list[Column]:
+def _doubt_lone_sizes(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Doubt a column that is a conductor size by a person's word alone beside one that the sheet calls so.
 
-    One in mm² beside one in AWG says the same size again.
+    The sheet does by a heading of its own, or by a unit beside a heading that a person explains. One in mm² beside
+    one in AWG says the same size again.
     """
-    sizes = [column for column in columns if base(column.field) == "conductor"]
+    printed = {
+        column.index: _printed_systems(grid, section, column)
+        for column in columns
+        if base(column.field) == "conductor"
+    }
     doubted = list(columns)
     for at, column in enumerate(columns):
-        if column not in sizes or not column.taught or column.unit:
+        if not column.taught or printed.get(column.index) != set():
             continue
         said = _systems(column.taught.unit)
-        named = next((c.heading for c in sizes if not c.taught and (_systems(c.unit) or said) == said), "")
+        others = (c for c in columns if c.index in printed and (printed[c.index] or not c.taught))
+        named = next((c.heading for c in others if not printed[c.index] or printed[c.index] & said), "")
         if named:
             doubt = doubt_lone_word(column.taught, named)
             doubted[at] = replace(column, contradictions=(*column.contradictions, doubt))
     return doubted
+
+
+def _printed_systems(grid: Grid, section: Section, column: Column) -> set[str]:
+    """Return the systems of size ("area", "gauge") that a column's heading or cells print."""
+    return _systems(" ".join((column.unit, *grid.texts(section.body, column.index)))) & {"area", "gauge"}
 
 
 def _systems(unit: str) -> set[str]:

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
 from torquary_ingest.headings.tolerances import tolerance_spans
+from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import role_of_marking
 from torquary_schema.words import Kind, Match, fold, spot
@@ -119,6 +120,11 @@ def label_key(text: str) -> str:
     return " ".join([fold(text), *(match.concept for match in spot("connective", text) if match.concept in _LIMITS)])
 
 
+def names_part(text: str) -> bool:
+    """Tell whether a text names a terminal, a part of one, or a kind of conductor; or numbers anything."""
+    return bool(_NUMBER.search(text) or role_of_marking(text.strip(_OUTER)) or any(spot(k, text) for k in _QUALIFIERS))
+
+
 def heading_core(text: str) -> str:
     """Return the words of a heading by which it is known again, those for limits left out, folded."""
     limits = [m for m in spot("heading", text) if m.concept in ("minimum", "maximum")]
@@ -142,14 +148,15 @@ def _make_sense(text: str) -> Sense:
     # "Slot head 4.7 mm": a figure's own unit is part of what is said of the screw, no unit of the column's figures.
     headed = [unit for unit in units if unit.kind in _HEADED or not _FIGURE_BEFORE.search(text[: unit.start])]
     # "Recommended" or "de aperto", left of a phrase that is cut or set over two columns, names no terminal.
-    parts = [match for match in spot("connective", text) if match.concept == "torque_part"]
+    # "Metric" and "imperial" say again what the units say: both columns are of one screw.
+    parts = [match for match in spot("connective", text) if match.concept in ("torque_part", "unit_system")]
     return Sense(
         text=text,
         fields=fields,
         units=units,
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
-        false_friend=bool(spot("false_friend", text)),
+        false_friend=bool(spot("false_friend", text)) or names_other_torque(text),
         rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *parts)), *tolerance_spans(text)])),
         figure=_is_figure(text, units),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.numbers import DecimalMark
+from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
@@ -43,6 +44,9 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         found = [_describe(conductor, entry.cell.text, heading=entry.heading) for conductor in found or [Conductor()]]
     for entry in (entry for entry in apart if entry.field == "count"):
         found, doubted = _counted(found, entry)
+        doubts += doubted
+    for entry in (entry for entry in entries if entry.field == "note"):
+        found, doubted = limit_by_remark(found, entry)
         doubts += doubted
     return tuple(found), tuple(doubts)
 

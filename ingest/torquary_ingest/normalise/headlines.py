@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
 
 from torquary_ingest.document import Document, Table
@@ -14,6 +14,8 @@ from torquary_schema.words import spot
 
 _HEAD_LINES = 8
 _EDITION_LENGTH = 40
+_HEAD_LENGTH = 80
+"""Letters of a line that may be a title at most."""
 _PART = re.compile(r"\s{2,}|[|·•;]|,\s(?=[^\W\d]{4,})|\.\s")
 
 
@@ -32,6 +34,16 @@ def read_headlines(document: Document, tables: Sequence[Table]) -> tuple[str, ..
     over = {table.caption[-1] for table in tables if table.caption}
     own = {line for line in over - {document.title} if len(over) > 1 and make_sense(line).has("torque")}
     return tuple(line.text for line in kept if line.text not in own)
+
+
+def whole_line(title: str, lines: Sequence[str]) -> str:
+    """Return the line of a sheet's head that holds its title ("Time relay TR 2" for "TR 2"), else the title.
+
+    The title that a file notes of itself is often a part of the printed one.
+    """
+    if not title:
+        return ""
+    return next((line for line in lines if f" {title} " in f" {line} " and len(line) <= _HEAD_LENGTH), title)
 
 
 def _first_row(table: Table) -> float:
@@ -56,13 +68,20 @@ def _opens_table(line: Line, lines: Sequence[Line]) -> bool:
     return any(make_sense(other.text).fields or other.text[:1].isdigit() for other in beside)
 
 
-def read_edition(document: Document) -> str:
-    """Return the edition as printed ("edition 4, 2024-05"); "" if no line of the sheet names one."""
-    for page in document.pages:
-        for line in set_lines(page):
-            for match in spot("document_word", line.text):
-                if match.concept == "edition":
-                    told = _PART.split(line.text[match.start :])[0].strip(" .,:")
-                    if re.search(r"\d|\b[A-Z]\b", told[len(match.printed) :]) and len(told) <= _EDITION_LENGTH:
-                        return told
+def read_edition(document: Document, tables: Sequence[Table]) -> str:
+    """Return the edition as printed ("edition 4, 2024-05"); "" if no line of the sheet or about a table names one."""
+    for text in _lines_of_text(document, tables):
+        for match in spot("document_word", text):
+            if match.concept == "edition":
+                told = _PART.split(text[match.start :])[0].strip(" .,:")
+                if re.search(r"\d|\b[A-Z]\b", told[len(match.printed) :]) and len(told) <= _EDITION_LENGTH:
+                    return told
     return ""
+
+
+def _lines_of_text(document: Document, tables: Sequence[Table]) -> Iterator[str]:
+    """Yield the lines on pages, and those that stand over and under tables where there are no pages to set."""
+    for page in document.pages:
+        yield from (line.text for line in set_lines(page))
+    for table in tables:
+        yield from (*table.caption, *table.below)

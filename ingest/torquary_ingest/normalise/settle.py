@@ -3,47 +3,62 @@
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from torquary_ingest.checks import check_settings
+from torquary_ingest.checks import check_settings, hold
 from torquary_ingest.checks.left_overleaf import find_rows_left
+from torquary_ingest.checks.nameless import find_nameless
+from torquary_ingest.checks.printed_elsewhere import check_elsewhere
 from torquary_ingest.checks.unplaced import find_unplaced
-from torquary_ingest.document import Document, Doubt, Entry, Mark, Reading, Table
+from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
+from torquary_ingest.evidence import Claimed, Weighed, levels_of, weigh
+from torquary_ingest.evidence.levels import SheetHead
+from torquary_ingest.evidence.surroundings import Surroundings
 from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
-from torquary_ingest.normalise.headlines import read_headlines
+from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
+from torquary_ingest.normalise.headlines import read_headlines, whole_line
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.terminals import (
-    device_doubts,
-    find_purpose,
-    heads_figures,
-    name_device,
-    name_terminal,
-    states_figure,
-)
-from torquary_ingest.normalise.torques import combine_torques
+from torquary_ingest.normalise.print_doubts import apart_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.terminals import name_terminal
+from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
 from torquary_schema.findings import holds
-from torquary_schema.values import Conductor, Finding, Place, Setting, Terminal, Torque
+from torquary_schema.values import Conductor, Device, Finding, Place, Setting, Terminal, Torque
 
 _FIGURE_FIELDS = ("torque", "conductor")
-_BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
-_MARK_LENGTH = 2
-_MARK_SIZE = 0.75
-"""Share of the type size of its row below which a text of so few letters may be a mark."""
+_CONDUCTOR_SYSTEMS = ("mm2", "awg", "kcmil")
+_SAY = {
+    "quantity": ("quantity_missing", "that the figure is a tightening torque; say what torque it is"),
+    "screw": ("screw_missing", "that the screw is an electrical terminal's; say what is tightened"),
+    "terminal": ("terminal_missing", "which terminal this is for; say what its terminals are called"),
+    "device": ("device_missing", "which device this is for; say its type or series"),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Head:
+class _Sheet:
     """What a sheet as a whole gives each of its settings."""
 
     digest: str
-    title: str
-    lines: tuple[str, ...]
+    head: SheetHead
+    mark: DecimalMark
+    notes: Notes
+    surroundings: Surroundings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Named:
+    """A reading with the names and proofs that all its figures share."""
+
+    reading: Reading
+    terminal: Terminal
+    device: Device
+    weighed: Weighed
 
 
 def settle(
@@ -51,15 +66,45 @@ def settle(
 ) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
     """Return the document's settings, each released or held, and the findings that no setting carries."""
     readings = tuple(readings)
-    mark = find_decimal_mark(_figure_texts(document, tables, readings))
-    notes = collect_notes(document, tables)
-    head = _Head(digest=document.digest, title=document.title, lines=read_headlines(document, tables))
-    settings = [setting for reading in readings for setting in _settle_one(head, reading, mark, notes)]
-    settings = check_settings(settings)
+    lines = read_headlines(document, tables)
+    sheet = _Sheet(
+        digest=document.digest,
+        head=SheetHead(title=whole_line(document.title, lines), lines=lines),
+        mark=find_decimal_mark(_figure_texts(document, tables, readings)),
+        notes=collect_notes(document, tables),
+        surroundings=Surroundings(document, tables),
+    )
+    settings: list[Setting] = []
     findings = [finding for reading in readings for finding in reading.findings]
+    for reading in readings:
+        got, others = _settle_one(sheet, reading)
+        settings += got
+        findings += others
+    settings = check_settings(apply_statements(settings, find_statements(document, tables)))
+    findings += find_nameless(settings)
     findings += find_unplaced(document, tables, readings)
     findings += find_rows_left(document, tables, readings)
-    return tuple(settings), tuple(dict.fromkeys(findings))
+    settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
+    return tuple(settings), tuple(_once_a_block(findings))
+
+
+def _notes_of(settings: Sequence[Setting]) -> Iterator[Finding]:
+    """Yield the notes that hang on settings, with their own text as what is printed."""
+    for setting in settings:
+        for finding in setting.findings:
+            if finding.code.startswith("note_"):
+                yield replace(finding, printed=finding.message)
+
+
+def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Yield each finding once, and of those about another torque one for each table or list."""
+    seen: set[object] = set()
+    for finding in findings:
+        place = finding.place
+        block = (finding.code, place.page, place.table) if finding.code == "other_torque" and place else finding
+        if block not in seen:
+            seen.add(block)
+            yield finding
 
 
 def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[str]:
@@ -72,31 +117,62 @@ def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequenc
             yield cell.text
 
 
-def _settle_one(head: _Head, reading: Reading, mark: DecimalMark, notes: Notes) -> Iterator[Setting]:
-    torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], mark)
+def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Finding]]:
+    torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], sheet.mark)
     if torques.silent:
-        return
-    conductors, size_doubts = combine_conductors(reading.entries, mark)
-    terminal = name_terminal(reading, head.title, head.lines)
-    note_findings, conductors = _attach_notes(reading, notes, conductors)
-    doubts = [*torques.doubts, *size_doubts, *reading.doubts, *_print_doubts(reading), *_size_doubts(reading)]
-    doubts += _bracket_doubts(reading, notes)
-    if not any(doubt.code == "terminal_missing" for doubt in doubts):
-        doubts += [*_label_doubts(reading, terminal), *device_doubts(reading)]
+        return [], []
+    conductors, size_doubts_found = combine_conductors(reading.entries, sheet.mark)
+    named = _name(sheet, reading, torques, conductors)
+    if named.weighed.other:
+        return [], [_other_torque(named, torques)]
+    note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
+    doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
+    doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
+    doubts += device_doubts(reading)
+    doubted = {doubt.code for doubt in doubts}
+    doubts += [doubt for doubt in _missing_doubts(named.weighed) if doubt.code not in doubted]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
     if not torques.figures:
         empty = Torque(
             printed=torques.printed, unit_printed=torques.unit_printed, min_nm=None, nominal_nm=None, max_nm=None
         )
-        yield _make(
-            head, reading, terminal, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings
-        )
-        return
-    for figure in torques.figures:
-        for conductor in _sizes_for(figure, conductors):
-            yield _make(
-                head, reading, terminal, conductor, figure.torque, (*findings, *_condition(figure, reading))
-            )
+        return [_make(sheet, named, conductors[0] if len(conductors) == 1 else Conductor(), empty, findings)], []
+    return [
+        _make(sheet, named, conductor, figure.torque, (*findings, *_condition(figure, reading)))
+        for figure in torques.figures
+        for conductor in _sizes_for(figure, conductors)
+    ], []
+
+
+def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: Sequence[Conductor]) -> _Named:
+    levels = levels_of(reading, sheet.head)
+    device = name_device(reading, sheet.head)
+    terminal, proved = name_terminal(reading, levels, device)
+    printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
+    sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
+    units = (figure.torque.unit_printed for figure in torques.figures)
+    claimed = Claimed(
+        page=reading.place.page,
+        unit=torques.unit_printed or next(units, ""),
+        conductor=next(sizes, ""),
+        label=terminal.printed if proved else "",
+        device=device.printed,
+        unnamed=prints_no_product(reading, sheet.head),
+    )
+    weighed = weigh(claimed, levels, sheet.surroundings.of(reading))
+    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed)
+
+
+def _missing_doubts(weighed: Weighed) -> Iterator[Doubt]:
+    for missing in weighed.missing:
+        code, said = _SAY[missing.field]
+        yield Doubt(code=code, message=f"nothing printed says {said} (looked at: {missing.looked})")
+
+
+def _other_torque(named: _Named, torques: TorqueFinding) -> Finding:
+    place = named.reading.place
+    message = f"{torques.printed!r} is a torque that no terminal is set to ({named.weighed.other!r}); not recorded"
+    return Finding(code="other_torque", scope="table", message=message, place=place, printed=place.text)
 
 
 def _sizes_for(figure: TorqueFigure, conductors: Sequence[Conductor]) -> Sequence[Conductor]:
@@ -113,45 +189,6 @@ def _condition(figure: TorqueFigure, reading: Reading) -> Iterator[Finding]:
             message=f"the cell also says {figure.condition!r}; decide when the figure holds",
         )
         yield _finding(doubt, reading.place)
-
-
-def _print_doubts(reading: Reading) -> Iterator[Doubt]:
-    """Yield the doubts that hang on the print of the cells a setting stands on."""
-    for entry in reading.entries:
-        if entry.field.startswith((*_FIGURE_FIELDS, "terminal", "unit")):
-            yield from entry.cell.doubts
-
-
-def _size_doubts(reading: Reading) -> Iterator[Doubt]:
-    """Yield a doubt for a torque of one or two digits set far smaller than its row: a note mark without a figure."""
-    row = max((word.size for entry in reading.entries for word in entry.cell.words), default=0)
-    for entry in reading.entries:
-        text, words = entry.cell.text.strip(), entry.cell.words
-        short = entry.field.startswith("torque") and len(text) <= _MARK_LENGTH and text.isalnum()
-        if short and words and max(word.size for word in words) < _MARK_SIZE * row:
-            message = f"{text!r} is set smaller than its row and may be a note mark; look at the sheet"
-            yield Doubt(code="number_unreadable", message=message)
-
-
-def _bracket_doubts(reading: Reading, notes: Notes) -> Iterator[Doubt]:
-    """Yield a doubt where a number in brackets before a size, read as a count, is the mark of a note as well."""
-    for entry in reading.entries:
-        found = _BRACKETED.match(entry.cell.text) if entry.field.startswith("conductor") else None
-        mark = Mark(text=found[1]) if found else None
-        if mark is not None and note_of(notes, reading.place.page, mark) is not None:
-            message = f"({mark.text}) may be a number of conductors or the mark of a note; look at the sheet"
-            yield Doubt(code="note_unresolved", message=message)
-
-
-def _label_doubts(reading: Reading, terminal: Terminal) -> Iterator[Doubt]:
-    if not terminal.printed:
-        yield Doubt(code="terminal_missing", message="nothing on the sheet says which terminal this is for")
-    elif any(map(heads_figures, terminal.printed.split(" / "))):
-        message = f"{terminal.printed!r} is a heading of figures and names no terminal; look at the sheet"
-        yield Doubt(code="terminal_missing", message=message)
-    elif states_figure(reading, terminal.printed):
-        message = f"{terminal.printed!r} holds a torque where a terminal's name belongs; look at the sheet"
-        yield Doubt(code="terminal_missing", message=message)
 
 
 def _attach_notes(
@@ -191,30 +228,26 @@ def _taught(reading: Reading) -> Iterator[str]:
 
 
 def _make(
-    head: _Head,
-    reading: Reading,
-    terminal: Terminal,
-    conductor: Conductor,
-    torque: Torque,
-    findings: tuple[Finding, ...],
+    sheet: _Sheet, named: _Named, conductor: Conductor, torque: Torque, findings: tuple[Finding, ...]
 ) -> Setting:
     findings = tuple(dict.fromkeys(findings))
-    held = any(holds(finding.code) for finding in findings) or (torque.min_nm is None and torque.max_nm is None)
-    device = name_device(reading, head.title, head.lines)
-    place = reading.place
+    held = any(holds(finding.code) for finding in findings) or not torque.is_read
+    place = named.reading.place
     seed = "\x1f".join(
         str(part)
-        for part in (head.digest, place.page, place.table, place.row, place.column, place.text,
-                     terminal.printed, conductor, torque.printed, *_taught(reading))
+        for part in (sheet.digest, place.page, place.table, place.row, place.column, place.text,
+                     named.terminal.printed, conductor, torque.printed, *_taught(named.reading))
     )  # fmt: skip
     return Setting(
         id=hashlib.sha256(seed.encode()).hexdigest()[:20],
         state="held" if held else "released",
-        purpose=find_purpose(reading, terminal.printed),
-        device=device,
-        terminal=terminal,
+        purpose=named.weighed.purpose,
+        device=named.device,
+        terminal=named.terminal,
         conductor=conductor,
         torque=torque,
         place=place,
         findings=findings,
+        evidence=named.weighed.evidence,
+        missing=named.weighed.missing,
     )

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
 
 from torquary_ingest.document import Doubt, Entry
+from torquary_ingest.figures.agreement import agree
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.normalise.taught_units import read_torque_cell
-from torquary_schema.units import factor_nm
 from torquary_schema.values import Torque
-from torquary_schema.words import spot
-
-_DECIMALS = re.compile(r"\d[.,](\d+)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,12 +46,21 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
     figures, compared = _compare(columns)
-    return TorqueFinding(figures=figures, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+    limited = tuple(map(_as_limit, figures))
+    return TorqueFinding(figures=limited, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+
+
+def _as_limit(figure: TorqueFigure) -> TorqueFigure:
+    """Return a highest torque that stands alone as a limit: it says what not to exceed, and no setting."""
+    torque = figure.torque
+    if torque.max_nm is None or torque.min_nm is not None or torque.nominal_nm is not None:
+        return figure
+    return replace(figure, torque=replace(torque, max_nm=None, limit_nm=torque.max_nm))
 
 
 def _is_no_torque(entry: Entry, reading: TorqueReading) -> bool:
     """Words such as "hand-tight" say that there is no torque to set."""
-    return reading.kind == "words" and bool(spot("false_friend", entry.cell.text))
+    return reading.kind == "words" and make_sense(entry.cell.text).false_friend
 
 
 def _words_doubt(entry: Entry) -> Doubt:
@@ -129,7 +134,8 @@ def _limit(low: TorqueFigure | None, high: TorqueFigure | None) -> TorqueFigure:
     torque = Torque(
         printed=printed, unit_printed=base.torque.unit_printed, min_nm=low_nm, nominal_nm=nominal, max_nm=high_nm
     )
-    return replace(base, torque=torque)
+    step = min(side.step_nm for side in (low, high) if side is not None)
+    return replace(base, torque=torque, step_nm=step)
 
 
 def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigure, ...], tuple[Doubt, ...]]:
@@ -146,27 +152,11 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
             doubts.append(_disagree(leading[0].torque, other[0].torque))
             continue
         for i, (one, two) in enumerate(zip(leading, other, strict=True)):
-            if not _agree(one, two):
+            if not agree(one, two):
                 doubts.append(_disagree(one.torque, two.torque))
             elif one.unit != two.unit:
                 figures[i] = replace(one, second=two.torque)
     return tuple(figures), tuple(doubts)
-
-
-def _agree(one: TorqueFigure, two: TorqueFigure) -> bool:
-    """Tell whether two figures can be prints of one torque: each digit stands for all that rounds to it.
-
-    In one unit nothing was converted, so nothing was rounded: 2 and 2.5 are two torques.
-    """
-    slack = _half_step(one) + _half_step(two) if one.unit != two.unit else Decimal(0)
-    pairs = ((one.torque.min_nm, two.torque.min_nm), (one.torque.max_nm, two.torque.max_nm))
-    return all((a is None and b is None) or (a is not None and b is not None and abs(a - b) <= slack) for a, b in pairs)
-
-
-def _half_step(figure: TorqueFigure) -> Decimal:
-    """Return half a unit of the last printed digit, in N·m."""
-    decimals = max((len(digits) for digits in _DECIMALS.findall(figure.torque.printed)), default=0)
-    return factor_nm(figure.unit) * Decimal(5).scaleb(-decimals - 1) if figure.unit else Decimal(0)
 
 
 def _disagree(one: Torque, two: Torque) -> Doubt:

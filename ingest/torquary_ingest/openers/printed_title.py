@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from torquary_ingest.document import Page, Word
+
+_WIDE = 4
+"""Type sizes between two columns of text at least, as where lines are set."""
 
 
 def find_printed_title(pages: Sequence[Page], noted: str = "") -> str:
@@ -21,7 +25,15 @@ def find_printed_title(pages: Sequence[Page], noted: str = "") -> str:
     usual = sorted(word.size for word in words)[len(words) // 2]
     if largest < 1.1 * usual:
         return ""
-    return " ".join(word.text for word in _first_lines(words, largest))[:200]
+    found = _first_lines(words, largest)
+    # Titles side by side stand over columns of their own: none is the sheet's.
+    return "" if any(_far_apart(*pair) for pair in pairwise(found)) else " ".join(word.text for word in found)[:200]
+
+
+def _far_apart(left: Word, right: Word) -> bool:
+    """Tell whether a wide blank parts two words of one line: over four times the type size."""
+    level = abs(left.baseline - right.baseline) < left.size
+    return level and right.box.x0 - left.box.x1 > _WIDE * left.size
 
 
 def _is_doubtful(word: Word) -> bool:

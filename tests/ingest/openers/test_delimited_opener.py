@@ -204,10 +204,12 @@ def test_an_unquoted_decimal_comma_in_a_comma_file_shifts_every_row(read) -> Non
     assert doubts(table) == {2: {"table_shifted"}, 3: {"table_shifted"}}
 
 
-def test_nul_bytes_show_and_cast_doubt_on_their_cell_only(read) -> None:
+def test_nul_bytes_show_and_cast_doubt_on_their_row_only(read) -> None:
     table = only_table(read(b"Terminal,mm2,Nm\nM8,35,12\x00.5\nX1,4,1.2\n"))
     assert rows(table)[1] == ["M8", "35", "12\\0.5"]
-    assert [(c.text, [d.code for d in c.doubts]) for c in table.cells if c.doubts] == [("12\\0.5", ["nul_byte"])]
+    assert [(c.text, [d.code for d in c.doubts]) for c in table.cells if c.doubts] == [
+        ("M8", ["sheet_damaged"]), ("35", ["sheet_damaged"]), ("12\\0.5", ["sheet_damaged", "nul_byte"])
+    ]  # fmt: skip
 
 
 def test_text_a_spreadsheet_would_run_and_leading_noughts_stay_as_they_are(read) -> None:

@@ -183,12 +183,24 @@ def test_text_under_glass_stays_live(tmp_path: Path) -> None:
     assert doubts(read_drawing(tmp_path, drawing)) == {"2.5": []}
 
 
-def test_figure_under_a_transparent_picture_is_read_and_doubted(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("alpha", "read"), [(90, {"2.5": [], "4": []}), (250, {"4": []})])
+def test_figure_under_a_transparent_picture_is_read_where_it_shows(
+    tmp_path: Path, alpha: int, read: dict[str, list[str]]
+) -> None:
     def drawing(canvas: Canvas) -> None:
         canvas.drawString(100, 700, "2.5")
-        canvas.drawImage(picture(40, 40, alpha=90), 90, 690, 50, 30, mask="auto")
+        canvas.drawString(100, 600, "4")
+        canvas.drawImage(picture(40, 40, alpha), 90, 690, 50, 30, mask="auto")
 
-    assert doubts(read_drawing(tmp_path, drawing)) == {"2.5": ["text_covered"]}
+    assert doubts(read_drawing(tmp_path, drawing)) == read
+
+
+def test_figure_half_of_which_lies_under_a_transparent_picture_is_doubted(tmp_path: Path) -> None:
+    def drawing(canvas: Canvas) -> None:
+        canvas.drawString(100, 700, "5")
+        canvas.drawImage(picture(40, 40, alpha=250), 90, 690, 50, 13, mask="auto")
+
+    assert doubts(read_drawing(tmp_path, drawing)) == {"5": ["text_covered"]}
 
 
 def _with_layer(content: bytes, off: bool, switched: bytes = b"", usage: bytes = b"") -> bytes:

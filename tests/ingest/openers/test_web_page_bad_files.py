@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page import WebPageOpener, content, reading, style, tables
+from torquary_ingest.openers.web_page import WebPageOpener, content, reading, tables
+from torquary_ingest.openers.web_page.css import cascade
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import sheets_in
 
@@ -63,8 +64,8 @@ def test_lines_without_end_are_bounded(tmp_path: Path, monkeypatch: pytest.Monke
 
 
 def test_style_rules_without_end_are_bounded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(style, "_MOST_TRIALS", 5000)
-    rules = "".join(f".a{at} td, .b{at} {{display:none}}" for at in range(200))
+    monkeypatch.setattr(cascade, "MOST_TRIALS", 5000)
+    rules = "".join(f"tr td:nth-child({at}) {{display:none}}" for at in range(200))
     assert refused(tmp_path, f"<style>{rules}</style><table>{'<tr><td>x' * 50}".encode()) == "sheet_too_large"
     unused = "".join(f".a{at} td {{display:none}}" for at in range(200))
     path = tmp_path / "site.html"

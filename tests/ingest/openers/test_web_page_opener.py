@@ -21,7 +21,8 @@ Write = Callable[[str], Path]
 def write(tmp_path: Path) -> Write:
     def write_page(body: str) -> Path:
         path = tmp_path / "qx.html"
-        path.write_text(f'<!DOCTYPE html><html><head><meta charset="utf-8"></head><body>{body}', encoding="utf-8")
+        head = '<!DOCTYPE html><html><head><meta charset="utf-8"></head>'
+        path.write_text(f"{head}<body>{body}</body></html>", encoding="utf-8")
         return path
 
     return write_page
@@ -89,7 +90,7 @@ def test_cells_that_overlap_are_doubted(write: Write) -> None:
         ("@media screen { .old {display:none} }", 'class="old"'),
         ("", 'style="position:absolute; left:-9999px"'),
         (".old{position:absolute;clip:rect(0 0 0 0);width:1px}", 'class="old"'),
-        (".old{max-height:0;overflow:hidden}", 'class="old"'),
+        (".old{display:block;max-height:0;overflow:hidden}", 'class="old"'),
         ("", 'style="color:transparent"'),
         (".old{display:table-row} #gone{display:none} .old{display:table-row}", 'class="old" id="gone"'),
     ],
@@ -197,7 +198,7 @@ def test_the_encoding_is_taken_as_declared(tmp_path: Path, declared: str, encodi
     meta = f"<meta http-equiv='Content-Type' content='text/html; charset={declared}'>" if declared else ""
     text = "締付トルク" if encoding == "cp932" else "Größe 2–3 N·m"
     path = tmp_path / "qx.htm"
-    path.write_bytes(f"<html><head>{meta}</head><table><tr><td>{text}</table>".encode(encoding))
+    path.write_bytes(f"<html><head>{meta}</head><table><tr><td>{text}</table></html>".encode(encoding))
     assert only_table(path).cells[0].text == text
 
 

@@ -48,7 +48,7 @@ def _is_contested(row: Stated, stated: Sequence[Stated], report: SheetReport) ->
     """
     fellows = (o for o in stated if (o.terminal, o.device, o.stranding) == (row.terminal, row.device, row.stranding))
     contested = any(other.torque != row.torque and _share_sizes(row, other) for other in fellows)
-    said = (s for s in report.settings if any(finding.code == "sizes_overlap" for finding in s.findings))
+    said = (s for s in report.settings if any(finding.code == "contradicted" for finding in s.findings))
     return contested and any(_names(setting.terminal.printed, row) for setting in said)
 
 

@@ -70,6 +70,12 @@ def draw_across(canvas: Canvas, x: float, y: float) -> None:
     canvas.drawString(x - 12, y, "2.5")
 
 
+def draw_beside_damage(canvas: Canvas, x: float, y: float) -> None:
+    """2.5 with an operator before it that is none: what it was, and what it moved, cannot be known."""
+    canvas._code.append("1 0 0 1 0 0 xm")
+    canvas.drawString(x, y, "2.5")
+
+
 DRAWINGS: dict[str, Drawing] = {
     "text_invisible": draw_invisible,
     "text_covered": draw_covered,
@@ -78,6 +84,7 @@ DRAWINGS: dict[str, Drawing] = {
     "text_differs_from_picture": draw_mapped,
     "ink_without_text": draw_point,
     "readings_differ": draw_across,
+    "page_damaged": draw_beside_damage,
 }
 
 

@@ -3,7 +3,7 @@
 `RULES` have one small sheet each. `NAMES_ONLY` are the codes of figures that could not be read at all: they
 give the reason, and the figure stays back without them too. The codes that hang on how a page is drawn have
 their sheets in `drawn_figures.py`; `WITNESSED` are those that only the witness gives (tests/ingest/witness), and
-`SCANNED` is that of pictures (tests/ingest/test_proposals.py).
+`SCANNED` is that of pictures (tests/ingest/test_proposals.py), `DECIDED` that of decisions (test_decision_rules.py).
 """
 
 from __future__ import annotations
@@ -34,9 +34,13 @@ RULES = {
     "note_changes_value": HEAD + "L1;10;2.5¹\n\n¹ 3.0 N·m for aluminium\n",
     "note_unresolved": HEAD + "L1;10;2.5*\n",
     "terminal_missing": "Conductor mm²;Torque N·m\n10;2.5\n",
-    "sizes_overlap": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "table_shifted": "Terminal;Conductor mm²;Torque N·m;Poles\nL1;10;2.5;1\nL2;10;3.5\n",
-    "taught_contradicted": "Quillhaven\nQS\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
+    "taught_contradicted": "Quillhaven\nMain switch QS 63\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
+    "quantity_missing": "Terminal;Conductor mm²;Rated torque N·m\nL1;10;2.5\n",
+    "screw_missing": "Position;Tightening torque N·m\nUpper left;2.5\n",
+    "device_missing": "Quillhaven Works\n\n" + HEAD + "L1;10;2.5\n",
+    "contradicted": HEAD + "L1;10;2.5\nL1;10;3.5\n",
+    "sheet_damaged": HEAD + "L1;10;2.5\nL2;16;3.5\nL3;25;4",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
 }
 PROFILES = {
@@ -60,6 +64,7 @@ NAMES_ONLY = {
 }
 WITNESSED = {"text_without_ink", "not_witnessed"}
 SCANNED = {"scanned_figure"}
+DECIDED = {"decision_unconfirmed"}
 
 
 def read(folder: Path, text: str, code: str = "") -> tuple[Setting, ...]:
@@ -94,7 +99,8 @@ def test_a_figure_that_cannot_be_read_stays_back_without_its_reason(tmp_path: Pa
 def test_every_rule_is_tried() -> None:
     """`record_invalid` guards against ourselves: no sheet brings it about (tests/ingest/test_reader.py does)."""
     holding = {key for key, code in codes().items() if code.holds}
-    assert holding == WITNESSED | SCANNED | DRAWINGS.keys() | RULES.keys() | NAMES_ONLY.keys() | {"record_invalid"}
+    elsewhere = WITNESSED | SCANNED | DECIDED | {"record_invalid"}
+    assert holding == elsewhere | DRAWINGS.keys() | RULES.keys() | NAMES_ONLY.keys()
 
 
 @pytest.mark.parametrize("unit", ["N·m", "(Nm)", "N-m", "N.m", "N m", "[N.m]"])

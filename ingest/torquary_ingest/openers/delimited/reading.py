@@ -9,6 +9,7 @@ from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.delimited.blocks import find_blocks, split_side_by_side
 from torquary_ingest.openers.delimited.cells import build_table
+from torquary_ingest.openers.delimited.cut import mark_damage
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
@@ -18,6 +19,7 @@ from torquary_schema.values import Finding, Place
 #: A text file beyond this is no datasheet; reading it whole would cost too much memory.
 LARGEST_BYTES = 16 * 1024 * 1024
 MOST_CELLS = 400_000
+_BEHIND = "\x1a\x00\r\n "
 
 
 def read_delimited(path: Path) -> Document:
@@ -27,10 +29,10 @@ def read_delimited(path: Path) -> Document:
     """
     raw = _read_bytes(path)
     decoded = decode(raw)
-    text = decoded.text.rstrip("\x1a\x00\r\n ")
+    text = decoded.text.rstrip(_BEHIND)
     if not text.strip("\ufeff \t\r\n"):
         raise SheetRefused("sheet_empty", "The file has no text; ask the maker for the sheet again.")
-    tables, findings = _read_tables(text.lstrip("\ufeff"))
+    tables, findings = _read_tables(text.lstrip("\ufeff"), decoded.text[len(text) :])
     if not tables:
         raise SheetRefused(
             "sheet_not_a_table", "The file has no rows and columns; see whether it is the right one."
@@ -59,7 +61,8 @@ def _read_bytes(path: Path) -> bytes:
     return raw
 
 
-def _read_tables(text: str) -> tuple[tuple[Table, ...], tuple[Finding, ...]]:
+def _read_tables(text: str, end: str) -> tuple[tuple[Table, ...], tuple[Finding, ...]]:
+    """Return the tables in the text, and what is to be said; `end` is what follows the last row."""
     dialect = find_dialect(text)
     if dialect is None:
         return (), ()
@@ -73,10 +76,11 @@ def _read_tables(text: str) -> tuple[tuple[Table, ...], tuple[Finding, ...]]:
                 "sheet_too_large",
                 f"The file has more than {MOST_CELLS} cells; split off the rows with torques.",
             )
+    records, damage = mark_damage(records, end)
     found = find_blocks(records, dialect.width)
     blocks = [part for block in found for part in split_side_by_side(block) if part.records]
     tables = tuple(build_table(block, number) for number, block in enumerate(blocks, start=1))
-    return tables, _quote_findings(records)
+    return tables, (*_quote_findings(records), *damage)
 
 
 def _quote_findings(records: list[Record]) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from pdfminer.pdfdevice import PDFTextDevice
@@ -13,7 +13,8 @@ from pdfminer.utils import apply_matrix_pt, mult_matrix
 
 from torquary_ingest.openers.pdf.colours import read_colour
 from torquary_ingest.openers.pdf.fonts import FontShelf, font_name
-from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, surround
+from torquary_ingest.openers.pdf.opacity import Look
+from torquary_ingest.openers.pdf.paint import Bounds, Colour, Glyph, Image, Painting, Path, Wash, surround
 
 Matrix = tuple[float, float, float, float, float, float]
 Point = tuple[float, float]
@@ -21,23 +22,8 @@ Point = tuple[float, float]
 _STROKED = (1, 2, 5, 6)
 """Text rendering modes that stroke the outlines (ISO 32000-1, table 106)."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
-    """The part of the graphics state that decides visibility: clip, opacity, layer switched on.
-
-    `blends`: colours mix with what lies beneath (a highlighter), so that nothing is covered.
-    """
-
-    clip: Bounds
-    fill_alpha: float = 1.0
-    stroke_alpha: float = 1.0
-    shown: bool = True
-    blends: bool = False
-
-    def changed(self, **changes: Any) -> Look:
-        """Return a copy with the named fields replaced."""
-        return replace(self, **changes)
+_PALE = 0.3
+"""Text with less opacity may not show."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +43,7 @@ class _Pen:
     colour: Colour | None
     alpha: float
     stroke: float
+    unsure: bool
 
 
 class Canvas(PDFTextDevice):
@@ -136,6 +123,7 @@ class Canvas(PDFTextDevice):
                 self.look.clip,
                 self.look.shown,
                 pen.stroke,
+                pen.unsure,
             )
         )
         return advance
@@ -145,6 +133,7 @@ class Canvas(PDFTextDevice):
         self.painting.fonts.setdefault(id(font), font)
         stroked = self._render in (1, 5)
         colour, space = (graphicstate.scolor, graphicstate.scs) if stroked else (graphicstate.ncolor, graphicstate.ncs)
+        alpha = self.look.stroke_alpha if stroked else self.look.fill_alpha
         vertical = font.is_vertical()
         low, high = (0.0, 0.0) if vertical else _reach_up(font, fontsize)
         return _Pen(
@@ -159,8 +148,9 @@ class Canvas(PDFTextDevice):
             turn=_turn_of(matrix, fontsize, vertical),
             spacing=self._spacing * math.hypot(matrix[0], matrix[1]),
             colour=read_colour(colour, str(getattr(space, "name", ""))),
-            alpha=self.look.stroke_alpha if stroked else self.look.fill_alpha,
+            alpha=alpha,
             stroke=self._half_width(graphicstate.linewidth) if self._render in _STROKED else 0.0,
+            unsure=self.look.mixes or alpha < _PALE,
         )
 
     def _half_width(self, width: float) -> float:
@@ -208,13 +198,18 @@ class Canvas(PDFTextDevice):
                 stroke_colour=stroke[1],
                 fill_colour=fill[1],
                 stroke_alpha=self.look.stroke_alpha,
-                fill_alpha=min(self.look.fill_alpha, 0.5) if self.look.blends else self.look.fill_alpha,
+                fill_alpha=self.look.ground_alpha,
                 width=width,
                 clip=self.look.clip,
                 order=order,
                 shown=self.look.shown,
             )
         )
+
+    def paint_shading(self) -> None:
+        """Record a shading, which fills the clip."""
+        if self.look.shown:
+            self.painting.washes.append(Wash(self.look.clip, self._next()))
 
     def render_image(self, name: str, stream: Any) -> None:
         """Record a raster picture, which fills the unit square of the current space."""
@@ -227,7 +222,7 @@ class Canvas(PDFTextDevice):
                 order=self._next(),
                 shown=self.look.shown and self.look.fill_alpha > 0.05,
                 stencil=bool(stream.get_any(("IM", "ImageMask"))),
-                clear=self.look.blends or self.look.fill_alpha < 0.95 or "SMask" in stream or "Mask" in stream,
+                clear=self.look.ground_alpha < 0.95 or "SMask" in stream or "Mask" in stream,
             )
         )
 

@@ -21,13 +21,16 @@ from pdfminer.utils import decode_text
 from pdfplumber.utils.exceptions import PdfminerException
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.pdf.filters import find_page_faults
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_contents
+from torquary_ingest.openers.pdf.structure import find_broken_objects, find_lost_pages
 from torquary_schema.values import Finding
 
 if TYPE_CHECKING:
     from torquary_ingest.openers.pdf.shapes import ShapeCheck
+    from torquary_ingest.openers.pdf.visible_ink import InkCheck
 
 PARSER_FAULTS = (
     PDFException,
@@ -60,17 +63,25 @@ class PdfFile:
         self.layers = Layers(document.catalog)
         self.shelf = FontShelf()
         self._shapes: ShapeCheck | None = None
+        self._ink: InkCheck | None = None
         self._content, self._password = content, password
         self.findings: list[Finding] = list(_file_findings(document, content, searched))
+        self.page_faults: dict[int, list[str]] = {}
 
     def read_pages(self) -> list[PDFPage]:
-        """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged."""
+        """Return the pages in order, their content checked for size; `SheetRefused` when their tree is damaged.
+
+        `page_faults` then says what of a page's content (by its number from 1) is damaged, before it is run.
+        """
         try:
             root = resolve1(self.document.catalog.get("Pages"))
             if isinstance(root, dict) and not resolve1(root.get("Kids")):
                 return []
             pages = list(PDFPage.create_pages(self.document))
             check_contents(pages)
+            told = ((number, find_page_faults(page, self.shelf.streams)) for number, page in enumerate(pages, start=1))
+            self.page_faults = {number: faults for number, faults in told if faults}
+            self.findings += find_lost_pages(root, len(pages))
         except PARSER_FAULTS as error:
             raise SheetRefused(
                 "sheet_damaged", f"the pages cannot be found ({error!r}): ask for a sound copy"
@@ -86,10 +97,20 @@ class PdfFile:
             self._shapes = ShapeCheck(self._content, self._password)
         return self._shapes
 
+    @property
+    def ink(self) -> InkCheck:
+        """The check of which texts show; it renders, and is made when it is first asked."""
+        if self._ink is None:
+            from torquary_ingest.openers.pdf.visible_ink import InkCheck
+
+            self._ink = InkCheck(self._content, self._password)
+        return self._ink
+
     def close(self) -> None:
         """Let go of what was rendered."""
-        if self._shapes is not None:
-            self._shapes.close()
+        for check in (self._shapes, self._ink):
+            if check is not None:
+                check.close()
 
     @property
     def noted_title(self) -> str:
@@ -145,6 +166,8 @@ def _file_findings(document: PDFDocument, content: bytes, searched: bool) -> Ite
             scope="sheet",
             message="the file's table of objects was missing or in the wrong place and was rebuilt by a search",
         )
+    if not document.encryption:
+        yield from find_broken_objects(content)
     if not document.is_extractable:
         yield Finding(
             code="sheet_permissions",

@@ -6,9 +6,12 @@ from typing import Any
 
 from pdfminer.pdffont import PDFCIDFont, PDFSimpleFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFResourceManager
-from pdfminer.pdftypes import resolve1
-from pdfminer.psparser import literal_name
+from pdfminer.pdftypes import PDFStream, resolve1
+from pdfminer.psparser import PSLiteral, literal_name
 
+from torquary_ingest.openers.pdf.filters import StreamChecks
+from torquary_ingest.openers.pdf.glyph_names import name_codes, name_glyphs
+from torquary_ingest.openers.pdf.letters import is_unreadable
 from torquary_ingest.openers.pdf.sign_faces import name_signs, read_symbol
 
 UNREADABLE = "\ufffd"
@@ -26,17 +29,40 @@ class FontShelf(PDFResourceManager):
         self._embedded: dict[int, bool] = {}
         self._kept: list[Any] = []
         self._read: dict[tuple[int, int], tuple[str, float]] = {}
+        self._faults: dict[int, str] = {}
+        self.streams = StreamChecks()
+        self._named: dict[int, dict[int, str]] = {}
 
     def get_font(self, objid: Any, spec: Any) -> Any:
         """Return the font of the dictionary; fonts are kept, so that their identity can serve as a key."""
+        fault = self._find_fault(spec)
         font = super().get_font(objid, spec)
         if id(font) not in self._mute:
             self._kept.append(font)
+            self._faults[id(font)] = fault
             self._mute[id(font)] = _has_no_map(font, spec)
             self._embedded[id(font)] = _is_embedded(spec)
+            if self._mute[id(font)]:
+                self._named[id(font)] = name_glyphs(font, spec)
+            name_codes(font, spec)
             name_signs(font, spec, embedded=self._embedded[id(font)])
             _name_hyphen(font, spec)
         return font
+
+    def _find_fault(self, spec: Any) -> str:
+        """Return what is damaged of a font, in words; its streams are looked at before they are decoded."""
+        if "Subtype" not in spec:
+            return "is missing"
+        if "ToUnicode" not in spec:
+            return ""
+        letters = resolve1(spec["ToUnicode"])
+        if isinstance(letters, PDFStream):
+            return "has a damaged Unicode map" if self.streams.find_fault(letters) else ""
+        return "" if isinstance(letters, PSLiteral) else "has lost its Unicode map"
+
+    def find_fault(self, font: Any) -> str:
+        """Return what is damaged of a font, in words; "" if nothing is."""
+        return self._faults.get(id(font), "")
 
     def read(self, font: Any, code: int) -> tuple[str, float]:
         """Return the character of a font's code, and its width in ems; each is found once."""
@@ -46,13 +72,16 @@ class FontShelf(PDFResourceManager):
         return self._read[key]
 
     def _find_character(self, font: Any, code: int) -> str:
+        if self.is_mute(id(font)):
+            return self._named[id(font)].get(code, UNREADABLE)
         try:
             text = font.to_unichr(code)
         except PDFUnicodeNotDefined:
-            text = UNREADABLE
-        if not text or text == "\0" or self.is_mute(id(font)):
-            text = UNREADABLE
-        return read_symbol(text, font_name(font))
+            text = ""
+        if (not text or is_unreadable(text)) and code in getattr(font, "cid2unicode", ()):
+            # A map that says nothing of a code leaves it to the name of its glyph.
+            text = font.cid2unicode[code] or text
+        return read_symbol(UNREADABLE if text in ("", "\0") else text, font_name(font))
 
     def is_mute(self, key: int) -> bool:
         """Tell whether nothing in the file says which characters the font's codes stand for."""

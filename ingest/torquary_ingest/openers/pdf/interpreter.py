@@ -4,38 +4,48 @@ from __future__ import annotations
 
 from typing import Any
 
-from pdfminer.pdfinterp import PDFPageInterpreter
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream, dict_value, list_value, resolve1, stream_value
 from pdfminer.psparser import PSLiteral, literal_name
 from pdfminer.utils import apply_matrix_pt
 
 from torquary_ingest.openers.pdf.canvas import Canvas, Matrix, form_bounds
+from torquary_ingest.openers.pdf.checked_content import CheckedInterpreter
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_stream
+from torquary_ingest.openers.pdf.opacity import Look, is_group
 from torquary_ingest.openers.pdf.paint import Bounds, Painting, meet, surround
 
 DEEPEST_FORM = 24
 """Forms inside forms beyond this depth are not followed (common practice of viewers)."""
 
 
-class ContentInterpreter(PDFPageInterpreter):
+class ContentInterpreter(CheckedInterpreter):
     """Follows the operators that decide what is visible; text and paths go to the `Canvas`."""
 
     device: Canvas
 
-    def __init__(self, resources: Any, device: Canvas, layers: Layers, depth: int = 0) -> None:
-        super().__init__(resources, device)
+    def __init__(self, resources: Any, device: Canvas, layers: Layers, faults: list[str], depth: int = 0) -> None:
+        super().__init__(resources, device, faults)
         self._layers = layers
         self._depth = depth
         self._clip_pending = False
         self._looks: list[Any] = []
         self._marked: list[bool] = []
+        self._handed: tuple[Any, Any] | None = None
 
     def dup(self) -> ContentInterpreter:
-        """Return an interpreter for a form inside this content."""
-        return ContentInterpreter(self.rsrcmgr, self.device, self._layers, self._depth + 1)
+        """Return an interpreter for a form inside this content, which starts with the colours and font in force."""
+        inner = ContentInterpreter(self.rsrcmgr, self.device, self._layers, self.faults, self._depth + 1)
+        inner._handed = (self.textstate.copy(), self.graphicstate.copy())
+        return inner
+
+    def init_state(self, ctm: Matrix) -> None:
+        """Start with the state of a page, or with what the content around hands on (ISO 32000-1, 8.10.1)."""
+        super().init_state(ctm)
+        if self._handed is not None:
+            self.textstate, self.graphicstate = self._handed
 
     def do_q(self) -> None:
         """Save the graphics state, with what decides visibility."""
@@ -116,16 +126,13 @@ class ContentInterpreter(PDFPageInterpreter):
         state = resolve1(states.get(literal_name(name)))
         if not isinstance(state, dict):
             return
-        changes: dict[str, Any] = {}
-        if isinstance(mode := resolve1(state.get("BM")), PSLiteral):
-            changes["blends"] = literal_name(mode) not in ("Normal", "Compatible")
-        for key, where in (("ca", "fill_alpha"), ("CA", "stroke_alpha")):
-            number = resolve1(state.get(key))
-            if isinstance(number, int | float):
-                changes[where] = float(number)
-        self.device.look = self.device.look.changed(**changes)
+        self.device.look = self.device.look.in_state(state)
         if isinstance(width := resolve1(state.get("LW")), int | float):
             self.do_w(width)
+
+    def do_sh(self, name: Any) -> None:
+        """Fill the clip with a shading."""
+        self.device.paint_shading()
 
     def do_BMC(self, tag: Any) -> None:  # noqa: N802
         """Begin marked content that names no layer."""
@@ -158,6 +165,7 @@ class ContentInterpreter(PDFPageInterpreter):
             if len(box) == 4 and len(matrix) == 6:
                 bounds = form_bounds(box, _as_matrix(matrix), self.ctm)
                 look = look.changed(clip=meet(look.clip, bounds))
+            look = look.in_group() if is_group(found) else look
         self.device.look = look
         try:
             super().do_Do(xobjid_arg)
@@ -169,7 +177,7 @@ class ContentInterpreter(PDFPageInterpreter):
         """Paint a free-standing form (an annotation's appearance) with the given matrix to the page."""
         check_stream(form)
         before = self.device.look
-        interpreter = self.dup()
+        interpreter = ContentInterpreter(self.rsrcmgr, self.device, self._layers, self.faults, self._depth + 1)
         interpreter.render_contents(dict_value(form.get("Resources", {})), [form], ctm=matrix)
         self.device.look = before
 
@@ -216,10 +224,10 @@ def paint_page(page: PDFPage, shelf: FontShelf, layers: Layers) -> tuple[Paintin
     matrix, width, height = page_matrix(page)
     painting = Painting(width=width, height=height)
     canvas = Canvas(shelf, painting)
-    interpreter = ContentInterpreter(shelf, canvas, layers)
+    interpreter = ContentInterpreter(shelf, canvas, layers, [])
     for content in page.contents:
         check_stream(stream_value(content))
     interpreter.render_contents(page.resources or {}, page.contents, ctm=matrix)
     # Content that forgets to restore must not clip what the annotations paint.
-    canvas.look = canvas.look.changed(clip=painting.bounds, shown=True, fill_alpha=1.0, stroke_alpha=1.0, blends=False)
+    canvas.look = Look(clip=painting.bounds)
     return painting, interpreter, matrix

@@ -12,6 +12,10 @@ RAISED_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁽⁾ᵃᵇᶜᵈᵉ"
 NOTE_SIGNS = frozenset("*†‡※")
 
 _REPLACED = {"\u00ad": "-", "\u2215": "/", "\u2126": "Ω", "\u00b5": "µ", "\u03bc": "µ"}
+_OWN_FORMS = {chr(0xF730 + digit): str(digit) for digit in range(10)} | {
+    chr(0xF761 + letter): chr(0x41 + letter) for letter in range(26)
+}
+"""Old-style figures and small capitals, as the Adobe Glyph List keeps them in the private block."""
 
 
 def clean_character(text: str) -> str:
@@ -23,7 +27,9 @@ def clean_character(text: str) -> str:
         return text
     if all(part in BLANKS for part in text):
         return " "
-    return "".join(_REPLACED.get(part, _spell_out(part)) for part in text if part not in DROPPED)
+    return "".join(
+        _REPLACED.get(part) or _OWN_FORMS.get(part) or _spell_out(part) for part in text if part not in DROPPED
+    )
 
 
 def _spell_out(part: str) -> str:

@@ -22,7 +22,7 @@ class Glyph(NamedTuple):
 
     `turn` is 0, 90, 180 or 270 degrees clockwise, or -1 for any other angle. `run` numbers the show operator
     that drew it. `colour` None: not known (a pattern). `render` is the text rendering mode of the file; `stroke`
-    is how far a stroked outline reaches beyond itself.
+    is how far a stroked outline reaches beyond itself. `unsure`: masked, blended or pale, so that it may not show.
     """
 
     text: str
@@ -45,6 +45,7 @@ class Glyph(NamedTuple):
     clip: Bounds
     shown: bool
     stroke: float = 0.0
+    unsure: bool = False
 
 
 class Path(NamedTuple):
@@ -81,6 +82,13 @@ class Image(NamedTuple):
     clear: bool
 
 
+class Wash(NamedTuple):
+    """An area of which the content alone does not tell what shows on it and through it: a shading, a mixed colour."""
+
+    box: Bounds
+    order: int
+
+
 @dataclass(slots=True, kw_only=True)
 class Painting:
     """Everything one page paints. `fonts` maps a font's key to the font as the parser built it."""
@@ -90,6 +98,7 @@ class Painting:
     glyphs: list[Glyph] = field(default_factory=list)
     paths: list[Path] = field(default_factory=list)
     images: list[Image] = field(default_factory=list)
+    washes: list[Wash] = field(default_factory=list)
     fonts: dict[int, Any] = field(default_factory=dict)
 
     @property

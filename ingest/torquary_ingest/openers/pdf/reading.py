@@ -27,7 +27,7 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         pages = [
             read_page(file, page, number, figures=wish.figures)
             for number, page in enumerate(found, start=1)
-            if chosen is None or number in chosen or names_mute_font(page.resources)
+            if chosen is None or number in chosen or number in file.page_faults or names_mute_font(page.resources)
         ]
     finally:
         file.close()

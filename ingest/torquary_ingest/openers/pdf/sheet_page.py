@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
 from pdfminer.pdfpage import PDFPage
 
 from torquary_ingest.document import Doubt, Page, Word
+from torquary_ingest.openers.pdf.canvas import Matrix
 from torquary_ingest.openers.pdf.file import PARSER_FAULTS, PdfFile
 from torquary_ingest.openers.pdf.forms import Additions, paint_annotations
 from torquary_ingest.openers.pdf.ink import (
@@ -21,14 +22,16 @@ from torquary_ingest.openers.pdf.ink import (
 )
 from torquary_ingest.openers.pdf.interpreter import paint_page
 from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
+from torquary_ingest.openers.pdf.pictured import is_mute
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
 from torquary_ingest.openers.pdf.stacked import join_stacked
 from torquary_ingest.openers.pdf.stamps import find_stamps
-from torquary_ingest.openers.pdf.visibility import Grounds, find_hidden
+from torquary_ingest.openers.pdf.visibility import FindShares, Grounds, judge_all
 from torquary_ingest.openers.pdf.words import make_words
 from torquary_schema.values import Finding, Place
 
+_MOST_TOLD = 3
 _WHY = {
     "layer": "on a layer that is switched off",
     "outside": "outside the visible page",
@@ -54,8 +57,32 @@ def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True
             findings=(Finding(code="page_damaged", scope="page", message=message, place=Place(page=number)),),
         )
     find_lying = partial(_find_lying, file) if figures else _find_none
-    composed = compose_page(painting, number, added.strikes, find_lying)
-    return replace(composed, findings=composed.findings + tuple(_additions(added, number)))
+    find_shares = partial(_find_shares, file, number, matrix)
+    composed = compose_page(painting, number, added.strikes, find_lying, find_shares)
+    words = _mend(file, composed) if figures else composed.words
+    faults = [*file.page_faults.get(number, ()), *interpreter.faults]
+    told = (*composed.findings, *_additions(added, number), *_damages(faults, number))
+    return replace(composed, words=words, findings=told)
+
+
+def _mend(file: PdfFile, page: Page) -> tuple[Word, ...]:
+    """Return the page's words, those with glyphs of unknown character mended; a page of them is read as a picture."""
+    if is_mute(page) or not any(doubt.code == "character_unreadable" for word in page.words for doubt in word.doubts):
+        return page.words
+    from torquary_ingest.openers.pdf.mended import mend_words
+
+    return tuple(mend_words(page.words, partial(file.ink.look, page.number)))
+
+
+def _damages(faults: Sequence[str], number: int) -> Iterator[Finding]:
+    told = list(dict.fromkeys(faults))
+    if told:
+        more = f"; {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
+        message = (
+            f"the content of page {number} is damaged ({'; '.join(told[:_MOST_TOLD])}{more}); the figures from there "
+            "on are held: ask for a sound copy"
+        )
+        yield Finding(code="page_damaged", scope="page", message=message, place=Place(page=number))
 
 
 def _additions(added: Additions, number: int) -> Iterator[Finding]:
@@ -78,6 +105,12 @@ def _find_lying(file: PdfFile, number: int, glyphs: Sequence[Glyph]) -> set[int]
     return file.shapes.find_lying(glyphs, number, embedded) if embedded else set()
 
 
+def _find_shares(
+    file: PdfFile, number: int, matrix: Matrix, glyphs: Sequence[Glyph], asked: Collection[int]
+) -> dict[int, float]:
+    return file.ink.find_shares(number, matrix, glyphs, asked)
+
+
 def _find_none(number: int, glyphs: Sequence[Glyph]) -> set[int]:
     return set()
 
@@ -87,11 +120,12 @@ def compose_page(
     number: int,
     strikes: Sequence[Bounds] = (),
     find_lying: Callable[[int, Sequence[Glyph]], set[int]] = _find_none,
+    find_shares: FindShares | None = None,
 ) -> Page:
     """Make words, rules, shades and findings of what a page paints."""
     grounds = Grounds(painting)
     rules, loose, ruled = merge_stretches(find_stretches(painting, grounds))
-    seen = [(glyph, find_hidden(glyph, painting.bounds, grounds)) for glyph in painting.glyphs]
+    seen = judge_all(painting, grounds, find_shares)
     lying = find_lying(number, [glyph for glyph, hidden in seen if not hidden])
     pieces = make_pieces(seen)
     live = [piece for piece in pieces if piece.hidden in ("", "recognised") and piece.turn >= 0]

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import partial
 
 from lxml import etree
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.document.runs import Run, Spoken, join_runs
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page.style import Looks
+from torquary_ingest.openers.web_page.sight import Looks, Sight
 from torquary_schema.units import find_units
 
 DEEPEST = 240
@@ -19,13 +20,13 @@ DEEPEST = 240
 
 MOST_LINES = 200_000
 
-_BLOCK_NAMES = (
-    "address article aside blockquote body dd details dialog div dl dt fieldset figcaption figure footer form h1 h2 "
-    "h3 h4 h5 h6 header hr html legend li main ol p pre section summary ul center caption tr td th tbody thead tfoot"
-)
-_BLOCKS = frozenset(_BLOCK_NAMES.split())
 _HEADINGS = {f"h{level}": level for level in range(1, 7)}
 _DRAWN = frozenset({"math", "svg"})
+_FIELD_NAMES = (
+    "input textarea select meter progress canvas object iframe embed video"
+)
+_FIELDS = frozenset(_FIELD_NAMES.split())
+_NO_TEXT = frozenset({"hidden", "checkbox", "radio", "image"})
 _BLANK = re.compile(r"[\s\u200b\ufeff]+")
 
 
@@ -63,6 +64,7 @@ class Reader:
     looks: Looks
     left: Left = field(default_factory=Left)
     _runs: list[Run] = field(default_factory=list)
+    _doubts: list[Doubt] = field(default_factory=list)
     _lines: int = 0
 
     def pieces(self, root: etree._Element) -> Iterator[Piece]:
@@ -73,12 +75,14 @@ class Reader:
     def _walk(self, element: etree._Element, *, struck: bool, raised: bool, level: int, depth: int) -> Iterator[Piece]:
         if depth > DEEPEST:
             raise too_deep()
-        if self.looks.hides(element):
+        sight = self.looks.of(element)
+        if sight.gone:
             self._note_hidden(element, in_table=False)
+            self._runs += [Run(text=" ")] * sight.gap
             return
         tag = str(element.tag)
         level = _HEADINGS.get(tag, level)
-        if tag in _BLOCKS:
+        if sight.block:
             yield from self._end_line(level if tag not in _HEADINGS else 0)
         if tag == "br":
             yield from self._end_line(level, broken=True)
@@ -86,21 +90,38 @@ class Reader:
             yield from self._end_line(level)
             yield Grid(element=element)
             return
-        struck = struck or self.looks.strikes(element)
+        struck = struck or sight.struck
         raised = raised or tag == "sup"
-        self._take(element.text, struck=struck, raised=raised)
+        self._take(sight.before, sight, struck=struck, raised=raised)
+        self._take(element.text, sight, struck=struck, raised=raised)
         for child in element:
             yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
-            self._take(child.tail, struck=struck, raised=raised)
-        if tag in _BLOCKS:
+            self._take(child.tail, sight, struck=struck, raised=raised)
+        self._take(sight.after, sight, struck=struck, raised=raised)
+        if sight.block:
             yield from self._end_line(level)
 
-    def _take(self, text: str | None, *, struck: bool, raised: bool) -> None:
-        if text:
-            self._runs.append(Run(text=_BLANK.sub(" ", text).replace("\u00ad", ""), struck=struck, raised=raised))
+    def _take(self, text: str | None, sight: Sight, *, struck: bool, raised: bool) -> None:
+        self._runs += self._shown(text, sight, struck=struck, raised=raised, keep=False, in_table=False)
+
+    def _shown(
+        self, text: str | None, sight: Sight, *, struck: bool, raised: bool, keep: bool, in_table: bool
+    ) -> list[Run]:
+        """Return a text as a run unless it is not seen; note why it cannot be told how it shows."""
+        if not text:
+            return []
+        if sight.unseen and text.strip():
+            self._note_text(" ".join(text.split()), in_table=in_table)
+            return [Run(text=" ")] if sight.gap else []
+        if sight.doubt and text.strip():
+            message = f"{' '.join(text.split())[:40]!r}: {sight.doubt}; look at the page"
+            self._doubts.append(Doubt(code="text_invisible", message=message))
+        shown = text if keep else _BLANK.sub(" ", text)
+        return [Run(text=shown.replace("\u00ad", ""), struck=struck, raised=raised)]
 
     def _end_line(self, level: int, *, broken: bool = False) -> Iterator[Line]:
         runs, self._runs = self._runs, []
+        doubts, self._doubts = self._doubts, []
         if not any(run.text.strip() for run in runs):
             return
         self._lines += 1
@@ -109,6 +130,7 @@ class Reader:
         spoken = join_runs(_write_opening_mark(runs))
         self.left.struck += spoken.struck
         if spoken.text:
+            spoken = replace(spoken, doubts=(*spoken.doubts, *dict.fromkeys(doubts)))
             yield Line(spoken=spoken, level=level, broken=broken)
 
     def cell(self, element: etree._Element, *, alone: bool = False) -> tuple[Spoken, list[etree._Element]]:
@@ -118,13 +140,15 @@ class Reader:
         """
         runs: list[Run] = []
         inner: list[etree._Element] = []
-        drawn = self._gather(element, runs, inner, struck=self.looks.strikes(element), raised=False, depth=0)
+        kept, self._doubts = self._doubts, []
+        drawn = self._gather(element, runs, inner, struck=self.looks.of(element).struck, raised=False, depth=0)
+        doubts, self._doubts = self._doubts, kept
         spoken = join_runs(_write_opening_mark(runs) if alone else runs)
         self.left.struck += spoken.struck
         if drawn:
-            doubt = Doubt(code="number_unreadable", message="a drawn formula stands in the cell; look at the page")
-            spoken = Spoken(text=spoken.text, marks=spoken.marks, doubts=(*spoken.doubts, doubt), struck=spoken.struck)
-        return spoken, inner
+            message = "a drawing, formula or field stands in the cell; look at the page"
+            doubts.append(Doubt(code="number_unreadable", message=message))
+        return replace(spoken, doubts=(*spoken.doubts, *dict.fromkeys(doubts))), inner
 
     def _gather(
         self,
@@ -139,50 +163,49 @@ class Reader:
         """Add the runs and tables in an element; tell whether a formula or drawing is among them."""
         if depth > DEEPEST:
             raise too_deep()
+        sight = self.looks.of(element)
+        said = partial(
+            self._shown, sight=sight, struck=struck, raised=raised, keep=element.tag == "pre", in_table=True
+        )
         drawn = False
-        keep = element.tag == "pre"
-        runs += _runs_of(element.text, struck=struck, raised=raised, keep=keep)
+        if sight.added:
+            self._doubts.append(Doubt(code="text_invisible", message=f"{sight.added}; look at the page"))
+        runs += [*said(sight.before), *said(element.text)]
         for child in element:
-            if self.looks.hides(child):
+            own = self.looks.of(child)
+            if child.tag in _FIELDS:
+                drawn = drawn or (child.get("type") or "").lower() not in _NO_TEXT
+            elif own.gone:
                 self._note_hidden(child, in_table=True)
+                runs += [Run(text=" ")] * own.gap
             elif child.tag == "table":
                 inner.append(child)
             elif child.tag == "br":
                 runs.append(Run(text="\n"))
             else:
                 drawn = drawn or child.tag in _DRAWN
-                block = child.tag in _BLOCKS
-                runs += [Run(text="\n")] * block
-                drawn |= self._gather(
-                    child,
-                    runs,
-                    inner,
-                    struck=struck or self.looks.strikes(child),
-                    raised=raised or child.tag == "sup",
-                    depth=depth + 1,
-                )
-                runs += [Run(text="\n")] * block
-            runs += _runs_of(child.tail, struck=struck, raised=raised, keep=keep)
+                ends = [Run(text="\n")] * own.block
+                runs += ends
+                lined, up = struck or own.struck, raised or child.tag == "sup"
+                drawn |= self._gather(child, runs, inner, struck=lined, raised=up, depth=depth + 1)
+                runs += ends
+            runs += said(child.tail)
+        runs += said(sight.after)
         return drawn
 
     def _note_hidden(self, element: etree._Element, *, in_table: bool) -> None:
         """Remember text that does not show, where it may be a torque; scripts and menus are none."""
         if not isinstance(element.tag, str) or element.tag in ("script", "style", "noscript", "template", "head"):
             return
-        text = " ".join("".join(map(str, element.itertext())).split())
+        self._note_text(" ".join("".join(map(str, element.itertext())).split()), in_table=in_table)
+
+    def _note_text(self, text: str, *, in_table: bool) -> None:
         if any(c.isdigit() for c in text) and (in_table or any(u.kind == "torque" for u in find_units(text[:5000]))):
             self.left.hidden.append(text)
 
     def note_hidden_row(self, element: etree._Element) -> None:
         """Remember a row or cell of a table that does not show."""
         self._note_hidden(element, in_table=True)
-
-
-def _runs_of(text: str | None, *, struck: bool, raised: bool, keep: bool) -> list[Run]:
-    if not text:
-        return []
-    shown = text if keep else _BLANK.sub(" ", text)
-    return [Run(text=shown.replace("\u00ad", ""), struck=struck, raised=raised)]
 
 
 def _write_opening_mark(runs: list[Run]) -> list[Run]:

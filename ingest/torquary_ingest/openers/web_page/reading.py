@@ -11,10 +11,18 @@ from lxml import etree
 
 from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.web_page.broken_tags import find_broken_tag
 from torquary_ingest.openers.web_page.content import Grid, Left, Line, Reader, too_deep
+from torquary_ingest.openers.web_page.cut import (
+    describe_break,
+    describe_broken_tag,
+    doubt_all_rows,
+    doubt_last_rows,
+    find_break,
+)
 from torquary_ingest.openers.web_page.encoding import decode_page
 from torquary_ingest.openers.web_page.prose import set_words
-from torquary_ingest.openers.web_page.style import read_looks
+from torquary_ingest.openers.web_page.sight import Looks
 from torquary_ingest.openers.web_page.tables import read_table
 from torquary_schema.values import Finding, Place
 
@@ -38,17 +46,18 @@ def read_web_page(path: Path) -> Document:
     raw = path.read_bytes()
     decoded = decode_page(raw)
     root = _parse(decoded.text.lstrip("\ufeff"))
-    reader = Reader(read_looks(root))
+    reader = Reader(Looks(root))
     lines, tables = _read_content(reader, root)
     if not lines and not tables:
         raise SheetRefused("sheet_empty", "the page shows no text: save it again once it is fully loaded")
+    tables, damage = _doubt_damage(decoded.text, lines, tables)
     page = Page(
         number=1,
         width=1000.0,
         height=40.0 * (len(lines) + 2),
         words=tuple(set_words(lines)),
         tables=tables,
-        findings=tuple(_describe_left_out(reader.left)),
+        findings=(*_describe_left_out(reader.left), *damage),
     )
     return Document(
         file=path.name,
@@ -59,6 +68,24 @@ def read_web_page(path: Path) -> Document:
         title=_find_title(root, lines),
         findings=decoded.findings,
     )
+
+
+def _doubt_damage(
+    text: str, lines: Sequence[Line], tables: tuple[Table, ...]
+) -> tuple[tuple[Table, ...], list[Finding]]:
+    """Return the tables, those near damage doubted, and what is to be said of it."""
+    damage: list[Finding] = []
+    what, reached = find_broken_tag(text)
+    if what:
+        first = max(0, len(tables) - reached)
+        tables = (*tables[:first], *doubt_all_rows(tables[first:]))
+        damage.append(describe_broken_tag(what))
+    how, broken = find_break(text)
+    if how:
+        whole = max(0, len(tables) - broken)
+        damage.append(describe_break(how, tables[whole:], lines))
+        tables = (*tables[:whole], *doubt_last_rows(tables[whole:]))
+    return tables, damage
 
 
 def _parse(text: str) -> etree._Element:

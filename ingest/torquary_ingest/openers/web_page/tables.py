@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from lxml import etree
 
 from torquary_ingest.document import Cell, Doubt, Table
+from torquary_ingest.document.runs import Spoken
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.delimited.rows import is_footnote
 from torquary_ingest.openers.web_page.content import Reader
@@ -69,7 +70,7 @@ def _take_notes(laid: _Laid) -> tuple[str, ...]:
 
 
 def _visible_rows(reader: Reader, table: etree._Element) -> Iterator[tuple[etree._Element, int]]:
-    """Yield each row that shows, and the number (from 1) of the last row of its section; the foot goes last."""
+    """Yield each row that has a place, and the number (from 1) of the last row of its section; the foot goes last."""
     sections = [one for one in table if isinstance(one.tag, str) and one.tag in _SECTIONS]
     start = 0
     run: list[etree._Element] = []
@@ -78,25 +79,25 @@ def _visible_rows(reader: Reader, table: etree._Element) -> Iterator[tuple[etree
             run.append(section)
             continue
         yield from _section_rows(reader, run, start)
-        start += sum(not reader.looks.hides(row) for row in run)
+        start += sum(reader.looks.of(row).placed for row in run)
         run = []
         if section is None:
             return
         rows = [row for row in section if row.tag == "tr"]
-        if reader.looks.hides(section):
+        if reader.looks.hides(section) and not reader.looks.of(section).placed:
             reader.note_hidden_row(section)
             continue
         yield from _section_rows(reader, rows, start)
-        start += sum(not reader.looks.hides(row) for row in rows)
+        start += sum(reader.looks.of(row).placed for row in rows)
 
 
 def _section_rows(reader: Reader, rows: list[etree._Element], start: int) -> Iterator[tuple[etree._Element, int]]:
-    shown = [row for row in rows if not reader.looks.hides(row)]
+    placed = [row for row in rows if reader.looks.of(row).placed]
     for row in rows:
-        if reader.looks.hides(row):
+        if not reader.looks.of(row).placed:
             reader.note_hidden_row(row)
-    for row in shown:
-        yield row, start + len(shown)
+    for row in placed:
+        yield row, start + len(placed)
 
 
 def _lay_row(reader: Reader, laid: _Laid, row: etree._Element, at: int, last: int) -> None:
@@ -104,15 +105,17 @@ def _lay_row(reader: Reader, laid: _Laid, row: etree._Element, at: int, last: in
     for element in row:
         if element.tag not in ("td", "th"):
             continue
-        if reader.looks.hides(element):
+        sight = reader.looks.of(element)
+        if sight.gone:
             reader.note_hidden_row(element)
-            continue
+            if not sight.placed:
+                continue
         while (at, column) in laid.taken:
             column += 1
         across = min(_span(element, "colspan"), _WIDEST)
         down = _span(element, "rowspan", none=last)
         down = min(down, last - at + 1)
-        spoken, inner = reader.cell(element, alone=len(row) == 1)
+        spoken, inner = (Spoken(text=""), []) if sight.gone else reader.cell(element, alone=len(row) == 1)
         laid.inner += inner
         places = {(r, c) for r in range(at, at + down) for c in range(column, column + across)}
         clash = not places.isdisjoint(laid.taken)

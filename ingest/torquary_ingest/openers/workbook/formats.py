@@ -7,7 +7,7 @@ A format beyond that is not guessed: `show_number` says so, and the cell is held
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from decimal import ROUND_HALF_UP, Decimal, InvalidOperation, localcontext
 from functools import lru_cache
@@ -34,7 +34,7 @@ class Format:
     """A format taken apart: `kind` "general", "number", "text", "date" or "unknown".
 
     A number has literal text `before` and `after`, the least and most decimals, `percent`, and the least
-    whole digits. `blank` means that the format shows nothing at all.
+    whole digits. `blank` means that the format shows nothing at all, `colour` names the colour of the print.
     """
 
     kind: str
@@ -45,6 +45,7 @@ class Format:
     most: int = 0
     percent: bool = False
     blank: bool = False
+    colour: str = ""
 
 
 def is_date_number(number: int) -> bool:
@@ -69,14 +70,7 @@ def show_number(raw: str, code: str) -> str | None:
         return None
     if not value.is_finite() or abs(value.adjusted()) > 30:
         return None
-    sections = [section for section in read_format(code)]
-    numbers = sections[:3]
-    at = 0
-    if len(numbers) > 1 and value < 0:
-        at = 1
-    elif len(numbers) > 2 and value == 0:
-        at = 2
-    format_ = numbers[at]
+    at, format_ = _choose(value, code)
     with localcontext() as context:
         context.prec = _DIGITS
         context.rounding = ROUND_HALF_UP
@@ -86,6 +80,45 @@ def show_number(raw: str, code: str) -> str | None:
     if format_.kind in ("general", "text"):
         return format_.before + _show_general(value) + format_.after
     return _show_fixed(value, format_) if format_.kind == "number" else None
+
+
+def show_text(text: str, code: str) -> str | None:
+    """Return what a stored text shows: only the fourth section, or one with "@", changes it; None if not certain."""
+    format_ = _for_text(code)
+    if format_ is None:
+        return text
+    if format_.kind == "text":
+        return format_.before + text + format_.after
+    return (format_.before + format_.after).strip() if format_.blank else None
+
+
+def colour_of(raw: str | None, code: str) -> str:
+    """Return the name of the colour that a format gives a stored number, or a text (None); "" for none."""
+    if raw is None:
+        format_ = _for_text(code)
+        return format_.colour if format_ else ""
+    try:
+        return _choose(Decimal(raw), code)[1].colour
+    except InvalidOperation:
+        return ""
+
+
+def _for_text(code: str) -> Format | None:
+    sections = read_format(code)
+    if len(sections) == 4 or sections[-1].kind == "text":
+        return sections[-1]
+    return None
+
+
+def _choose(value: Decimal, code: str) -> tuple[int, Format]:
+    """Return which section of a format shows a number, from 0, and the section."""
+    numbers = read_format(code)[:3]
+    at = 0
+    if len(numbers) > 1 and value < 0:
+        at = 1
+    elif len(numbers) > 2 and value == 0:
+        at = 2
+    return at, numbers[at]
 
 
 def show_date(raw: str, *, from_1904: bool) -> str:
@@ -144,12 +177,14 @@ def _read_section(section: str) -> Format:
     literals = ["", ""]
     pattern = ""
     date = unknown = general = False
+    colour = ""
     for match in _PIECE.finditer(section):
         quoted, escaped, bracket, word, digits, exponent, other = match.groups()
         if quoted is not None or escaped is not None:
             literals[bool(pattern or general)] += quoted if quoted is not None else escaped
         elif bracket is not None:
             sign, fits, is_clock = _read_bracket(bracket)
+            colour = bracket.lower() if fits and not sign and not is_clock else colour
             literals[bool(pattern or general)] += sign
             date, unknown = date or is_clock, unknown or not fits
         elif word is not None:
@@ -163,11 +198,13 @@ def _read_section(section: str) -> Format:
             date = True
         elif other is not None:
             literals[bool(pattern or general)] += other
+        else:
+            unknown = unknown or (match[0][0] == "*" and match[0][1].isalnum())  # fills the cell with a letter
     if date:
-        return Format(kind="date")
+        return Format(kind="date", colour=colour)
     if unknown or (general and pattern):
-        return Format(kind="unknown")
-    return _make(pattern, literals, general=general)
+        return Format(kind="unknown", colour=colour)
+    return replace(_make(pattern, literals, general=general), colour=colour)
 
 
 def _read_bracket(bracket: str) -> tuple[str, bool, bool]:

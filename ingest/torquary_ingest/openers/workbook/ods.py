@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from lxml import etree
 
@@ -11,6 +11,7 @@ from torquary_ingest.document import Doubt
 from torquary_ingest.document.runs import Run, join_runs
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.workbook.archive import Archive, attribute, local
+from torquary_ingest.openers.workbook.ods_looks import PLAIN, Look, Looks, conditional_areas
 from torquary_ingest.openers.workbook.sheet import Extent, Sheet, Shown, Workbook, place_merged
 from torquary_ingest.openers.workbook.styles import child
 
@@ -22,36 +23,22 @@ _GROUPS = ("table-row-group", "table-header-rows", "table-rows")
 _COLUMN_GROUPS = ("table-column-group", "table-header-columns", "table-columns")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Look:
-    """What a style says that matters here: struck out, raised, a table that does not show, a number format."""
-
-    struck: bool = False
-    raised: bool = False
-    hidden: bool = False
-    formatted: bool = False
-
-
-Looks = dict[str, _Look]
-_PLAIN = _Look()
-
-
 def read_ods(archive: Archive) -> Workbook:
     """Return the workbook; raise `SheetRefused`: sheet_encrypted, sheet_damaged, sheet_too_large."""
     if archive.has(_MANIFEST) and any(local(one) == "encryption-data" for one in archive.tree(_MANIFEST).iter()):
         raise SheetRefused("sheet_encrypted", "the workbook is locked with a password: save it without one")
     root = archive.tree(_CONTENT)
-    looks: Looks = {}
-    if archive.has("styles.xml"):
-        _read_looks(archive.tree("styles.xml"), looks)
-    _read_looks(root, looks)
+    looks = Looks()
+    parts = [archive.tree("styles.xml"), root] if archive.has("styles.xml") else [root]
+    for part in (*parts, *parts):  # a style may name one that stands behind it
+        looks.read(part)
     visible: list[Sheet] = []
     hidden: list[str] = []
     extent = Extent()
     tables = _find_tables(root)
     for number, table in enumerate(tables, start=1):
         name = attribute(table, "name")
-        if _look_of(table, looks).hidden or attribute(table, "display") == "false":
+        if looks.of(table).hidden or attribute(table, "display") == "false":
             hidden.append(name)
         else:
             visible.append(_read_table(table, Sheet(name=name, number=number), looks, extent))
@@ -66,73 +53,75 @@ def _find_tables(root: etree._Element) -> list[etree._Element]:
     return [one for one in inside if local(one) == "table"]
 
 
-def _read_looks(root: etree._Element, looks: Looks) -> None:
-    for part in root:
-        if local(part) not in ("styles", "automatic-styles"):
-            continue
-        for style in part:
-            if local(style) == "style":
-                looks[attribute(style, "name")] = _read_look(style, looks)
-
-
-def _read_look(style: etree._Element, looks: Looks) -> _Look:
-    look = looks.get(attribute(style, "parent-style-name"), _PLAIN)
-    if attribute(style, "data-style-name"):
-        look = replace(look, formatted=True)
-    for part in style:
-        if local(part) == "text-properties":
-            through = attribute(part, "text-line-through-style") or attribute(part, "text-line-through-type")
-            position = attribute(part, "text-position")
-            raised = position.startswith("super") or (position[:1].isdigit() and not position.startswith("0"))
-            struck = through not in ("", "none") if through else look.struck
-            look = replace(look, struck=struck, raised=raised or look.raised)
-        elif local(part) == "table-properties" and attribute(part, "display") == "false":
-            look = replace(look, hidden=True)
-    return look
-
-
-def _look_of(element: etree._Element, looks: Looks) -> _Look:
-    return looks.get(attribute(element, "style-name"), _PLAIN)
-
-
 def _repeated(element: etree._Element, name: str) -> int:
     text = attribute(element, name)
     return max(1, int(text)) if text.isdecimal() and len(text) < 9 else 1
 
 
 def _read_table(table: etree._Element, sheet: Sheet, looks: Looks, extent: Extent) -> Sheet:
-    hidden_columns: set[int] = set()
-    default: dict[int, _Look] = {}
-    column = 1
-    for element, shows in _walk(table, "table-column", _COLUMN_GROUPS):
-        count = min(_repeated(element, "number-columns-repeated"), 16384)
-        places = range(column, min(column + count, 16385))
-        if not shows or attribute(element, "visibility") in _HIDDEN:
-            hidden_columns |= set(places)
-        look = looks.get(attribute(element, "default-cell-style-name"), _PLAIN)
-        if look != _PLAIN:
-            default.update(dict.fromkeys(places, look))
-        column += count
+    columns = _Columns()
+    columns.read(table, looks)
     hidden_rows: set[int] = set()
     merged: dict[tuple[int, int], tuple[int, int]] = {}
     cells: list[Shown] = []
+    areas = list(conditional_areas(table))
     row = 1
     for element, shows in _walk(table, "table-row", _GROUPS):
         count = _repeated(element, "number-rows-repeated")
-        found = list(_read_row(element, row, sheet, looks, default, merged))
+        found = list(_read_row(element, row, sheet, looks, columns, merged))
         for again in range(count if found else 0):
-            for cell in found:
+            for cell, look in found:
                 extent.add(row + again, cell.column)
-                cells.append(replace(cell, row=row + again))
-            if not shows or attribute(element, "visibility") in _HIDDEN:
-                hidden_rows.add(row + again)
-        if not shows or attribute(element, "visibility") in _HIDDEN:
-            hidden_rows |= set(range(row, row + min(count, 10_000)))
+                cells.append(_doubt_place(replace(cell, row=row + again), look, looks, areas))
+        if not shows or attribute(element, "visibility") in _HIDDEN or looks.of(element).zero:
+            hidden_rows |= {row + again for again in range(count if found else min(count, 10_000))}
         row += count
     sheet.hidden_rows = {cell.row for cell in cells if cell.row in hidden_rows}
-    sheet.hidden_columns = {cell.column for cell in cells if cell.column in hidden_columns}
-    sheet.cells = list(place_merged(cells, merged, hidden_rows, hidden_columns))
+    sheet.hidden_columns = {cell.column for cell in cells if cell.column in columns.hidden}
+    sheet.cells = list(place_merged(cells, merged, hidden_rows, columns.hidden))
     return sheet
+
+
+@dataclass(slots=True)
+class _Columns:
+    """The columns of a table: those that are hidden, those next to nothing, the looks of their cells."""
+
+    hidden: set[int] = field(default_factory=set)
+    slight: set[int] = field(default_factory=set)
+    looks: dict[int, Look] = field(default_factory=dict)
+
+    def read(self, table: etree._Element, looks: Looks) -> None:
+        """Take note of all columns."""
+        column = 1
+        for element, shows in _walk(table, "table-column", _COLUMN_GROUPS):
+            count = min(_repeated(element, "number-columns-repeated"), 16384)
+            places = range(column, min(column + count, 16385))
+            own = looks.of(element)
+            if not shows or attribute(element, "visibility") in _HIDDEN or own.zero:
+                self.hidden |= set(places)
+            if own.slight:
+                self.slight |= set(places)
+            look = looks.named.get(attribute(element, "default-cell-style-name"), PLAIN)
+            if look != PLAIN:
+                self.looks.update(dict.fromkeys(places, look))
+            column += count
+
+
+def _doubt_place(
+    cell: Shown, look: Look, looks: Looks, areas: list[tuple[tuple[int, int, int, int], str]]
+) -> Shown:
+    """Doubt a cell that a conditional format of its area may hide."""
+    if any(
+        top <= cell.row <= bottom and left <= cell.column <= right and looks.may_hide(name, look)
+        for (top, left, bottom, right), name in areas
+    ):
+        return _doubt(cell, "has a conditional format that may hide it")
+    return cell
+
+
+def _doubt(cell: Shown, why: str) -> Shown:
+    message = f"{cell.text[:40]!r} {why}; look at the sheet"
+    return replace(cell, doubts=(*cell.doubts, Doubt(code="text_invisible", message=message)))
 
 
 def _walk(
@@ -152,10 +141,12 @@ def _read_row(
     row: int,
     sheet: Sheet,
     looks: Looks,
-    default: dict[int, _Look],
+    columns: _Columns,
     merged: dict[tuple[int, int], tuple[int, int]],
-) -> Iterator[Shown]:
+) -> Iterator[tuple[Shown, Look]]:
     column = 1
+    own = looks.named.get(attribute(element, "default-cell-style-name"), PLAIN)
+    slight = looks.of(element).slight
     for cell in element:
         kind = local(cell)
         if kind not in ("table-cell", "covered-table-cell"):
@@ -163,7 +154,7 @@ def _read_row(
         count = _repeated(cell, "number-columns-repeated")
         shown = None
         if kind == "table-cell":
-            look = _look_of(cell, looks) if attribute(cell, "style-name") else default.get(column, _PLAIN)
+            look = _look_of(cell, column, looks, own, columns)
             shown = _read_cell(cell, row, column, look, looks, sheet)
             span = (_repeated(cell, "number-rows-spanned"), _repeated(cell, "number-columns-spanned"))
             if span[0] * span[1] > _WIDEST_SPAN:
@@ -171,19 +162,28 @@ def _read_row(
             if span != (1, 1):
                 merged[(row, column)] = span
         if shown is not None:
+            if slight or column in columns.slight:
+                shown = _doubt(shown, "stands in a row or column too small to show it")
             for again in range(min(count, 16384)):
-                yield replace(shown, column=column + again)
+                yield replace(shown, column=column + again), look
         column += count
 
 
-def _read_cell(cell: etree._Element, row: int, column: int, look: _Look, looks: Looks, sheet: Sheet) -> Shown | None:
+def _look_of(cell: etree._Element, column: int, looks: Looks, of_row: Look, columns: _Columns) -> Look:
+    """Return the look of a cell: its own, else its row's, else its column's."""
+    if attribute(cell, "style-name"):
+        return looks.of(cell)
+    return of_row if of_row != PLAIN else columns.looks.get(column, PLAIN)
+
+
+def _read_cell(cell: etree._Element, row: int, column: int, look: Look, looks: Looks, sheet: Sheet) -> Shown | None:
     """Return what a cell shows; None when it is blank. Notes hung on a cell do not show."""
     runs: list[Run] = []
     for paragraph in cell:
         if local(paragraph) == "p":
             if runs:
                 runs.append(Run(text="\n"))
-            runs += _read_paragraph(paragraph, looks, _PLAIN)
+            runs += _read_paragraph(paragraph, looks, PLAIN)
     kind = attribute(cell, "value-type")
     number = kind in ("float", "percentage", "currency")
     stored = attribute(cell, "value") if number else ""
@@ -206,7 +206,7 @@ def _read_cell(cell: etree._Element, row: int, column: int, look: _Look, looks: 
         sheet.struck.append(spoken.text)
         return None
     raw = stored if number else "".join(run.text for run in runs)
-    return Shown(
+    shown = Shown(
         row=row,
         column=column,
         text=spoken.text,
@@ -215,9 +215,18 @@ def _read_cell(cell: etree._Element, row: int, column: int, look: _Look, looks: 
         marks=spoken.marks,
         doubts=(*spoken.doubts, *doubts),
     )
+    faint = look.gone or any(_is_faint(span, look, looks) for span in cell.iter("{*}span"))
+    unseen = looks.unseen(look) or ("has parts that may be taken for its ground" if faint else "")
+    return _doubt(shown, unseen) if unseen else shown
 
 
-def _read_paragraph(element: etree._Element, looks: Looks, look: _Look) -> Iterator[Run]:
+def _is_faint(span: etree._Element, look: Look, looks: Looks) -> bool:
+    """Tell whether a part of a cell's text may not show on the ground of the cell."""
+    own = looks.of(span)
+    return own.gone or replace(look, ink=own.ink or look.ink, tiny=own.tiny).blind()
+
+
+def _read_paragraph(element: etree._Element, looks: Looks, look: Look) -> Iterator[Run]:
     """Yield the runs of a paragraph or span; blanks and tabs are elements of their own."""
     if element.text:
         yield Run(text=element.text, raised=look.raised, struck=look.struck)
@@ -228,7 +237,7 @@ def _read_paragraph(element: etree._Element, looks: Looks, look: _Look) -> Itera
         elif kind in ("tab", "line-break"):
             yield Run(text="\t" if kind == "tab" else "\n")
         elif kind in ("span", "a", "ruby", "ruby-base"):
-            own = _look_of(part, looks)
+            own = looks.of(part)
             both = replace(look, struck=look.struck or own.struck, raised=look.raised or own.raised)
             yield from _read_paragraph(part, looks, both)
         if part.tail:

@@ -79,6 +79,9 @@ def _describe_left_out(sheet: Sheet) -> Iterator[Finding]:
     ]
     if parts:
         yield _left_out(sheet, f"hidden {' and '.join(parts)}", "unhide what is meant to be read")
+    if sheet.unseen:
+        texts = ", ".join(repr(text[:30]) for text in sheet.unseen[:6])
+        yield _left_out(sheet, f"values of which their format shows nothing ({texts})", "compare it with the sheet")
     if sheet.struck:
         texts = ", ".join(repr(text[:30]) for text in sheet.struck[:6])
         yield _left_out(sheet, f"struck-out text ({texts})", "compare it with the sheet")

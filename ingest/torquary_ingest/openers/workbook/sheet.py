@@ -43,7 +43,8 @@ class Shown:
 class Sheet:
     """One visible worksheet; `number` counts from 1 among all sheets of the workbook, hidden ones too.
 
-    `hidden_rows` and `hidden_columns` are numbers from 1 of those that hold text and do not show.
+    `hidden_rows` and `hidden_columns` are numbers from 1 of those that hold text and do not show;
+    `unseen` are stored values of which their format shows nothing.
     """
 
     name: str
@@ -52,6 +53,7 @@ class Sheet:
     hidden_rows: set[int] = field(default_factory=set)
     hidden_columns: set[int] = field(default_factory=set)
     struck: list[str] = field(default_factory=list)
+    unseen: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,14 @@ from __future__ import annotations
 import posixpath
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from lxml import etree
 
 from torquary_ingest.document import Doubt
-from torquary_ingest.document.runs import Run, join_runs
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.workbook.archive import Archive, attribute, broken_part, local
-from torquary_ingest.openers.workbook.formats import show_date, show_number
+from torquary_ingest.openers.workbook.conditional import Area, Conditional
 from torquary_ingest.openers.workbook.sheet import (
     Extent,
     Sheet,
@@ -22,24 +21,15 @@ from torquary_ingest.openers.workbook.sheet import (
     place_merged,
     write_numbers_like_texts,
 )
-from torquary_ingest.openers.workbook.styles import PLAIN, Style, child, flag, read_styles
+from torquary_ingest.openers.workbook.styles import Style, child, read_styles
+from torquary_ingest.openers.workbook.xlsx_cells import Book, Parts, read_cell, read_parts
 
 _PLACE = re.compile(r"\$?([A-Z]{1,3})\$?(\d{1,7})")
-_ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 _WIDEST_SPAN = 100_000
+_LOW, _NARROW = 4.0, 1.0
+"""Points of a row, letters of a column, below which no figure is seen in it (common practice)."""
+
 _AGAIN = "open the file in a spreadsheet program and save it again"
-
-Runs = tuple[Run, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Book:
-    """What the worksheets share."""
-
-    texts: tuple[Runs, ...]
-    styles: tuple[Style, ...]
-    from_1904: bool
-
 
 def read_xlsx(archive: Archive) -> Workbook:
     """Return the workbook; raise `SheetRefused` (sheet_damaged, sheet_too_large) when it cannot be read."""
@@ -47,9 +37,10 @@ def read_xlsx(archive: Archive) -> Workbook:
     root = archive.tree(posixpath.join(folder, name))
     targets = _read_relations(archive, folder, name)
     properties = child(root, "workbookPr")
-    book = _Book(
-        texts=_read_shared(archive, targets.get("sharedStrings", "")),
-        styles=read_styles(archive, targets.get("styles", "")),
+    styles = read_styles(archive, targets.get("styles", ""), targets.get("theme", ""))
+    book = Book(
+        texts=_read_shared(archive, targets.get("sharedStrings", ""), styles.theme),
+        styles=styles,
         from_1904=properties is not None and attribute(properties, "date1904") in ("1", "true"),
     )
     listed = child(root, "sheets")
@@ -98,11 +89,11 @@ def _resolve(folder: str, target: str) -> str:
     return target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join(folder, target))
 
 
-def _read_shared(archive: Archive, name: str) -> tuple[Runs, ...]:
+def _read_shared(archive: Archive, name: str, theme: tuple[str, ...]) -> tuple[Parts, ...]:
     """Return the texts that cells refer to by number."""
     if not name or not archive.has(name):
         return ()
-    return tuple(_read_runs(item) for item in _stream(archive, name, ("{*}si",)))
+    return tuple(read_parts(item, theme) for item in _stream(archive, name, ("{*}si",)))
 
 
 def _stream(archive: Archive, name: str, tags: tuple[str, ...]) -> Iterator[etree._Element]:
@@ -121,50 +112,76 @@ def _stream(archive: Archive, name: str, tags: tuple[str, ...]) -> Iterator[etre
         raise broken_part(name) from None
 
 
-def _read_runs(item: etree._Element) -> Runs:
-    """Return the runs of a text; readings printed above East Asian words (rPh) are none of it."""
-    runs: list[Run] = []
-    for part in item:
-        if local(part) == "t":
-            runs.append(Run(text=_unescape(part.text)))
-        elif local(part) == "r":
-            text = child(part, "t")
-            setting = child(part, "rPr")
-            raised = struck = False
-            if setting is not None:
-                height = child(setting, "vertAlign")
-                raised = height is not None and attribute(height, "val") == "superscript"
-                struck = flag(child(setting, "strike"))
-            if text is not None:
-                runs.append(Run(text=_unescape(text.text), raised=raised, struck=struck))
-    return tuple(runs)
-
-
-def _unescape(text: str | None) -> str:
-    return _ESCAPED.sub(lambda found: chr(int(found[1], 16)), text or "")
-
-
-def _read_sheet(archive: Archive, part: str, sheet: Sheet, book: _Book, extent: Extent) -> Sheet:
-    rows: set[int] = set()
-    columns: set[int] = set()
-    merged: dict[tuple[int, int], tuple[int, int]] = {}
-    cells: list[Shown] = []
+def _read_sheet(archive: Archive, part: str, sheet: Sheet, book: Book, extent: Extent) -> Sheet:
+    rows, columns, merged = _Lines(_LOW), _Lines(_NARROW), dict[tuple[int, int], tuple[int, int]]()
+    conditional = Conditional()
+    cells: list[tuple[Shown, Style]] = []
     row = 0
-    for element in _stream(archive, part, ("{*}row", "{*}col", "{*}mergeCell")):
+    for element in _stream(archive, part, ("{*}row", "{*}col", "{*}mergeCell", "{*}conditionalFormatting")):
         kind = local(element)
-        if kind == "col" and (attribute(element, "hidden") in ("1", "true") or _is_zero(element, "width")):
-            columns |= set(range(_count(element, "min", 1), min(_count(element, "max", 1), 16384) + 1))
+        if kind == "col":
+            columns.add(element, "width", _count(element, "min", 1), min(_count(element, "max", 1), 16384))
         elif kind == "mergeCell":
             merged.update(_read_merge(attribute(element, "ref")))
+        elif kind == "conditionalFormatting":
+            conditional.add(element, _read_areas(element), book.styles)
         elif kind == "row":
             row = _count(element, "r", row + 1)
-            if attribute(element, "hidden") in ("1", "true") or _is_zero(element, "ht"):
-                rows.add(row)
+            rows.add(element, "ht", row, row)
             cells += _read_row(element, row, sheet, book, extent)
-    sheet.hidden_rows = {cell.row for cell in cells if cell.row in rows}
-    sheet.hidden_columns = {cell.column for cell in cells if cell.column in columns}
-    sheet.cells = list(place_merged(cells, merged, rows, columns))
+    sheet.hidden_rows = {cell.row for cell, _ in cells if cell.row in rows.hidden}
+    sheet.hidden_columns = {cell.column for cell, _ in cells if cell.column in columns.hidden}
+    seen = [_doubt_place(cell, style, conditional, rows, columns) for cell, style in cells]
+    sheet.cells = list(place_merged(seen, merged, rows.hidden, columns.hidden))
     return sheet
+
+
+@dataclass(slots=True)
+class _Lines:
+    """Rows or columns that are hidden, and those that are less high or wide than `least` and may as well be."""
+
+    least: float
+    hidden: set[int] = field(default_factory=set)
+    slight: set[int] = field(default_factory=set)
+
+    def add(self, element: etree._Element, name: str, first: int, last: int) -> None:
+        """Take note of the lines from first to last, whose size stands in the attribute of a name."""
+        if attribute(element, "hidden") in ("1", "true") or _is_zero(element, name):
+            self.hidden |= set(range(first, last + 1))
+        elif _is_below(attribute(element, name), self.least):
+            self.slight |= set(range(first, last + 1))
+
+
+def _doubt_place(cell: Shown, style: Style, conditional: Conditional, rows: _Lines, columns: _Lines) -> Shown:
+    """Doubt a cell that a conditional format may hide, or that stands in a row or column next to nothing."""
+    if conditional.hides(cell.row, cell.column, style):
+        message = f"a conditional format may hide {cell.text[:40]!r} or change how it shows; look at the sheet"
+    elif cell.row in rows.slight or cell.column in columns.slight:
+        message = f"{cell.text[:40]!r} stands in a row or column too small to show it; look at the sheet"
+    else:
+        return cell
+    return replace(cell, doubts=(*cell.doubts, Doubt(code="text_invisible", message=message)))
+
+
+def _read_areas(element: etree._Element) -> list[Area]:
+    """Return the areas that conditional formats are for; extensions name them in an element of their own."""
+    named = attribute(element, "sqref") or " ".join(one.text or "" for one in element if local(one) == "sqref")
+    areas: list[Area] = []
+    for text in named.split():
+        first, _, last = text.partition(":")
+        start, end = _read_place(first), _read_place(last or first)
+        if start is not None and end is not None:
+            areas.append((*start, *end))
+        else:
+            areas.append((1, 1, 2**21, 2**15))  # whole rows or columns: nothing there is certain
+    return areas
+
+
+def _is_below(text: str, least: float) -> bool:
+    try:
+        return float(text) < least
+    except ValueError:
+        return False
 
 
 def _is_zero(element: etree._Element, name: str) -> bool:
@@ -197,7 +214,9 @@ def _read_merge(reference: str) -> dict[tuple[int, int], tuple[int, int]]:
     return {start: span}
 
 
-def _read_row(element: etree._Element, row: int, sheet: Sheet, book: _Book, extent: Extent) -> Iterator[Shown]:
+def _read_row(
+    element: etree._Element, row: int, sheet: Sheet, book: Book, extent: Extent
+) -> Iterator[tuple[Shown, Style]]:
     column = 0
     for cell in element:
         if local(cell) != "c":
@@ -206,84 +225,8 @@ def _read_row(element: etree._Element, row: int, sheet: Sheet, book: _Book, exte
         column = place[1] if place else column + 1
         if place and place[0] != row:
             raise SheetRefused("sheet_damaged", f"a cell of row {row} says that it is in row {place[0]}: {_AGAIN}")
-        shown = _read_cell(cell, row, column, sheet, book)
+        style = book.styles.cell(_count(cell, "s", 0))
+        shown = read_cell(cell, style, sheet, book, Shown(row=row, column=column, text=""))
         if shown is not None:
             extent.add(row, column)
-            yield shown
-
-
-def _read_cell(cell: etree._Element, row: int, column: int, sheet: Sheet, book: _Book) -> Shown | None:
-    """Return what a cell shows; None when it is blank."""
-    number = _count(cell, "s", 0)
-    style = book.styles[number] if number < len(book.styles) else PLAIN
-    kind = attribute(cell, "t") or "n"
-    stored, formula = child(cell, "v"), child(cell, "f")
-    value = _unescape(stored.text) if stored is not None else ""
-    here = Shown(row=row, column=column, text="")
-    if kind == "inlineStr":
-        inside = child(cell, "is")
-        return _speak(here, _read_runs(inside) if inside is not None else (), style, sheet)
-    if formula is not None and stored is None:
-        message = "the formula was never calculated: open the file in a spreadsheet program and save it"
-        return replace(here, text="=" + (formula.text or "")[:200], doubts=(_unreadable(message),))
-    if not value.strip():
-        return None
-    if kind == "s":
-        known = value.strip().isdecimal() and int(value) < len(book.texts)
-        if not known:
-            raise SheetRefused("sheet_damaged", f"the text of a cell in row {row} is missing in the file: {_AGAIN}")
-        return _speak(here, book.texts[int(value)], style, sheet)
-    if kind == "str":
-        return _speak(here, (Run(text=value),), style, sheet)
-    if kind == "e":
-        return replace(here, text=value, doubts=(_unreadable(f"the cell shows the error {value[:20]}"),))
-    if kind == "b":
-        return replace(here, text="TRUE" if value.strip() == "1" else "FALSE")
-    if kind == "d":
-        return replace(here, text=value[:10], doubts=(_dated(value[:10]),))
-    return _show_number(replace(here, raw=value.strip(), number=True), style, sheet, book)
-
-
-def _show_number(here: Shown, style: Style, sheet: Sheet, book: _Book) -> Shown | None:
-    raw = here.raw or ""
-    if style.date:
-        text = show_date(raw, from_1904=book.from_1904)
-        here = replace(here, text=text, raw=None, number=False, doubts=(_dated(text),))
-    else:
-        text_or_none = show_number(raw, style.code)
-        if text_or_none is None:
-            message = f"the number format {style.code[:40]!r} is not understood: compare the figure with the sheet"
-            here = replace(here, text=raw, doubts=(_unreadable(message),))
-        else:
-            here = replace(here, text=text_or_none)
-    return _strike(here, style, sheet)
-
-
-def _speak(here: Shown, runs: Runs, style: Style, sheet: Sheet) -> Shown | None:
-    """Return a text cell; its raw text is all that is stored, struck or not."""
-    raw = "".join(run.text for run in runs)
-    if not raw.strip():
-        return None
-    spoken = join_runs(runs)
-    sheet.struck += spoken.struck
-    shown = replace(here, text=spoken.text, raw=raw, marks=spoken.marks, doubts=spoken.doubts)
-    return _strike(shown, style, sheet)
-
-
-def _strike(shown: Shown, style: Style, sheet: Sheet) -> Shown | None:
-    """Take out a cell that is struck through as a whole; doubt one printed in the colour of the ground."""
-    if style.struck:
-        sheet.struck.append(shown.text)
-        return None
-    if style.white:
-        doubt = Doubt(code="text_invisible", message=f"{shown.text!r} is white on white; look at the sheet")
-        return replace(shown, doubts=(*shown.doubts, doubt))
-    return shown
-
-
-def _unreadable(message: str) -> Doubt:
-    return Doubt(code="number_unreadable", message=message)
-
-
-def _dated(text: str) -> Doubt:
-    return Doubt(code="date_for_range", message=f"the cell holds the date {text}; ask what was printed before")
+            yield shown, style

@@ -1,0 +1,91 @@
+"""What is said with figures: how the question was taken, what is held beside them, what the rows do not state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from torquary_catalogue.find.question import Question
+from torquary_catalogue.find.row import Row
+from torquary_schema.vocabulary import vocabulary
+
+_MOST_NAMED = 3
+
+
+def say_first(question: Question, rows: Sequence[Row], held: Sequence[Row]) -> tuple[str, ...]:
+    """Return what has to be said before the figures of `rows`; `held` are readings that would fit as well."""
+    return (*_say_meaning(question, (*rows, *held)), *_say_held(held))
+
+
+def _say_meaning(question: Question, rows: Sequence[Row]) -> Iterator[str]:
+    """Say which of the two meanings of a word was taken, and for which devices if for both."""
+    if question.or_role is None or question.role is None:
+        return
+    second = dict.fromkeys(row.device_printed for row in rows if row.terminal_fit == "or_role")
+    first = dict.fromkeys(row.device_printed for row in rows if row.terminal_fit in ("label", "role"))
+    word, supply, phase = question.terminal, name_role(question.role), name_role(question.or_role)
+    if first:
+        where = f" of {list_some(first)}" if second else ""
+        yield f"“{word}” was taken for the {supply}{where}."
+    if second:
+        where = f" of {list_some(second)}" if first else ""
+        yield f"The sheet names no {supply}: “{word}” was taken for the {phase}{where}."
+
+
+def _say_held(held: Sequence[Row]) -> Iterator[str]:
+    if not held:
+        return
+    if held[0].terminal_fit == "unasked":
+        yield f"{len(held)} more reading(s) would fit and are held for a decision: see torquary held."
+        return
+    places = [f"{row.terminal_printed} of {row.device_printed}, {row.file} page {row.page}" for row in held]
+    yield f"Held for the terminal asked for, not given: {list_some(dict.fromkeys(places), '; ')}: see torquary held."
+
+
+def list_some(names: Iterable[str], joint: str = ", ") -> str:
+    """Return the first names in one line, and how many more there are."""
+    kept = list(names)
+    more = f" and {len(kept) - _MOST_NAMED} more" if len(kept) > _MOST_NAMED else ""
+    return joint.join(kept[:_MOST_NAMED]) + more
+
+
+def note_figures(question: Question, rows: Sequence[Row], others: int) -> tuple[str, ...]:
+    """Return what has to be said behind the figures; `others` rows print sizes in another system."""
+    notes = []
+    if any(row.fit == "unsized" for row in rows):
+        notes.append("No conductor size is printed for the figure: check that the terminal takes yours.")
+    unstated = dict.fromkeys(aspect for row in rows for aspect in not_stated(question, row))
+    if unstated:
+        notes.append(f"{' and '.join(unstated).capitalize()} not stated by the sheet: check that it takes yours.")
+    notes += _note_terminals(question, rows)
+    if others:
+        notes.append(f"{others} more row(s) print conductor sizes in another system; they were not compared.")
+    return tuple(notes)
+
+
+def _note_terminals(question: Question, rows: Sequence[Row]) -> Iterator[str]:
+    fits = {row.terminal_fit for row in rows}
+    if "any" in fits:
+        yield "The sheet names no terminal in particular: the figure stands for all of the device."
+    asked = name_role(question.role or "")
+    if "wider" in fits:
+        printed = " and ".join(sorted({name_role(row.role or "") for row in rows if row.terminal_fit == "wider"}))
+        yield f"The sheet does not say “{asked}”: the figure is printed for {printed}, without saying more."
+    if "narrower" in fits:
+        printed = " and ".join(sorted({name_role(row.role or "") for row in rows if row.terminal_fit == "narrower"}))
+        yield f"Asked was {asked}; the sheet says more: {printed}."
+
+
+def name_role(role: str) -> str:
+    """Return the term for a role; the key itself if the vocabulary lacks it."""
+    entry = vocabulary("role").get(role)
+    return entry.term if entry else role
+
+
+def not_stated(question: Question, row: Row) -> tuple[str, ...]:
+    """Return the parts of the conductor that the question says and the row does not."""
+    asked = (
+        ("material", question.material, row.material),
+        ("stranding", question.stranding, row.stranding),
+        ("ferrule", question.ferrule, row.ferrule is not None),
+    )
+    return tuple(name for name, wish, said in asked if wish is not None and not said)

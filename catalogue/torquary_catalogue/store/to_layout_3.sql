@@ -1,0 +1,2 @@
+-- Layout 3.
+DROP TABLE IF EXISTS role_cover; -- a macro now

@@ -1,0 +1,131 @@
+"""One terminal, one torque on all of a sheet: whatever is printed of it elsewhere and differs holds the figure."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from itertools import combinations
+
+from torquary_ingest.checks.sizes import figure_of, may_meet
+from torquary_schema.roles import spot_roles
+from torquary_schema.values import Device, Finding, Setting
+from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.words import fold
+
+_BETWEEN = re.compile(r"[\s,;/&]+")
+_MARKING = re.compile(r"[A-Z]\d{1,2}|\d{1,3}")
+ROUNDED = Decimal("0.03")
+"""Share by which a torque printed in another unit with two digits may differ by rounding."""
+
+
+def check_contradiction(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
+    """Hold each of two settings that may be for the same terminal and conductor and whose torques differ."""
+    for at, beside in sorted(_pairs(settings)):
+        one, other = settings[at], settings[beside]
+        if "released" in (one.state, other.state) and may_be_one(one, other) and _differ(one, other):
+            yield at, _contradicted(one, other)
+            yield beside, _contradicted(other, one)
+
+
+def _pairs(settings: Sequence[Setting]) -> set[tuple[int, int]]:
+    """Return the pairs of settings that share a marking, a role or a name, and no two models: few of a long list."""
+    by_name: dict[str, dict[str, list[int]]] = {}
+    for at, setting in enumerate(settings):
+        if _counts(setting):
+            for name in _name_keys(setting):
+                by_name.setdefault(name, {}).setdefault(fold(setting.device.model or ""), []).append(at)
+    found: set[tuple[int, int]] = set()
+    for models in by_name.values():
+        any_model = models.get("", [])
+        for model, places in models.items():
+            found |= set(combinations(sorted({*places, *(any_model if model else ())}), 2))
+    return found
+
+
+def _name_keys(setting: Setting) -> set[str]:
+    terminal = setting.terminal
+    roles = {f"role {terminal.role}"} if terminal.role else set()
+    return {*markings_of(terminal.printed), fold(terminal.printed), *roles}
+
+
+def _counts(setting: Setting) -> bool:
+    torque = setting.torque
+    return setting.purpose == "electrical_terminal" and torque is not None and torque.is_read
+
+
+def may_be_one(one: Setting, other: Setting) -> bool:
+    """Tell whether nothing known tells two settings apart: device, rated current, terminal, thread, conductor."""
+    return (
+        _may_be_one_device(one.device, other.device)
+        and _may_be_one_name(one, other)
+        and _alike(one.terminal.thread, other.terminal.thread)
+        and may_meet(one.conductor, other.conductor)
+    )
+
+
+def _may_be_one_device(one: Device, other: Device) -> bool:
+    parts = ("model", "series", "rated_current")
+    if not all(_alike(getattr(one, part), getattr(other, part)) for part in parts):
+        return False
+    names = fold(one.printed), fold(other.printed)
+    return not all(names) or names[0] in names[1] or names[1] in names[0]
+
+
+def _may_be_one_name(one: Setting, other: Setting) -> bool:
+    """Compare terminals by marking where both print one, by role where both have one, else by their words."""
+    names = one.terminal.printed, other.terminal.printed
+    marks = markings_of(names[0]), markings_of(names[1])
+    if all(marks):
+        return bool(marks[0] & marks[1]) and role_words_of(names[0]) == role_words_of(names[1])
+    if _in_one_table(one, other):
+        return fold(names[0]) == fold(names[1])  # there another name is another terminal
+    if one.terminal.role and other.terminal.role:
+        return one.terminal.role == other.terminal.role and not any(marks)
+    return fold(names[0]) == fold(names[1])
+
+
+def _in_one_table(one: Setting, other: Setting) -> bool:
+    places = one.place, other.place
+    return one.place.table is not None and places[0].page == places[1].page and places[0].table == places[1].table
+
+
+def role_words_of(text: str) -> frozenset[str]:
+    """Return the roles named by words: "supply L1" and "load L1" share a marking and are two terminals."""
+    return frozenset(match.concept for match in spot_roles(text) if len(match.printed) > 1)
+
+
+def markings_of(label: str) -> frozenset[str]:
+    """Return the markings that a name or text prints, each once: "L1", "A2", "13"."""
+    parts = (part for part in _BETWEEN.split(label) if part)
+    return frozenset(part for part in parts if _MARKING.fullmatch(part) or role_of_marking(part) is not None)
+
+
+def _alike(one: str | None, other: str | None) -> bool:
+    return not one or not other or fold(one) == fold(other)
+
+
+def _differ(one: Setting, other: Setting) -> bool:
+    units = {setting.torque.unit_printed for setting in (one, other) if setting.torque}
+    slack = ROUNDED if len(units) > 1 else Decimal(0)
+    return any(not _equal(a, b, slack) for a, b in zip(figure_of(one), figure_of(other), strict=True))
+
+
+def _equal(one: Decimal | None, other: Decimal | None, slack: Decimal) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one - other) <= slack * max(one, other)
+
+
+def _contradicted(setting: Setting, other: Setting) -> Finding:
+    torque = other.torque.printed if other.torque else ""
+    place = f"page {other.place.page}" if other.place.page else "another place"
+    if other.place.table:
+        place += f", table {other.place.table}, row {other.place.row}"
+    return Finding(
+        code="contradicted",
+        message=f"{place} prints {torque!r} for {other.terminal.printed!r}, which may be the same terminal; "
+        "find out what tells them apart, or which holds",
+        place=setting.place,
+        printed=setting.place.text,
+    )

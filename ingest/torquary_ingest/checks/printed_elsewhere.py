@@ -1,0 +1,63 @@
+"""Torques in texts that were not read as settings: one that names a released terminal and differs holds it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from torquary_ingest.checks.contradiction import ROUNDED, markings_of, role_words_of
+from torquary_ingest.checks.sizes import figure_of
+from torquary_schema.units import factor_nm, find_units
+from torquary_schema.values import Finding, Setting
+
+_SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value")
+_FIGURE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
+
+
+def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) -> Iterator[tuple[int, Finding]]:
+    """Hold each released setting whose terminal a text that was not read names beside another torque."""
+    texts = [(finding, figures) for finding in findings if (figures := _figures_in(finding))]
+    for at, setting in enumerate(settings):
+        if setting.state != "released" or setting.purpose != "electrical_terminal":
+            continue
+        own = [figure for figure in figure_of(setting) if figure is not None]
+        for finding, figures in texts:
+            if _names(finding.printed, setting) and not any(_near(one, two) for one in own for two in figures):
+                yield at, _elsewhere(setting, finding)
+                break
+
+
+def _figures_in(finding: Finding) -> tuple[Decimal, ...]:
+    """Return the torques in N·m that a text prints with their units; () for a finding about anything else."""
+    if finding.code not in _SPEAKING:
+        return ()
+    found = []
+    for unit in find_units(finding.printed):
+        figure = _FIGURE.search(finding.printed[: unit.start])
+        if unit.kind == "torque" and unit.certain and figure is not None:
+            found.append(Decimal(figure[1].replace(",", ".")) * factor_nm(unit.name))
+    return tuple(found)
+
+
+def _names(text: str, setting: Setting) -> bool:
+    marks = markings_of(setting.terminal.printed) & markings_of(text)
+    if any(not mark.isdecimal() for mark in marks):
+        return True
+    role = setting.terminal.role
+    return bool(role) and role in role_words_of(text) and not markings_of(setting.terminal.printed)
+
+
+def _near(one: Decimal, other: Decimal) -> bool:
+    return abs(one - other) <= ROUNDED * max(one, other)
+
+
+def _elsewhere(setting: Setting, finding: Finding) -> Finding:
+    page = finding.place.page if finding.place else None
+    return Finding(
+        code="contradicted",
+        message=f"page {page or '?'} says {finding.printed!r}, another torque for what may be the same terminal; "
+        "find out which holds",
+        place=setting.place,
+        printed=setting.place.text,
+    )

@@ -1,0 +1,138 @@
+"""Whose screw is it? A terminal's, by what is printed for it; another, by its own name; or nothing says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from torquary_ingest.evidence.levels import Level
+from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
+from torquary_schema.units import find_units
+from torquary_schema.words import Match, spot
+
+TERMINAL = "electrical_terminal"
+
+PRODUCTS = frozenset({"tb", "tb_pe", "pcb_tb", "conn"})
+"""Families whose members are terminals themselves: their type names the terminal."""
+
+_SHORT_WORDS = 4
+"""Words of a line at most that ends in a stop and is no sentence."""
+
+_ROLE_WORDS = 6
+"""Words of a line at most that names terminals by a role alone ("Neutral conductor"): longer ones are sentences."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screw:
+    """The purpose of a screw and the printed text that says so, "" if nothing does.
+
+    `weak`: only a role in a line above says so, which may be a machine's ("Output"). `against` is the text that
+    says that the terminal has no screw.
+    """
+
+    purpose: str = TERMINAL
+    proof: str = ""
+    weak: bool = False
+    against: str = ""
+
+
+def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
+    """Return the screw that the nearest telling text names; `conductor` is the size printed in its row, or ""."""
+    for level in levels:
+        found = _screw_of(level) if level.kind != "sheet" else _screw_of_sheet(level)
+        if found is not None:
+            return found
+        if level.kind == "heading" and conductor:
+            return Screw(proof=conductor)
+    return Screw(proof=conductor)
+
+
+def _screw_of(level: Level) -> Screw | None:
+    """Return what one level says of the screw, None if it says nothing."""
+    own = next((text for text in level.texts if names_terminal_screw(text)), "")
+    told = level.texts if level.kind != "line" else [text for text in level.texts if not is_sentence(text)]
+    others = [(match.concept, text) for text in told for match in other_screws(text)]
+    if others and not own:
+        return Screw(purpose=others[0][0], proof=others[0][1])
+    sprung = next((text for text in level.texts if _is_sprung(text)), "")
+    if sprung and not own:
+        return Screw(against=sprung)
+    proof = own or next((text for text in level.texts if names_terminal(text)), "")
+    if proof:
+        return Screw(proof=proof)
+    near = level.kind in ("row", "heading")
+    role = next((text for text in level.texts if _names_role(text, near=near)), "")
+    return Screw(proof=role, weak=not near and not _names_joint(role)) if role else None
+
+
+def _names_joint(text: str) -> bool:
+    """Tell whether a text names what is screwed or joined there: "Bolted busbar joints"."""
+    return any(match.concept == "terminal" for match in spot("heading", text))
+
+
+def is_sentence(line: str) -> bool:
+    """Tell whether a line is running text."""
+    return line.rstrip().endswith((".", "。", ";", ":")) and len(line.split()) > _SHORT_WORDS
+
+
+def _screw_of_sheet(level: Level) -> Screw | None:
+    """The head of a sheet speaks of much: of its screws only the name of a product that is terminals tells."""
+    products = (text for text in level.texts if names_product_of_terminals(text))
+    return next((Screw(proof=text) for text in products), None)
+
+
+def names_product_of_terminals(text: str) -> bool:
+    """Tell whether a text names a product whose members are terminals themselves: terminal blocks, earth bars."""
+    return any(match.concept in PRODUCTS for match in spot("family", text))
+
+
+def names_terminal_screw(text: str) -> bool:
+    """Tell whether a text names the screw of a terminal outright: "terminal screws"."""
+    return any(match.concept == TERMINAL for match in spot("purpose", text))
+
+
+def names_terminal(text: str) -> bool:
+    """Tell whether a text names a terminal by a word for one, by its clamp, or is its marking."""
+    return bool(
+        any(match.concept == "terminal" for match in spot("tightened", text))
+        or is_marking(text)
+        or _is_marked(text)
+        or any(match.concept != "screwless" for match in spot("clamp", text))
+    )
+
+
+def _is_marked(text: str) -> bool:
+    """Tell whether a short text ends in markings of terminals, and gives no quantity."""
+    return len(text.split()) <= _ROLE_WORDS and ends_in_markings(text) and not find_units(text)
+
+
+def _names_role(text: str, *, near: bool) -> bool:
+    """Tell whether a text names the role of a terminal; in a line above one letter alone is no role.
+
+    "Motor" alone is the machine, not the terminals that it is connected to.
+    """
+    roles = [role for role in spot_roles(text) if role.concept != "motor"]
+    short = len(text.split()) <= _ROLE_WORDS and not spot("family", text)
+    return bool(roles) and (near or (short and any(len(role.printed) > 1 for role in roles)))
+
+
+def other_screws(text: str) -> list[Match]:
+    """Return the words for screws that are no terminal's; a word inside the name of a terminal or torque is none.
+
+    "Frame earth" is a terminal, though a frame is an enclosure; Spanish "par de fijación" is any tightening torque.
+    """
+    names = [*spot_roles(text), *(m for m in spot("heading", text) if m.concept.startswith("torque"))]
+    names += [match for match in spot("torque_kind", text) if match.concept == "tightening"]
+    return [match for match in spot("purpose", text) if match.concept != TERMINAL and not _is_inside(match, names)]
+
+
+def _is_inside(match: Match, names: Sequence[Match]) -> bool:
+    return any(
+        name.start <= match.start and match.end <= name.end and len(name.printed) > len(match.printed)
+        for name in names
+    )
+
+
+def _is_sprung(text: str) -> bool:
+    clamps = {match.concept for match in spot("clamp", text)}
+    return clamps == {"screwless"}

@@ -1,0 +1,218 @@
+"""A catalogue that an earlier version wrote is brought up to date in its place, and keeps what people decided.
+
+`earlier/layout_1.duckdb.xz` was written by the last version with layout 1, by its command. Loaded were SHEETS and
+the sample orvantzel_spd.pdf, taught.csv under a profile with lb·in. Decided: quay.csv Line corrected to 1.2 N·m,
+Load given the terminal "Load 2, 4, 6", L3 corrected to 2.2 N·m with 10-16 mm², N rejected, PE rejected and then
+accepted, A2 (held, no torque printed) corrected to 0.8 N·m; datasheet.csv L2 (held) accepted; orvantzel_spd.pdf
+given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 N·m, N accepted. Then taught.csv was
+loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
+"""
+
+from __future__ import annotations
+
+import json
+import lzma
+import os
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from torquary_catalogue.command import main
+from torquary_catalogue.store import Catalogue, open_catalogue
+from torquary_catalogue.store.layout import LAYOUT
+from torquary_catalogue.store.words import refresh_words
+
+EARLIER = Path(__file__).parent / "earlier"
+SAMPLES = Path(__file__).parents[2] / "sample_sheets"
+SHEETS = {
+    "quay.csv": "Quillhaven Switchgear\nBreaker QB 16\nTerminal;Conductor mm²;Torque N·m\nLine;1.5-6;2.5\n"
+    "Load;1.5-6;2.4\nL3;10;2.0\nN;1.5-6;1.8\nPE;1.5-10;1.6\nA1;0.5-1.5;0.8\nA2;0.5-1.5;\n",
+    "taught.csv": "Quillhaven Switchgear\nReihe QT\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;22\nN;1,5-6;20\n",
+    "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
+}
+QUAY = {
+    "Line": ("released", "1.2"),
+    "Load 2, 4, 6": ("released", "2.4"),
+    "L3": ("released", "2.2"),
+    "N": ("rejected", None),
+    "PE": ("released", "1.6"),
+    "A1": ("released", "0.8"),
+    "A2": ("released", "0.8"),
+}
+
+
+@pytest.fixture
+def earlier(tmp_path: Path) -> Path:
+    path = tmp_path / "earlier.duckdb"
+    path.write_bytes(lzma.decompress((EARLIER / "layout_1.duckdb.xz").read_bytes()))
+    return path
+
+
+def run(catalogue: Path, *arguments: object) -> Result:
+    return CliRunner().invoke(main, [*map(str, arguments), "--catalogue", str(catalogue)], catch_exceptions=False)
+
+
+def put(folder: Path, *names: str) -> list[Path]:
+    for name in names:
+        (folder / name).write_text(SHEETS[name], "utf-8")
+    return [folder / name for name in names]
+
+
+def settings(catalogue: Catalogue, file: str) -> dict[str, tuple[str, str | None]]:
+    """Terminal of each setting of the files of this name → state and released figure."""
+    rows = catalogue.rows(
+        "SELECT s.terminal_printed, s.state, s.max_nm FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet "
+        "WHERE h.file = ? ORDER BY s.number",
+        [file],
+    )
+    return {row["terminal_printed"]: (row["state"], _shorten(row["max_nm"])) for row in rows}
+
+
+def _shorten(figure: Any) -> str | None:
+    return None if figure is None else f"{figure.normalize():f}"
+
+
+def shape(catalogue: Catalogue) -> list[dict[str, Any]]:
+    """All that a client sees of the file: tables, columns, types and comments, views, macros, constraints."""
+    parts = (
+        "table_name, column_name, column_index, data_type, is_nullable, comment FROM duckdb_columns()"
+        " WHERE NOT internal",
+        "table_name, comment FROM duckdb_tables() WHERE NOT internal",
+        "view_name, sql, comment FROM duckdb_views() WHERE NOT internal",
+        "function_name, macro_definition, comment FROM duckdb_functions() WHERE NOT internal",
+        "table_name, constraint_text FROM duckdb_constraints()",
+        "version, words FROM catalogue_format",
+        "kind, count(*) AS words FROM known_word GROUP BY kind",
+    )
+    return [row for part in parts for row in catalogue.rows(f"SELECT {part} ORDER BY ALL")]
+
+
+def test_it_is_the_file_that_this_version_makes(earlier: Path, tmp_path: Path) -> None:
+    with open_catalogue(tmp_path / "new.duckdb", writing=True) as made:
+        refresh_words(made)
+    with open_catalogue(earlier) as opened, open_catalogue(tmp_path / "new.duckdb") as made:
+        assert shape(opened) == shape(made)
+        assert opened.rows("SELECT version FROM catalogue_format") == [{"version": LAYOUT}]
+
+
+def test_decisions_answer_though_the_sheets_are_gone(earlier: Path) -> None:
+    """Finding alone, with no load before it, brings the file up to date."""
+    rows = json.loads(run(earlier, "find", "Quillhaven", "QB", "Load", "--json").stdout)["rows"]
+    assert ("Load 2, 4, 6", 2.4) in [(row["terminal_printed"], row["max_nm"]) for row in rows]
+    with open_catalogue(earlier) as opened:
+        assert settings(opened, "quay.csv") == QUAY
+        (kept,) = opened.rows("""SELECT count(*) AS decisions, count(p.sheet) AS prints
+            FROM decision AS d LEFT JOIN decided_print AS p USING (sheet, setting, decided_at)""")
+    assert [*kept.values()] == [12, 12]
+
+
+def test_decisions_hold_when_the_sheets_are_read_anew(earlier: Path, tmp_path: Path) -> None:
+    done = run(earlier, "load", "--again", *put(tmp_path, "quay.csv"), SAMPLES / "orvantzel_spd.pdf")
+    assert "quay.csv: loaded, 2 released, 4 corrected, 1 rejected, 0 held" in done.stdout
+    assert "orvantzel_spd.pdf: loaded, 1 released, 1 corrected, 1 rejected, 0 held" in done.stdout
+    with open_catalogue(earlier) as opened:
+        assert settings(opened, "quay.csv") == QUAY
+        assert settings(opened, "orvantzel_spd.pdf") == {
+            "Klemmen 11, 12, 14": ("released", "0.25"),
+            "L1, L2, L3": ("released", "3"),
+            "earth terminal PE": ("rejected", None),
+        }
+        (conductor,) = opened.rows("SELECT conductor_printed FROM setting WHERE max_nm = 2.2")
+    assert conductor["conductor_printed"] == "10-16 mm²"
+
+
+def test_a_decision_whose_reading_an_earlier_version_lost_is_said_when_the_sheet_is_read(
+    earlier: Path, tmp_path: Path
+) -> None:
+    done = run(earlier, "load", "--again", *put(tmp_path, "taught.csv"))
+    assert done.stdout.count("[decision_without_reading]") == 2
+    assert "Ines corrected “” to 2.5 Nm on " in done.stdout
+
+
+def test_a_lost_reading_that_comes_back_asks(earlier: Path, tmp_path: Path) -> None:
+    """Its id is the one decided about; how it was read then is not known any more."""
+    profile = tmp_path / "mz.json"
+    heading = {"printed": "Mz.", "means": "torque", "unit": "lb·in"}
+    profile.write_text(json.dumps({"torquary_profile": 1, "maker": "Quillhaven", "headings": [heading]}), "utf-8")
+    done = run(earlier, "load", *put(tmp_path, "taught.csv"), "--profile", profile)
+    assert "taught.csv: loaded, 0 released, 2 held" in done.stdout
+    assert done.stdout.count("how it was read then is not known): look at the sheet and decide anew") == 2
+
+
+PUT_OUT_FOR_ITS_NAME = """
+UPDATE sheet SET file = 'quay.csv' WHERE file = 'datasheet.csv' AND state = 'read';
+UPDATE sheet SET state = 'superseded',
+    superseded_by = (SELECT digest FROM sheet WHERE file = 'quay.csv' AND title <> 'Quillhaven Switchgear')
+WHERE file = 'quay.csv' AND title = 'Quillhaven Switchgear';
+UPDATE setting SET state = 'superseded', min_nm = NULL, nominal_nm = NULL, max_nm = NULL
+WHERE sheet IN (SELECT digest FROM sheet WHERE state = 'superseded' AND file = 'quay.csv')"""
+"""What layout 1 did when another file named quay.csv was loaded."""
+
+
+def test_a_sheet_put_out_of_force_for_its_name_alone_comes_back_with_its_decisions(
+    earlier: Path, tmp_path: Path
+) -> None:
+    import duckdb
+
+    with duckdb.connect(str(earlier)) as client:
+        client.execute(PUT_OUT_FOR_ITS_NAME)
+        assert client.execute("SELECT count(*) FROM sheet WHERE file = 'quay.csv'").fetchone() == (2,)
+    done = run(earlier, "load", *put(tmp_path, "quay.csv"))
+    assert "quay.csv: loaded, 2 released, 4 corrected, 1 rejected, 0 held" in done.stdout
+    assert "2 sheets are named quay.csv and all are in force" in done.stdout
+    with open_catalogue(earlier) as opened:
+        assert settings(opened, "quay.csv") == QUAY | {"T1": ("released", "3.5")}
+
+
+def test_one_that_was_made_before_names_and_faces_were_kept(earlier: Path) -> None:
+    """The first files of layout 1 had neither table."""
+    import duckdb
+
+    with duckdb.connect(str(earlier)) as client:
+        client.execute("DROP TABLE name_given; DROP TABLE sheet_face; DROP TABLE picture")
+    with open_catalogue(earlier) as opened:
+        assert opened.rows("FROM name_given") == []
+        assert settings(opened, "quay.csv") == QUAY
+
+
+@pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="needs a file that may not be written")
+def test_one_that_may_not_be_written_is_one_line(earlier: Path) -> None:
+    earlier.chmod(0o444)
+    earlier.parent.chmod(0o555)
+    try:
+        done = run(earlier, "find", "quillhaven")
+    finally:
+        earlier.parent.chmod(0o755)
+    assert (done.exit_code, done.output.count("\n")) == (3, 1)
+    assert "was written by an earlier version of torquary and cannot be brought up to date here" in done.output
+
+
+def test_a_file_that_only_calls_itself_an_earlier_catalogue_is_one_line(tmp_path: Path) -> None:
+    import duckdb
+
+    path = tmp_path / "other.duckdb"
+    with duckdb.connect(str(path)) as client:
+        client.execute("CREATE TABLE catalogue_format AS SELECT 1 AS version")
+    done = run(path, "find", "quillhaven")
+    assert (done.exit_code, done.output.count("\n")) == (3, 1)
+
+
+def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from torquary_catalogue.store import layout
+
+    def stop(catalogue: Catalogue) -> None:
+        raise RuntimeError("stopped")
+
+    monkeypatch.setattr(layout, "_say_anew", stop)
+    with pytest.raises(RuntimeError, match="stopped"):
+        open_catalogue(earlier)
+    monkeypatch.undo()
+    import duckdb
+
+    with duckdb.connect(str(earlier), read_only=True) as client:
+        assert client.execute("SELECT version FROM catalogue_format").fetchall() == [(1,)]
+        assert client.execute("SELECT count(*) FROM current_setting").fetchall() == [(13,)]
+    with open_catalogue(earlier) as opened:
+        assert settings(opened, "quay.csv") == QUAY

@@ -1,0 +1,60 @@
+"""Without the rule, a figure that a person had corrected is given out again as read, when its print is read otherwise.
+
+The code comes from the catalogue, which alone knows what was decided; so its sheet is loaded, not only read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from unittest.mock import patch
+
+from torquary_catalogue.decide import Wish, decide
+from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store.insert import load_report
+from torquary_ingest.one_sheet import read_one
+from torquary_ingest.plugins import OpenWish
+from torquary_ingest.profiles import read_profile
+from torquary_schema import findings as finding_codes
+
+SHEET = "Quillhaven\nQS\nTerminal;Conductor mm²;Mz.\nL1;10;2.5\n"
+PROFILE = (
+    '{{"torquary_profile": 1, "maker": "Quillhaven", '
+    '"headings": [{{"printed": "Mz.", "means": "torque", "unit": "{unit}"}}]}}'
+)
+
+
+@contextmanager
+def switched_off(code: str) -> Iterator[None]:
+    with patch(
+        "torquary_catalogue.store.decisions.holds", lambda other: other != code and finding_codes.holds(other)
+    ):
+        yield
+
+
+def load_twice(folder: Path) -> dict[str, str]:
+    """Correct the figure under one unit, read the sheet anew under another; return its state and findings."""
+    sheet, profile = folder / "sheet.csv", folder / "profile.json"
+    sheet.write_text(SHEET, encoding="utf-8")
+    with open_catalogue(folder / "trust.duckdb", writing=True) as catalogue:
+        for unit in ("lb·in", "N·m"):
+            profile.write_text(PROFILE.format(unit=unit), encoding="utf-8")
+            read = read_one(sheet, OpenWish(), (read_profile(profile),))
+            load_report(catalogue, read, again=True)
+            if unit == "lb·in":
+                wish = Wish(setting=read.settings[0].id, verdict="correct", who="Ines", why="seen", torque="0.3 Nm")
+                decide(catalogue, [wish])
+        (row,) = catalogue.rows("SELECT state, findings FROM current_setting")
+    return {"state": row["state"], "codes": " ".join(finding["code"] for finding in row["findings"] or ())}
+
+
+def test_the_figure_is_held(tmp_path: Path) -> None:
+    told = load_twice(tmp_path)
+    assert told["state"] == "held"
+    assert "decision_unconfirmed" in told["codes"].split()
+
+
+def test_without_the_rule_it_is_given_out_as_read(tmp_path: Path) -> None:
+    with switched_off("decision_unconfirmed"):
+        assert load_twice(tmp_path)["state"] == "released"
