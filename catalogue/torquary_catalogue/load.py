@@ -14,8 +14,10 @@ from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.faces import KeptFace, read_faces
 from torquary_catalogue.store.insert import Counts, SheetNotStored, load_report
 from torquary_catalogue.store.namesakes import Standing, read_standing
+from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.words import refresh_words
+from torquary_ingest.reader_version import READER_VERSION
 from torquary_ingest.refusal import take_digest, write_name
 from torquary_schema.values import Finding, SheetReport
 
@@ -30,7 +32,10 @@ copying the catalogue, which is nothing for a small one and seconds for a large 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedSheet:
-    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents."""
+    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents.
+
+    `withdrawn` is what an earlier reader released from it and this one does not.
+    """
 
     file: str
     digest: str
@@ -38,6 +43,7 @@ class LoadedSheet:
     counts: Counts = field(default_factory=Counts)
     replaced: int = 0
     findings: tuple[Finding, ...] = ()
+    withdrawn: tuple[Withdrawn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,10 +91,10 @@ def load_sheets(
     """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
 
     Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
-    the file's name out of force), or unless other layout profiles are for them than when they were read; then they
-    are read as they were. `named` are the names of profiles to account for even if they are used for no sheet. The
-    catalogue is open only while sheets are written. Raises
-    `TorquaryError` (status 3) if it cannot be used.
+    the file's name out of force), or unless an earlier reader read them, or other layout profiles are for them than
+    when they were read; then they are read as they were. `named` are the names of profiles to account for even if
+    they are used for no sheet. The catalogue is open only while sheets are written. Raises `TorquaryError` (status
+    3) if it cannot be used.
     """
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
@@ -129,7 +135,7 @@ def _sort(
             done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged", findings=(standing.finding,))
         elif wished.again or standing is None or not standing.in_force:
             unread[path] = wished
-        elif layouts.changed(digest, name):
+        elif standing.reader < READER_VERSION or layouts.changed(digest, name):
             as_before = {key: getattr(layouts.faces[digest], key) for key in ("every_page", "unwitnessed")}
             unread[path] = changed(wished, again=True, **as_before)
         else:
@@ -183,10 +189,11 @@ def _write(
             beside=beside,
             pictures=read.pictures,
             face=face,
+            reader=READER_VERSION,
         )
     except SheetNotStored as fault:
         report = _refuse(report, fault)
-        loaded = load_report(catalogue, report)
+        loaded = load_report(catalogue, report, reader=READER_VERSION)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
@@ -194,6 +201,7 @@ def _write(
         counts=loaded.counts,
         replaced=len(loaded.replaced),
         findings=(*report.findings, *loaded.findings),
+        withdrawn=loaded.withdrawn,
     )
 
 

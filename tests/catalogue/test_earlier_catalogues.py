@@ -6,6 +6,9 @@ Load given the terminal "Load 2, 4, 6", L3 corrected to 2.2 N·m with 10-16 mm²
 accepted, A2 (held, no torque printed) corrected to 0.8 N·m; datasheet.csv L2 (held) accepted; orvantzel_spd.pdf
 given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 N·m, N accepted. Then taught.csv was
 loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
+
+`earlier/layout_2.duckdb.xz` was written by the last version with layout 2. Loaded was limits.csv of SHEETS; decided:
+L2 corrected to "max. 2 Nm", N accepted.
 """
 
 from __future__ import annotations
@@ -30,6 +33,8 @@ SHEETS = {
     "quay.csv": "Quillhaven Switchgear\nBreaker QB 16\nTerminal;Conductor mm²;Torque N·m\nLine;1.5-6;2.5\n"
     "Load;1.5-6;2.4\nL3;10;2.0\nN;1.5-6;1.8\nPE;1.5-10;1.6\nA1;0.5-1.5;0.8\nA2;0.5-1.5;\n",
     "taught.csv": "Quillhaven Switchgear\nReihe QT\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;22\nN;1,5-6;20\n",
+    "limits.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nL1;4;max. 0.8\nL2;4;2.5\n"
+    "N;4;max. 1.2\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 QUAY = {
@@ -43,11 +48,15 @@ QUAY = {
 }
 
 
+def unpack(folder: Path, layout: int) -> Path:
+    path = folder / "earlier.duckdb"
+    path.write_bytes(lzma.decompress((EARLIER / f"layout_{layout}.duckdb.xz").read_bytes()))
+    return path
+
+
 @pytest.fixture
 def earlier(tmp_path: Path) -> Path:
-    path = tmp_path / "earlier.duckdb"
-    path.write_bytes(lzma.decompress((EARLIER / "layout_1.duckdb.xz").read_bytes()))
-    return path
+    return unpack(tmp_path, 1)
 
 
 def run(catalogue: Path, *arguments: object) -> Result:
@@ -89,7 +98,9 @@ def shape(catalogue: Catalogue) -> list[dict[str, Any]]:
     return [row for part in parts for row in catalogue.rows(f"SELECT {part} ORDER BY ALL")]
 
 
-def test_it_is_the_file_that_this_version_makes(earlier: Path, tmp_path: Path) -> None:
+@pytest.mark.parametrize("layout", range(1, LAYOUT))
+def test_it_is_the_file_that_this_version_makes(tmp_path: Path, layout: int) -> None:
+    earlier = unpack(tmp_path, layout)
     with open_catalogue(tmp_path / "new.duckdb", writing=True) as made:
         refresh_words(made)
     with open_catalogue(earlier) as opened, open_catalogue(tmp_path / "new.duckdb") as made:
@@ -216,3 +227,15 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch:
         assert client.execute("SELECT count(*) FROM current_setting").fetchall() == [(13,)]
     with open_catalogue(earlier) as opened:
         assert settings(opened, "quay.csv") == QUAY
+
+
+def test_an_upper_bound_alone_that_was_a_highest_torque_is_a_limit(tmp_path: Path) -> None:
+    """As read, as decided, and when its sheet is read anew."""
+    earlier = unpack(tmp_path, 2)
+    load = ("load", *put(tmp_path, "limits.csv"))
+    for _ in range(2):
+        with open_catalogue(earlier) as opened:
+            rows = opened.rows("SELECT terminal_printed, min_nm, nominal_nm, max_nm, limit_nm FROM current_setting")
+        told = {row["terminal_printed"]: [_shorten(one) for one in [*row.values()][1:]] for row in rows}
+        assert told == {"L1": [None, None, None, "0.8"], "L2": [None, None, None, "2"], "N": [None, None, None, "1.2"]}
+        assert "limits.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load, "--again").stdout
