@@ -22,7 +22,7 @@ QUESTIONS = (
 )
 """One for each kind of answer: one figure, several that agree, several that differ, outside, held, unknown."""
 
-NEXT_QUESTION = "earth bar 16mm2"
+NEXT_QUESTION = "earth EB9 16mm2"
 """A question for the person to put next."""
 
 
