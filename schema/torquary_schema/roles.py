@@ -18,6 +18,8 @@ _SERIES = re.compile(
 )
 """Markings one after the other: letters joined by commas, strokes or blanks, numbers by commas alone."""
 
+_POLES = ("+", "-", "−", "+/-", "+/−", "(+)", "(-)", "(−)")
+
 
 def spot_roles(text: str) -> tuple[Match, ...]:
     """Return the words for a terminal's role, those that are part of a unit left out.
@@ -63,7 +65,8 @@ def narrowest(roles: Iterable[str]) -> tuple[str, ...]:
 def ends_in_markings(text: str) -> bool:
     """Tell whether a text ends in markings of several terminals: "Alarm contact 11, 12, 14", "Contact 13-14"."""
     words = text.split()
-    return _find_series(text) is not None or (len(words) > 1 and role_of_marking(words[-1]) is not None)
+    last = words[-1] if len(words) > 1 else ""
+    return _find_series(text) is not None or last in _POLES or (bool(last) and role_of_marking(last) is not None)
 
 
 def is_marking(text: str) -> bool:

@@ -8,6 +8,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 from laid_out_sheets import draw, released
 
+from torquary_ingest.reader import read_sheet
+
 
 def test_two_units_under_one_heading_between_rules_across_name_no_device(tmp_path: Path) -> None:
     rows = [
@@ -16,8 +18,8 @@ def test_two_units_under_one_heading_between_rules_across_name_no_device(tmp_pat
         ["5 mm", "M8", "8.8", "20", "15"],
         ["10 mm", "M10", "8.8", "40", "30"],
     ]
-    found = released(draw(tmp_path / "bars.pdf", "Halvern busbar HS 185", (rows, []), across=True))
-    assert [(device, torque) for device, _, torque in found] == [
+    found = read_sheet(draw(tmp_path / "bars.pdf", "Halvern busbar HS 185", (rows, []), across=True)).settings
+    assert [(s.device.printed, s.torque and s.torque.printed) for s in found] == [
         ("Halvern busbar HS 185", "20"), ("Halvern busbar HS 185", "40"),
     ]  # fmt: skip
 

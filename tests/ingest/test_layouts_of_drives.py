@@ -30,11 +30,14 @@ def codes(path: Path) -> list[tuple[str | None, set[str]]]:
 
 
 def test_strips_over_columns_are_terminals_and_named_frames_are_devices(tmp_path: Path) -> None:
-    found = released(draw(tmp_path / "frames.pdf", "Fenbrook inverter FB510", "Table 3-1", (FRAMES, FRAME_SPANS)))
+    lines = "Fenbrook inverter FB510", "Table 3-1", "Terminal strips"
+    found = released(draw(tmp_path / "frames.pdf", *lines, (FRAMES, FRAME_SPANS)))
     assert found == [
-        ("Frame 1 Fenbrook inverter FB510", "TM1", "1.4"), ("Frame 1 Fenbrook inverter FB510", "TM2", "0.4"),
-        ("Frame 2 Fenbrook inverter FB510", "TM1", "1.2"), ("Frame 2 Fenbrook inverter FB510", "TM2", "0.4"),
-    ]  # fmt: skip
+        ("Frame 1 Fenbrook inverter FB510", "Terminal strips / TM1", "1.4"),
+        ("Frame 1 Fenbrook inverter FB510", "Terminal strips / TM2", "0.4"),
+        ("Frame 2 Fenbrook inverter FB510", "Terminal strips / TM1", "1.2"),
+        ("Frame 2 Fenbrook inverter FB510", "Terminal strips / TM2", "0.4"),
+    ]
 
 
 @pytest.mark.parametrize(
@@ -68,9 +71,11 @@ def test_a_limited_width_over_a_column_tells_two_columns_apart(tmp_path: Path) -
         ["6", "2.3", "4.0"],
         ["10", "—", "5.6"],
     ]
-    path = draw(tmp_path / "slots.pdf", "Kestermoor switch KM4", (rows, [((1, 0), (2, 0)), ((0, 0), (0, 1))]))
+    spans = [((1, 0), (2, 0)), ((0, 0), (0, 1))]
+    path = draw(tmp_path / "slots.pdf", "Kestermoor switch KM4", "Main terminals", (rows, spans))
     assert [(label, torque) for _, label, torque in released(path)] == [
-        ("Slot width <1.2 mm", "2.3"), ("Slot width >1.2 mm", "4.0"), ("Slot width >1.2 mm", "5.6"),
+        ("Main terminals / Slot width <1.2 mm", "2.3"), ("Main terminals / Slot width >1.2 mm", "4.0"),
+        ("Main terminals / Slot width >1.2 mm", "5.6"),
     ]  # fmt: skip
 
 
@@ -175,8 +180,8 @@ def test_a_power_is_no_name_of_a_terminal(tmp_path: Path) -> None:
         ["0.4", "HS2-004", "1.5", "0.8"],
         ["0.75", "HS2-007", "2.5", "0.9"],
     ]
-    found = released(draw(tmp_path / "power.pdf", "Hirakumo inverter HS2", (rows, [])))
-    assert [label for _, label, _ in found] == ["HS2-004", "HS2-007"]
+    found = read_sheet(draw(tmp_path / "power.pdf", "Hirakumo inverter HS2", (rows, []))).settings
+    assert [(s.state, s.terminal.printed) for s in found] == [("held", "HS2-004"), ("held", "HS2-007")]
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ def test_sizes_of_devices_across_are_headings(tmp_path: Path) -> None:
         ["PE connection", "X2", "1.2 – 1.5", "", "6 – 10"],
     ]
     spans = [((0, 0), (1, 2)), ((2, 0), (4, 0)), ((2, 1), (4, 1))]
-    found = released(draw(tmp_path / "sizes.pdf", "Wrenlow drives", (rows, spans)))
+    found = released(draw(tmp_path / "sizes.pdf", "Wrenlow drives WD 5", (rows, spans)))
     assert [(label.split(" / ")[0], label.split(" / ")[-1], torque) for _, label, torque in found] == [
         ("Supply", "0S", "0.5 – 0.6"), ("Supply", "3", "8.5 – 9.5"), ("Supply", "4", "10 – 15"),
         ("PE connection", "0S", "1.2 – 1.5"), ("PE connection", "4", "6 – 10"),
@@ -39,7 +39,7 @@ def test_two_long_texts_over_columns_name_their_groups(tmp_path: Path) -> None:
         ["M8", "80", "9.0", "180", "20.3"],
     ]
     spans = [((1, 0), (2, 0)), ((3, 0), (4, 0)), ((1, 1), (2, 1)), ((3, 1), (4, 1))]
-    found = released(draw(tmp_path / "washers.pdf", "Wrenlow boards", (rows, spans)))
+    found = released(draw(tmp_path / "washers.pdf", "Wrenlow boards WB 4", (rows, spans)))
     assert [("1 spring" in label, torque) for _, label, torque in found] == [
         (True, "4.5"), (False, "9.0"), (True, "9.0"), (False, "20.3"),
     ]  # fmt: skip
@@ -51,9 +51,9 @@ def test_kinds_of_connection_name_rows_when_nothing_else_does(tmp_path: Path) ->
         ["Branch breaker", "14 - 10 AWG", "20 in-lbs"],
         ["Ground bar", "8 - 4 AWG", "25 - 35 in-lbs"],
     ]
-    found = released(draw(tmp_path / "types.pdf", "Wrenlow panelboard", (rows, [])))
-    assert [(label, torque) for _, label, torque in found] == [
-        ("Branch breaker", "20 in-lbs"), ("Ground bar", "25 - 35 in-lbs"),
+    found = read_sheet(draw(tmp_path / "types.pdf", "Wrenlow panelboard", (rows, []))).settings
+    assert [(s.state, s.terminal.printed, s.torque and s.torque.printed) for s in found] == [
+        ("held", "Branch breaker", "20 in-lbs"), ("released", "Ground bar", "25 - 35 in-lbs"),
     ]  # fmt: skip
 
 
@@ -64,7 +64,7 @@ def test_a_line_over_one_table_names_no_device_of_another(tmp_path: Path) -> Non
         "Torques of three-pole contactors", ([head, ["WKL-9", "M4", "2.3"], ["WKL-50", "M6", "5.0"]], []),
         "Torques of modular terminals", ([head, ["WT-2.5", "M2.5", "0.5"], ["WT-10", "M5", "2.0"]], []),
     )  # fmt: skip
-    devices = [device for device, _, _ in released(path)]
+    devices = [setting.device.printed for setting in read_sheet(path).settings]
     assert ["contactors" in device for device in devices] == [True, True, False, False]
 
 

@@ -18,19 +18,19 @@ from drawn_sheets import HEADS, codes, draw, released
 
 def test_a_unit_at_the_other_end_of_a_row_of_words_is_that_of_the_rows_beneath(tmp_path: Path) -> None:
     path = tmp_path / "band.pdf"
-    rows = [HEADS, ("N", "6", "2.5"), ("Bars", "", ""), ("M8", "70", "14"), ("M10", "95", "22")]
+    rows = [HEADS, ("N", "6", "2.5"), ("Bar terminals", "", ""), ("M8", "70", "14"), ("M10", "95", "22")]
     canvas = draw(path, rows)
     canvas.drawRightString(376, 740 - 36, "torque in lb·ft")
     canvas.save()
     read = {label: figure[:5] for label, figure in released(path).items()}
-    assert read == {"N": "2.5", "M8": "18.98", "M10": "29.82"}
+    assert read == {"N": "2.5", "Bar terminals / M8": "18.98", "Bar terminals / M10": "29.82"}
 
 
 def test_a_unit_alone_under_the_torques_is_that_of_the_rows_beneath(tmp_path: Path) -> None:
     path = tmp_path / "band.csv"
-    lines = ";mm²;Nm\nN;6;2.5\nPE;6;2.5\nBars;;lb·ft\nM8;70;14\nM10;95;22\n"
+    lines = ";mm²;Nm\nN;6;2.5\nPE;6;2.5\nBar terminals;;lb·ft\nM8;70;14\nM10;95;22\n"
     path.write_text("Terminal" + lines, encoding="utf-8")
-    assert {label: figure[:5] for label, figure in released(path).items()}["M8"] == "18.98"
+    assert {label: figure[:5] for label, figure in released(path).items()}["Bar terminals / M8"] == "18.98"
 
 
 def test_a_stroke_of_a_sign_in_the_first_row_costs_no_row(tmp_path: Path) -> None:
@@ -73,7 +73,7 @@ def test_a_tolerance_in_a_column_of_its_own_is_part_of_the_figure(
 def test_numbers_under_a_word_for_a_terminal_keep_the_title_from_naming_the_rows(tmp_path: Path, head: str) -> None:
     path = tmp_path / "pole.pdf"
     rows = [(head, *HEADS[1:]), ("1", "16", "2.0"), ("2", "25", "2.5"), ("3", "35", "3.5")]
-    draw(path, rows, title="Terminals").save()
+    draw(path, rows, title="Main switch WG 10").save()
     assert released(path) == {}
     assert {label: "terminal_missing" in found for label, found in codes(path).items()} == dict.fromkeys("123", True)
 
@@ -82,7 +82,7 @@ def test_numbers_under_a_word_for_a_terminal_keep_the_title_from_naming_the_rows
 def test_units_in_the_last_column_leave_terminals_across_their_names(tmp_path: Path, corner: str) -> None:
     path = tmp_path / "across.pdf"
     rows = [(corner, "Mains", "Earth", "Unit"), ("Conductor", "2.5–16", "4–25", "mm²"), ("Torque", "2.0", "2.5", "N·m")]
-    draw(path, rows, title="Terminals").save()
+    draw(path, rows, title="Main switch WG 10").save()
     assert released(path) == {"Mains": "2.0", "Earth": "2.5"}
 
 
@@ -113,7 +113,9 @@ def test_ranges_and_limits_in_more_words(tmp_path: Path, printed: str, low: str 
     path = tmp_path / "words.csv"
     path.write_text(f"Terminal;mm²;Torque N·m\nN;6;{printed}\n", encoding="utf-8")
     (one,) = read_sheet(path).settings
-    limits = tuple(str(figure) if figure is not None else None for figure in (one.torque.min_nm, one.torque.max_nm))
+    highest = one.torque.max_nm if one.torque.limit_nm is None else one.torque.limit_nm
+    limits = tuple(str(figure) if figure is not None else None for figure in (one.torque.min_nm, highest))
+    assert (one.torque.limit_nm is None) == (low is not None)
     assert (one.state, *limits, one.torque.printed) == ("released", low, high, printed)
 
 

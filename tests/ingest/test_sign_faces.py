@@ -27,11 +27,12 @@ def test_limits_set_in_the_symbol_face_limit_one_side(tmp_path: Path) -> None:
     path = tmp_path / "limits.pdf"
     rows = [("1", "4", signed("Symbol", "≤", "1.8")), ("2", "4", signed("Symbol", "≥", "1.5")), ("PE", "10", "2")]
     draw(path, [HEADS, *rows]).save()
-    found = {label: (one.torque.min_nm, one.torque.max_nm) for label, one in settle(path).items() if one.torque}
-    assert {label: tuple(None if v is None else str(v) for v in pair) for label, pair in found.items()} == {
-        "1": (None, "1.8"),
-        "2": ("1.5", None),
-        "PE": ("2", "2"),
+    torques = {label: one.torque for label, one in settle(path).items() if one.torque}
+    found = {label: (one.min_nm, one.max_nm, one.limit_nm) for label, one in torques.items()}
+    assert {label: tuple(None if v is None else str(v) for v in three) for label, three in found.items()} == {
+        "1": (None, None, "1.8"),
+        "2": ("1.5", None, None),
+        "PE": ("2", "2", None),
     }
     assert {one.state for one in settle(path).values()} == {"released"}
 

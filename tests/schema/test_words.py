@@ -26,7 +26,9 @@ RARE = {
     "clamp": {"pillar", "stud", "saddle", "mantle", "ipc", "split_bolt"},
     "drive": {"cross_h", "cross_z", "hexalobular", "square", "combi"},
     "connective": {"from", "with", "per", "and", "range"},
-    "false_friend": {"prevailing_torque", "loosening_torque", "test_torque", "operating_torque", "tool_range"},
+    "false_friend": {"tool_range"},
+    "torque_kind": {"prevailing_torque", "loosening_torque", "test_torque", "operating_torque"},
+    "document_word": {"company"},  # legal forms are the same in all languages
     "purpose": {"other"},
     "heading": {"unit", "torque_min", "torque_max"},
     "stranding": {"extra_flexible"},
@@ -86,7 +88,7 @@ def test_spot_finds_the_concept(kind: Kind, text: str, expected: list[str]) -> N
 
 def test_the_longest_word_is_served_first() -> None:
     assert found("heading", "Minimum tightening torque") == ["torque_min"]
-    assert found("false_friend", "Motordrehmoment") == ["motor_torque"]
+    assert found("torque_kind", "Motordrehmoment") == ["motor_torque"]
 
 
 def test_every_kind_has_concepts_and_unknown_kinds_are_refused() -> None:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import combinations
 
 from torquary_ingest.checks.sizes import figure_of, may_meet
+from torquary_ingest.headings.sense import label_key
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import role_of_marking
@@ -75,14 +76,14 @@ def _may_be_one_device(one: Device, other: Device) -> bool:
 def _may_be_one_name(one: Setting, other: Setting) -> bool:
     """Compare terminals by marking where both print one, by role where both have one, else by their words."""
     names = one.terminal.printed, other.terminal.printed
+    if _in_one_table(one, other):
+        return label_key(names[0]) == label_key(names[1])  # there another name is another terminal
     marks = markings_of(names[0]), markings_of(names[1])
     if all(marks):
         return bool(marks[0] & marks[1]) and role_words_of(names[0]) == role_words_of(names[1])
-    if _in_one_table(one, other):
-        return fold(names[0]) == fold(names[1])  # there another name is another terminal
     if one.terminal.role and other.terminal.role:
         return one.terminal.role == other.terminal.role and not any(marks)
-    return fold(names[0]) == fold(names[1])
+    return label_key(names[0]) == label_key(names[1])
 
 
 def _in_one_table(one: Setting, other: Setting) -> bool:

@@ -17,24 +17,28 @@ _FIGURE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
 
 def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) -> Iterator[tuple[int, Finding]]:
     """Hold each released setting whose terminal a text that was not read names beside another torque."""
-    texts = [(finding, figures) for finding in findings if (figures := _figures_in(finding))]
+    spoken = ((finding, line) for finding in findings if finding.code in _SPEAKING for line in _lines_of(finding))
+    texts = [(finding, line, figures) for finding, line in spoken if (figures := _figures_in(line))]
     for at, setting in enumerate(settings):
         if setting.state != "released" or setting.purpose != "electrical_terminal":
             continue
         own = [figure for figure in figure_of(setting) if figure is not None]
-        for finding, figures in texts:
-            if _names(finding.printed, setting) and not any(_near(one, two) for one in own for two in figures):
-                yield at, _elsewhere(setting, finding)
+        for finding, line, figures in texts:
+            if _names(line, setting) and not any(_near(one, two) for one in own for two in figures):
+                yield at, _elsewhere(setting, finding, line)
                 break
 
 
-def _figures_in(finding: Finding) -> tuple[Decimal, ...]:
-    """Return the torques in N·m that a text prints with their units; () for a finding about anything else."""
-    if finding.code not in _SPEAKING:
-        return ()
+def _lines_of(finding: Finding) -> list[str]:
+    """Return the lines of what was found: each speaks for itself."""
+    return finding.printed.split("\n")
+
+
+def _figures_in(text: str) -> tuple[Decimal, ...]:
+    """Return the torques in N·m that a text prints with their units."""
     found = []
-    for unit in find_units(finding.printed):
-        figure = _FIGURE.search(finding.printed[: unit.start])
+    for unit in find_units(text):
+        figure = _FIGURE.search(text[: unit.start])
         if unit.kind == "torque" and unit.certain and figure is not None:
             found.append(Decimal(figure[1].replace(",", ".")) * factor_nm(unit.name))
     return tuple(found)
@@ -52,11 +56,11 @@ def _near(one: Decimal, other: Decimal) -> bool:
     return abs(one - other) <= ROUNDED * max(one, other)
 
 
-def _elsewhere(setting: Setting, finding: Finding) -> Finding:
+def _elsewhere(setting: Setting, finding: Finding, text: str) -> Finding:
     page = finding.place.page if finding.place else None
     return Finding(
         code="contradicted",
-        message=f"page {page or '?'} says {finding.printed!r}, another torque for what may be the same terminal; "
+        message=f"page {page or '?'} says {text!r}, another torque for what may be the same terminal; "
         "find out which holds",
         place=setting.place,
         printed=setting.place.text,

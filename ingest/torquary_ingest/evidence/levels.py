@@ -1,4 +1,4 @@
-"""The texts that speak for a figure, in levels: its row, the headings used, the lines above, the sheet's head."""
+"""The texts that speak for a figure, in levels: its row with the torque's heading, other headings, lines, the sheet."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from torquary_ingest.headings.grid import text_of
 LevelKind = Literal["row", "heading", "line", "sheet"]
 
 _IN_ROW = ("terminal", "purpose", "clamp")
-_HEADED = ("terminal", "thread", "qualifier")
+_HEADED = ("terminal", "thread")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +39,9 @@ def levels_of(reading: Reading, head: SheetHead) -> tuple[Level, ...]:
 def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
     cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW]
     torques = [entry.heading for entry in reading.entries if entry.field.startswith("torque")]
-    sentence = reading.place.table is None
-    headings = [entry.heading for entry in reading.entries if entry.field in _HEADED]
-    yield Level(kind="row", texts=_told([*cells, *(torques if sentence else ())]))
-    yield Level(kind="heading", texts=_told([*(() if sentence else torques), *headings]))
+    parts = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
+    yield Level(kind="row", texts=_told([*cells, *torques, *parts]))
+    yield Level(kind="heading", texts=_told([e.heading for e in reading.entries if e.field in _HEADED]))
     own, head_lines = _part_lines(reading, head)
     for line in reversed(own):
         yield Level(kind="line", texts=_told([line]))

@@ -15,6 +15,7 @@ from torquary_ingest.evidence.screws import (
     is_sentence,
     names_product_of_terminals,
     names_terminal,
+    names_terminal_screw,
     other_screws,
 )
 from torquary_ingest.figures import read_drive
@@ -32,33 +33,56 @@ _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
+_RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
+"""Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
+
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
 
 def find_labels(reading: Reading) -> list[str]:
     """Return what names the terminal in its row, then what the headings say beyond known words; [] if nothing does."""
+    parts = narrowing_parts(reading)
+    rows = (entry for entry in reading.entries if entry.field == "terminal" and text_of(entry.cell) in parts)
+    headed = any(map(_is_headed, rows))
+    return parts if headed or any(map(_names_itself, parts)) else []
+
+
+def narrowing_parts(reading: Reading) -> list[str]:
+    """Return the texts of a row and its headings that may be parts of a name: "L1", "front", "S2".
+
+    One that names a terminal proves the others to narrow it. Beside a type a bare number counts things.
+    """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
-    rows = [text for entry in reading.entries if entry.field == "terminal" and (text := _name_in(entry, typed=typed))]
-    more = [text for entry in reading.entries if entry.field == "qualifier" and (text := entry.heading.strip())]
-    more = [text for text in more if not (is_no_name(text) or _names_device(text) or (rows and is_general(text)))]
-    # A name proved by one part may be narrowed by others: "L1 / front", "Supply / X1".
-    return [*rows, *more] if rows or any(map(_names_itself, more)) else []
+    cells = [entry for entry in reading.entries if entry.field == "terminal"]
+    rows = [text_of(entry.cell) for entry in cells if _may_be_part(entry, typed=typed)]
+    more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
+    more = [text for text in more if not (_names_device(text) or is_general(text))]
+    return [*rows, *(text for text in more if text and not is_no_name(text))]
 
 
-def _name_in(entry: Entry, *, typed: bool) -> str:
-    """Return the text of a terminal's cell if it names a terminal, else ""; beside a type a bare number counts."""
-    text = text_of(entry.cell)
-    if not text or is_no_name(text) or (typed and text.strip().isdecimal()):
-        return ""
-    said = _names_itself(text)
-    headed = make_sense(entry.heading).has("terminal") or not entry.heading.strip()
-    return text if said or headed else ""
+def _may_be_part(entry: Entry, *, typed: bool) -> bool:
+    """Tell whether a terminal's cell may be a part of a name; a thread under a heading for terminals is a marking."""
+    text = text_of(entry.cell).strip()
+    if _THREAD.fullmatch(text):
+        return names_terminal(entry.heading)
+    return bool(text) and not is_no_name(text) and not (typed and text.isdecimal())
+
+
+def _is_headed(entry: Entry) -> bool:
+    """Tell whether a column is headed by a word for terminals, by kits of lugs, or by nothing."""
+    return make_sense(entry.heading).has("terminal") or heads_kits(entry.heading) or not entry.heading.strip()
+
+
+def heads_kits(heading: str) -> bool:
+    """Tell whether a heading is of kits: lugs of breakers come in kits, whose number names them."""
+    return _KIT.search(heading) is not None
 
 
 def _names_itself(text: str) -> bool:
     """Tell whether a text names a terminal, or another screw, whatever stands over it."""
-    return bool(names_terminal(text) or spot_roles(text) or other_screws(text))
+    return bool(names_terminal(text) or names_terminal_screw(text) or spot_roles(text) or other_screws(text))
 
 
 def is_no_name(text: str) -> bool:
@@ -67,7 +91,7 @@ def is_no_name(text: str) -> bool:
     shapes = (_THREAD, _STRENGTH_CLASS, _CURRENT, _STANDARD)
     if any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
-    if states_torque(text) or _is_value(text) or _is_document(bare):
+    if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
@@ -102,31 +126,39 @@ def _names_device(text: str) -> bool:
 def is_general(text: str) -> bool:
     """Tell whether a text is nothing but a general word for terminals: beside a name it adds nothing."""
     stripped = len(text.strip())
+    if not stripped:
+        return False
     heads = (m for m in spot("heading", text) if m.concept == "terminal")
     return any(match.end - match.start == stripped for match in (*heads, *spot("tightened", text)))
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, nearest first: lines, then the torque's heading."""
-    lines = [text for level in levels if level.kind == "line" for text in level.texts]
+    """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
+    product; a general word ("terminals") comes last.
+    """
+    lines = [_without_torque(text) for level in levels if level.kind == "line" for text in level.texts]
     for line in lines:
         if not is_no_name(line) and names_screws_of(line):
             yield names_said(line) if is_sentence(line) else line
+    said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
+    # A thread under a heading for terminals is their marking.
+    said += [e.heading.strip() for e in reading.entries if e.field == "thread" and names_terminal(e.heading)]
+    yield from (text for text in said if not is_general(text))
+    yield from (text for e in reading.entries if e.field == "clamp" and names_terminal(text := text_of(e.cell)))
     head = (text for level in levels if level.kind == "sheet" for text in level.texts)
-    bars = [line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line)]
-    for entry in reading.entries:
-        if entry.field.startswith("torque") and (said := _named_in(entry.heading)):
-            yield said
-    for entry in reading.entries:
-        if entry.field == "clamp" and names_terminal(text_of(entry.cell)):
-            yield text_of(entry.cell)
-    yield from bars
+    yield from (line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line))
+    qualifiers = (entry.heading.strip() for entry in reading.entries if entry.field == "qualifier")
+    yield from (text for text in (*said, *qualifiers) if is_general(text))
+
+
+def _without_torque(line: str) -> str:
+    """Return what a line says beside a torque or size that it heads: "Bar terminals, torque in lb·ft"."""
+    sense = make_sense(line)
+    return sense.rest if sense.units and sense.has("torque", "conductor") else line
 
 
 def names_screws_of(line: str) -> bool:
     """Tell whether a line names terminals, or other screws, and is not the name of a device alone."""
-    if find_units(line) and make_sense(line).has("torque", "conductor"):
-        return False
     said = [match for match in spot("tightened", line) if match.concept == "terminal"]
     named = bool(spot_roles(line)) and not _names_device(line)
     if said or other_screws(line) or (named and names_product_of_terminals(line)):
@@ -135,18 +167,18 @@ def names_screws_of(line: str) -> bool:
 
 
 def _named_in(heading: str) -> str:
-    """Return the words of a torque's heading that name terminals: "Anzugsdrehmoment der Klemmen"."""
-    found = [match for match in spot("tightened", heading) if match.concept == "terminal"]
-    found += [*spot_roles(heading), *other_screws(heading)]
-    kept: list[str] = []
-    for match in sorted(found, key=lambda match: match.start):
-        if not any(match.printed in other for other in kept):
-            kept.append(match.printed)
-    return " ".join(kept)
+    """Return what a torque's heading says of terminals, beside the torque or in it: "Anzugsdrehmoment der Klemmen"."""
+    rest = make_sense(heading).rest
+    if rest and _names_itself(rest) and not is_no_name(rest):
+        return rest
+    words = [match for match in spot("tightened", heading) if match.concept == "terminal"]
+    return " ".join(match.printed for match in sorted((*words, *spot_roles(heading)), key=lambda match: match.start))
 
 
 def thread_of(reading: Reading) -> str | None:
-    """Return the thread as printed, without the drive of its screw where the cell gives both."""
+    """Return the thread as printed, in its own column or in the place of a name, without the drive of its screw."""
     texts = [cut_thread(text_of(entry.cell)) for entry in reading.entries if entry.field == "thread"]
+    cells = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
+    texts += [text for text in cells if _THREAD.fullmatch(text.strip())]
     return " / ".join(dict.fromkeys(texts)) or None
 

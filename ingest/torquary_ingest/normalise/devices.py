@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Doubt, Reading
 from torquary_ingest.evidence.levels import SheetHead
+from torquary_ingest.evidence.names import is_no_name
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
@@ -31,51 +32,70 @@ from torquary_schema.words import Kind, spot
 _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a title without the words for documents is a type or series then."""
 
+_VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
+_NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 _SEPARATOR = re.compile(r"\s[–—·|•-]\s|[,;|·]")
-_RUNNING = frozenset({"edition", "page", "company"})
 
 
 def name_device(reading: Reading, head: SheetHead) -> Device:
     """Return the device as its cells, the lines above or the head of the sheet name it; printed "" if none does."""
     model, series = text_in(reading, "model"), text_in(reading, "series")
-    said = text_in(reading, "device") or ""
-    own = " ".join(text for text in dict.fromkeys(("" if is_length(said) else said, model, series)) if text)
+    said = " / ".join(dict.fromkeys(text for text in texts_in(reading, "device") if is_a_name(text)))
+    own = " ".join(text for text in dict.fromkeys((said, model, series)) if text)
     line = device_line(reading, head)
     if own and not names_family(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker
     families = texts_in(reading, "family", "device")
+    lines = [*reading.context, *head.lines]
+    over = [text for text in lines if not names_part(text)] if line else lines
     labels = texts_in(reading, "terminal")  # "Earth bar EB9" names the device and its terminals alike
     return Device(
         printed=join_lines(part for part in dict.fromkeys((own, line)) if part),
         maker=text_in(reading, "maker"),
-        family=first_concept("family", [*families, line, *reading.context, own, head.title, *head.lines, *labels]),
+        family=first_concept("family", [*families, line, *over, own, head.title, *labels]),
         series=series,
         model=model,
         rated_current=text_in(reading, "rated_current"),
     )
 
 
+def is_a_name(text: str) -> bool:
+    """Tell whether a text under "Device" may name one: no value, rating or sentence ("-10 to 55 °C", "Indoor only")."""
+    sense = make_sense(text)
+    return not (is_length(text) or sense.figure or is_prose(text) or is_no_name(text) or _VALUE.search(text))
+
+
 def device_line(reading: Reading, head: SheetHead) -> str:
     """Return the nearest line that names a device: over the row, in the sheet's head, or its title; "" for none."""
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
-    lines = [line.strip() for line in (*over, *reversed(reading.context), *head.lines)]
-    named = [line for line in lines if names_family(line) and may_name(line)]
+    lines = [said for line in (*over, *reversed(reading.context), *head.lines) if (said := _said_of_device(line))]
+    named = [line for line in lines if names_family(line)]
     if find_types(head.title or next(iter(head.lines), "")):
         named = [line for line in named if not names_part(line)]
     if named:
         return whole_title(named[0], head.title)
     if names_product(head.title):
         return head.title
-    typed = (line for line in lines if may_name(line) and (find_types(line) or designates(line)))
-    return next(typed, "")
+    typed = (line for line in lines if find_types(line) or designates(line))
+    series = (line for line in lines if _names_series(line))
+    marked = (line for line in lines if line != head.title and names_product(line))
+    return next(typed, next(series, next(marked, "")))
 
 
-def may_name(line: str) -> bool:
-    """Tell whether a line may name a device: no running text, step, torque, edition or page."""
-    if is_step(line) or is_prose(line) or states_torque(line):
-        return False
-    concepts = {match.concept for match in spot("document_word", line)}
-    return not concepts & _RUNNING and not ("datasheet" in concepts and not spot("family", line))
+def _said_of_device(line: str) -> str:
+    """Return what a line may say of a device, without words for documents and editions; "" for running text, torques."""
+    if is_step(line) or is_prose(line) or states_torque(line) or _is_of_maker(line):
+        return ""
+    return _without_documents(line).strip(" ,;:")
+
+
+def _is_of_maker(line: str) -> bool:
+    return any(match.concept == "company" for match in spot("document_word", line))
+
+
+def _names_series(line: str) -> bool:
+    """Tell whether a line names a series: "Series QS"."""
+    return any(match.concept == "series" for match in spot("heading", line)) and names_product(line)
 
 
 def names_product(title: str) -> bool:
@@ -83,7 +103,7 @@ def names_product(title: str) -> bool:
 
     A maker does not, nor does a kind of document with its number ("Data sheet 12").
     """
-    if not title or states_torque(title) or any(m.concept == "company" for m in spot("document_word", title)):
+    if not title or states_torque(title) or _is_of_maker(title):
         return False
     bare = _without_documents(title)
     series = any(match.concept in ("series", "model") for match in spot("heading", bare))
@@ -106,11 +126,18 @@ def prints_no_product(reading: Reading, head: SheetHead) -> bool:
 
 
 def _may_be_product(line: str) -> bool:
-    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents."""
-    sense = make_sense(line)
-    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", line) or spot("tightened", line):
+    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents.
+
+    A note, an edition or a sentence is no product.
+    """
+    bare = line.strip()
+    documents = spot("document_word", bare)
+    if is_prose(bare) or _NOTE.match(bare) or any(match.concept in ("edition", "page") for match in documents):
+        return False
+    sense = make_sense(bare)
+    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
         return bool(_TYPE_LIKE.search(sense.rest)) and not sense.units
-    return not spot_roles(line) and not any(m.end - m.start == len(line.strip()) for m in spot("document_word", line))
+    return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)
 
 
 def device_doubts(reading: Reading) -> Iterator[Doubt]:

@@ -13,6 +13,7 @@ from torquary_schema.places import FIRST_LIST
 
 _STANDS_ON = ("torque", "conductor", "terminal", "unit")
 _BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
+_DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
 _MARK_LENGTH = 2
 _MARK_SIZE = 0.75
 """Share of the type size of its row below which a text of so few letters may be a mark."""
@@ -44,6 +45,17 @@ def bracket_doubts(reading: Reading, notes: Notes) -> Iterator[Doubt]:
         if mark is not None and note_of(notes, reading.place.page, mark) is not None:
             message = f"({mark.text}) may be a number of conductors or the mark of a note; look at the sheet"
             yield Doubt(code="note_unresolved", message=message)
+
+
+def askew_doubts(reading: Reading, label: str) -> Iterator[Doubt]:
+    """Yield a doubt where a bare figure heads the torques or stands in a name: print of another row or column."""
+    headings = [entry.heading for entry in reading.entries if entry.field in ("qualifier", "terminal")]
+    cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
+    beside = [*label.split(" / ")[1:], *(cells if len(cells) > 1 else ())]
+    figure = next((text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())), "")
+    if figure:
+        message = f"{figure!r} stands where a name belongs: the table may have been read askew; look at the sheet"
+        yield Doubt(code="terminal_missing", message=message)
 
 
 def apart_doubts(reading: Reading, figures: Iterable[TorqueFigure]) -> Iterator[Doubt]:

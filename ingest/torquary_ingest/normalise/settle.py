@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.checks import check_settings, hold
+from torquary_ingest.checks.ledger import find_left
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
 from torquary_ingest.checks.printed_elsewhere import check_elsewhere
-from torquary_ingest.checks.unplaced import find_unplaced
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.evidence import Claimed, Weighed, levels_of, weigh
 from torquary_ingest.evidence.levels import SheetHead
@@ -24,7 +24,7 @@ from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.headlines import read_headlines, whole_line
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.print_doubts import apart_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
 from torquary_schema.findings import holds
@@ -76,14 +76,16 @@ def settle(
     )
     settings: list[Setting] = []
     findings = [finding for reading in readings for finding in reading.findings]
+    shown: list[Reading] = []
     for reading in readings:
         got, others = _settle_one(sheet, reading)
         settings += got
         findings += others
+        shown += [reading] if got or others else []
     settings = check_settings(apply_statements(settings, find_statements(document, tables)))
     findings += find_nameless(settings)
-    findings += find_unplaced(document, tables, readings)
-    findings += find_rows_left(document, tables, readings)
+    findings += find_left(document, tables, shown, settings)
+    findings += find_rows_left(document, tables, settings)
     settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
     return tuple(settings), tuple(_once_a_block(findings))
 
@@ -97,14 +99,16 @@ def _notes_of(settings: Sequence[Setting]) -> Iterator[Finding]:
 
 
 def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Yield each finding once, and of those about another torque one for each table or list."""
-    seen: set[object] = set()
+    """Yield each finding once, and of those about another torque one for each table or page, with all their print."""
+    blocks: dict[object, Finding] = {}
     for finding in findings:
         place = finding.place
-        block = (finding.code, place.page, place.table) if finding.code == "other_torque" and place else finding
-        if block not in seen:
-            seen.add(block)
-            yield finding
+        other = finding.code == "other_torque" and place is not None
+        block = (finding.code, place.page, place.table) if other and place else finding
+        first = blocks.setdefault(block, finding)
+        if other and first.printed != finding.printed:
+            blocks[block] = replace(first, printed=f"{first.printed}\n{finding.printed}")
+    yield from blocks.values()
 
 
 def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> Iterator[str]:
@@ -128,7 +132,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
     doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
-    doubts += device_doubts(reading)
+    doubts += [*device_doubts(reading), *askew_doubts(reading, named.terminal.printed)]
     doubted = {doubt.code for doubt in doubts}
     doubts += [doubt for doubt in _missing_doubts(named.weighed) if doubt.code not in doubted]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))
@@ -150,10 +154,12 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
     terminal, proved = name_terminal(reading, levels, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
-    units = (figure.torque.unit_printed for figure in torques.figures)
+    units = [figure.torque.unit_printed for figure in torques.figures if figure.torque.unit_printed]
+    # A heading that a person explained proves what they said of it.
+    units += [entry.taught.printed for entry in reading.entries if entry.taught and entry.field.startswith("torque")]
     claimed = Claimed(
         page=reading.place.page,
-        unit=torques.unit_printed or next(units, ""),
+        unit=torques.unit_printed or next(iter(units), ""),
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,

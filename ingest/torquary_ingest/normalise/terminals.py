@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
 from torquary_ingest.evidence.levels import Level
-from torquary_ingest.evidence.names import find_labels, is_no_name, names_over, thread_of
+from torquary_ingest.evidence.names import find_labels, heads_kits, is_no_name, names_over, narrowing_parts, thread_of
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
@@ -53,18 +53,20 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
         return [over, *own]
     if own:
         return own
-    product = _product(reading, device)
     thread = thread_of(reading)
-    if product:
+    narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
+    if product := _product(reading, device):
         return [product, *([thread] if thread else [])]
-    return [over, *([thread] if thread else [])] if over else []
+    return [over, *narrowing, *([thread] if thread else [])] if over else []
 
 
 def _product(reading: Reading, device: Device) -> str:
     """Return the type of a row where its device is a terminal itself, or a bar of them: the type names the terminal."""
-    if device.family not in PRODUCTS and not names_product_of_terminals(device.printed):
+    fields = ("model", "device", "series", "terminal")
+    kits = (entry.heading for entry in reading.entries if entry.field == "model" and heads_kits(entry.heading))
+    if device.family not in PRODUCTS and not names_product_of_terminals(device.printed) and not any(kits):
         return ""
-    texts = (text_in(reading, field) for field in ("model", "device", "series", "terminal"))
+    texts = (text_in(reading, field) for field in fields)
     return next((text for text in texts if text and not is_no_name(text) and not text.isdecimal()), "")
 
 

@@ -42,12 +42,18 @@ def test_a_released_setting_shows_the_print_of_each_proof(tmp_path: Path) -> Non
     assert setting.missing == ()
 
 
-@pytest.mark.parametrize("name", ["M5", "8.8", "16 A", "PZ2", "IEC 60947-2", "6 kA", "Datasheet"])
-def test_a_thread_class_current_drive_standard_size_or_kind_of_document_names_no_terminal(
+@pytest.mark.parametrize("name", ["8.8", "16 A", "PZ2", "IEC 60947-2", "6 kA", "Datasheet"])
+def test_a_class_current_drive_standard_size_or_kind_of_document_names_no_terminal(
     tmp_path: Path, name: str
 ) -> None:
     setting = only(tmp_path, TITLE + HEAD + f"{name};1.5-6;2.5\n")
     assert (setting.state, "terminal" in missing(setting)) == ("held", True)
+
+
+def test_a_thread_marks_a_terminal_under_a_heading_for_terminals_and_names_none_elsewhere(tmp_path: Path) -> None:
+    for heading, state in (("Terminal", "released"), ("Screw size", "held")):
+        setting = only(tmp_path, TITLE + f"{heading};Conductor mm²;Tightening torque N·m\nM5;1.5-6;2.5\n")
+        assert (setting.state, "terminal" in missing(setting)) == (state, state == "held")
 
 
 @pytest.mark.parametrize(

@@ -256,8 +256,7 @@ def test_rows_under_headings_that_were_not_understood_are_named() -> None:
     )  # fmt: skip
     settings, findings = settled(sheet)
     assert [(s.terminal.printed, s.state) for s in settings] == [("L1", "released")]
-    named = [f.message.split(": ")[1].split(" under")[0] for f in findings if f.code == "figure_not_placed"]
-    assert named == ["row 4 prints '3'", "row 5 prints '4'"]
+    assert [f.printed for f in findings if f.code == "figure_not_placed"] == ["8 | N | 3\n9 | PE | 4"]
 
 
 def test_a_row_over_a_name_alone_that_begins_small_is_held() -> None:

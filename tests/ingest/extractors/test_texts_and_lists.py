@@ -37,9 +37,10 @@ def test_a_limited_size_in_a_list_keeps_its_open_side() -> None:
     assert str(setting.torque.min_nm if setting.torque else "") == "1.2"
 
 
-def test_a_maximum_in_a_sentence_stays_a_maximum() -> None:
+def test_a_maximum_in_a_sentence_is_a_limit() -> None:
     found = settings(page("The maximum tightening torque of the terminals is 2.5 N·m."))
-    assert [(s.torque.min_nm, str(s.torque.max_nm)) for s in found if s.torque] == [(None, "2.5")]
+    torques = [s.torque for s in found if s.torque]
+    assert [(one.min_nm, one.max_nm, str(one.limit_nm)) for one in torques] == [(None, None, "2.5")]
 
 
 def test_a_sentence_with_a_condition_is_held() -> None:

@@ -13,6 +13,8 @@ import pytest
 from raw_pages import read_page, stream, write_page
 
 from torquary_ingest.openers.pdf.font_programs import read_cff_encoding, read_glyph_names
+from torquary_ingest.openers.pdf.glyph_names import read_name
+from torquary_ingest.openers.pdf.letters import clean_character
 
 
 def words(folder: Path, font: str, shown: str, objects: dict[int, bytes] | None = None) -> dict[str, list[str]]:
@@ -103,11 +105,32 @@ def test_a_font_without_an_encoding_is_read_by_that_of_its_program(tmp_path: Pat
     assert list(words(tmp_path, font, "ACAB", {11: body})) == ["1-1fi"]
 
 
+def true_type(post: bytes, glyphs: int) -> bytes:
+    """A TrueType program of tables `post` and `maxp` alone."""
+    rows = struct.pack(">4sLLL", b"maxp", 0, 44, 6) + struct.pack(">4sLLL", b"post", 0, 50, len(post))
+    return b"\0\1\0\0" + struct.pack(">HHHH", 2, 32, 1, 0) + rows + b"\0\0\x50\0" + struct.pack(">H", glyphs) + post
+
+
+def test_glyphs_in_the_standard_order_of_table_post_are_known() -> None:
+    """Numbers and names: TrueType Reference Manual, table `post`, the 258 glyphs of the Macintosh order."""
+    order = {
+        3: "space", 19: "zero", 97: "asciitilde", 98: "Adieresis", 131: "degree", 147: "plusminus", 151: "mu",
+        159: "Omega", 188: "fraction", 189: "currency", 192: "fi", 195: "periodcentered", 225: "caron", 226: "Lslash",
+        239: "minus", 240: "multiply", 241: "onesuperior", 242: "twosuperior", 243: "threesuperior", 244: "onehalf",
+        245: "onequarter", 246: "threequarters", 257: "dcroat",
+    }  # fmt: skip
+    post = b"\0\2\0\0" + bytes(28) + struct.pack(f">H{len(order)}H", len(order), *order)
+    found = read_glyph_names(true_type(post, len(order)))
+    read = {number: clean_character(read_name(found[glyph])) for glyph, number in enumerate(order)}
+    assert read == {number: clean_character(read_name(name)) for number, name in order.items()}
+    assert read_glyph_names(true_type(post, len(order) - 1)) == {}
+
+
 def test_table_post_names_the_glyphs_of_a_font_whose_codes_are_their_numbers(tmp_path: Path) -> None:
     names = b"".join(bytes([len(name)]) + name for name in (b"f_i", b"four.lf"))
     numbers = (0, 258, 20, 259)
     post = b"\0\2\0\0" + bytes(28) + struct.pack(">H4H", 4, *numbers) + names
-    program = b"\0\1\0\0" + struct.pack(">HHHH", 1, 16, 0, 0) + struct.pack(">4sLLL", b"post", 0, 28, len(post)) + post
+    program = true_type(post, 4)
     assert read_glyph_names(program) == {1: "f_i", 2: "uni0031", 3: "four.lf"}
     body = b"<< /Length %d >>\nstream\n%s\nendstream" % (len(program), program)
     font = "<< /Type /Font /Subtype /Type0 /BaseFont /Face /Encoding /Identity-H /DescendantFonts [12 0 R] >>"

@@ -68,7 +68,7 @@ def test_a_figure_with_its_unit_is_never_another(place: str, said: dict[str, tup
         row = next(row for row in ROWS if row[2] in one.torque.printed)
         nm = TRUTH[row[0], row[1]]
         # A person may well say that a column gives one side only; the value is the printed one.
-        assert {one.torque.min_nm, one.torque.max_nm} - {None} == {nm}, one
+        assert {one.torque.min_nm, one.torque.max_nm, one.torque.limit_nm} - {None} == {nm}, one
         assert one.conductor.max_mm2 in (None, Decimal(row[1].split("-")[1].replace(",", "."))), one
     told = [one.torque.printed for one in report.settings if one.torque is not None]
     told += [finding.printed for finding in report.findings]

@@ -1,6 +1,7 @@
 """The names that font programs give their glyphs: compact programs (CFF) and the `post` table of TrueType.
 
-Adobe Technical Note 5176 (The Compact Font Format Specification); OpenType specification, table `post`, version 2.
+Adobe Technical Note 5176 (The Compact Font Format Specification); OpenType specification, tables `post`, version 2,
+and `maxp`.
 """
 
 from __future__ import annotations
@@ -14,8 +15,14 @@ from pdfminer.pdffont import CFFFont
 _CHARSET, _ENCODING, _CHARSTRINGS, _ROS = 15, 16, 17, 1230
 """Operators of a program's top dictionary (5176, 9); those of two bytes count from 1200. ROS: glyphs without names."""
 
-_STANDARD_ORDER, _PLAIN = 258, range(3, 98)
-"""Glyphs in the order that `post` presumes, of which these are the characters from 0x20 to 0x7E."""
+_FIRST, _OWN = 3, 258
+"""In the order of glyphs that `post` presumes: the first character, and the first name that a program spells itself."""
+
+_STANDARD = bytes([*range(0x20, 0x7F), *range(0x80, 0x100)]).decode("mac_roman").replace("€", "¤") + (
+    "ŁłŠšŽž¦ÐðÝýÞþ−×¹²³½¼¾₣ĞğİŞşĆćČčđ"
+)
+"""The characters of that order: Mac Roman, with the sign for currency that it had at first, and those that follow
+(TrueType Reference Manual, table `post`)."""
 
 _FAULTS = (struct.error, LookupError, ValueError, TypeError, AssertionError, OverflowError)
 
@@ -29,7 +36,7 @@ def read_glyph_names(program: bytes) -> dict[int, str]:
         if b"CFF " in tables:
             start, length = tables[b"CFF "]
             return _Compact(program[start : start + length]).names()
-        return _read_post(program, *tables[b"post"]) if b"post" in tables else {}
+        return _read_post(program, tables)
     except _FAULTS:
         return {}
 
@@ -144,12 +151,18 @@ def _read_tables(program: bytes) -> dict[bytes, tuple[int, int]] | None:
     return {tag: (offset, length) for tag, _, offset, length in rows}
 
 
-def _read_post(program: bytes, start: int, length: int) -> dict[int, str]:
-    """Return the names that table `post` of version 2 gives; of the standard order, plain characters alone."""
+def _read_post(program: bytes, tables: dict[bytes, tuple[int, int]]) -> dict[int, str]:
+    """Return the names that table `post` of version 2 gives; none from a table made for another count of glyphs.
+
+    A program that was cut down to a part of its glyphs may have kept the table of the whole: its names prove nothing.
+    """
+    start, length = tables[b"post"]
     table = program[start : start + length]
     if table[:4] != b"\0\2\0\0":
         return {}
     (count,) = struct.unpack(">H", table[32:34])
+    if count != _count_glyphs(program, tables):
+        return {}
     numbers = struct.unpack(f">{count}H", table[34 : 34 + 2 * count])
     strings: list[str] = []
     at = 34 + 2 * count
@@ -157,5 +170,11 @@ def _read_post(program: bytes, start: int, length: int) -> dict[int, str]:
         end = at + 1 + table[at]
         strings.append(table[at + 1 : end].decode("latin-1"))
         at = end
-    names = {number: f"uni{number + 29:04X}" for number in _PLAIN} | dict(enumerate(strings, start=_STANDARD_ORDER))
+    standard = (f"uni{ord(character):04X}" for character in _STANDARD)
+    names = dict(enumerate(standard, start=_FIRST)) | dict(enumerate(strings, start=_OWN))
     return {glyph: names[number] for glyph, number in enumerate(numbers) if number in names}
+
+
+def _count_glyphs(program: bytes, tables: dict[bytes, tuple[int, int]]) -> int:
+    at = tables[b"maxp"][0] + 4
+    return int.from_bytes(program[at : at + 2], "big")

@@ -84,7 +84,7 @@ class FontShelf(PDFResourceManager):
         return read_symbol(UNREADABLE if text in ("", "\0") else text, font_name(font))
 
     def is_mute(self, key: int) -> bool:
-        """Tell whether nothing in the file says which characters the font's codes stand for."""
+        """Tell whether the file has no map of the font's codes: its glyphs' names alone may say their characters."""
         return self._mute.get(key, False)
 
     def is_embedded(self, key: int) -> bool:
@@ -107,7 +107,8 @@ def font_name(font: Any) -> str:
 def _has_no_map(font: Any, spec: Any) -> bool:
     """Tell a font whose codes are glyph numbers and that has no Unicode map.
 
-    The characters of such a font cannot be known: the embedded program's own table is that of a subset.
+    Its characters are known by the names that the embedded program gives its glyphs, or not at all: the program's
+    table of characters is that of a subset.
     """
     if not isinstance(font, PDFCIDFont) or "ToUnicode" in spec:
         return False

@@ -71,6 +71,7 @@ class InkCheck:
     def _open(self) -> Any:
         if self._document is None:
             self._document = pypdfium2.PdfDocument(self._content, password=self._password or None)
+            self._document.init_forms()  # else the fields that a reader sees are not rendered
         return self._document
 
     def close(self) -> None:
@@ -133,7 +134,8 @@ def _compare(page: Any, texts: list[Any], glyphs: list[Glyph]) -> dict[int, floa
         pdfium.FPDFPageObj_SetIsActive(other, other.type == pdfium.FPDF_PAGEOBJ_FORM)
     for text in texts:
         pdfium.FPDFPageObj_SetIsActive(text, True)
-    alone = 255 - frame.render(color_scheme=_SCHEME, draw_annots=False).min(axis=2)
+    bare = frame.render(color_scheme=_SCHEME, draw_annots=False, may_draw_forms=False)
+    alone = 255 - bare.min(axis=2)
     shares = {}
     for glyph in glyphs:
         rows, columns = frame.pixels(glyph.box)
