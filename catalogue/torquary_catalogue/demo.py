@@ -8,7 +8,7 @@ from pathlib import Path
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find import Answer, find, read_question
-from torquary_catalogue.load import PATIENCE, Summary, load_sheets
+from torquary_catalogue.load import Summary, load_sheets
 from torquary_catalogue.store import open_catalogue
 from torquary_schema.file_kinds import SHEETS, has_ending
 
@@ -22,7 +22,7 @@ QUESTIONS = (
 )
 """One for each kind of answer: one figure, several that agree, several that differ, outside, held, unknown."""
 
-NEXT_QUESTION = "earth bar 16mm2"
+NEXT_QUESTION = "earth EB9 16mm2"
 """A question for the person to put next."""
 
 
@@ -63,7 +63,7 @@ def _check_own(catalogue: Path, samples: set[str]) -> None:
     """Keep invented figures out of a catalogue of real ones."""
     if not catalogue.exists():
         return
-    with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
+    with open_catalogue(catalogue, writing=True) as opened:
         others = [row["file"] for row in opened.rows("SELECT file FROM sheet") if row["file"] not in samples]
     if others:
         message = f"{catalogue} holds other sheets ({others[0]}): name another file with --catalogue FILE"

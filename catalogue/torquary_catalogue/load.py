@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
+import time
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from dataclasses import replace as changed
@@ -10,25 +10,32 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
-from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.faces import KeptFace, read_faces
-from torquary_catalogue.store.insert import Counts, load_report
+from torquary_catalogue.store.insert import Counts, SheetNotStored, load_report
 from torquary_catalogue.store.namesakes import Standing, read_standing
+from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.words import refresh_words
-from torquary_schema.values import Finding
+from torquary_ingest.reader_version import READER_VERSION
+from torquary_ingest.refusal import take_digest, write_name
+from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.profiles import Profile
     from torquary_ingest.reader import ReadSheet
 
-PATIENCE = 10.0
-"""Seconds to wait for another program that is writing to the catalogue."""
+_REST = 4
+"""Sheets that are read are written together, so that writing takes at most a fifth of the time: it takes as long as
+copying the catalogue, which is nothing for a small one and seconds for a large one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedSheet:
-    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents."""
+    """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents.
+
+    `withdrawn` is what an earlier reader released from it and this one does not.
+    """
 
     file: str
     digest: str
@@ -36,6 +43,7 @@ class LoadedSheet:
     counts: Counts = field(default_factory=Counts)
     replaced: int = 0
     findings: tuple[Finding, ...] = ()
+    withdrawn: tuple[Withdrawn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,29 +88,32 @@ def load_sheets(
     named: Collection[str] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
-    """Read the sheets and write each as soon as it is read; `step` is told the name of each one done.
+    """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
 
     Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
-    the file's name out of force), or unless other layout profiles are for them than when they were read; then they
-    are read as they were. `named` are the names of profiles to
-    account for even if they are used for no sheet. The catalogue is open only while a sheet is written. Raises
-    `TorquaryError` (status 3) if it cannot be used.
+    the file's name out of force), or unless an earlier reader read them, or other layout profiles are for them than
+    when they were read; then they are read as they were. `named` are the names of profiles to account for even if
+    they are used for no sheet. The catalogue is open only while sheets are written. Raises `TorquaryError` (status
+    3) if it cannot be used.
     """
-    with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
+    with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
         known = read_standing(opened)
         layouts = Layouts(profiles, read_faces(opened))
     wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace)
     done, unread = _sort(sheets, wished, known, layouts)
     for path in done:
-        step(path.name)
+        step(write_name(path))
     beside = {sheet.digest for sheet in done.values()}
-    for path, read in _read(unread, password, profiles):
-        kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-        done[path] = _write(catalogue, read, kept, unread[path], beside)
-        beside.add(read.report.digest)
-        step(path.name)
-    with open_catalogue(catalogue, patience=PATIENCE) as opened:
+    for batch in _gather(_read(unread, password, profiles)):
+        with open_catalogue(catalogue, writing=True) as opened:
+            for path, read in batch:
+                kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
+                done[path] = _write(opened, read, kept, unread[path], beside)
+                beside.add(read.report.digest)
+        for path, _ in batch:
+            step(write_name(path))
+    with open_catalogue(catalogue) as opened:
         held = read_held(opened, tuple(beside))
         silent = read_unread(opened, tuple(beside))
     used = layouts.account(named)
@@ -117,17 +128,18 @@ def _sort(
     done: dict[Path, LoadedSheet] = {}
     unread: dict[Path, _How] = {}
     for path in sheets:
-        digest = _take_digest(path)
+        digest = take_digest(path)
+        name = write_name(path)
         standing = known.get(digest)
         if standing is not None and standing.finding is not None and not wished.replace:
-            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged", findings=(standing.finding,))
+            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged", findings=(standing.finding,))
         elif wished.again or standing is None or not standing.in_force:
             unread[path] = wished
-        elif layouts.changed(digest, path.name):
-            as_before = {name: getattr(layouts.faces[digest], name) for name in ("every_page", "unwitnessed")}
+        elif standing.reader < READER_VERSION or layouts.changed(digest, name):
+            as_before = {key: getattr(layouts.faces[digest], key) for key in ("every_page", "unwitnessed")}
             unread[path] = changed(wished, again=True, **as_before)
         else:
-            done[path] = LoadedSheet(file=path.name, digest=digest, outcome="unchanged")
+            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged")
     return done, unread
 
 
@@ -145,20 +157,43 @@ def _read(
         yield from zip(paths, sheets, strict=True)
 
 
+def _gather(sheets: Iterator[tuple[Path, ReadSheet]]) -> Iterator[list[tuple[Path, ReadSheet]]]:
+    """Yield the sheets in batches that are large enough for the time that writing the last one took."""
+    batch: list[tuple[Path, ReadSheet]] = []
+    due = time.monotonic()
+    for sheet in sheets:
+        batch.append(sheet)
+        start = time.monotonic()
+        if start >= due:
+            yield batch
+            batch = []
+            now = time.monotonic()
+            due = now + _REST * (now - start)
+    if batch:
+        yield batch
+
+
 def _write(
-    catalogue: Path, read: ReadSheet, face: KeptFace | None, wished: _How, beside: Collection[str]
+    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, wished: _How, beside: Collection[str]
 ) -> LoadedSheet:
     report = read.report
-    with open_catalogue(catalogue, writing=True, patience=PATIENCE) as opened:
+    if not report.digest:
+        # It could not be reached: there is no content to know it by.
+        return LoadedSheet(file=report.file, digest="", outcome="refused", findings=report.findings)
+    try:
         loaded = load_report(
-            opened,
+            catalogue,
             report,
             again=wished.again,
             replace=wished.replace,
             beside=beside,
             pictures=read.pictures,
             face=face,
+            reader=READER_VERSION,
         )
+    except SheetNotStored as fault:
+        report = _refuse(report, fault)
+        loaded = load_report(catalogue, report, reader=READER_VERSION)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,
@@ -166,13 +201,12 @@ def _write(
         counts=loaded.counts,
         replaced=len(loaded.replaced),
         findings=(*report.findings, *loaded.findings),
+        withdrawn=loaded.withdrawn,
     )
 
 
-def _take_digest(path: Path) -> str:
-    """Return the SHA-256 of the file's bytes in hex, "" if it cannot be read (the reader will say so)."""
-    try:
-        with path.open("rb") as file:
-            return hashlib.file_digest(file, "sha256").hexdigest()
-    except OSError:
-        return ""
+def _refuse(report: SheetReport, fault: SheetNotStored) -> SheetReport:
+    """Return the report of a sheet that was read and that the catalogue does not take."""
+    message = f"the catalogue does not take what was read ({fault}): read it by eye, and report it"
+    finding = Finding(code="sheet_not_stored", scope="sheet", message=message)
+    return SheetReport(file=report.file, digest=report.digest, state="refused", findings=(finding,))

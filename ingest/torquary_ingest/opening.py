@@ -10,7 +10,7 @@ from pathlib import Path
 
 from torquary_ingest.document import Document, Table
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.refusal import take_digest
+from torquary_ingest.refusal import take_digest, write_name
 from torquary_ingest.registry import choose_opener
 from torquary_ingest.tables import find_all_tables
 from torquary_schema.values import Finding
@@ -28,7 +28,7 @@ class Opened:
 def open_sheet(path: Path, wish: OpenWish) -> Opened:
     """Return the document and its tables; raise `SheetRefused` when it cannot be read at all."""
     opener, remarks = choose_opener(path)
-    document = replace(opener.open(path, wish), file=path.name)
+    document = replace(opener.open(path, wish), file=write_name(path))
     document = replace(document, digest=document.digest or take_digest(path))
     tables = find_all_tables(document.pages)
     of_pages = tuple(finding for page in document.pages for finding in page.findings)

@@ -6,6 +6,7 @@ Importing this module is cheap: the readers themselves are imported where a shee
 from __future__ import annotations
 
 import os
+import stat
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
@@ -169,34 +170,53 @@ def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
 
     In a folder, files count that an opener recognises or that are named like a datasheet (so that an
     empty or damaged one is named, not passed over), in the order of their names; hidden ones do not.
-    A file named twice is read once. Raises `NoSheets`: a path that is not there, a folder without sheets.
+    Links are followed; what is named twice is read once. What cannot be looked at (a folder without permission,
+    a link in a circle, a pipe named like a sheet) is among them, for the reader to refuse it by name.
+    Raises `NoSheets`: a path that is not there, a folder without sheets.
     """
-    found: dict[Path, Path] = {}
+    found: dict[str, Path] = {}
     for path in map(Path, paths):
-        if path.is_dir():
-            inside = list(_search(path))
-            if not inside:
-                raise NoSheets(f"{path}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files")
-        elif path.exists():
-            inside = [path]
-        else:
-            raise NoSheets(f"{path}: there is no such file or folder: check the name")
-        for file in inside:
-            found.setdefault(file.resolve(), file)
+        for file in _look_in(path):
+            found.setdefault(os.path.realpath(file), file)
     return tuple(found.values())
 
 
-def _search(folder: Path) -> Iterator[Path]:
+def _look_in(path: Path) -> Sequence[Path]:
+    try:
+        is_folder = stat.S_ISDIR(path.stat().st_mode)
+    except (FileNotFoundError, NotADirectoryError):
+        raise NoSheets(f"{path}: there is no such file or folder: check the name") from None
+    except OSError:
+        return [path]
+    if not is_folder:
+        return [path]
+    inside = list(_search(path, set()))
+    if not inside:
+        raise NoSheets(f"{path}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files")
+    return inside
+
+
+def _search(folder: Path, been: set[str]) -> Iterator[Path]:
+    """Yield the sheets of a folder and then of those in it; `been` are the real folders already searched."""
     from torquary_ingest.registry import recognise_file
 
-    for place, folders, files in os.walk(folder):
-        folders[:] = sorted(name for name in folders if not name.startswith("."))
-        for name in sorted(files):
-            path = Path(place, name)
-            if name.startswith(".") or not path.is_file():
-                continue
-            if has_ending(path.name, SHEETS) or recognise_file(path):
-                yield path
+    real = os.path.realpath(folder)
+    if real in been:
+        return
+    been.add(real)
+    try:
+        entries = sorted(entry for entry in os.listdir(folder) if not entry.startswith("."))
+    except OSError:
+        yield folder
+        return
+    folders = []
+    for path in (folder / name for name in entries):
+        if path.is_dir():
+            folders.append(path)
+        elif has_ending(path.name, SHEETS) or recognise_file(path):
+            yield path
+    for inside in folders:
+        yield from _search(inside, been)
 
 
 def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from typing import Literal, cast
 from torquary_ingest.document import Document
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.plugins import Extractor, Opener
+from torquary_ingest.refusal import open_file
 from torquary_schema.values import Finding
 
 Group = Literal["torquary.openers", "torquary.extractors"]
@@ -134,7 +135,7 @@ def choose_opener(path: Path) -> tuple[Opener, tuple[Finding, ...]]:
 def read_head(path: Path) -> bytes:
     """Return the first bytes of a file; raise `SheetRefused` when the system does not give it."""
     try:
-        with path.open("rb") as file:
+        with open_file(path) as file:
             return file.read(HEAD_BYTES)
     except OSError as error:
         why = error.strerror or str(error)

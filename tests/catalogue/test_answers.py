@@ -35,7 +35,7 @@ def test_one_figure(catalogue: Catalogue) -> None:
     answer = ask(catalogue, "mcb 10mm2 outgoing", setting("one-1"), setting("two-1", conductor=mm2("25", "50")))
     assert (answer.kind, answer.answered) == ("one", True)
     (row,) = answer.rows
-    assert row.figures == (Decimal("2.5"),) * 3
+    assert row.figures == (*(Decimal("2.5"),) * 3, None)
     assert (row.id, row.torque_printed, row.file, row.edition, row.page, row.row_number, row.place_text) == (
         "one-1", "2.5", "harbour_breakers.pdf", "2024-03", 1, 2, "1.5–16 2.5",
     )  # fmt: skip
@@ -110,7 +110,7 @@ def test_held_is_not_given(catalogue: Catalogue) -> None:
     answer = ask(catalogue, "mcb 10mm2 outgoing", held("held-1"))
     assert (answer.kind, answer.answered) == ("held", False)
     (row,) = answer.rows
-    assert row.figures == (None, None, None)
+    assert row.figures == (None, None, None, None)
     assert (row.torque_printed, row.unit_printed, row.place_text) == (None, None, None)
     assert [code for code, _ in row.findings] == ["unit_missing"]
 
@@ -121,7 +121,7 @@ def test_held_beside_a_figure_is_named_without_its_figure(catalogue: Catalogue) 
     assert answer.kind == "one"
     assert ids(answer.rows) == {"one-1"}
     assert ids(answer.held) == {"held-1"}
-    assert answer.held[0].figures == (None, None, None)
+    assert answer.held[0].figures == (None, None, None, None)
     assert any("held" in said for said in answer.said_first)
 
 

@@ -66,7 +66,7 @@ def test_every_row_can_be_asked_for(catalogue: Catalogue) -> None:
 
 def test_the_option_all(tmp_path: Path, catalogue: Catalogue) -> None:
     load_report(catalogue, report(*breakers(20)))
-    catalogue.connection.close()
+    catalogue.close()
     asked = ["find", "mcb", "--catalogue", str(tmp_path / "harbour.duckdb")]
     assert CliRunner().invoke(main, asked).output.count("sheet:") == MOST_SHOWN
     assert CliRunner().invoke(main, [*asked, "--all"]).output.count("sheet:") == 20

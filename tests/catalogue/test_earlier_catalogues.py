@@ -6,6 +6,9 @@ Load given the terminal "Load 2, 4, 6", L3 corrected to 2.2 N·m with 10-16 mm²
 accepted, A2 (held, no torque printed) corrected to 0.8 N·m; datasheet.csv L2 (held) accepted; orvantzel_spd.pdf
 given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 N·m, N accepted. Then taught.csv was
 loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
+
+`earlier/layout_2.duckdb.xz` was written by the last version with layout 2. Loaded was limits.csv of SHEETS; decided:
+L2 corrected to "max. 2 Nm", N accepted.
 """
 
 from __future__ import annotations
@@ -22,6 +25,7 @@ from click.testing import CliRunner, Result
 from torquary_catalogue.command import main
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.layout import LAYOUT
+from torquary_catalogue.store.words import refresh_words
 
 EARLIER = Path(__file__).parent / "earlier"
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
@@ -29,6 +33,8 @@ SHEETS = {
     "quay.csv": "Quillhaven Switchgear\nBreaker QB 16\nTerminal;Conductor mm²;Torque N·m\nLine;1.5-6;2.5\n"
     "Load;1.5-6;2.4\nL3;10;2.0\nN;1.5-6;1.8\nPE;1.5-10;1.6\nA1;0.5-1.5;0.8\nA2;0.5-1.5;\n",
     "taught.csv": "Quillhaven Switchgear\nReihe QT\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;22\nN;1,5-6;20\n",
+    "limits.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nL1;4;max. 0.8\nL2;4;2.5\n"
+    "N;4;max. 1.2\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 QUAY = {
@@ -42,11 +48,15 @@ QUAY = {
 }
 
 
+def unpack(folder: Path, layout: int) -> Path:
+    path = folder / "earlier.duckdb"
+    path.write_bytes(lzma.decompress((EARLIER / f"layout_{layout}.duckdb.xz").read_bytes()))
+    return path
+
+
 @pytest.fixture
 def earlier(tmp_path: Path) -> Path:
-    path = tmp_path / "earlier.duckdb"
-    path.write_bytes(lzma.decompress((EARLIER / "layout_1.duckdb.xz").read_bytes()))
-    return path
+    return unpack(tmp_path, 1)
 
 
 def run(catalogue: Path, *arguments: object) -> Result:
@@ -74,7 +84,7 @@ def _shorten(figure: Any) -> str | None:
 
 
 def shape(catalogue: Catalogue) -> list[dict[str, Any]]:
-    """All that a client sees of the file: tables, columns, types and comments, views, macros, constraints, covers."""
+    """All that a client sees of the file: tables, columns, types and comments, views, macros, constraints."""
     parts = (
         "table_name, column_name, column_index, data_type, is_nullable, comment FROM duckdb_columns()"
         " WHERE NOT internal",
@@ -82,16 +92,19 @@ def shape(catalogue: Catalogue) -> list[dict[str, Any]]:
         "view_name, sql, comment FROM duckdb_views() WHERE NOT internal",
         "function_name, macro_definition, comment FROM duckdb_functions() WHERE NOT internal",
         "table_name, constraint_text FROM duckdb_constraints()",
-        "* FROM role_cover",
         "version, words FROM catalogue_format",
         "kind, count(*) AS words FROM known_word GROUP BY kind",
     )
     return [row for part in parts for row in catalogue.rows(f"SELECT {part} ORDER BY ALL")]
 
 
-def test_it_is_the_file_that_this_version_makes(earlier: Path, catalogue: Catalogue) -> None:
-    with open_catalogue(earlier) as opened:
-        assert shape(opened) == shape(catalogue)
+@pytest.mark.parametrize("layout", range(1, LAYOUT))
+def test_it_is_the_file_that_this_version_makes(tmp_path: Path, layout: int) -> None:
+    earlier = unpack(tmp_path, layout)
+    with open_catalogue(tmp_path / "new.duckdb", writing=True) as made:
+        refresh_words(made)
+    with open_catalogue(earlier) as opened, open_catalogue(tmp_path / "new.duckdb") as made:
+        assert shape(opened) == shape(made)
         assert opened.rows("SELECT version FROM catalogue_format") == [{"version": LAYOUT}]
 
 
@@ -139,18 +152,29 @@ def test_a_lost_reading_that_comes_back_asks(earlier: Path, tmp_path: Path) -> N
     assert done.stdout.count("how it was read then is not known): look at the sheet and decide anew") == 2
 
 
+PUT_OUT_FOR_ITS_NAME = """
+UPDATE sheet SET file = 'quay.csv' WHERE file = 'datasheet.csv' AND state = 'read';
+UPDATE sheet SET state = 'superseded',
+    superseded_by = (SELECT digest FROM sheet WHERE file = 'quay.csv' AND title <> 'Quillhaven Switchgear')
+WHERE file = 'quay.csv' AND title = 'Quillhaven Switchgear';
+UPDATE setting SET state = 'superseded', min_nm = NULL, nominal_nm = NULL, max_nm = NULL
+WHERE sheet IN (SELECT digest FROM sheet WHERE state = 'superseded' AND file = 'quay.csv')"""
+"""What layout 1 did when another file named quay.csv was loaded."""
+
+
 def test_a_sheet_put_out_of_force_for_its_name_alone_comes_back_with_its_decisions(
     earlier: Path, tmp_path: Path
 ) -> None:
-    done = run(earlier, "load", *put(tmp_path, "datasheet.csv"))
-    assert "datasheet.csv: loaded, 2 released, 0 held" in done.stdout
-    assert "2 sheets are named datasheet.csv and all are in force" in done.stdout
+    import duckdb
+
+    with duckdb.connect(str(earlier)) as client:
+        client.execute(PUT_OUT_FOR_ITS_NAME)
+        assert client.execute("SELECT count(*) FROM sheet WHERE file = 'quay.csv'").fetchone() == (2,)
+    done = run(earlier, "load", *put(tmp_path, "quay.csv"))
+    assert "quay.csv: loaded, 2 released, 4 corrected, 1 rejected, 0 held" in done.stdout
+    assert "2 sheets are named quay.csv and all are in force" in done.stdout
     with open_catalogue(earlier) as opened:
-        assert settings(opened, "datasheet.csv") == {
-            "L1": ("released", "1.1"),
-            "L2": ("released", "1.1"),
-            "T1": ("released", "3.5"),
-        }
+        assert settings(opened, "quay.csv") == QUAY | {"T1": ("released", "3.5")}
 
 
 def test_one_that_was_made_before_names_and_faces_were_kept(earlier: Path) -> None:
@@ -203,3 +227,15 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch:
         assert client.execute("SELECT count(*) FROM current_setting").fetchall() == [(13,)]
     with open_catalogue(earlier) as opened:
         assert settings(opened, "quay.csv") == QUAY
+
+
+def test_an_upper_bound_alone_that_was_a_highest_torque_is_a_limit(tmp_path: Path) -> None:
+    """As read, as decided, and when its sheet is read anew."""
+    earlier = unpack(tmp_path, 2)
+    load = ("load", *put(tmp_path, "limits.csv"))
+    for _ in range(2):
+        with open_catalogue(earlier) as opened:
+            rows = opened.rows("SELECT terminal_printed, min_nm, nominal_nm, max_nm, limit_nm FROM current_setting")
+        told = {row["terminal_printed"]: [_shorten(one) for one in [*row.values()][1:]] for row in rows}
+        assert told == {"L1": [None, None, None, "0.8"], "L2": [None, None, None, "2"], "N": [None, None, None, "1.2"]}
+        assert "limits.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load, "--again").stdout

@@ -64,7 +64,7 @@ def test_a_formula_behind_another_delimiter_is_defused(catalogue: Catalogue, tmp
 @pytest.mark.parametrize("ending", ["parquet", "jsonl"])
 def test_no_formulas_is_for_csv_alone(catalogue: Catalogue, tmp_path: Path, ending: str) -> None:
     """Asked for with another format it is wrong use, and nothing is written."""
-    catalogue.connection.close()
+    catalogue.close()
     target = tmp_path / f"out.{ending}"
     arguments = ["export", str(target), "--no-formulas", "--catalogue", str(catalogue.path)]
     done = CliRunner().invoke(main, arguments)
@@ -114,7 +114,7 @@ def test_what_is_no_catalogue_ends_with_one_line(tmp_path: Path, content: bytes 
 def test_asking_imports_no_reader(catalogue: Catalogue) -> None:
     """`torquary find` imports none of pdfplumber, pandas and pint."""
     load_report(catalogue, report(setting("one-1")))
-    catalogue.connection.close()
+    catalogue.close()
     code = (
         "import sys; from torquary_catalogue.command import main\n"
         f"try: main(['find', 'mcb', '10mm2', '--catalogue', {str(catalogue.path)!r}])\n"
@@ -129,7 +129,7 @@ def test_asking_imports_no_reader(catalogue: Catalogue) -> None:
 def test_an_older_client_asks_the_macro(catalogue: Catalogue) -> None:
     """A DuckDB 1.x client opens the file and gets the figure from the macro."""
     load_report(catalogue, report(setting("one-1")))
-    catalogue.connection.close()
+    catalogue.close()
     code = (
         f"import duckdb; c = duckdb.connect({str(catalogue.path)!r}, read_only=True)\n"
         "found = c.sql(\"SELECT id FROM find_setting(family := 'mcb', mm2 := 10)\").fetchall()\n"

@@ -221,7 +221,7 @@ class Office:
 def test_a_layout_profile_that_is_added_leaves_a_correction_in_force(tmp_path: Path) -> None:
     """The profile explains another column of the row: each reading comes back under another id."""
     sheet = tmp_path / "quay.csv"
-    sheet.write_text("Quillhaven\nReihe QS\nKlemme;mm²;Nm;Gw.\nL1;1,5-6;2,5;M5\nN;1,5-6;2,0;M5\n", "utf-8")
+    sheet.write_text("Quillhaven\nMain switch QS 63\nKlemme;mm²;Nm;Gw.\nL1;1,5-6;2,5;M5\nN;1,5-6;2,0;M5\n", "utf-8")
     office = Office(tmp_path)
     office.run("load", sheet)
     row = json.loads(office.run("find", "L1", "--json").stdout)["rows"][0]

@@ -13,9 +13,9 @@ from torquary_catalogue.command import main
 from torquary_catalogue.store import open_catalogue
 
 BODY = "Klemme;Leiter mm²;Mz.\nL1;1,5-6;2,5\nN;1,5-6;2,0\n"
-OURS = "Quillhaven Schaltgeräte\nReihe QS\n" + BODY
-LATER = "Quillhaven, neue Reihe 2026\nReihe QT\nKlemme;Mz.;Leiter mm²\nL1;0,8;1,5-6\n"
-THEIRS = "Grobnickel Schaltgeräte\nReihe G\n" + BODY
+OURS = "Quillhaven Schaltgeräte\nMain switch QS 63\nTightening torques\n" + BODY
+LATER = "Quillhaven, neue Reihe 2026\nMain switch QT 63\nTightening torques\nKlemme;Mz.;Leiter mm²\nL1;0,8;1,5-6\n"
+THEIRS = "Grobnickel Schaltgeräte\nMain switch G 63\nTightening torques\n" + BODY
 
 
 class Office:

@@ -16,8 +16,8 @@ from torquary_catalogue.store.editions import is_later
 from torquary_catalogue.store.faces import KeptFace
 from torquary_catalogue.store.insert import Loaded, load_report
 
-OURS = "Quillhaven Schaltgeräte\nTerminal;Conductor mm²;Torque N·m\nL1;4;2.5\n"
-THEIRS = "Grobnickel Schaltgeräte\nTerminal;Conductor mm²;Torque N·m\nT1;16;3.5\n"
+OURS = "Quillhaven Schaltgeräte\nMain switch QS 63\nTerminal;Conductor mm²;Torque N·m\nL1;4;2.5\n"
+THEIRS = "Grobnickel Schaltgeräte\nMain switch G 63\nTerminal;Conductor mm²;Torque N·m\nT1;16;3.5\n"
 PAGE = (
     "<html><head><title>{title}</title></head><body><h1>{title}</h1><p>{edition}</p><table><tr><th>Terminal</th>"
     "<th>Conductor mm²</th><th>Torque N·m</th></tr><tr><td>L1</td><td>4</td><td>{torque}</td></tr></table></body>"

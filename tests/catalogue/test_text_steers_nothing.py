@@ -119,7 +119,7 @@ def test_a_terminal_is_given_no_code_but_those_of_the_style(text: str) -> None:
 def test_held_readings_their_page_and_decisions_show_texts_as_they_are(text: str) -> None:
     with harbour(text) as path:
         look = path.with_name("look")
-        assert run("held", "--catalogue", path).stdout.count("\n") == 4
+        assert run("held", "--catalogue", path).stdout.count("\n") == 6
         assert json.loads(run("held", "--json", "--catalogue", path).stdout)["held"][0]["file"] == f"{text}.pdf"
         run("held", "--pictures", look, "--catalogue", path)
         assert left_in((look / "held.html").read_text("utf-8")) == set()

@@ -79,7 +79,7 @@ def test_other_terminals_are_told_with_the_command(catalogue: Catalogue) -> None
 def test_the_command_named_finds_what_it_promises(tmp_path: Path, catalogue: Catalogue, words: str) -> None:
     """Also where several parts of the question keep the row away."""
     load_report(catalogue, report(setting("one-1", conductor=mm2("1.5", "16", material=("copper",)))))
-    catalogue.connection.close()
+    catalogue.close()
     where = ["--catalogue", str(tmp_path / "harbour.duckdb")]
     output = CliRunner().invoke(main, ["find", *words.split(), *where]).output
     (command,) = (line.split(": torquary ")[1] for line in output.splitlines() if ": torquary find" in line)

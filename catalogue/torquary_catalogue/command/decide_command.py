@@ -88,13 +88,13 @@ def _take_verdict(setting: str | None, verdict: str | None) -> tuple[str, Verdic
 
 def _as_dict(done: Decided) -> dict[str, Any]:
     told = {"id": done.id, "file": done.file, "verdict": done.verdict, "before": done.before, "after": done.after}
-    return told | dict(zip(("min_nm", "nominal_nm", "max_nm"), done.figures, strict=True))
+    return told | dict(zip(("min_nm", "nominal_nm", "max_nm", "limit_nm"), done.figures, strict=True))
 
 
 def _write(done: Decided) -> str:
-    from torquary_catalogue.show.figures import write_torque
+    from torquary_catalogue.show.figures import write_figures
 
-    figure = write_torque(done.figures)
+    figure = write_figures(done.figures)
     return f"{done.id} ({done.file}): {done.before} → {done.after}{f', {figure}' if figure else ''}"
 
 

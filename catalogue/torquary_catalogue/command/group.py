@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from importlib import import_module
@@ -9,6 +10,7 @@ from typing import Any, cast
 
 import click
 
+from torquary_catalogue.command.options import is_text, show_text
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.show.visible import make_visible, put_on_one_line, say
 
@@ -47,6 +49,14 @@ class _Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         return cast(click.Command, import_module(f"torquary_catalogue.command.{cmd_name}_command").command)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        for word in args:
+            if not is_text(word) and not os.path.lexists(word):
+                raise click.UsageError(f"“{show_text(word)}” is not UTF-8: write it anew in a terminal set to UTF-8")
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

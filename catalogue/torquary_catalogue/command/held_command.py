@@ -23,10 +23,10 @@ from torquary_catalogue.show.visible import print_json, say
 @json_option
 @catalogue_option
 def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
-    """List the readings that wait for a decision, with the reason. Exit status 1 if there are any."""
+    """List the readings that wait for a decision, by what is missing, with reasons. Exit status 1 if there are any."""
+    from torquary_catalogue.show.held import write_held
     from torquary_catalogue.show.held_page import write_held_page
     from torquary_catalogue.show.pictures import write_held_pictures
-    from torquary_catalogue.show.sheets import write_held
     from torquary_catalogue.store import open_catalogue
     from torquary_catalogue.store.settings import read_held
 

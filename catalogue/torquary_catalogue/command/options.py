@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TypeVar
@@ -9,6 +10,27 @@ from typing import Any, TypeVar
 import click
 
 _Function = TypeVar("_Function", bound=Callable[..., Any])
+
+
+def is_text(word: str) -> bool:
+    """Tell whether a word from the command line was UTF-8; other bytes come as lone surrogates."""
+    return not any("\ud800" <= letter <= "\udfff" for letter in word)
+
+
+def show_text(word: str) -> str:
+    """Return a word that can be printed: what was not UTF-8 is escaped."""
+    try:
+        raw = os.fsencode(word)
+    except UnicodeEncodeError:
+        return word.encode("utf-8", "backslashreplace").decode("utf-8")
+    return raw.decode("utf-8", "backslashreplace")
+
+
+def _check_catalogue(ctx: click.Context, option: click.Parameter, path: Path) -> Path:
+    """Refuse a name that DuckDB cannot be given."""
+    if not is_text(str(path)):
+        raise click.BadParameter(f"“{show_text(str(path))}” is not UTF-8: give the catalogue another name", ctx, option)
+    return path
 
 
 def catalogue_option(function: _Function) -> _Function:
@@ -20,6 +42,7 @@ def catalogue_option(function: _Function) -> _Function:
         default="torquary.duckdb",
         show_default=True,
         metavar="FILE",
+        callback=_check_catalogue,
         help="The catalogue file; also from TORQUARY_CATALOGUE.",
     )(function)
 

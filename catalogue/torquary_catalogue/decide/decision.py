@@ -18,7 +18,8 @@ Verdict = Literal["accept", "correct", "reject"]
 VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject")
 
 _FIND = """
-SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm, h.file
+SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm,
+    s.read_limit_nm, h.file
 FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded' AND starts_with(s.id, $id)
 ORDER BY s.id = $id DESC, h.file"""
@@ -107,12 +108,12 @@ def _carry_out(
         "who": wish.who.strip(),
         "why": wish.why.strip(),
         "torque_given": wish.torque,
-        **dict(zip(("min_nm", "nominal_nm", "max_nm"), figures, strict=True)),
+        **dict(zip(("min_nm", "nominal_nm", "max_nm", "limit_nm"), figures, strict=True)),
         "state_before": found["state"],
     }
     keep_decision(catalogue, found["sheet"], found["id"], said)
     catalogue.connection.execute(
-        "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ? WHERE sheet = ? AND id = ?",
+        "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ?, limit_nm = ? WHERE sheet = ? AND id = ?",
         [after, *figures, *key],
     )
     if names:
@@ -135,14 +136,14 @@ def _find_one(catalogue: Catalogue, setting: str) -> dict[str, Any]:
 
 def _choose_figures(found: dict[str, Any], verdict: Verdict, torque: str | None) -> Figures:
     if verdict == "reject":
-        return None, None, None
+        return None, None, None, None
     if torque is not None:
         return read_typed_torque(torque)
-    low, nominal, high = (shorten(found[name]) for name in ("read_min_nm", "read_nominal_nm", "read_max_nm"))
-    if low is nominal is high is None:
+    low, nominal, high, limit = (shorten(found[f"read_{name}_nm"]) for name in ("min", "nominal", "max", "limit"))
+    if low is nominal is high is limit is None:
         raise TorquaryError(
             f"{found['id']}: no figure could be read, so there is none to accept: "
             "correct it with --torque, or reject it",
             status=WRONG_USE,
         )
-    return low, nominal, high
+    return low, nominal, high, limit

@@ -9,7 +9,10 @@ from torquary_catalogue.find.row import Figures
 
 
 def read_typed_torque(text: str) -> Figures:
-    """Read a typed torque with its unit; `TorquaryError` (status 2) unless it means exactly one thing."""
+    """Read a typed torque with its unit, an upper bound alone as a limit.
+
+    Raises `TorquaryError` (status 2) unless it means exactly one thing.
+    """
     from torquary_ingest.figures import read_torque
 
     reading = read_torque(text)
@@ -19,7 +22,9 @@ def read_typed_torque(text: str) -> Figures:
     torque = reading.figures[0].torque
     if reading.figures[0].conductor is not None:
         raise TorquaryError(f"--torque {text!r} holds a conductor size: write the torque alone", status=WRONG_USE)
-    return torque.min_nm, torque.nominal_nm, torque.max_nm
+    if torque.min_nm is torque.nominal_nm is None:
+        return None, None, None, torque.max_nm
+    return torque.min_nm, torque.nominal_nm, torque.max_nm, torque.limit_nm
 
 
 def read_typed_names(terminal: str | None, conductor: str | None) -> dict[str, Any]:

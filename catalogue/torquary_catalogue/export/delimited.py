@@ -55,4 +55,8 @@ def _defuse(text: str) -> str:
 
 
 def _join(values: Iterable[Any]) -> str:
-    return "; ".join(" ".join(map(str, v.values())) if isinstance(v, dict) else str(v) for v in values)
+    return "; ".join(_join_parts(value) if isinstance(value, dict) else str(value) for value in values)
+
+
+def _join_parts(value: dict[str, Any]) -> str:
+    return " ".join(str(part) for part in value.values() if part is not None)

@@ -29,10 +29,11 @@ _FITTING = ("size", "unasked", "unsized")
 class Answer:
     """What the catalogue says to a question.
 
-    `kind`: "one" figure; several that "agree"; several that "differ" (`differences` say in what); size
-    "outside" what is printed (`rows` are the nearest, nothing is interpolated); "held", not given; nothing
-    known ("unknown"). `rows` are released, except for "held". `held` are further rows that would fit and
-    wait for a decision. `correspondence` says how a size was carried into another system, "" if it was not.
+    `kind`: "one" figure, or one limit where no setting is printed; several that "agree"; several that "differ"
+    (`differences` say in what); size "outside" what is printed (`rows` are the nearest, nothing is interpolated);
+    "held", not given; nothing known ("unknown"). `rows` are released, except for "held". `held` are further rows
+    that would fit and wait for a decision. `correspondence` says how a size was carried into another system, "" if
+    it was not.
     `said_first` stands before the figures: how a word was taken, what is held for the terminal asked for.
     """
 

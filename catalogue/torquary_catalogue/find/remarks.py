@@ -50,7 +50,7 @@ def list_some(names: Iterable[str], joint: str = ", ") -> str:
 
 def note_figures(question: Question, rows: Sequence[Row], others: int) -> tuple[str, ...]:
     """Return what has to be said behind the figures; `others` rows print sizes in another system."""
-    notes = []
+    notes = [*_note_limits(rows)]
     if any(row.fit == "unsized" for row in rows):
         notes.append("No conductor size is printed for the figure: check that the terminal takes yours.")
     unstated = dict.fromkeys(aspect for row in rows for aspect in not_stated(question, row))
@@ -60,6 +60,12 @@ def note_figures(question: Question, rows: Sequence[Row], others: int) -> tuple[
     if others:
         notes.append(f"{others} more row(s) print conductor sizes in another system; they were not compared.")
     return tuple(notes)
+
+
+def _note_limits(rows: Sequence[Row]) -> Iterator[str]:
+    count = sum(row.is_limit for row in rows)
+    if 0 < count < len(rows):
+        yield f"{count} row(s) print a limit alone: not more than that, which is no setting."
 
 
 def _note_terminals(question: Question, rows: Sequence[Row]) -> Iterator[str]:

@@ -12,7 +12,7 @@ from torquary_catalogue.decimals import shorten
 
 Fit = Literal["size", "unasked", "unsized", "outside", "other_system", "unread"]
 TerminalFit = Literal["unasked", "label", "role", "or_role", "narrower", "wider", "any"]
-Figures = tuple[Decimal | None, Decimal | None, Decimal | None]
+Figures = tuple[Decimal | None, Decimal | None, Decimal | None, Decimal | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +56,7 @@ class Row:
     min_nm: Decimal | None
     nominal_nm: Decimal | None
     max_nm: Decimal | None
+    limit_nm: Decimal | None
     findings: tuple[tuple[str, str], ...]
     verdict: str | None
     who: str | None
@@ -73,14 +74,19 @@ class Row:
 
     @property
     def figures(self) -> Figures:
-        """Lowest, nominal and highest torque in N·m; rows agree when these are equal."""
-        return self.min_nm, self.nominal_nm, self.max_nm
+        """Lowest, nominal and highest torque, and the limit, in N·m; rows agree when these are equal."""
+        return self.min_nm, self.nominal_nm, self.max_nm, self.limit_nm
+
+    @property
+    def is_limit(self) -> bool:
+        """Whether the sheet prints a limit alone, which is no setting."""
+        return self.limit_nm is not None and self.min_nm is self.nominal_nm is self.max_nm is None
 
 
 def read_row(columns: Mapping[str, Any]) -> Row:
     """Return the row of the columns that find_setting gives."""
     given = {name: columns[name] for name in Row.__slots__}
-    for name in ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm"):
+    for name in ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm"):
         given[name] = shorten(given[name])
     given["drive"] = tuple((drive["kind"], drive["size"]) for drive in given["drive"])
     given["findings"] = tuple((finding["code"], finding["message"]) for finding in given["findings"] or ())

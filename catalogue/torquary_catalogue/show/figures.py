@@ -1,4 +1,4 @@
-"""Torques in words: "2.5 N·m", "2–2.5 N·m", "at most 22.1 lb·in"."""
+"""Torques in words: "2.5 N·m", "2–2.5 N·m", "2 N·m, at most 2.5 N·m", "not more than 22.1 lb·in"."""
 
 from __future__ import annotations
 
@@ -59,6 +59,21 @@ def write_torque(figures: Sequence[Decimal | None], unit: str = "newton_metre") 
     if not lowest and not highest:
         return f"{middle} {name}" if middle else ""
     return f"at least {lowest} {name}" if lowest else f"at most {highest} {name}"
+
+
+def write_figures(figures: Sequence[Decimal | None], unit: str = "newton_metre") -> str:
+    """Write a setting with its limit, or a limit alone as one: lowest, nominal and highest torque, limit (N·m)."""
+    return ", ".join(part for part in (write_torque(figures[:3], unit), write_limit(figures, unit)) if part)
+
+
+def write_limit(figures: Sequence[Decimal | None], unit: str = "newton_metre") -> str:
+    """Write the torque never to be exceeded, rounded down; "" if there is none."""
+    *setting, limit = figures
+    if limit is None:
+        return ""
+    alone = all(figure is None for figure in setting)
+    shown = f"{_write(limit, unit, ROUND_FLOOR)} {UNITS[unit]}"
+    return f"not more than {shown}; no setting is printed" if alone else f"at most {shown}"
 
 
 def _write(value: Decimal | None, unit: str, rounding: str) -> str:

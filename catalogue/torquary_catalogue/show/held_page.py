@@ -12,7 +12,8 @@ from urllib.parse import quote
 
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import TorquaryError
-from torquary_catalogue.show.figures import write_torque
+from torquary_catalogue.show.figures import write_figures
+from torquary_catalogue.show.held import name_missing
 from torquary_catalogue.show.sheets import write_row_place
 from torquary_catalogue.show.visible import make_visible, to_json
 
@@ -36,8 +37,7 @@ def write_held_page(rows: Sequence[Mapping[str, Any]], folder: Path) -> Path:
 
 
 def _write_article(row: Mapping[str, Any]) -> str:
-    low, nominal, high = (shorten(row[name]) for name in ("read_min_nm", "read_nominal_nm", "read_max_nm"))
-    figure = write_torque((low, nominal, high))
+    figure = write_figures([shorten(row[f"read_{name}_nm"]) for name in ("min", "nominal", "max", "limit")])
     printed = row["torque_printed"] or ""
     picture = (
         f'<img alt="printed row, the torque outlined" src="{_write(quote(Path(row["picture"]).name))}">'
@@ -45,7 +45,8 @@ def _write_article(row: Mapping[str, Any]) -> str:
         else '<p class="small">No picture is kept: look at the sheet.</p>'
     )
     parts = (("printed", printed), ("device", row["device_printed"]), ("terminal", row["terminal_printed"]),
-             ("conductor", row["conductor_printed"]), ("row", row["place_text"]))  # fmt: skip
+             ("conductor", row["conductor_printed"]), ("row", row["place_text"]),
+             ("missing", "; ".join(name_missing(row))))  # fmt: skip
     named = "".join(f"<dt>{name}</dt><dd>{_write(text)}</dd>" for name, text in parts if text)
     reasons = "".join(f"<li>{_write(reason['message'])}</li>" for reason in row["reasons"])
     return (

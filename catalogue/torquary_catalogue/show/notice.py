@@ -11,7 +11,7 @@ from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.difference import NOT_SAID
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.remarks import not_stated
-from torquary_catalogue.show.figures import write_torque
+from torquary_catalogue.show.figures import write_limit, write_torque
 from torquary_schema.file_kinds import WORKBOOKS, has_ending
 from torquary_schema.places import name_table
 from torquary_schema.vocabulary import VocabularyName, vocabulary
@@ -19,6 +19,8 @@ from torquary_schema.vocabulary import VocabularyName, vocabulary
 _HEADLINES = {
     "one": "One figure",
     "agree": "{count} rows agree",
+    "one limit": "One limit, no setting is printed",
+    "agree limit": "{count} rows agree on a limit, no setting is printed",
     "differ": "{count} rows differ: say more, or choose by the sheet",
     "outside": "{size} is outside what is printed; the nearest rows, nothing interpolated",
     "across": "{size} is not printed in this system; no plain answer",
@@ -68,7 +70,7 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     for difference in answer.differences:
         role = "would tell them apart" if difference.settles else "differs too"
         notes.append(f"{difference.aspect} {role}: {_some(difference.values, every_row=every_row)}")
-    if answer.kind == "differ" and not answer.differences:
+    if answer.kind == "differ" and not answer.differences and not any(row.is_limit for row in answer.rows):
         notes.append("The rows say the same in all but the figure: see the sheet.")
     shown = answer.kind in ("one", "agree")
     rows = answer.rows if every_row else choose_shown(answer.rows)
@@ -86,6 +88,8 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
 def _choose_headline(answer: Answer) -> str:
     if answer.correspondence:
         return "across"
+    if answer.kind in ("one", "agree") and answer.rows[0].is_limit:
+        return f"{answer.kind} limit"
     return "near" if answer.kind == "unknown" and answer.notes else answer.kind
 
 
@@ -146,8 +150,9 @@ def _term(name: VocabularyName, key: str | None) -> str:
 
 
 def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Block:
-    torque = write_torque(row.figures, unit)
+    torque = write_torque(row.figures[:3], unit)
     lines = [] if large or not torque else [("torque", torque)]
+    lines.append(("limit", write_limit(row.figures, unit)))
     if row.torque_printed is not None:
         lines.append(("printed", _write_printed(row)))
     lines += [

@@ -1,12 +1,11 @@
-"""Reports of sheets, and held readings, as lines of text."""
+"""Reports of sheets as lines of text."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
-from torquary_catalogue.find.row import Figures
-from torquary_catalogue.show.figures import write_torque
+from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.visible import put_on_one_line
 from torquary_schema.places import name_table
 from torquary_schema.values import Finding, Place, Setting, SheetReport
@@ -29,14 +28,14 @@ def write_report(report: SheetReport) -> list[str]:
 
 def _write_setting(setting: Setting) -> str:
     torque = setting.torque
-    figures: Figures = (torque.min_nm, torque.nominal_nm, torque.max_nm) if torque else (None, None, None)
+    figures = (torque.min_nm, torque.nominal_nm, torque.max_nm, torque.limit_nm) if torque else (None,) * 4
     parts = (
         write_place(setting.place),
         setting.device.printed,
         setting.terminal.printed,
         setting.conductor.printed,
         f"“{torque.printed}”" if torque else "no torque",
-        write_torque(figures) if setting.state == "released" else setting.state,
+        write_figures(figures) if setting.state == "released" else setting.state,
     )
     return " | ".join(put_on_one_line(part) for part in parts if part)
 
@@ -64,18 +63,3 @@ def write_finding(finding: Finding) -> str:
     """Return the place and message of a finding, with its code."""
     where = write_place(finding.place) if finding.place else ""
     return f"{where + ': ' if where else ''}{finding.message} [{finding.code}]"
-
-
-def write_held(rows: Iterable[Mapping[str, Any]]) -> list[str]:
-    """Return the held readings (rows of held_setting), a few lines each."""
-    lines = []
-    for row in rows:
-        place = write_row_place(row)
-        what = (row["device_printed"], row["terminal_printed"], row["conductor_printed"])
-        printed = "no torque printed" if row["torque_printed"] is None else f"printed “{row['torque_printed']}”"
-        lines.append(f"{row['id']}  {row['file']} {place}")
-        lines.append("    " + " | ".join(put_on_one_line(part) for part in (*what, printed) if part))
-        lines += [f"    why: {reason['message']} [{reason['code']}]" for reason in row["reasons"]]
-        if "picture" in row:
-            lines.append(f"    picture: {row['picture'] or 'none was kept; look at the sheet'}")
-    return lines

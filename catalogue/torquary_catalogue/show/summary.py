@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, fields
 from typing import TYPE_CHECKING, Any
 
-from torquary_catalogue.show.sheets import write_finding, write_held
+from torquary_catalogue.show.held import write_held
+from torquary_catalogue.show.sheets import write_finding
 from torquary_catalogue.store.insert import Counts
 
 if TYPE_CHECKING:
@@ -50,7 +51,15 @@ def _write_sheet(sheet: LoadedSheet) -> list[str]:
         head += f", {_write_counts(sheet.counts)}"
     if sheet.replaced:
         head += f", replaces {sheet.replaced} other content(s) of this file"
-    return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings)]
+    return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings), *_write_withdrawn(sheet)]
+
+
+def _write_withdrawn(sheet: LoadedSheet) -> list[str]:
+    """Say what an earlier reader released and this one does not, one line for each reason."""
+    if not sheet.withdrawn:
+        return []
+    lines = [f"    {one.count} setting(s): {one.meaning} [{one.code}]" for one in sheet.withdrawn]
+    return ["  read anew, for the reader has changed; released before and not now:", *lines]
 
 
 def _write_profile(profile: UsedProfile) -> list[str]:
@@ -68,6 +77,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
                 "outcome": sheet.outcome,
                 **asdict(sheet.counts),
                 "replaced": sheet.replaced,
+                "withdrawn": [asdict(one) for one in sheet.withdrawn],
                 "findings": [
                     {"code": finding.code, "scope": finding.scope, "message": finding.message}
                     for finding in sheet.findings

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,28 +13,38 @@ from typing import Any
 import duckdb
 
 from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.store.faults import FAULTS, CatalogueLocked, explain
 from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
+from torquary_catalogue.store.working import WorkingCopy, refuse_read_only
 
 STORAGE_VERSION = "v1.4.0"
 """Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
-_OFFLINE: dict[str, str | bool | int | float | list[str]] = {"autoinstall_known_extensions": "false"}
+_Settings = dict[str, str | bool | int | float | list[str]]
+_OFFLINE: _Settings = {"autoinstall_known_extensions": "false", "autoload_known_extensions": "false"}
 # A question is over before more threads would have started.
-_READING: dict[str, str | bool | int | float | list[str]] = {**_OFFLINE, "threads": 1}
-_PAUSE = 0.1
-_UPDATE_PATIENCE = 10.0
+_READING: _Settings = {**_OFFLINE, "threads": 1}
+_NOT_OURS = "{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
+_MARK = b"DUCK"
+_PAUSE = 0.05
 
-
-class CatalogueLocked(TorquaryError):  # noqa: N818  (a fact, as in errors elsewhere)
-    """Another program holds the catalogue for writing."""
+READER_PATIENCE = 5.0
+"""Seconds that a reader waits for a program that writes to the catalogue itself; torquary never does."""
+WRITER_PATIENCE = 60.0
+"""Seconds that a writer waits for other torquaries; each holds the catalogue for one batch of sheets only."""
 
 
 class Catalogue:
-    """An open catalogue. `path` is its file; use as a context manager, so that the file is let go."""
+    """An open catalogue. `path` is its file; use as a context manager, so that the file is let go.
 
-    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path) -> None:
+    One opened for writing is a working copy: it is put in the catalogue's place when the block ends well, and
+    thrown away when an error ends it. A fault of DuckDB that leaves the block becomes a `TorquaryError`.
+    """
+
+    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path, working: WorkingCopy | None = None) -> None:
         self.connection = connection
         self.path = path
+        self._working = working
 
     def __enter__(self) -> Catalogue:
         return self
@@ -41,7 +52,31 @@ class Catalogue:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self.connection.close()
+        try:
+            self.close(keep=kind is None)
+        except duckdb.Error as fault:
+            raise explain(self.path, fault) from None
+        if isinstance(error, FAULTS):
+            raise explain(self.path, error) from None
+
+    def close(self, *, keep: bool = True) -> None:
+        """Let the file go; of a working copy, `keep` what was written, or not. Raises `TorquaryError` (status 3)."""
+        if self._working is None:
+            self.connection.close()
+            return
+        working, self._working = self._working, None
+        try:
+            if keep and working.has_log():
+                # Closing would do it too, and be silent if it failed.
+                self.connection.execute("CHECKPOINT")
+            self.connection.close()
+        except BaseException:
+            working.discard()
+            raise
+        if keep:
+            working.publish()
+        else:
+            working.discard()
 
     def rows(self, query: str, values: Any = None) -> list[dict[str, Any]]:
         """Return the rows of a query, each as column → value."""
@@ -61,42 +96,38 @@ class Catalogue:
         self.connection.commit()
 
 
-def open_catalogue(path: Path, *, writing: bool = False, patience: float = 0.0) -> Catalogue:
+def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
     """Open the catalogue at `path`; with `writing` it is made if it is not there.
 
-    While another program writes to it, try again for `patience` seconds.
+    A reader sees the last whole state. A writer gets a working copy and waits for other writers.
 
-    One that an earlier version wrote is brought up to date in its place first, also when it is only to be read.
+    One that an earlier version wrote is brought up to date first, by a writer, also when it is only to be read.
     Raises `TorquaryError` (status 3) if it is missing, locked, not a catalogue or of a newer layout.
     """
-    if path.is_dir():
-        raise TorquaryError(f"{path} is a folder, not a catalogue: name a file with --catalogue FILE")
-    if not path.exists():
-        if not writing:
-            raise TorquaryError(f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}")
-        return _create(path)
-    catalogue = Catalogue(_connect_patiently(path, writing=writing, patience=patience), path)
+    there = _is_there(path)
+    if writing:
+        return _open_copy(path)
+    if not there:
+        raise TorquaryError(f"{path}: no catalogue there; make one with: torquary load SHEETS --catalogue {path}")
+    catalogue = Catalogue(_connect_patiently(path, READER_PATIENCE), path)
     try:
-        if _check_format(catalogue, writing=writing):
+        layout = _check_layout(catalogue)
+        if layout is None:
+            raise TorquaryError(_NOT_OURS.format(path=path))
+        if layout == LAYOUT:
             return catalogue
-        if writing:
-            bring_up_to_date(catalogue)
-            return catalogue
-    except duckdb.Error as error:
-        catalogue.connection.close()
-        raise _explain(path, str(error)) from None
     except BaseException:
         catalogue.connection.close()
         raise
     catalogue.connection.close()
     _bring_up_to_date_in_place(path)
-    return open_catalogue(path, patience=patience)
+    return open_catalogue(path)
 
 
 def _bring_up_to_date_in_place(path: Path) -> None:
     """Take a file that an earlier version wrote to this one's layout, before it is read."""
     try:
-        open_catalogue(path, writing=True, patience=_UPDATE_PATIENCE).connection.close()
+        open_catalogue(path, writing=True).close()
     except CatalogueLocked:
         raise
     except TorquaryError as error:
@@ -106,70 +137,104 @@ def _bring_up_to_date_in_place(path: Path) -> None:
         ) from None
 
 
-def _connect_patiently(path: Path, *, writing: bool, patience: float) -> duckdb.DuckDBPyConnection:
+def _is_there(path: Path) -> bool:
+    """Tell whether there is a file; `TorquaryError` (status 3) if what is there cannot be a catalogue."""
+    try:
+        found = path.stat()
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError as error:
+        raise explain(path, error) from None
+    if stat.S_ISDIR(found.st_mode):
+        raise TorquaryError(f"{path} is a folder, not a catalogue: name a file with --catalogue FILE")
+    if not stat.S_ISREG(found.st_mode):
+        raise TorquaryError(f"{path} is no file, but a device or a pipe: name a file with --catalogue FILE")
+    if found.st_size == 0:
+        raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete this one")
+    if _read_mark(path) != _MARK:
+        # DuckDB would take it for what its name or first bytes say, and look for an extension to read it.
+        raise TorquaryError(f"{path} is not a catalogue, or it is damaged: name another file with --catalogue FILE")
+    return True
+
+
+def _read_mark(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            return file.read(12)[8:]
+    except OSError as error:
+        raise explain(path, error) from None
+
+
+def _connect_patiently(path: Path, patience: float, *, writing: bool = False) -> duckdb.DuckDBPyConnection:
+    """Connect to the file itself, which a program that writes to it may hold for a while."""
     end = time.monotonic() + patience
     while True:
         try:
-            return _connect(path, writing=writing)
-        except CatalogueLocked:
-            if time.monotonic() >= end:
-                raise
+            return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE if writing else _READING)
+        except FAULTS as error:
+            fault = explain(path, error)
+            if not isinstance(fault, CatalogueLocked) or time.monotonic() >= end:
+                raise fault from None
             time.sleep(_PAUSE)
 
 
-def _connect(path: Path, *, writing: bool) -> duckdb.DuckDBPyConnection:
-    if path.stat().st_size == 0:
-        raise TorquaryError(f"{path} is empty, not a catalogue: name another file, or delete this one")
+def _open_copy(path: Path) -> Catalogue:
+    """Open a working copy of the catalogue, which is new where there is none."""
+    if not path.parent.is_dir():
+        raise TorquaryError(f"{path.parent}: there is no such folder to put the catalogue in")
+    working = WorkingCopy(path, patience=WRITER_PATIENCE)
+    connection = None
     try:
-        return duckdb.connect(str(path), read_only=not writing, config=_OFFLINE if writing else _READING)
-    except duckdb.Error as error:
-        raise _explain(path, str(error)) from None
+        # Only now, for another torquary may have made it meanwhile.
+        layout = _check_source(path) if _is_there(path) else None
+        if path.exists():
+            working.fill(patience=READER_PATIENCE)
+        connection = duckdb.connect(config=_OFFLINE)
+        name = str(working.file).replace("'", "''")
+        connection.execute(f"ATTACH '{name}' AS catalogue (STORAGE_VERSION '{STORAGE_VERSION}')")
+        connection.execute("USE catalogue")
+        catalogue = Catalogue(connection, path, working)
+        if layout is None:
+            make_tables(catalogue)
+        elif layout < LAYOUT:
+            bring_up_to_date(catalogue)
+    except BaseException as error:
+        if connection is not None:
+            connection.close()
+        working.discard()
+        if isinstance(error, FAULTS):
+            raise explain(path, error) from None
+        raise
+    return catalogue
 
 
-def _explain(path: Path, fault: str) -> TorquaryError:
-    """Put DuckDB's fault into one line that says what to do."""
-    lowered = fault.lower()
-    if "lock" in lowered:
-        return CatalogueLocked(f"{path} is in use by another program that writes to it: try again when it has ended")
-    if "permission" in lowered or "read-only" in lowered or "cannot open file" in lowered:
-        return TorquaryError(f"{path} cannot be opened: check the permissions of the file and its folder")
-    if "newer version" in lowered or "storage version" in lowered:
-        return TorquaryError(f"{path} was written by a newer version of DuckDB: update torquary to open it")
-    return TorquaryError(f"{path} is not a catalogue, or it is damaged: name another file with --catalogue FILE")
+def _check_source(path: Path) -> int | None:
+    """Look at the catalogue before it is copied; return the number of its layout, None where it has no tables yet."""
+    refuse_read_only(path)
+    log = path.with_name(f"{path.name}.wal")
+    if log.exists():
+        # A program that was killed left its last changes there; they go into the file first.
+        _connect_patiently(path, READER_PATIENCE, writing=True).close()
+    with Catalogue(_connect_patiently(path, READER_PATIENCE), path) as catalogue:
+        return _check_layout(catalogue)
 
 
-def _check_format(catalogue: Catalogue, *, writing: bool) -> bool:
-    """Tell whether the file has the layout of this version; False for an older one."""
+def _check_layout(catalogue: Catalogue) -> int | None:
+    """Return the number of the layout, None where the file has no tables yet.
+
+    Raises `TorquaryError` (status 3) if it is not ours or of a newer layout.
+    """
     path = catalogue.path
     try:
         version = read_layout(catalogue)
     except duckdb.CatalogException:
         count = catalogue.connection.execute("SELECT count(*) FROM duckdb_tables()").fetchone()
-        if writing and count == (0,):
-            # A load that was killed while it made the file leaves it without tables.
-            make_tables(catalogue)
-            return True
-        raise TorquaryError(
-            f"{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
-        ) from None
-    except duckdb.Error as error:
-        raise _explain(path, str(error)) from None
+        if count == (0,):
+            # A load that was killed while it made the file left it so.
+            return None
+        raise TorquaryError(_NOT_OURS.format(path=path)) from None
+    except FAULTS as error:
+        raise explain(path, error) from None
     if version > LAYOUT:
         raise TorquaryError(f"{path} has layout {version}, this program knows up to {LAYOUT}: update torquary")
-    return version == LAYOUT
-
-
-def _create(path: Path) -> Catalogue:
-    if not path.parent.is_dir():
-        raise TorquaryError(f"{path.parent}: there is no such folder to put the catalogue in")
-    connection = duckdb.connect(config=_OFFLINE)
-    name = str(path).replace("'", "''")
-    try:
-        connection.execute(f"ATTACH '{name}' AS catalogue (STORAGE_VERSION '{STORAGE_VERSION}')")
-        connection.execute("USE catalogue")
-        catalogue = Catalogue(connection, path)
-        make_tables(catalogue)
-    except duckdb.Error as error:
-        connection.close()
-        raise _explain(path, str(error)) from None
-    return catalogue
+    return version

@@ -25,7 +25,8 @@ CREATE TABLE IF NOT EXISTS decided_print (
     stranding VARCHAR[],
     ferrule BOOLEAN,
     conductor_count INTEGER,
-    doubts VARCHAR[] NOT NULL
+    doubts VARCHAR[] NOT NULL,
+    read_limit_nm DECIMAL(38, 24)
 );
 COMMENT ON TABLE decided_print IS 'What a decision is bound to: what was printed where, and what it was read as when a person decided, before any name that was given. A decision goes on to hold while the same print is read so; it has the time of its decision. The columns of the print and its reading are those of setting; all of them are NULL where an earlier version had lost the reading.';
 COMMENT ON COLUMN decided_print.sheet IS 'Digest of the sheet (sheet.digest).';

@@ -48,14 +48,15 @@ WHERE {table}.sheet = $sheet AND {table}.setting = m.old"""
 _PUT_IN_FORCE = """
 UPDATE setting SET
     state = CASE WHEN d.verdict = 'reject' THEN 'rejected' ELSE 'released' END,
-    min_nm = d.min_nm, nominal_nm = d.nominal_nm, max_nm = d.max_nm
+    min_nm = d.min_nm, nominal_nm = d.nominal_nm, max_nm = d.max_nm, limit_nm = d.limit_nm
 FROM (SELECT * FROM decision WHERE sheet = $sheet
       QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS d
 WHERE setting.sheet = $sheet AND setting.id = d.setting AND list_contains($held, setting.id)"""
 
 _HOLD = """
-UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL
+UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
 WHERE sheet = $sheet AND list_contains($asking, id)"""
+
 
 def keep_decision(catalogue: Catalogue, sheet: str, setting: str, columns: Mapping[str, Any]) -> None:
     """Keep a decision (columns of its table) about a reading, with what is printed there and how it was read."""
@@ -71,7 +72,7 @@ def keep_decision(catalogue: Catalogue, sheet: str, setting: str, columns: Mappi
     if before:
         run(_KEEP_PRINT_OF_DECIDED, key)
     else:
-        (reading,) = _read_readings(catalogue, sheet, setting)
+        (reading,) = read_readings(catalogue, sheet, setting)
         run(_KEEP_PRINT, {**key, "doubts": sorted(reading.doubts)})
 
 
@@ -83,7 +84,7 @@ def carry_over(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     """
     if catalogue.rows("SELECT 1 FROM sheet WHERE digest = ? AND state <> 'read'", [sheet]):
         return ()  # its settings are out of force; they are read anew when it comes back
-    readings = {one.id: one for one in _read_readings(catalogue, sheet)}
+    readings = {one.id: one for one in read_readings(catalogue, sheet)}
     bound = bind(_read_words(catalogue, sheet), tuple(readings.values()))
     _move(catalogue, sheet, {word.about.id: new for new, word in bound.holding.items() if word.about.id != new})
     held = list(bound.holding)
@@ -102,7 +103,8 @@ def _is_decided(catalogue: Catalogue, sheet: str, setting: str) -> bool:
     return bool(catalogue.rows(query, {"sheet": sheet, "setting": setting}))
 
 
-def _read_readings(catalogue: Catalogue, sheet: str, setting: str | None = None) -> list[PrintRead]:
+def read_readings(catalogue: Catalogue, sheet: str, setting: str | None = None) -> list[PrintRead]:
+    """Return the readings of a sheet as they are in the catalogue, or the one with the id `setting`."""
     return [_read_print(row) for row in catalogue.rows(_READINGS, {"sheet": sheet, "setting": setting})]
 
 
@@ -197,4 +199,6 @@ def _tell_value(value: Any) -> str:
 def _tell_torque(one: PrintRead) -> str:
     names = ("read_min_nm", "read_nominal_nm", "read_max_nm")
     figures = dict.fromkeys(shorten(one.columns[name]) for name in names)
-    return "–".join(f"{figure:f}" for figure in figures if figure is not None) or "no"
+    setting = "–".join(f"{figure:f}" for figure in figures if figure is not None)
+    limit = shorten(one.columns["read_limit_nm"])
+    return ", ".join(part for part in (setting, "" if limit is None else f"at most {limit:f}") if part) or "no"

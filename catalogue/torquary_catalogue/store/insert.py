@@ -9,16 +9,17 @@ from typing import Literal
 
 import duckdb
 
-from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.decisions import carry_over
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.findings import as_json, insert_findings
 from torquary_catalogue.store.namesakes import settle_names, why_out_of_force
 from torquary_catalogue.store.pictures import write_pictures
+from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdrawn
 from torquary_catalogue.store.rows import SETTING_TYPES, finding_row, setting_row
 from torquary_schema.values import Finding, Setting, SheetReport
 
+_SHEET = ("digest", "file", "state", "title", "maker", "edition", "pages")
 _NAMES = "coalesce(r.maker, $maker), r.family, r.device_printed, r.series, r.model"
 
 _INSERT_SETTINGS = f"""
@@ -54,17 +55,23 @@ class Counts:
     rejected: int = 0
 
 
+class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)
+    """Something in this sheet is none that a catalogue can hold, such as text that is not Unicode. Others go on."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loaded:
     """What became of one report. `replaced` are the digests of the sheets that this one supersedes.
 
-    `findings` are those that the catalogue adds: on decisions, and on sheets of the same name.
+    `findings` are those that the catalogue adds: on decisions, and on sheets of the same name. `withdrawn` says what
+    an earlier reader released and this one does not.
     """
 
     outcome: Literal["loaded", "unchanged", "refused"]
     replaced: tuple[str, ...] = ()
     counts: Counts = field(default_factory=Counts)
     findings: tuple[Finding, ...] = ()
+    withdrawn: tuple[Withdrawn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +79,7 @@ class _How:
     again: bool
     replace: bool
     beside: frozenset[str]
+    reader: int | None
 
 
 def load_report(
@@ -83,22 +91,24 @@ def load_report(
     beside: Iterable[str] = (),
     pictures: Mapping[str, bytes] | None = None,
     face: KeptFace | None = None,
+    reader: int | None = None,
 ) -> Loaded:
     """Write one sheet. The same content again changes nothing, unless `again` says to put this reading in.
 
     It supersedes what it shows itself to be a later edition of (`namesakes.py`); with `replace`, all others of its
     file name except for the digests `beside`: those of the same load. Decisions are never dropped (`decisions.py`).
-    `pictures` are PNGs by the id of their setting; `face` is what tells which layout profiles are
-    for the sheet.
+    `pictures` are PNGs by the id of their setting; `face` is what tells which layout profiles are for the sheet;
+    `reader` is the version of the reader that read it.
+
+    Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
-    how = _How(again=again, replace=replace, beside=frozenset(beside))
+    how = _How(again=again, replace=replace, beside=frozenset(beside), reader=reader)
     try:
         with catalogue.transaction():
             standing = _tell_standing(catalogue, report, how)
             return standing or _load(catalogue, report, how, pictures or {}, face)
-    except duckdb.Error as error:
-        line = str(error).splitlines()[0]
-        raise TorquaryError(f"{catalogue.path}: {report.file} could not be written ({line}); try again") from None
+    except (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError) as error:
+        raise SheetNotStored(" ".join(str(error).split())[:160]) from None
 
 
 def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Loaded | None:
@@ -118,12 +128,13 @@ def _load(
     catalogue: Catalogue, report: SheetReport, how: _How, pictures: Mapping[str, bytes], face: KeptFace | None
 ) -> Loaded:
     run = catalogue.connection.execute
+    before = read_before(catalogue, report.digest, how.reader)
     for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet", "digest")):
         run(f"DELETE FROM {table} WHERE {column} = ?", [report.digest])
     run(
         "INSERT INTO sheet BY NAME SELECT ? AS digest, ? AS file, ? AS state, ? AS title, ? AS maker,"
-        " ? AS edition, ? AS pages, (now() AT TIME ZONE 'UTC') AS loaded_at",
-        [report.digest, report.file, report.state, report.title, report.maker, report.edition, report.pages],
+        " ? AS edition, ? AS pages, (now() AT TIME ZONE 'UTC') AS loaded_at, ? AS reader",
+        [*(getattr(report, name) for name in _SHEET), how.reader],
     )
     _insert_rows(catalogue, report)
     named = zip(_part_ids(report.settings), report.settings, strict=True)
@@ -136,7 +147,11 @@ def _load(
     gone = carry_over(catalogue, report.digest)
     (counts,) = catalogue.rows(_COUNT, {"sheet": report.digest})
     return Loaded(
-        outcome="loaded", replaced=names.replaced, counts=Counts(**counts), findings=(*names.findings, *gone)
+        outcome="loaded",
+        replaced=names.replaced,
+        counts=Counts(**counts),
+        findings=(*names.findings, *gone),
+        withdrawn=tell_withdrawn(catalogue, report.digest, before),
     )
 
 

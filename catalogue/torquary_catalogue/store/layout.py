@@ -3,7 +3,7 @@
 Whoever changes a table changes `tables.sql` (or the script of a table beside it) for new files, and adds one script
 `to_layout_N.sql` for those that are there: N is the next number, and LAYOUT becomes it. The script says what layout
 N - 1 lacks, in SQL, and loses nothing that a person decided; it is never changed once it has been given out. Views,
-macros, comments, words and covers of roles need no step: they are made anew.
+macros, comments and words need no step: they are made anew.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 2
+LAYOUT = 3
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"

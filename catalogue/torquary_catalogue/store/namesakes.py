@@ -21,7 +21,8 @@ ORDER BY loaded_at, digest"""
 _PUT_OUT = """
 UPDATE sheet SET state = 'superseded', superseded_by = $by, superseded_why = $why WHERE digest = $digest"""
 _PUT_OUT_SETTINGS = """
-UPDATE setting SET state = 'superseded', min_nm = NULL, nominal_nm = NULL, max_nm = NULL WHERE sheet = $digest"""
+UPDATE setting SET state = 'superseded', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
+WHERE sheet = $digest"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,18 +99,29 @@ def why_out_of_force(catalogue: Catalogue, digest: str) -> Finding | None:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Whether a sheet of the catalogue is in force; `finding` says what keeps it from coming back."""
+    """Whether a sheet of the catalogue is in force, and the version of what read it (0: not known).
+
+    `finding` says what keeps it from coming back.
+    """
 
     in_force: bool
+    reader: int
     finding: Finding | None = None
 
 
 def read_standing(catalogue: Catalogue) -> dict[str, Standing]:
     """Return the standing of every sheet that could be read, by digest."""
-    rows = catalogue.rows("SELECT digest, state = 'read' AS in_force FROM sheet WHERE state <> 'refused'")
-    standing = {row["digest"]: Standing(row["in_force"]) for row in rows}
-    out = (digest for digest, one in standing.items() if not one.in_force)
-    return standing | {digest: Standing(False, why_out_of_force(catalogue, digest)) for digest in out}
+    rows = catalogue.rows(
+        "SELECT digest, state = 'read' AS in_force, coalesce(reader, 0) AS reader FROM sheet WHERE state <> 'refused'"
+    )
+    return {
+        row["digest"]: Standing(
+            in_force=row["in_force"],
+            reader=row["reader"],
+            finding=None if row["in_force"] else why_out_of_force(catalogue, row["digest"]),
+        )
+        for row in rows
+    }
 
 
 def _read_named(catalogue: Catalogue, digest: str) -> tuple[Named, list[Named]]:

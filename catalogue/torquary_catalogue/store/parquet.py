@@ -19,5 +19,7 @@ def write_parquet(catalogue: Catalogue, target: Path) -> int:
             f"COPY (SELECT {columns} FROM current_setting ORDER BY file, sheet, number) TO '{name}' (FORMAT parquet)"
         ).fetchone()
     except duckdb.IOException as error:
+        if target.name not in str(error):
+            raise  # it is the catalogue that cannot be read
         raise OSError(0, str(error).splitlines()[0]) from None
     return int(written[0]) if written else 0

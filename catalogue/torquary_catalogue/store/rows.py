@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
 from torquary_catalogue.decimals import shorten
@@ -10,7 +11,9 @@ from torquary_schema.values import (
     Conductor,
     Device,
     Drive,
+    Evidence,
     Finding,
+    Missing,
     Place,
     Setting,
     SheetReport,
@@ -30,14 +33,17 @@ _TEXTS = """
 sheet id state purpose device_printed maker family series model rated_current terminal_printed role clamp
 thread conductor_printed system min_awg max_awg torque_printed unit_printed
 """
-_DECIMALS = "min_mm2 max_mm2 min_nm nominal_nm max_nm read_min_nm read_nominal_nm read_max_nm"
+_FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
+_DECIMALS = ("min_mm2", "max_mm2", *_FIGURES, *(f"read_{name}" for name in _FIGURES))
 
 SETTING_TYPES: dict[str, Any] = {
     "number": "INTEGER",
     **dict.fromkeys(_TEXTS.split(), "VARCHAR"),
-    **dict.fromkeys(_DECIMALS.split(), "DECIMAL(38,24)"),
+    **dict.fromkeys(_DECIMALS, "DECIMAL(38,24)"),
     "any_terminal": "BOOLEAN",
     "drive": [{"kind": "VARCHAR", "size": "VARCHAR"}],
+    "evidence": [{"field": "VARCHAR", "printed": "VARCHAR", "page": "INTEGER"}],
+    "missing": [{"field": "VARCHAR", "looked": "VARCHAR"}],
     "material": ["VARCHAR"],
     "stranding": ["VARCHAR"],
     "ferrule": "BOOLEAN",
@@ -57,8 +63,8 @@ FINDING_TYPES: dict[str, Any] = {
 def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str, Any]:
     """Return the row of one setting; a figure goes into the released columns only if it is released."""
     torque, conductor = setting.torque, setting.conductor
-    read = (torque.min_nm, torque.nominal_nm, torque.max_nm) if torque else (None, None, None)
-    shown = read if setting.state == "released" else (None, None, None)
+    read = {name: getattr(torque, name) if torque else None for name in _FIGURES}
+    shown = read if setting.state == "released" else dict.fromkeys(_FIGURES)
     return {
         "sheet": report.digest,
         "number": number,
@@ -79,9 +85,11 @@ def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str,
         "conductor_count": conductor.count,
         "torque_printed": torque.printed if torque else None,
         "unit_printed": torque.unit_printed if torque else None,
-        **dict(zip(("min_nm", "nominal_nm", "max_nm"), shown, strict=True)),
-        **dict(zip(("read_min_nm", "read_nominal_nm", "read_max_nm"), read, strict=True)),
+        **shown,
+        **{f"read_{name}": figure for name, figure in read.items()},
         **place_columns(setting.place),
+        "evidence": [asdict(one) for one in setting.evidence],
+        "missing": [asdict(one) for one in setting.missing],
     }
 
 
@@ -198,6 +206,8 @@ def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
         torque=_read_torque(row),
         place=read_place(row),
         findings=findings,
+        evidence=tuple(Evidence(**one) for one in row["evidence"]),
+        missing=tuple(Missing(**one) for one in row["missing"]),
     )
 
 
@@ -218,13 +228,11 @@ def _read_conductor(row: dict[str, Any]) -> Conductor:
 
 def _read_torque(row: dict[str, Any]) -> Torque | None:
     which = "" if row["state"] == "released" else "read_"
-    sides = [row[f"{which}{side}_nm"] for side in ("min", "nominal", "max")]
-    if row["torque_printed"] is None and sides == [None, None, None]:
+    figures = {name: shorten(row[f"{which}{name}"]) for name in _FIGURES}
+    if row["torque_printed"] is None and not any(figure is not None for figure in figures.values()):
         return None
     return Torque(
         printed=row["torque_printed"] or "",
         unit_printed=row["unit_printed"] or "",
-        min_nm=shorten(sides[0]),
-        nominal_nm=shorten(sides[1]),
-        max_nm=shorten(sides[2]),
+        **figures,
     )

@@ -11,7 +11,7 @@ PLACE = ("page", "table_number", "row_number", "column_number", "box", "place_te
 """Columns that say what is printed where."""
 
 PARTS: dict[str, tuple[str, ...]] = {
-    "torque": ("read_min_nm", "read_nominal_nm", "read_max_nm"),
+    "torque": ("read_min_nm", "read_nominal_nm", "read_max_nm", "read_limit_nm"),
     "terminal": ("terminal_printed",),
     "conductor": (
         "conductor_printed", "system", "min_mm2", "max_mm2", "min_awg", "max_awg",
@@ -69,7 +69,7 @@ def bind(words: Iterable[Word], readings: Sequence[PrintRead]) -> Bound:
         else:
             bound.holding[one.id] = word
     for word in loose:
-        near = _find_near(word.about, readings)
+        near = find_near(word.about, readings)
         if not near:
             bound.gone.append(word)
         for one in _choose_asking(word, near, bound.holding):
@@ -98,7 +98,7 @@ def _find_same(before: PrintRead, readings: Sequence[PrintRead]) -> PrintRead | 
     return alike or (same[0] if len(same) == 1 else None)
 
 
-def _find_near(before: PrintRead, readings: Sequence[PrintRead]) -> list[PrintRead]:
+def find_near(before: PrintRead, readings: Sequence[PrintRead]) -> list[PrintRead]:
     """Return what may be the same print: the same figure at the place or in the same row, else all at the place."""
     figure = before.columns["torque_printed"]
     placed = [one for one in readings if _same_place(before.columns, one.columns)]

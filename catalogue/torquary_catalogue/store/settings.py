@@ -38,6 +38,7 @@ PUBLIC_COLUMNS = (
     "min_nm",
     "nominal_nm",
     "max_nm",
+    "limit_nm",
     "findings",
     "verdict",
     "who",
@@ -51,6 +52,8 @@ PUBLIC_COLUMNS = (
     "table_number",
     "row_number",
     "place_text",
+    "evidence",
+    "missing",
     "sheet",
 )
 """Columns of current_setting that exports give; the rest serves searching."""

@@ -23,7 +23,8 @@ CREATE TABLE sheet (
     pages INTEGER NOT NULL,
     loaded_at TIMESTAMP NOT NULL,
     superseded_by VARCHAR,
-    superseded_why VARCHAR
+    superseded_why VARCHAR,
+    reader INTEGER
 );
 COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
@@ -36,6 +37,7 @@ COMMENT ON COLUMN sheet.pages IS 'Number of pages of the file.';
 COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
 COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';
 COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (loaded with --replace); NULL: current, or put out of force by an earlier version for its file name alone.';
+COMMENT ON COLUMN sheet.reader IS 'Version of the reader that read the sheet; NULL: read before versions were kept. A sheet of an earlier reader is read anew when its file is loaded.';
 
 CREATE TABLE setting (
     sheet VARCHAR NOT NULL,
@@ -70,15 +72,19 @@ CREATE TABLE setting (
     min_nm DECIMAL(38, 24),
     nominal_nm DECIMAL(38, 24),
     max_nm DECIMAL(38, 24),
+    limit_nm DECIMAL(38, 24),
     read_min_nm DECIMAL(38, 24),
     read_nominal_nm DECIMAL(38, 24),
     read_max_nm DECIMAL(38, 24),
+    read_limit_nm DECIMAL(38, 24),
     page INTEGER,
     table_number INTEGER,
     row_number INTEGER,
     column_number INTEGER,
     box DOUBLE[],
     place_text VARCHAR NOT NULL,
+    evidence STRUCT(field VARCHAR, printed VARCHAR, page INTEGER)[] NOT NULL,
+    missing STRUCT(field VARCHAR, looked VARCHAR)[] NOT NULL,
     min_gauge DOUBLE,
     max_gauge DOUBLE,
     device_words VARCHAR NOT NULL,
@@ -86,9 +92,9 @@ CREATE TABLE setting (
     all_words VARCHAR NOT NULL,
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
-    CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL))
+    CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
 );
-COMMENT ON TABLE setting IS 'One terminal, one conductor range, one tightening torque. The figures min_nm, nominal_nm, max_nm are there only for released settings. Ask through find_setting.';
+COMMENT ON TABLE setting IS 'One terminal, one conductor range, one tightening torque. The figures min_nm, nominal_nm, max_nm and limit_nm are there only for released settings. Ask through find_setting.';
 COMMENT ON COLUMN setting.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN setting.number IS 'Order on the sheet, from 1.';
 COMMENT ON COLUMN setting.id IS 'Digest of what is printed and where; the same for the same sheet read again.';
@@ -121,15 +127,19 @@ COMMENT ON COLUMN setting.unit_printed IS 'Unit of the torque as printed, wherev
 COMMENT ON COLUMN setting.min_nm IS 'Lowest torque in newton metres (N·m); NULL unless released, or open.';
 COMMENT ON COLUMN setting.nominal_nm IS 'Nominal torque in N·m; NULL unless released, or for a range.';
 COMMENT ON COLUMN setting.max_nm IS 'Highest torque in N·m; NULL unless released, or open.';
+COMMENT ON COLUMN setting.limit_nm IS 'Torque never to be exceeded in N·m; alone, with the three others NULL, it is a limit and no setting. NULL unless released, or none printed.';
 COMMENT ON COLUMN setting.read_min_nm IS 'Lowest torque in N·m as read from the sheet, released or not. Not an answer.';
 COMMENT ON COLUMN setting.read_nominal_nm IS 'Nominal torque in N·m as read from the sheet, released or not. Not an answer.';
 COMMENT ON COLUMN setting.read_max_nm IS 'Highest torque in N·m as read from the sheet, released or not. Not an answer.';
+COMMENT ON COLUMN setting.read_limit_nm IS 'Torque never to be exceeded in N·m as read from the sheet, released or not. Not an answer.';
 COMMENT ON COLUMN setting.page IS 'Page, from 1.';
 COMMENT ON COLUMN setting.table_number IS 'Table on the page, from 1.';
 COMMENT ON COLUMN setting.row_number IS 'Row of the table, from 1.';
 COMMENT ON COLUMN setting.column_number IS 'Column of the table, from 1.';
 COMMENT ON COLUMN setting.box IS 'Left, top, right, bottom of the place in points (1/72 inch) from the page''s top left.';
 COMMENT ON COLUMN setting.place_text IS 'What is printed at the place.';
+COMMENT ON COLUMN setting.evidence IS 'The print that proves each part of the setting: field (unit, quantity, screw, terminal or device), printed text, page.';
+COMMENT ON COLUMN setting.missing IS 'Parts that no print proves (field), and the texts in which the proof was looked for (looked); empty unless held.';
 COMMENT ON COLUMN setting.min_gauge IS 'gauge_rank(min_awg): orders AWG and kcmil sizes from thin to thick.';
 COMMENT ON COLUMN setting.max_gauge IS 'gauge_rank(max_awg).';
 COMMENT ON COLUMN setting.device_words IS 'fold_text of maker, family, device, series and model.';
@@ -177,7 +187,8 @@ CREATE TABLE decision (
     min_nm DECIMAL(38, 24),
     nominal_nm DECIMAL(38, 24),
     max_nm DECIMAL(38, 24),
-    state_before VARCHAR NOT NULL
+    state_before VARCHAR NOT NULL,
+    limit_nm DECIMAL(38, 24)
 );
 COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added, and go with their reading when it comes back under another id; the last one of a setting holds while it is read as it was (decided_print).';
 COMMENT ON COLUMN decision.sheet IS 'Digest of the sheet (sheet.digest).';
@@ -191,3 +202,4 @@ COMMENT ON COLUMN decision.min_nm IS 'Lowest torque released by the decision in 
 COMMENT ON COLUMN decision.nominal_nm IS 'Nominal torque released by the decision in N·m; NULL: a range, or rejected.';
 COMMENT ON COLUMN decision.max_nm IS 'Highest torque released by the decision in N·m; NULL: open, or rejected.';
 COMMENT ON COLUMN decision.state_before IS 'State of the setting before the decision.';
+COMMENT ON COLUMN decision.limit_nm IS 'Torque never to be exceeded released by the decision in N·m; NULL: none, or rejected.';

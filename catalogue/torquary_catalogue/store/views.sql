@@ -30,6 +30,7 @@ SELECT
     s.min_nm,
     s.nominal_nm,
     s.max_nm,
+    s.limit_nm,
     f.findings,
     d.verdict,
     d.who,
@@ -43,6 +44,8 @@ SELECT
     s.table_number,
     s.row_number,
     CASE WHEN s.state = 'released' THEN s.place_text END AS place_text,
+    CASE WHEN s.state = 'released' THEN s.evidence END AS evidence,
+    s.missing,
     s.sheet,
     s.number,
     s.min_gauge,
@@ -78,7 +81,9 @@ SELECT
     s.read_min_nm,
     s.read_nominal_nm,
     s.read_max_nm,
+    s.read_limit_nm,
     s.place_text,
+    s.missing,
     coalesce(f.reasons, []) AS reasons,
     s.sheet,
     s.number
@@ -175,10 +180,11 @@ WHERE NOT (q.held_beside > 0 AND q.state = 'released' AND coalesce(list_contains
 ORDER BY
     list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
     q.state DESC, q.maker, q.file, q.page, q.number;
-COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_roles), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ.';
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_roles), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ. A row with limit_nm and no other figure is a limit (not more than that), never a setting.';
 COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
+COMMENT ON COLUMN current_setting.evidence IS 'The print that proves each part of the setting: field, printed text, page; NULL unless released.';
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
 COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct or reject; NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';

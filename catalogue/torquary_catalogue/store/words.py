@@ -67,5 +67,5 @@ def _enter(kind: str, concept: str, printed: str) -> list[dict[str, str]]:
     bare = bare.strip("*")
     return [
         {"kind": kind, "concept": concept, "spelling": spelling, "fit": fit}
-        for spelling in {bare, bare.translate(_UMLAUTS)}
+        for spelling in dict.fromkeys((bare, bare.translate(_UMLAUTS)))
     ]
