@@ -25,13 +25,18 @@ def read(folder: Path, text: str) -> tuple[Setting, ...]:
         ("QX 16", "QX 63"),
         ("QX 16 – torques", "QX 63 – torques"),
         ("QX 16 – torques in N·m", "QX 63 – torques in N·m"),
-        ("Main contacts: torques", "Auxiliary contacts: torques"),
         ("Breaker Alpha torques", "Breaker Beta torques"),
     ],
 )
 def test_the_name_over_one_table_is_not_given_to_the_next(tmp_path: Path, first: str, second: str) -> None:
     named = [setting.device.printed for setting in read(tmp_path, f"{first};;\n{TABLE};;\n{second};;\n{TABLE}")]
     assert named == [first, first, second, second]
+
+
+def test_names_of_terminals_over_tables_name_no_device(tmp_path: Path) -> None:
+    lines = "Main contacts: torques", "Auxiliary contacts: torques"
+    settings = read(tmp_path, f"{lines[0]};;\n{TABLE};;\n{lines[1]};;\n{TABLE}")
+    assert [setting.device.printed for setting in settings] == [""] * 4
 
 
 def test_a_kind_of_device_over_the_first_table_is_the_title_of_all(tmp_path: Path) -> None:

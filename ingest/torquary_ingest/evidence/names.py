@@ -74,8 +74,13 @@ def _may_be_part(entry: Entry, *, typed: bool) -> bool:
 
 
 def _is_headed(entry: Entry) -> bool:
-    """Tell whether a column is headed by a word for terminals, by kits of lugs, or by nothing."""
-    return make_sense(entry.heading).has("terminal") or heads_kits(entry.heading) or not entry.heading.strip()
+    """Tell whether a column is headed by a word for terminals, by kits of lugs, or by nothing.
+
+    So is one that a person explained so.
+    """
+    explained = entry.taught is not None and entry.taught.field == "terminal"
+    known = make_sense(entry.heading).has("terminal") or heads_kits(entry.heading)
+    return explained or known or not entry.heading.strip()
 
 
 def heads_kits(heading: str) -> bool:
@@ -139,7 +144,8 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
     product; a general word ("terminals") comes last.
     """
-    lines = [_without_torque(text) for level in levels if level.kind == "line" for text in level.texts]
+    over = [text for level in levels if level.kind == "line" for text in level.texts]
+    lines = [_without_torque(text) for text in over if not states_torque(text)]
     for line in lines:
         if is_sentence(line) and _names_terminals(line):
             yield names_said(line)

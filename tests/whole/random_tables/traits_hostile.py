@@ -39,7 +39,7 @@ def unknown_column(plan: Plan) -> bool:
 
 def false_friend(plan: Plan) -> bool:
     """A column of torques that are no tightening torques, such as those of a motor, in N·m."""
-    word = plan.word("false_friend", plan.dice.choice(("motor_torque", "output_torque", "starting_torque")))
+    word = plan.word("torque_kind", plan.dice.choice(("motor_torque", "output_torque", "starting_torque")))
     if not word or not claim(plan, "spans"):
         return False
     plan.block.columns.insert(0, Column(key="friend", heading=f"{word} N·m"))
