@@ -91,7 +91,7 @@ def differing(catalogue: Catalogue, cell, unit: str) -> list[object]:  # type: i
     for size in sizes_of(cell.conductor):
         answer = find(catalogue, read_question(catalogue, "", terminal=cell.terminal, conductor=size))
         figures = {row.figures for row in answer.rows if fold(row.terminal_printed) == fold(cell.terminal)}
-        if not answer.answered or figures != {(cell.value(unit),) * 3}:
+        if not answer.answered or figures != {(*(cell.value(unit),) * 3, None)}:
             wrong.append((cell.terminal, size, cell.value(unit), answer.kind, figures))
     return wrong
 
