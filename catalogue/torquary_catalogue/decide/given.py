@@ -14,16 +14,15 @@ def read_typed_torque(text: str) -> Figures:
     Raises `TorquaryError` (status 2) unless it means exactly one thing.
     """
     from torquary_ingest.figures import read_torque
+    from torquary_ingest.figures.limits import as_limit
 
     reading = read_torque(text)
     if reading.doubts or len(reading.figures) != 1 or reading.figures[0].condition:
         why = reading.doubts[0].message if reading.doubts else "not one figure with its unit"
         raise TorquaryError(f"--torque {text!r} cannot be taken ({why}): write it like 2.5 Nm", status=WRONG_USE)
-    torque = reading.figures[0].torque
+    torque = as_limit(reading.figures[0]).torque
     if reading.figures[0].conductor is not None:
         raise TorquaryError(f"--torque {text!r} holds a conductor size: write the torque alone", status=WRONG_USE)
-    if torque.min_nm is torque.nominal_nm is None:
-        return None, None, None, torque.max_nm
     return torque.min_nm, torque.nominal_nm, torque.max_nm, torque.limit_nm
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -20,6 +21,7 @@ from torquary_ingest.figures.clauses import (
     unit_name,
 )
 from torquary_ingest.figures.conductor import read_conductor
+from torquary_ingest.figures.limits import join_limit
 from torquary_ingest.figures.neighbours import doubtful_neighbours
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.quantities import CONTEXT, Item, Quantity
@@ -76,6 +78,7 @@ class _Assembler:
             figures += self._read_clause(clause)
         if pending:
             self.doubt("condition_unread", "words or a size in the cell belong to no torque")
+        figures = join_limit(figures)
         if len(figures) > 1 and any(f.conductor is None and not f.thread and not f.condition for f in figures):
             self.doubt("condition_unread", "several figures stand in the cell and nothing says when each applies")
         return TorqueReading(kind="figures", figures=tuple(figures), doubts=tuple(self._doubts))
@@ -96,7 +99,7 @@ class _Assembler:
         if len(clause.threads) > 1:
             self.doubt("condition_unread", "several threads stand beside one figure")
         pairs = self._pair(merge_limits(quantities))
-        if len(pairs) > 1:
+        if len(pairs) > 1 and not _is_with_limit(pairs):
             self.doubt("condition_unread", "several figures stand in the cell and nothing says when each applies")
         figures: list[TorqueFigure] = []
         for first, second in pairs:
@@ -219,6 +222,14 @@ def _difference(one: Torque, other: Torque) -> str:
         f"the {one.unit_printed} figure gives {lead:.4g} N·m, the {other.unit_printed} figure {also:.4g} N·m; "
         "ask which one is right"
     )
+
+
+def _is_with_limit(pairs: Sequence[tuple[Quantity, Quantity | None]]) -> bool:
+    """Tell whether two quantities are a figure and an upper bound: "2.0 (max. 2.5)"."""
+    if len(pairs) != 2 or any(second is not None for _, second in pairs):
+        return False
+    (figure, _), (bound, _) = pairs
+    return figure.nominal is not None and bound.nominal is None and bound.low is None and bound.high is not None
 
 
 def _heading_units(unit: str) -> tuple[UnitMatch, ...]:

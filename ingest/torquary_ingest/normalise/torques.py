@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.agreement import agree
+from torquary_ingest.figures.limits import as_limit, join_limit
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
 from torquary_ingest.headings.sense import make_sense
@@ -42,20 +43,12 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
         _words_doubt(entry) for entry, reading in spoken if reading.kind in ("words", "ditto") and not reading.doubts
     ]
     doubts += [*_reversed_doubts(spoken), *_two_sided_doubts(spoken)]
-    columns = [figures for figures in _by_side(spoken) if figures]
+    columns = [figures for figures in _with_limits(spoken) if figures]
     if len(spoken) < len(filled) or not columns:
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
     figures, compared = _compare(columns)
-    limited = tuple(map(_as_limit, figures))
+    limited = tuple(map(as_limit, figures))
     return TorqueFinding(figures=limited, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
-
-
-def _as_limit(figure: TorqueFigure) -> TorqueFigure:
-    """Return a highest torque that stands alone as a limit: it says what not to exceed, and no setting."""
-    torque = figure.torque
-    if torque.max_nm is None or torque.min_nm is not None or torque.nominal_nm is not None:
-        return figure
-    return replace(figure, torque=replace(torque, max_nm=None, limit_nm=torque.max_nm))
 
 
 def _is_no_torque(entry: Entry, reading: TorqueReading) -> bool:
@@ -68,6 +61,17 @@ def _words_doubt(entry: Entry) -> Doubt:
         code="number_unreadable",
         message=f"{entry.cell.text.strip()!r} stands where a torque belongs; read it from the sheet",
     )
+
+
+def _with_limits(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[tuple[TorqueFigure, ...]]:
+    """Return the figures by columns; one to set beside one not to exceed ("Torque rec. | max.") is one with a limit."""
+    if [entry.field for entry, _ in spoken] in (["torque", "torque_max"], ["torque_max", "torque"]):
+        ordered = sorted(spoken, key=lambda pair: pair[0].field)
+        bound = [_limit(None, figure) for figure in ordered[1][1].figures]
+        joined = join_limit([*ordered[0][1].figures, *bound])
+        if len(joined) == 1:
+            return [tuple(joined)]
+    return _by_side(spoken)
 
 
 def _by_side(spoken: Sequence[tuple[Entry, TorqueReading]]) -> list[tuple[TorqueFigure, ...]]:
