@@ -170,7 +170,7 @@ def _without_torque(line: str) -> str:
 
 def _names_terminals(line: str) -> bool:
     """Tell whether a sentence speaks of a terminal: of another screw it may speak in passing."""
-    return bool(names_terminal(line) or spot_roles(line)) and not other_screws(line)
+    return names_terminal(line) and not other_screws(line)
 
 
 def names_screws_of(line: str) -> bool:

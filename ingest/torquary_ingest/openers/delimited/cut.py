@@ -1,8 +1,8 @@
 """Text files that are damaged: a last row that breaks off, and rows with characters that no text has.
 
-A file may end without a line end (RFC 4180, 2.2); its last row is doubted only where it looks shorter than the others.
-Near is that row alone: rows above it are whole, and nothing in a text file is carried back. It is the whole row, for
-such a character may stand where a cell ended.
+A file may end without a line end (RFC 4180, 2.2); it breaks off only where its last row looks shorter than the others.
+All rows are held then: statements for all of them ("copper conductors only") stand below the rows as a rule, and are
+lost with the end. Near a character that no text has is its row, for it may stand where a cell ended.
 """
 
 from __future__ import annotations
@@ -36,8 +36,9 @@ def mark_damage(records: Sequence[Record], end: str) -> tuple[list[Record], tupl
     if "\0" in end and marked:
         found.append(_finding(marked[-1], "NUL bytes follow its last row"))
     if ("\0" in end or not end.strip(" \x1a")) and _breaks_off(marked):
-        marked[-1] = _doubt(marked[-1], "the file breaks off in this row")
         found.append(_finding(marked[-1], f"it breaks off in line {marked[-1].line}"))
+        lost = f"the file breaks off in line {marked[-1].line}, and notes that stood below may limit this row"
+        marked = [_doubt(record, lost) for record in marked]
     return marked, tuple(found)
 
 
