@@ -22,7 +22,7 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
-from torquary_ingest.headings.name_runs import names_said
+from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
@@ -169,8 +169,11 @@ def _without_torque(line: str) -> str:
 
 
 def _names_terminals(line: str) -> bool:
-    """Tell whether a sentence speaks of a terminal: of another screw it may speak in passing."""
-    return names_terminal(line) and not other_screws(line)
+    """Tell whether a sentence speaks of a terminal: of another screw it may speak in passing.
+
+    One that names in several places speaks of several things: "the wire of the input ... to the ground bar".
+    """
+    return names_terminal(line) and not other_screws(line) and len(name_runs(line)) == 1
 
 
 def names_screws_of(line: str) -> bool:
