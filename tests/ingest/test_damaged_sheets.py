@@ -153,7 +153,7 @@ def test_names_between_bx_and_ex_need_be_no_operators(tmp_path: Path) -> None:
 
 
 CSV = "\n".join(";".join(row) for row in (HEADS, *ROWS))
-CUT_ROWS = ("PEN;4-25;3.", "PEN;4-25;3", "PEN;4-25;", "PEN;4-25", "PEN;4-", "PEN;4", "PEN;", "PEN", "P")
+CUT_ROWS = ("PEN;4-25;3-", "PEN;4-25;3.", "PEN;4-25;3", "PEN;4-25;", "PEN;4-25", "PEN;4-", "PEN;4", "PEN;", "PEN", "P")
 DAMAGED_ROWS = {
     "NUL bytes in a figure": CSV.replace("10;2.0", "10;2\0\0"),
     "NUL bytes for a line end": CSV.replace("2.0\nPE", "2.0\0PE"),

@@ -65,13 +65,13 @@ def _rows_above(records: Sequence[Record]) -> list[Record]:
 
 
 def _is_short(last: Record, above: Sequence[Record]) -> bool:
-    """Tell whether the last cell is blank, the beginning of another, or has fewer decimals, as in no row above."""
+    """Tell whether the last cell is blank, half a range, the beginning of another, or has too few decimals."""
     at = len(last.fields) - 1
     text = last.fields[at]
     others = [row.fields[at] for row in above if len(row.fields) > at]
     if text in others:
         return False
-    if not text or any(other.startswith(text) for other in others):
+    if not text or text[-1] in "-\u2013\u2014" or any(other.startswith(text) for other in others):
         return True
     figures = [other for other in others if other[-1:].isdigit()]
     least = min(map(_decimals, figures), default=0)
