@@ -262,3 +262,8 @@ def test_tags_that_may_be_left_out_are_no_damage(tmp_path: Path, page: str) -> N
     report = read(tmp_path, "sheet.html", page.encode())
     assert released(report) == [row[0] for row in ROWS]
     assert not codes(report)
+
+
+def test_a_last_note_is_cut_where_the_file_pads_its_other_lines(tmp_path: Path) -> None:
+    report = read(tmp_path, "sheet.csv", (CSV.rstrip() + "\n;;\nOnly copp").encode())
+    assert released(report) == []

@@ -44,6 +44,8 @@ def mark_damage(records: Sequence[Record], end: str) -> tuple[list[Record], tupl
 
 def _breaks_off(records: Sequence[Record]) -> bool:
     """Tell whether the last record has fewer or shorter cells than the rows right above it."""
+    if _is_padded(records[:-1]) and len(records[-1].fields) < len(records[0].fields):
+        return True
     above = _rows_above(records)
     if not above:
         return False
@@ -52,6 +54,12 @@ def _breaks_off(records: Sequence[Record]) -> bool:
         return len(last.fields) < min(len(row.fields) for row in above) or _is_short(last, above)
     text = last.fields[0] if last.fields else ""
     return not is_footnote(text) and not is_comment(last, 2) and len(text.split()) < _SENTENCE
+
+
+def _is_padded(records: Sequence[Record]) -> bool:
+    """Tell whether all lines have as many fields as the first (RFC 4180, 2.4), blank ones and those of text too."""
+    even = len({len(record.fields) for record in records}) == 1
+    return even and any(not any(map(str.strip, record.fields[1:])) for record in records)
 
 
 def _rows_above(records: Sequence[Record]) -> list[Record]:
