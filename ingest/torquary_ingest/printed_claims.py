@@ -139,9 +139,7 @@ def _telling_runs(cell: Cell) -> Iterator[tuple[Word, ...]]:
 
 def claim_words(words: tuple[Word, ...]) -> Claim:
     """Return the claim of some words of a line or text, without what stands between and beside them."""
-    box: Box = words[0].box
-    for word in words[1:]:
-        box = box.union(word.box)
+    box = Box.around(word.box for word in words)
     return Claim(box=box, words=words, text=_text(words))
 
 

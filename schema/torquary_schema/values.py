@@ -7,6 +7,7 @@ Fields named `printed` hold text as on paper; every other field is normalised.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -38,6 +39,19 @@ class Box:
     def middle(self) -> tuple[float, float]:
         """Centre as (x, y) in points."""
         return (self.x0 + self.x1) / 2, (self.top + self.bottom) / 2
+
+    @classmethod
+    def around(cls, boxes: Iterable[Box]) -> Box:
+        """Return the smallest box that holds all; at least one is needed."""
+        rest = iter(boxes)
+        first = next(rest)
+        x0, top, x1, bottom = first.x0, first.top, first.x1, first.bottom
+        for box in rest:
+            x0 = box.x0 if box.x0 < x0 else x0
+            top = box.top if box.top < top else top
+            x1 = box.x1 if box.x1 > x1 else x1
+            bottom = box.bottom if box.bottom > bottom else bottom
+        return cls(x0=x0, top=top, x1=x1, bottom=bottom)
 
     def union(self, other: Box) -> Box:
         """Return the smallest box that holds both."""

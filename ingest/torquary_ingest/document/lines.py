@@ -56,9 +56,7 @@ def _part(page: int, row: list[Word]) -> Iterable[Line]:
 
 
 def _line(page: int, words: list[Word]) -> Line:
-    box = words[0].box
-    for word in words[1:]:
-        box = box.union(word.box)
+    box = Box.around(word.box for word in words)
     return Line(
         page=page,
         words=tuple(words),

@@ -144,22 +144,42 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
     product; a general word ("terminals") comes last.
     """
-    over = [text for level in levels if level.kind == "line" for text in level.texts]
-    lines = [_without_torque(text) for text in over if not states_torque(text)]
-    for line in lines:
-        if is_sentence(line) and _names_terminals(line):
-            yield names_said(line)
-        elif not is_sentence(line) and not is_no_name(line) and names_screws_of(line):
-            yield line
-    said = [text for e in reading.entries if e.field.startswith("torque") and (text := _named_in(e.heading))]
-    # A thread under a heading for terminals is their marking.
-    said += [e.heading.strip() for e in reading.entries if e.field == "thread" and names_terminal(e.heading)]
+    yield from _names_in_lines(levels)
+    said = _names_in_headings(reading)
     yield from (text for text in said if not is_general(text))
-    yield from (text for e in reading.entries if e.field == "clamp" and names_terminal(text := text_of(e.cell)))
+    yield from _clamps(reading)
+    yield from _products(levels)
+    qualifiers = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
+    yield from filter(is_general, (*said, *qualifiers))
+
+
+def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
+    """Yield what the lines over a row name: of a sentence its names, else the line."""
+    over = (text for level in levels if level.kind == "line" for text in level.texts)
+    for line in (_without_torque(text) for text in over if not states_torque(text)):
+        if is_sentence(line):
+            if _names_terminals(line):
+                yield names_said(line)
+        elif names_screws_of(line) and not is_no_name(line):
+            yield line
+
+
+def _names_in_headings(reading: Reading) -> list[str]:
+    """Return what the headings of torques say of terminals, and of threads: one for terminals is their marking."""
+    torques = (entry.heading for entry in reading.entries if entry.field.startswith("torque"))
+    threads = (entry.heading for entry in reading.entries if entry.field == "thread")
+    return [*filter(None, map(_named_in, torques)), *(text.strip() for text in threads if names_terminal(text))]
+
+
+def _clamps(reading: Reading) -> Iterator[str]:
+    clamps = (text_of(entry.cell) for entry in reading.entries if entry.field == "clamp")
+    yield from filter(names_terminal, clamps)
+
+
+def _products(levels: Sequence[Level]) -> Iterator[str]:
+    """Yield the lines of the sheet's head that name a product that is terminals, and their role."""
     head = (text for level in levels if level.kind == "sheet" for text in level.texts)
     yield from (line for line in head if names_product_of_terminals(line) and spot_roles(line) and not is_no_name(line))
-    qualifiers = (entry.heading.strip() for entry in reading.entries if entry.field == "qualifier")
-    yield from (text for text in (*said, *qualifiers) if is_general(text))
 
 
 def _without_torque(line: str) -> str:

@@ -186,9 +186,8 @@ def _breaks(pairs: list[Pair], pair: Pair, above: Line | None) -> bool:
 def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pair]) -> Table:
     """Return the list as a table of two columns, so that it is read as every table is."""
     cells: list[Cell] = []
-    box: Box = pairs[0].line.box
-    for row, pair in enumerate(_with_sizes(pairs), start=1):
-        box = box.union(pair.line.box)
+    sized = list(_with_sizes(pairs))
+    for row, pair in enumerate(sized, start=1):
         cells.append(Cell(row=row, column=1, text=pair.name, box=pair.line.box))
         cells.append(_value_cell(row, pair, _value_words(pair)))
     return Table(
@@ -197,7 +196,7 @@ def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pai
         rows=len(cells) // 2,
         columns=2,
         cells=tuple(cells),
-        box=box,
+        box=Box.around(pair.line.box for pair in (pairs[0], *sized)),
         caption=heading,
         means="list",
     )
@@ -227,7 +226,5 @@ def _value_words(pair: Pair) -> tuple[Word, ...]:
 def _value_cell(row: int, pair: Pair, words: tuple[Word, ...]) -> Cell:
     marks: tuple[Mark, ...] = tuple(mark for word in words for mark in word.marks)
     doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))
-    box = words[0].box
-    for word in words[1:]:
-        box = box.union(word.box)
+    box = Box.around(word.box for word in words)
     return Cell(row=row, column=2, text=pair.value, box=box, marks=marks, doubts=doubts, words=words)

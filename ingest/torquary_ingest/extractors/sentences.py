@@ -113,9 +113,7 @@ def _ends_in_torque(text: str) -> bool:
 def _sentences_of(paragraph: list[Line], heading: str) -> Iterator[Sentence]:
     text = " ".join(line.text for line in paragraph)
     words = tuple(word for line in paragraph for word in line.words)
-    box = paragraph[0].box
-    for line in paragraph[1:]:
-        box = box.union(line.box)
+    box = Box.around(line.box for line in paragraph)
     above = heading
     for part in _SENTENCE_END.split(text):
         if part.strip():

@@ -9,8 +9,9 @@ from statistics import median
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.gutters import rich_lines
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Line, box_of, make_chunks
+from torquary_ingest.tables.lines import Line, make_chunks
 from torquary_ingest.tables.rows import Extent
+from torquary_schema.values import Box
 
 WORD_SPACE = 0.45
 """Share of the font size: a wider gap parts two cells for certain."""
@@ -135,7 +136,7 @@ def part_line(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
 
 
 def _extent(words: Sequence[Word], columns: Columns) -> Extent:
-    box = box_of(w.box for w in words)
+    box = Box.around(w.box for w in words)
     return columns.of(box.x0, box.x1)
 
 
@@ -151,7 +152,7 @@ def _starts_cell(words: Sequence[Word], i: int, columns: Columns) -> bool:
 
 def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -> Extent | None:
     """The columns over which a rule runs that is drawn close beneath a heading; None without one."""
-    box = box_of(w.box for w in words)
+    box = Box.around(w.box for w in words)
     size = max(w.size for w in words)
     for rule in sorted(rules, key=lambda r: r.at):
         if box.middle[1] < rule.at < box.bottom + 1.2 * size and rule.start - 3 <= box.x0 and box.x1 <= rule.end + 3:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.columns import Columns, under_rule
-from torquary_ingest.tables.lines import box_of
 from torquary_ingest.tables.plan import Spot
 from torquary_ingest.tables.repeated import reach_groups
 from torquary_ingest.tables.rows import Band, Extent
+from torquary_schema.values import Box
 
 
 def plan_heads(
@@ -57,7 +57,7 @@ def _reaches(
 
 def _centred(extent: Extent, words: Sequence[Word], columns: Columns, free: set[int]) -> Extent:
     """The columns that a text is centred over, if it stands out of place in its own."""
-    box = box_of(w.box for w in words)
+    box = Box.around(w.box for w in words)
     near = 0.6 * max(w.size for w in words)
     a, b = extent
     if a == b and (a == 0 or any(columns.fits(w, a) for w in words)):

@@ -59,19 +59,6 @@ class Line:
         return median(w.size for w in self.words)
 
 
-def box_of(boxes: Iterable[Box]) -> Box:
-    """The smallest box that holds all; at least one is needed."""
-    rest = iter(boxes)
-    first = next(rest)
-    x0, top, x1, bottom = first.x0, first.top, first.x1, first.bottom
-    for box in rest:
-        x0 = box.x0 if box.x0 < x0 else x0
-        top = box.top if box.top < top else top
-        x1 = box.x1 if box.x1 > x1 else x1
-        bottom = box.bottom if box.bottom > bottom else bottom
-    return Box(x0=x0, top=top, x1=x1, bottom=bottom)
-
-
 def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...]:
     """Part the words of one line where the gap is wider than `space` font sizes."""
     groups: list[list[Word]] = []
@@ -83,7 +70,7 @@ def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...
         else:
             groups.append([word])
             last = word
-    return tuple(Chunk(words=tuple(g), box=box_of(w.box for w in g)) for g in groups)
+    return tuple(Chunk(words=tuple(g), box=Box.around(w.box for w in g)) for g in groups)
 
 
 def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
@@ -99,7 +86,7 @@ def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
             groups.append([word])
         else:
             best.append(word)
-    lines = [Line(chunks=make_chunks(g, space), box=box_of(w.box for w in g)) for g in groups]
+    lines = [Line(chunks=make_chunks(g, space), box=Box.around(w.box for w in g)) for g in groups]
     return sorted(lines, key=lambda line: line.box.middle[1])
 
 

@@ -9,6 +9,7 @@ from torquary_ingest.document import Cell, Table, Word
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, make_lines
 from torquary_ingest.tables.wording import reading_order, text_of
+from torquary_schema.values import Box
 
 CLOSE = 0.9
 """Shares of the font size: a heading stands no further above the frame, or above its next line."""
@@ -70,9 +71,7 @@ def _grow(table: Table, held: dict[int, list[Word]]) -> Table:
     heads = []
     box = table.box
     for column, words in sorted(held.items()):
-        own = words[0].box
-        for word in words[1:]:
-            own = own.union(word.box)
+        own = Box.around(word.box for word in words)
         box = box.union(own) if box is not None else own
         marks = tuple(mark for word in words for mark in word.marks)
         doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))

@@ -11,7 +11,7 @@ from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.columns import WORD_SPACE
 from torquary_ingest.tables.filling import make_cell
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Line, box_of, make_lines
+from torquary_ingest.tables.lines import Line, make_lines
 from torquary_schema.values import Box
 
 _SLACK = 3.0
@@ -116,7 +116,7 @@ def _column(box: Box, edges: Sequence[float]) -> int | None:
 
 
 def _build(rows: Sequence[Sequence[Sequence[Word]]], edges: Sequence[float], page: int) -> Table:
-    boxes = [box_of(word.box for cell in row for word in cell) for row in rows]
+    boxes = [Box.around(word.box for cell in row for word in cell) for row in rows]
     right = max([edges[-1], *(box.x1 for box in boxes)])
     sides = [*edges[:-1], right]
     cells = tuple(

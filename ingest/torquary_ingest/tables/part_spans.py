@@ -10,10 +10,11 @@ from torquary_ingest.document import Doubt, Rule, Word
 from torquary_ingest.tables.centred import Centred
 from torquary_ingest.tables.columns import Columns
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import box_of, make_lines
+from torquary_ingest.tables.lines import make_lines
 from torquary_ingest.tables.regions import Region
 from torquary_ingest.tables.rows import Band, Extent
 from torquary_ingest.tables.strokes import covered, edges
+from torquary_schema.values import Box
 
 CLOSED, OPEN = 0.6, 0.2
 """Shares of the width of a column's texts: rules that draw the first close the column, the second leaves it open."""
@@ -113,7 +114,7 @@ def _is_told(inside: Sequence[Band], column: int, cell: tuple[float, float]) -> 
     rows = [count for count in beside if count]
     if len(inside) < 2 or not rows:
         return False
-    middle = box_of(word.box for word in _texts(inside, column)).middle[1]
+    middle = Box.around(word.box for word in _texts(inside, column)).middle[1]
     centred = abs(middle - sum(cell) / 2) < OFF * (cell[1] - cell[0]) / max(len(rows), 1)
     return centred or min(rows, default=0) > 1
 

@@ -9,7 +9,7 @@ from statistics import median
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Chunk, Line, box_of, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.lines import Chunk, Line, holds_several, make_lines, rows_of_lines
 from torquary_schema.values import Box
 
 SAME_END = 7.0
@@ -139,7 +139,7 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
     inside = _head_above(lines, run[0], inside) + inside
     box = Box(
         x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at
-    ).union(box_of(line.box for line in inside))
+    ).union(Box.around(line.box for line in inside))
     return [
         Region(
             lines=tuple(inside),
@@ -215,7 +215,7 @@ def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]
     several = _in_rows(group)
     kept = [*_spanning_head(group, several[0]), *group[several[0] : several[-1] + 1]]
     kept += _tail(kept, group[several[-1] + 1 :])
-    box = box_of(line.box for line in kept)
+    box = Box.around(line.box for line in kept)
     return [
         Region(
             lines=tuple(kept),

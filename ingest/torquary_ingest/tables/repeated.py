@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Word
 from torquary_ingest.tables.columns import Columns
-from torquary_ingest.tables.lines import box_of
 from torquary_ingest.tables.rows import Band, Extent
+from torquary_schema.values import Box
 
 NEAR = 0.8
 """Shares of the font size by which a name may miss the middle or the left of its group."""
@@ -56,9 +56,10 @@ def _stands_over(words: Sequence[Word], below: Sequence[Band], reach: Extent) ->
     """Tell whether a name stands in the middle of its group's headings, or begins where the first of them does."""
     pieces = [(extent, piece) for band in below for extent, piece in band.pieces.items()]
     heads = [word for (low, high), piece in pieces if reach[0] <= low and high <= reach[1] for word in piece]
-    box, own, near = box_of(word.box for word in heads), box_of(word.box for word in words), NEAR * words[0].size
+    box, own = Box.around(word.box for word in heads), Box.around(word.box for word in words)
+    near = NEAR * words[0].size
     return abs(own.x0 - box.x0) < near or abs(_middle(words) - box.middle[0]) < near
 
 
 def _middle(words: Sequence[Word]) -> float:
-    return box_of(word.box for word in words).middle[0]
+    return Box.around(word.box for word in words).middle[0]

@@ -104,9 +104,7 @@ def _runs_on(one: Word, other: Word) -> bool:
 
 def _lay_down(group: Sequence[Word]) -> Word:
     """Return the heading as one word in the box of the whole; its top is kept as baseline."""
-    box = group[0].box
-    for word in group[1:]:
-        box = box.union(word.box)
+    box = Box.around(word.box for word in group)
     marks: tuple[Mark, ...] = tuple(mark for word in group for mark in word.marks)
     doubts = tuple(dict.fromkeys(doubt for word in group for doubt in word.doubts))
     text = " ".join(text_of(group).split())

@@ -9,7 +9,8 @@ from statistics import median
 
 from torquary_ingest.document import Table, Word
 from torquary_ingest.tables.kinds import is_figure, is_list_mark
-from torquary_ingest.tables.lines import box_of, make_chunks, make_lines
+from torquary_ingest.tables.lines import make_chunks, make_lines
+from torquary_schema.values import Box
 
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
@@ -119,7 +120,7 @@ def _straightness(table: Table) -> float:
 
 
 def _agreeing(cells: Sequence[Sequence[Word]], side: int) -> int:
-    boxes = [box_of(w.box for w in words) for words in cells]
+    boxes = [Box.around(w.box for w in words) for words in cells]
     places = [(b.x0, b.middle[0], b.x1)[side] for b in boxes]
     usual = median(places)
     best = 0

@@ -15,7 +15,6 @@ from torquary_ingest.witness.scene import (
     InkAccount,
     Inked,
     Scene,
-    around,
     grown,
     letters_box,
     separate_ink,
@@ -54,7 +53,7 @@ def account_for_ink(view: PageView, claim: Claim, rules: tuple[Rule, ...] = ()) 
 
 def _account(view: PageView, claim: Claim, rules: tuple[Rule, ...], finer: int = 1) -> InkAccount:
     account = InkAccount()
-    area = grown(claim.box.union(around([word.box for word in claim.words])), _MARGIN)
+    area = grown(claim.box.union(Box.around([word.box for word in claim.words])), _MARGIN)
     near = view.glyphs(area)
     claimed, bare = _claimed(near, claim.words, account)
     boxes = [glyph.box for glyph in claimed.values()] + [letters_box(word) for word in bare]
@@ -101,7 +100,7 @@ def _near_blobs(scene: Scene) -> tuple[NDArray[numpy.int32], tuple[Blob, ...]]:
     """Label the ink near the claimed characters alone: a cell's frame is no part of a glyph."""
     import numpy as np
 
-    x0, y0, x1, y1 = scene.picture.pixels(around([glyph.box for glyph in scene.claimed]), 4)
+    x0, y0, x1, y1 = scene.picture.pixels(Box.around([glyph.box for glyph in scene.claimed]), 4)
     near, blobs = label_blobs(scene.mask[y0:y1, x0:x1])
     labels = np.zeros(scene.mask.shape, np.int32)
     labels[y0:y1, x0:x1] = near
@@ -211,7 +210,7 @@ def _find_strikes(scene: Scene, claim: Claim, account: InkAccount) -> None:
         bare = word in scene.bare
         if not (inside or (bare and letters)) or word.turn % 180 or all(letter in _BARRED for letter in letters):
             continue
-        x0, y0, x1, y1 = scene.picture.pixels(letters_box(word) if bare else around([g.box for g in inside]))
+        x0, y0, x1, y1 = scene.picture.pixels(letters_box(word) if bare else Box.around([g.box for g in inside]))
         beyond = 0 if len(inside) > 1 and not bare else max(2, round(0.12 * scene.em))
         x0, x1 = x0 - beyond, x1 + beyond
         # Stroked feet ("2.22") run into one another, at twice the stroke's reach above the line.

@@ -59,7 +59,7 @@ def separate_ink(picture: Picture, boxes: list[Box], heavy: bool = False) -> Ink
     import numpy as np
 
     grey = picture.grey
-    near = picture.pixels(around(boxes), 4)
+    near = picture.pixels(Box.around(boxes), 4)
     patch = grey[near[1] : near[3], near[0] : near[2]]
     if not patch.size:
         return Inked(np.zeros(grey.shape, np.float32), 0.0)
@@ -98,14 +98,6 @@ class Scene:
     others: list[Glyph]
     em: float
     bare: tuple[Word, ...] = ()
-
-
-def around(boxes: list[Box]) -> Box:
-    """Return the smallest box round all of them."""
-    whole = boxes[0]
-    for box in boxes[1:]:
-        whole = whole.union(box)
-    return whole
 
 
 def letters_box(word: Word) -> Box:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.checks.ledger.mentions import is_bare_figure
-from torquary_ingest.document import Page, Table, Word
+from torquary_ingest.document import Page, Table
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.tables.turning import turn_box
 from torquary_schema.values import Box
@@ -31,10 +31,7 @@ class Block:
     @property
     def box(self) -> Box:
         """The rectangle around its lines, in points."""
-        box = self.lines[0].box
-        for line in self.lines[1:]:
-            box = box.union(line.box)
-        return box
+        return Box.around(line.box for line in self.lines)
 
     @property
     def printed(self) -> str:
@@ -73,14 +70,7 @@ def _turned_lines(page: Page, tables: Sequence[Table], turn: int) -> Iterator[Li
     upright = {replace(w, box=turn_box(w.box, turn, page.width, page.height), turn=0): w for w in words}
     for line in set_lines(replace(page, words=tuple(upright), tables=None)):
         own = tuple(upright[word] for word in line.words)
-        yield replace(line, words=own, box=_around(own))
-
-
-def _around(words: Sequence[Word]) -> Box:
-    box = words[0].box
-    for word in words[1:]:
-        box = box.union(word.box)
-    return box
+        yield replace(line, words=own, box=Box.around(word.box for word in own))
 
 
 def cut_blocks(lines: Sequence[Line]) -> tuple[Block, ...]:
