@@ -53,9 +53,16 @@ def test_a_figure_under_or_beside_a_word_for_torque_is_named() -> None:
     assert under.printed == "Tightening torque\n2.5"
 
 
+@pytest.mark.parametrize("torque", ["\ufffd7m", "\ufffd\ufffd"])
+def test_a_torque_whose_glyphs_are_not_known_is_named(torque: str) -> None:
+    [finding] = left(page(f"Tighten the earth terminal PE to {torque}; it takes 6-35 mm²."))
+    assert torque in finding.printed
+
+
 @pytest.mark.parametrize(
     "line",
     [
+        "\ufffd Tighten all terminal screws.",
         "Use a torque wrench.",
         "Tightening torques ........ 12",
         "Torque: see page 12",

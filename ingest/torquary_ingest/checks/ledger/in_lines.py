@@ -15,6 +15,7 @@ from torquary_ingest.checks.ledger.mentions import (
     names_torque,
     speaks_of_screws,
     stated_torques,
+    unreadable_beside_words,
 )
 from torquary_ingest.document.lines import Line
 
@@ -52,7 +53,7 @@ def _mentions(block: Block) -> Iterator[Mention]:
         for torque in stated_torques(line.text, before):
             yield Mention(line=line, printed=torque.printed, other=other)
         figures = figures_beside_words(line.text)
-        for figure in figures:
+        for figure in (*figures, *unreadable_beside_words(line.text)):
             yield Mention(line=line, printed=figure, other=other)
         if not figures and not is_bare_figure(line.text):
             yield from _headed(block.lines, at, other=other)

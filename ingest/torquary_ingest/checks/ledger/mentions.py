@@ -104,6 +104,17 @@ def figures_beside_words(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
+@lru_cache(maxsize=20_000)
+def unreadable_beside_words(text: str) -> tuple[str, ...]:
+    """Return the words with a glyph of unknown meaning in a text that speaks of a torque: one may be its figure.
+
+    The first word is none: a bullet often has such a glyph.
+    """
+    if "\ufffd" not in text or not names_torque(text):
+        return ()
+    return tuple(dict.fromkeys(word for word in text.split()[1:] if "\ufffd" in word))
+
+
 def _torque_words(text: str) -> Iterator[Match]:
     yield from (match for match in spot("heading", text) if match.concept.startswith("torque"))
     yield from tightening_words(text)
