@@ -18,7 +18,6 @@ _CONTEXT = Context(prec=40)
 _PI = Decimal("3.141592653589793238462643383279502884197")
 _INCH_MM = Decimal("25.4")
 _KCMIL = re.compile(r"(\d{2,4})\s*kcmil")
-_THICKEST_AWG = -3  # 4/0
 _THINNEST_AWG = 56
 
 

@@ -6,6 +6,7 @@ import zlib
 from pathlib import Path
 
 import pytest
+from assembled_pdf import assemble_pdf
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
@@ -51,13 +52,7 @@ def make_pdf(*contents: bytes, letters: bytes = b"", count: int | None = None, m
             b"/Resources << /Font << /F1 3 0 R >> >> >>" % (first + 2 * at + 1),
             content,
         ]
-    made, offsets = b"%PDF-1.7\n", []
-    for number, body in enumerate(objects, start=1):
-        offsets.append(len(made))
-        made += b"%d 0 obj\n%s\nendobj\n" % (number, body)
-    table = b"".join(b"%010d 00000 n \n" % offset for offset in offsets)
-    tail = b"xref\n0 %d\n0000000000 65535 f \n%strailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n"
-    return made + tail % (len(objects) + 1, table, len(objects) + 1, len(made))
+    return assemble_pdf(dict(enumerate(objects, start=1)))
 
 
 def read(folder: Path, name: str, content: bytes) -> SheetReport:

@@ -13,7 +13,6 @@ from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
-_NO_CONDUCTOR = ("not_applicable", "blank", "words")
 _COUNT = re.compile(r"([1-6])\s*[x×]?")
 
 

@@ -52,8 +52,3 @@ class Plan:
             x1=self.xs[spot.column + spot.column_span],
             bottom=self.ys[spot.row + spot.row_span],
         )
-
-
-def plain_spots(rows: int, columns: int) -> tuple[Spot, ...]:
-    """The cells of a grid without any span."""
-    return tuple(Spot(row=r, column=c) for r in range(rows) for c in range(columns))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from assembled_pdf import assemble_pdf
+
 from torquary_ingest.document import Page
 from torquary_ingest.openers.pdf import PdfOpener
 from torquary_ingest.plugins import OpenWish
@@ -33,16 +35,7 @@ def write_page(path: Path, content: str, resources: str, objects: dict[int, byte
         5: HELVETICA.encode(),
         **(objects or {}),
     }
-    made = b"%PDF-1.7\n"
-    offsets: dict[int, int] = {}
-    for number, body in sorted(bodies.items()):
-        offsets[number] = len(made)
-        made += b"%d 0 obj\n%s\nendobj\n" % (number, body)
-    table = b"".join(b"%d 1\n%010d 00000 n \n" % (number, offset) for number, offset in sorted(offsets.items()))
-    start = len(made)
-    made += b"xref\n0 1\n0000000000 65535 f \n" + table
-    made += b"trailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n" % (max(bodies) + 1, start)
-    path.write_bytes(made)
+    path.write_bytes(assemble_pdf(bodies))
     return path
 
 

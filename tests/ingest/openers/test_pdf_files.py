@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from assembled_pdf import assemble_pdf
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.lib.pdfencrypt import StandardEncryption
@@ -72,13 +73,7 @@ def make_pdf(
         font,
         *([extra] if extra else []),
     ]
-    made, offsets = b"%PDF-1.7\n", []
-    for number, body in enumerate(objects, start=1):
-        offsets.append(len(made))
-        made += b"%d 0 obj\n%s\nendobj\n" % (number, body)
-    table = b"".join(b"%010d 00000 n \n" % offset for offset in offsets)
-    tail = b"xref\n0 %d\n0000000000 65535 f \n%strailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n"
-    return made + tail % (len(objects) + 1, table, len(objects) + 1, len(made))
+    return assemble_pdf(dict(enumerate(objects, start=1)))
 
 
 def stream(data: bytes, entries: bytes = b"") -> bytes:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import random
-import sys
 from pathlib import Path
 
 import pytest
+from hidden_text import DOUBTFUL, SEEN, page
 
 from torquary_ingest.openers.web_page import WebPageOpener
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import read_sheet
 from torquary_schema.values import Setting
-
-sys.path.insert(0, str(Path(__file__).parent))
-from hidden_text import DOUBTFUL, SEEN, page
 
 
 def read(folder: Path, style: str, cell: str) -> tuple[Setting, ...]:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent))
 from sheet_files import ods_parts, ods_row, texts, write_parts, xlsx_parts
 
 from torquary_ingest.reader import read_sheet
