@@ -81,6 +81,7 @@ CONTENTS = {
     "a name that is no operator": CONTENT.replace(b"(1.5-10) Tj", b"(1.5-10) Tx"),
     "NUL bytes for an operator": CONTENT.replace(b"(1.5-10) Tj", b"(1.5-10) \0\0"),
     "NUL bytes for a row": CONTENT.replace(b"(N) Tj ET\n180 700 120 20 re", bytes(27)),
+    "NUL bytes for whole operators": CONTENT.replace(b"BT /F1 9 Tf 306 706 Td (2.0) Tj ET", bytes(34)),
     "an operand too few": CONTENT.replace(b"180 700 120 20 re", b"180 700 120 re"),
     "an operand too many": CONTENT.replace(b"66 706 Td", b"66 7 06 Td"),
     "an operand of another type": CONTENT.replace(b"(N) Tj", b"123 Tj"),
@@ -219,6 +220,8 @@ BROKEN_TAGS = {
     "a row's tag": PAGE.replace("<tr><td>N<", "<ur><td>N<"),
     "a row's end that goes on": PAGE.replace("2.5</td></tr>", "2.5</td></tr."),
     "a control character": PAGE.replace("Torque", "T\x7frque"),
+    "NUL bytes over the tag of a style": PAGE.replace("<h1>", "<st\0\0\0{}.old{display:none}</style><h1>"),
+    "NUL bytes over a statement below": PAGE.replace("</body>", "<p>Copp\0\0\0\0only</p></body>"),
 }
 
 

@@ -18,8 +18,17 @@ _MAY_STAND = _STRUCTURE | {"script", "style", "template", "form", "input", "nosc
 _NEWER = frozenset({"bdi", "data", "dialog", "main", "nobr", "picture", "search", "slot", "template"})
 _DRAWN = frozenset({"svg", "math"})
 _KNOWN = frozenset(defs.tags) | _NEWER | _DRAWN
-_REMAINS = re.compile(r"\b(?:t[dhr]|table)\s*>|[\x00-\x08\x0b\x0e-\x1f\x7f]", re.IGNORECASE)
+_REMAINS = re.compile(r"\b(?:t[dhr]|table)\s*>", re.IGNORECASE)
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0e-\x1f\x7f]")
 _QUOTED = re.compile(r"\"[^\"]*\"|'[^']*'")
+
+
+def has_control_characters(text: str) -> bool:
+    """Tell whether characters stand in a page that no sound page has (HTML Living Standard, 13.2.3.5).
+
+    What they were written over is not known: a tag, a style that hides a row, a statement below the table.
+    """
+    return _CONTROL.search(text) is not None
 
 
 def find_broken_tag(text: str) -> tuple[str, int]:

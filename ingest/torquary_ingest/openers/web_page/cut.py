@@ -46,8 +46,8 @@ def doubt_last_rows(tables: Sequence[Table]) -> list[Table]:
 
 
 def doubt_all_rows(tables: Sequence[Table]) -> list[Table]:
-    """Return the tables, each with all its cells doubted: which of them a damaged tag has moved cannot be told."""
-    doubt = Doubt(code=_CODE, message="a tag here or above is damaged; save the page again, or ask for a sound copy")
+    """Return the tables, each with all its cells doubted: which of them the damage has reached cannot be told."""
+    doubt = Doubt(code=_CODE, message="the page is damaged; save it again, or ask for a sound copy")
     return [_doubt_cells(table, doubt, 1) for table in tables]
 
 
@@ -70,6 +70,11 @@ def describe_break(how: str, tables: Sequence[Table], lines: Sequence[Line]) -> 
 def describe_broken_tag(what: str) -> Finding:
     """Return what is to be said of a damaged tag in a table."""
     return _finding(f"a table of the page is damaged: {what}; it and what stands behind it are held", "")
+
+
+def describe_control_characters() -> Finding:
+    """Return what is to be said of a page in which characters stand that no sound page has."""
+    return _finding("control characters or NUL bytes stand in the page; its tables are held", "")
 
 
 def _finding(message: str, printed: str) -> Finding:

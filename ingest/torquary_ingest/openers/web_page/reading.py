@@ -11,11 +11,12 @@ from lxml import etree
 
 from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page.broken_tags import find_broken_tag
+from torquary_ingest.openers.web_page.broken_tags import find_broken_tag, has_control_characters
 from torquary_ingest.openers.web_page.content import Grid, Left, Line, Reader, too_deep
 from torquary_ingest.openers.web_page.cut import (
     describe_break,
     describe_broken_tag,
+    describe_control_characters,
     doubt_all_rows,
     doubt_last_rows,
     find_break,
@@ -75,6 +76,9 @@ def _doubt_damage(
 ) -> tuple[tuple[Table, ...], list[Finding]]:
     """Return the tables, those near damage doubted, and what is to be said of it."""
     damage: list[Finding] = []
+    if has_control_characters(text):
+        tables = tuple(doubt_all_rows(tables))
+        damage.append(describe_control_characters())
     what, reached = find_broken_tag(text)
     if what:
         first = max(0, len(tables) - reached)
