@@ -142,6 +142,14 @@ def test_pages_before_a_damaged_one_stay_and_those_behind_are_held(tmp_path: Pat
     assert {one.place.page for one in report.settings if one.state == "held"} == {2, 3}
 
 
+def test_nul_bytes_that_take_a_page_s_text_away_are_said(tmp_path: Path) -> None:
+    """The string that they leave open takes all operators behind it: the page shows nothing and looks unimportant."""
+    opened = CONTENT.replace(b"load switch)", b"load switch" + bytes(9)).replace(b")", b"")
+    report = read(tmp_path, "sheet.pdf", make_pdf(packed(PACKED), packed(zlib.compress(opened))))
+    assert {one.place.page for one in report.settings} == {1}
+    assert [finding.place.page for finding in report.findings if finding.place] == [2]
+
+
 def test_names_between_bx_and_ex_need_be_no_operators(tmp_path: Path) -> None:
     """A reader passes over them (ISO 32000-1, 7.8.2)."""
     content = CONTENT.replace(b"BT /F1 9 Tf 66 706", b"BX 1 2 later EX BT /F1 9 Tf 66 706")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from typing import Any
@@ -12,13 +11,9 @@ from pdfminer.pdftypes import PDFStream, dict_value, resolve1, stream_value
 from pdfminer.psexceptions import PSEOF
 from pdfminer.psparser import PSKeyword, keyword_name, literal_name
 
+from torquary_ingest.openers.pdf.filters import HAS_NULS
 from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.operators import PAIRED, SHOWS_TEXT, find_operand_fault, is_operator
-
-_HAS_NULS = "NUL bytes stand in the content"
-_PICTURE = re.compile(rb"\bBI\b.*?\bEI\b", re.DOTALL)
-_NULS = re.compile(rb"\0{5,}")
-"""As many NUL bytes as the shortest operator that shows text, "(1)Tj": as white space no writer sets them."""
 
 _SPELLED = str.maketrans({"*": "_a", '"': "_w", "'": "_q"})
 
@@ -40,9 +35,7 @@ class CheckedInterpreter(PDFPageInterpreter):
         found = [stream_value(stream) for stream in streams]
         own = [one for one in found if one.objid is not None and one.objid not in self.parent_stream_ids]
         self.stream_ids.update(one.objid for one in own if one.objid is not None)
-        self._note(*(fault for one in own if (fault := self.rsrcmgr.streams.find_fault(one))))
-        if any(_NULS.search(_PICTURE.sub(b"", one.get_data())) for one in own):
-            self._note(_HAS_NULS)
+        self._note(*(fault for one in own if (fault := self.rsrcmgr.streams.find_content_fault(one))))
         try:
             parser = PDFContentParser(own)
             self._run_all(parser)
@@ -66,7 +59,7 @@ class CheckedInterpreter(PDFPageInterpreter):
     def _run(self, name: str) -> None:
         if not is_operator(name):
             if "\0" in name:
-                self._note(_HAS_NULS)
+                self._note(HAS_NULS)
             elif not self._open["BX"]:
                 self._note(f"{name[:20]!r} is no operator")
             self.argstack = []

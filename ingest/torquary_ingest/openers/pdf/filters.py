@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import struct
 import zlib
 from typing import Any
@@ -20,6 +21,11 @@ from pdfminer.pdftypes import (
 from torquary_ingest.openers.pdf.limits import LARGEST_CONTENT
 
 _BREAKS_OFF = "its compressed content breaks off"
+HAS_NULS = "NUL bytes stand in the content"
+_PICTURE = re.compile(rb"\bBI\b.*?\bEI\b", re.DOTALL)
+_NULS = re.compile(rb"\0{5,}")
+"""As many NUL bytes as the shortest operator that shows text, "(1)Tj": as white space no writer sets them."""
+
 _CHANGED = "the checksum of its compressed content is wrong"
 _ENDS = ((LITERALS_ASCII85_DECODE, b"~>", ascii85decode), (LITERALS_ASCIIHEX_DECODE, b">", asciihexdecode))
 
@@ -36,6 +42,11 @@ class StreamChecks:
             self._told[id(stream)] = (stream, _find_fault(stream))
         return self._told[id(stream)][1]
 
+    def find_content_fault(self, stream: PDFStream) -> str:
+        """Return what is wrong with the filters of a content, or with its bytes, in words; "" if nothing is."""
+        fault = self.find_fault(stream)
+        return fault or (HAS_NULS if _NULS.search(_PICTURE.sub(b"", stream.get_data())) else "")
+
 
 def find_page_faults(page: PDFPage, checks: StreamChecks) -> list[str]:
     """Return what is wrong with the streams of a page's content, before anything is run, in words."""
@@ -44,7 +55,7 @@ def find_page_faults(page: PDFPage, checks: StreamChecks) -> list[str]:
         return ["it names fonts and has no content"]
     found = [resolve1(content) for content in page.contents]
     lost = [one for one in found if not isinstance(one, PDFStream)]
-    told = [checks.find_fault(one) for one in found if isinstance(one, PDFStream)]
+    told = [checks.find_content_fault(one) for one in found if isinstance(one, PDFStream)]
     return [*(["a part of its content is missing"] if lost else []), *dict.fromkeys(filter(None, told))]
 
 
