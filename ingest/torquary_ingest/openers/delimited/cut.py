@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_comment, is_footnote
 from torquary_schema.values import Finding, Place
@@ -53,7 +54,8 @@ def _breaks_off(records: Sequence[Record]) -> bool:
     if len(last.fields) > 1:
         return len(last.fields) < min(len(row.fields) for row in above) or _is_short(last, above)
     text = last.fields[0] if last.fields else ""
-    return not is_footnote(text) and not is_comment(last, 2) and len(text.split()) < _SENTENCE
+    note = is_footnote(text) or is_comment(last, 2) or read_conductor_words(text).known  # "Cu only"
+    return not note and len(text.split()) < _SENTENCE
 
 
 def _is_padded(records: Sequence[Record]) -> bool:
