@@ -49,6 +49,7 @@ def _write_reading(row: Mapping[str, Any]) -> list[str]:
         f"{row['id']}  {row['file']} {write_row_place(row)}",
         "    " + " | ".join(put_on_one_line(part) for part in (*what, printed) if part),
         *(f"    why: {reason['message']} [{reason['code']}]" for reason in row["reasons"]),
+        *(f"    looked at: {put_on_one_line(text)}" for text in dict.fromkeys(one["looked"] for one in row["missing"])),
     ]
     if "picture" in row:
         lines.append(f"    picture: {row['picture'] or 'none was kept; look at the sheet'}")

@@ -78,7 +78,7 @@ _MOST_LETTERS = 60
 
 def _looked_at(levels: Sequence[Level]) -> str:
     """Return the texts in which a proof was looked for, nearest first, in one line."""
-    texts = [text for level in levels for text in level.texts]
+    texts = list(dict.fromkeys(text for level in levels for text in level.texts))
     shown = [text if len(text) <= _MOST_LETTERS else f"{text[: _MOST_LETTERS - 1]}…" for text in texts[:_MOST_LOOKED]]
     more = f" and {len(texts) - _MOST_LOOKED} more" if len(texts) > _MOST_LOOKED else ""
     return " | ".join(shown) + more if shown else "no text stands beside or over the figure"

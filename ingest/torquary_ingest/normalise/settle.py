@@ -172,7 +172,7 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
 def _missing_doubts(weighed: Weighed) -> Iterator[Doubt]:
     for missing in weighed.missing:
         code, said = _SAY[missing.field]
-        yield Doubt(code=code, message=f"nothing printed says {said} (looked at: {missing.looked})")
+        yield Doubt(code=code, message=f"nothing printed says {said}")
 
 
 def _other_torque(named: _Named, torques: TorqueFinding) -> Finding:
