@@ -16,6 +16,9 @@ _VULGAR = {
     "⅘": "4⁄5", "⅙": "1⁄6", "⅚": "5⁄6", "⅛": "1⁄8", "⅜": "3⁄8", "⅝": "5⁄8", "⅞": "7⁄8", "⅐": "1⁄7",
     "⅑": "1⁄9", "⅒": "1⁄10",
 }  # fmt: skip
+FRACTIONS = "".join(_VULGAR)
+"""Printed fractions that are one character each."""
+
 _KEEP = set("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻₀₁₂₃₄₅₆₇₈₉") | {chr(c) for c in range(0x2460, 0x2500)} | {"″", "´", "¨", "ª", "º"}
 _DROP = {"\u200b", "\u200c", "\u200d", "\u2060", "\ufeff", "\u200e", "\u200f", "\u061c"} | {
     chr(c) for c in (*range(0x202A, 0x202F), *range(0x2066, 0x206A))

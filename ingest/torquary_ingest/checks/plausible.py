@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from functools import cache
 
+from torquary_ingest.lexis.threads import diameter_mm
 from torquary_schema.grids import thread_torques, us_highest_torque
 from torquary_schema.sizes import awg_area_mm2, kcmil_area_mm2
 from torquary_schema.values import Conductor, Finding, Setting
@@ -26,7 +26,6 @@ _ANY = (Decimal("0.05"), Decimal("250"))
 _SPREAD = 4
 _GUIDED_MM = Decimal(12)
 _LARGEST_MM = Decimal(20)  # "M21" is a marking, no thread
-_THREAD = re.compile(r"^\s*M\s?(\d+(?:[.,]\d+)?)", re.IGNORECASE)
 
 
 def check_plausible(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
@@ -51,10 +50,10 @@ def _bounds(setting: Setting) -> Iterator[tuple[Decimal, Decimal, str]]:
     low = next((least for area, least in reversed(_LOWEST) if taken is not None and taken >= area), None)
     if high is not None or low is not None:
         yield low or _ANY[0], high or _ANY[1], f"a conductor {setting.conductor.printed}"
-    thread = _THREAD.match(setting.terminal.thread or setting.terminal.printed)
-    bounds = _thread_bounds(Decimal(thread[1].replace(",", "."))) if thread else None
-    if thread and bounds:
-        yield (*bounds, f"a thread M{thread[1]}")
+    thread = diameter_mm(setting.terminal.thread or setting.terminal.printed)
+    bounds = _thread_bounds(thread) if thread is not None else None
+    if bounds:
+        yield (*bounds, f"a thread M{thread}")
 
 
 @cache

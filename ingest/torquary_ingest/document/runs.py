@@ -7,13 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.document import Doubt, Mark
+from torquary_ingest.lexis.note_marks import split_tail, takes_exponent, takes_power
 
-_UNIT_BEFORE_EXPONENT = re.compile(r"(?:^|[\d\s(\[/])(?:mm|cm|in|мм|см)\Z|(?:^|[\d\s])m\Z")
 _SLASH = ("/", "⁄", "∕")
 _EXPONENTS = {"2": "²", "3": "³"}
-_RAISED_TAIL = re.compile(r"(?<=[^\s⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺])([⁰¹²³⁴⁵⁶⁷⁸⁹][⁰¹²³⁴⁵⁶⁷⁸⁹,⁾)]*|[*†‡※]+\)?)\Z")
-_PLAIN_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁾", "0123456789)")
-_POWER = re.compile(r"(?:[×x·*]\s?|^)10\Z")
 _BLANKS = re.compile(r"[ \t\r\f\v\u00a0\u202f]+")
 
 
@@ -71,10 +68,10 @@ def _read_raised(before: str, raised: str, after: Sequence[Run]) -> tuple[str, t
     following = next((run.text.lstrip() for run in after if run.text.strip() and not run.struck), "")
     if raised.isdigit() and following.startswith(_SLASH):
         return (" " if before[-1:].isdigit() else "") + raised, ()
-    if raised in _EXPONENTS and _UNIT_BEFORE_EXPONENT.search(before.rstrip()):
+    if raised in _EXPONENTS and takes_exponent(before.rstrip()):
         return _EXPONENTS[raised], ()
-    if raised in ("o", "°", "º") or _POWER.search(before) or raised.upper() in ("TM", "®"):
-        return {"o": "°"}.get(raised, f"^{raised}" if _POWER.search(before) else raised), ()
+    if raised in ("o", "°", "º") or takes_power(before) or raised.upper() in ("TM", "®"):
+        return {"o": "°"}.get(raised, f"^{raised}" if takes_power(before) else raised), ()
     return "", tuple(part.strip() for part in re.split(r"[,;\s]+", raised) if part.strip())
 
 
@@ -95,22 +92,6 @@ def _joined(one: str, other: str) -> bool:
 def _struck_doubt(text: str) -> Doubt:
     message = f"{text.strip()!r} is struck out and stands against what is left; look at the sheet"
     return Doubt(code="text_struck_out", message=message)
-
-
-def split_tail(text: str) -> tuple[str, tuple[str, ...]]:
-    """Part the text from raised figures and note signs that are characters of their own ("2.5¹⁾", "2.5*")."""
-    found = _RAISED_TAIL.search(text)
-    if not found:
-        return text, ()
-    before, tail = text[: found.start()], found[1]
-    if before.count("(") > before.count(")") and tail.endswith((")", "⁾")):
-        return text, ()
-    exponent = ""
-    if tail[0] in "²³" and _UNIT_BEFORE_EXPONENT.search(before) and tail[1:2] not in (")", "⁾"):
-        exponent, tail = tail[0], tail[1:]
-    if not tail or _POWER.search(before):
-        return text, ()
-    return before + exponent, tuple(part for part in tail.translate(_PLAIN_DIGITS).split(",") if part)
 
 
 def _tidy(text: str) -> str:

@@ -24,11 +24,11 @@ from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.lexis.threads import is_thread
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
 
-_THREAD = re.compile(r"(?:M\s?\d{1,2}(?:[.,]\d)?|UNC|UNF|#\d+-\d+|\d+/\d+-\d+)(?![\w])(?:\s*[x×]\s*\d+)?", re.I)
 _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
@@ -68,7 +68,7 @@ def narrowing_parts(reading: Reading) -> list[str]:
 def _may_be_part(entry: Entry, *, typed: bool) -> bool:
     """Tell whether a terminal's cell may be a part of a name; a thread under a heading for terminals is a marking."""
     text = text_of(entry.cell).strip()
-    if _THREAD.fullmatch(text):
+    if is_thread(text):
         return names_terminal(entry.heading)
     return bool(text) and not is_no_name(text) and not (typed and text.isdecimal())
 
@@ -96,8 +96,8 @@ def _names_itself(text: str) -> bool:
 def is_no_name(text: str) -> bool:
     """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
     bare = text.strip(" ()[].,:;")
-    shapes = (_THREAD, _STRENGTH_CLASS, _CURRENT, _STANDARD)
-    if any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
+    if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
@@ -218,6 +218,6 @@ def thread_of(reading: Reading) -> str | None:
     """Return the thread as printed, in its own column or in the place of a name, without the drive of its screw."""
     texts = [cut_thread(text_of(entry.cell)) for entry in reading.entries if entry.field == "thread"]
     cells = [text_of(entry.cell) for entry in reading.entries if entry.field == "terminal"]
-    texts += [text for text in cells if _THREAD.fullmatch(text.strip())]
+    texts += [text for text in cells if is_thread(text)]
     return " / ".join(dict.fromkeys(texts)) or None
 

@@ -10,9 +10,9 @@ from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.roles import spot_roles
 
-_DIGIT = re.compile(r"\d")
 _DASH = re.compile(r"[-‐‑‒–—―−]+")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
@@ -125,7 +125,7 @@ def _mixed_doubts(layout: Layout) -> Iterator[Doubt]:
     for column in layout.columns:
         if column.field.startswith("conductor") and make_sense(column.heading).has("terminal"):
             texts = [_text(layout, row, column) for row in layout.section.body]
-            if any(len(text) > 2 and not make_sense(text).figure and not _DIGIT.search(text) for text in texts):
+            if any(len(text) > 2 and not make_sense(text).figure and not has_figure(text) for text in texts):
                 yield Doubt(
                     code="terminal_missing",
                     message=f"sizes and names stand in one column under {column.heading!r}; "

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from torquary_ingest.figures.mixed_numbers import FRACTION, read_fraction
 from torquary_ingest.figures.numbers import NUMBER, DecimalMark, Number, read_number
 from torquary_ingest.figures.phrases import phrase_pattern, phrases
+from torquary_ingest.lexis.threads import match_metric
 from torquary_schema.glyphs import Folded, fold_glyphs
 from torquary_schema.units import UnitMatch, find_units
 
@@ -22,7 +23,6 @@ _SPACED_THOUSANDS = re.compile(r"[1-9]\d{0,2}(?: \d{3})+(?:[.,]\d+)?(?![\d])(?![
 _NUMBER = re.compile(NUMBER)
 _BROKEN_ELLIPSIS = re.compile(rf"\.[{_BLANK}]+(?=\d+[.,]\d)")
 _BROKEN = re.compile(r"[.,]\s+(?=\d)|\s+[.,](?=\d)|[.,]\s*\Z")
-_THREAD = re.compile(r"M\d{1,2}(?:[.,]\d)?(?![\w.,]*\d)(?![A-Za-z])")
 _AUGHT = re.compile(r"(?:[1-4]/0|0{2,4})(?![\d.,/])")
 _HASH = re.compile(r"(?:#|№|No\.?)\s*(?=\d)", re.IGNORECASE)
 _TIMES = re.compile(r"[x×✕✖*](?=\s*(?:[(\[]?\s*\d|max|min|AWG|≤))", re.IGNORECASE)
@@ -178,7 +178,7 @@ class Tokeniser:
         )
 
     def _thread(self, position: int) -> Piece | None:
-        match = _THREAD.match(self.text, position)
+        match = match_metric(self.text, position)
         if match is None or (position and self.text[position - 1].isalnum()):
             return None
         return self._piece("THREAD", position, match.end())

@@ -14,6 +14,7 @@ from torquary_ingest.figures.quantities import read_items
 from torquary_ingest.figures.spans import collapse_sizes, open_brackets
 from torquary_ingest.figures.tokens import Tokeniser
 from torquary_ingest.figures.values import TorqueReading
+from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.units import find_units
 
@@ -23,7 +24,6 @@ _UNFIT = {
     "JUNK": ("number_unreadable", "a sign in the cell was not understood; look at the sheet"),
 }
 _DOUBLED = re.compile(r"(?:(.)\1){3,}")  # "22..55": 2.5 printed twice, each glyph beside its double
-_DIGIT = re.compile(r"\d|[½¼¾⅓⅔⅛⅜⅝⅞]")
 
 
 def _doubted(code: str, message: str) -> TorqueReading:
@@ -48,7 +48,7 @@ def read_torque(text: str, *, unit: str = "", decimal_mark: DecimalMark = "") ->
     folded = fold_glyphs(text).text
     if looks_like_date(folded):
         return _doubted("date_for_range", f"{text.strip()!r} is a date; ask what was printed before")
-    if not _DIGIT.search(folded):
+    if not has_figure(folded):
         return TorqueReading(kind="words")
     if _DOUBLED.fullmatch("".join(folded.split())):
         return _doubted("number_unreadable", f"every character of {text.strip()!r} is printed twice")
@@ -73,4 +73,4 @@ def _read_figures(text: str, unit: str, decimal_mark: DecimalMark) -> TorqueRead
 
 def torque_like(text: str) -> bool:
     """Tell, cheaply, whether a text may hold a torque: digits and a torque unit that is not in doubt."""
-    return _DIGIT.search(text) is not None and any(u.kind == "torque" for u in find_units(text))
+    return has_figure(text) and any(u.kind == "torque" for u in find_units(text))

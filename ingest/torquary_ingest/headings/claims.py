@@ -5,19 +5,19 @@ from __future__ import annotations
 import re
 
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.lexis.figures import ends_in_figure
 from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
 
 _NUMBER_BEFORE = re.compile(r"(?:\d\s*[x×]\s*)?\d[\d.,/]*\s*$")
 _RANGE_SIGN = re.compile(r"(?:[-–—…~〜÷]|\.{2,3})\s*$")
-_FIGURE_END = re.compile(r"[\d½¼¾⅛⅜⅝⅞]\s*[\])]?\s*$")
 
 
 def states_torque(text: str) -> bool:
     """Tell whether the text gives a figure with a torque unit that is not a known false friend."""
     units = [unit for unit in make_sense(text).units if unit.kind == "torque" and unit.certain]
-    if not any(_FIGURE_END.search(text[: unit.start]) for unit in units):
+    if not any(ends_in_figure(text[: unit.start]) for unit in units):
         return False
     return not names_other_torque(text)
 

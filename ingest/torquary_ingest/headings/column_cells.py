@@ -11,11 +11,12 @@ from torquary_ingest.headings.column import FIELD_ORDER, Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.figures import has_figure
+from torquary_ingest.lexis.threads import begin_of_thread
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.words import Kind, spot
 
 _SIGNS = " ≤<≥>~("
-_DIGIT = re.compile(r"\d")
 
 # Columns that a heading over torques beside them may reach over.
 _NAMED = ("terminal", "stranding", "material", "ferrule", "clamp", "drive", "thread", "device", "model", "series")
@@ -26,7 +27,6 @@ _DRIVE_WORDS = 3
 _COUNTS = ("1", "2", "3")
 """Conductors in one terminal; from four on they are met seldom, and 4 mm² often."""
 _MARKING = re.compile(r"[A-Z]\d{1,2}")
-_THREAD = re.compile(r"^\s*M\s?\d+(?:[.,]\d+)?(?!\w|[.,]\d)", re.IGNORECASE)
 
 
 def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
@@ -56,7 +56,7 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     given = all(s.figure and s.unit("torque") for s in senses)
     if (silent or column.field == "terminal") and given and not _beside_names(grid, section, column):
         return replace(column, field="torque")
-    if column.field == "conductor" and not any(_DIGIT.search(text) for text in texts):
+    if column.field == "conductor" and not any(has_figure(text) for text in texts):
         if all(map(_names_kind, texts)):
             return replace(column, field="stranding")
         if all(_names_terminals(text) for text in texts):
@@ -128,7 +128,7 @@ def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list
     if column.field == "drive":
         drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
         return "" if drives else "unknown"
-    named = column.field == "rated_current" and not any(_DIGIT.match(text.lstrip(_SIGNS)) for text in texts)
+    named = column.field == "rated_current" and not any(text.lstrip(_SIGNS)[:1].isdecimal() for text in texts)
     return "device" if named else ""
 
 
@@ -151,15 +151,14 @@ def _named_beneath(column: Column, texts: list[str]) -> str:
 
 def cut_thread(text: str) -> str:
     """Return the thread that a cell begins with ("M5" of "M5, cross-recess PZ2"); the text when it begins with none."""
-    thread = _THREAD.match(text)
-    return thread[0].strip() if thread else text
+    return begin_of_thread(text) or text
 
 
 def _is_thread(text: str) -> bool:
     """Tell whether a cell is a thread alone, or with the drive of its screw: "M5", "M5, cross-recess PZ2"."""
-    thread = _THREAD.match(text)
-    rest = text[thread.end() :].strip(" ,;/") if thread else ""
-    return thread is not None and (not rest or bool(read_drive(rest) or spot("drive", rest)))
+    thread = begin_of_thread(text)
+    rest = text.strip().removeprefix(thread).strip(" ,;/")
+    return bool(thread) and (not rest or bool(read_drive(rest) or spot("drive", rest)))
 
 
 def _names_terminals(text: str) -> bool:
@@ -169,7 +168,7 @@ def _names_terminals(text: str) -> bool:
 
 def _is_drive(text: str) -> bool:
     """Tell whether a cell under "Screw" is a drive with its size: "PZ2", "slotted 1x5.5"; T10 may be a terminal."""
-    short = len(text.split()) <= _DRIVE_WORDS and _DIGIT.search(text) is not None
+    short = len(text.split()) <= _DRIVE_WORDS and has_figure(text)
     return short and bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
 
 

@@ -24,9 +24,8 @@ from torquary_ingest.headings.lone_words import doubt_lone_words
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
+from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.words import spot
-
-_DIGIT = re.compile(r"\d")
 
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
@@ -154,7 +153,7 @@ def _limit_doubts(field: str, rests: list[str]) -> Iterator[Doubt]:
 def _size_doubts(field: str, senses: list[Sense]) -> Iterator[Doubt]:
     """Yield a doubt on a torque whose heading also gives a size of conductors: "Torque N·m, ≤ 10 mm²"."""
     for sense in senses if field.startswith("torque") else ():
-        if sense.unit("area", "gauge") and not is_size(sense) and _DIGIT.search(sense.rest):
+        if sense.unit("area", "gauge") and not is_size(sense) and has_figure(sense.rest):
             message = f"the heading {sense.text!r} gives a size of conductors too; say for which size the torque is"
             yield Doubt(code="condition_unread", message=message)
 

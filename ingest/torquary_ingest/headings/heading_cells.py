@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from torquary_ingest.document import Cell
@@ -10,9 +9,8 @@ from torquary_ingest.headings.designations import find_types, is_name_part
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.words import spot
-
-_DIGIT = re.compile(r"\d")
 
 
 def heading_cells(grid: Grid, section: Section, index: int) -> tuple[Cell, ...]:
@@ -40,7 +38,7 @@ def is_prose(grid: Grid, cell: Cell) -> bool:
         return False
     row = next((line for line in grid.rows if cell in line), ())
     beside = any(other.column_span > 1 and text_of(other) for other in distinct(row) if other is not cell)
-    return len(text) > 60 or (bool(_DIGIT.search(text)) and not beside)
+    return len(text) > 60 or (has_figure(text) and not beside)
 
 
 def device_under(cell: Cell) -> str:

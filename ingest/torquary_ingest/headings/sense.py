@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
 from torquary_ingest.headings.tolerances import tolerance_spans
+from torquary_ingest.lexis.figures import ends_in_figure
 from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import role_of_marking
@@ -22,7 +23,6 @@ _TIES = re.compile(
 _EMPTY = re.compile(r"[(\[（［<]\s*[)\]）］>]")
 _NUMBER = re.compile(r"\d")
 _MARKING = re.compile(r"(?<!\w)[A-WYZ]\d(?![\d.,]*\d)")  # "R(L1), S(L2), T(L3)"
-_FIGURE_BEFORE = re.compile(r"\d\s*$")
 _HEADED = ("torque", "force", "area", "gauge")
 _LIMITS = ("minimum", "maximum", "min", "max")
 _FIGURE_BEHIND = re.compile(r"[\s.:]*\d")
@@ -146,7 +146,7 @@ def _make_sense(text: str) -> Sense:
     known = [match for match in words if match.concept.split("_")[0] in _SAID]
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
     # "Slot head 4.7 mm": a figure's own unit is part of what is said of the screw, no unit of the column's figures.
-    headed = [unit for unit in units if unit.kind in _HEADED or not _FIGURE_BEFORE.search(text[: unit.start])]
+    headed = [unit for unit in units if unit.kind in _HEADED or not ends_in_figure(text[: unit.start])]
     # "Recommended" or "de aperto", left of a phrase that is cut or set over two columns, names no terminal.
     # "Metric" and "imperial" say again what the units say: both columns are of one screw.
     parts = [match for match in spot("connective", text) if match.concept in ("torque_part", "unit_system")]

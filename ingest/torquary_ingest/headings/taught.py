@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from torquary_ingest.document import Doubt, TaughtHeading
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.sizes import IEC_60228
 
 FIGURES = ("torque", "conductor")
@@ -19,7 +20,6 @@ OF_TERMINALS = (
 )  # fmt: skip
 _UNSURE = ("unknown", "blank", "name", "other")
 _FRACTION = re.compile(r"\d[.,]\d")
-_DIGIT = re.compile(r"\d")
 _RANGE = re.compile(r"^\D{0,3}(\d+(?:[.,]\d+)?)\s*(?:[-–—−…÷~]|\.{2,3}|to|bis|à|a)\s*(\d+(?:[.,]\d+)?)\D*$")
 # Tightening torques are given within a factor of two or so, conductor sizes over many (common practice).
 _WIDEST = 3
@@ -114,7 +114,7 @@ def _look_under(means: str, texts: Sequence[str]) -> str:
     if means == "torque" and _are_sizes(texts):
         return f"the figures under it are the standard conductor sizes ({texts[0]!r})"
     if means in (*FIGURES, "count", "rated_current", "strip_length"):
-        return "" if any(map(_DIGIT.search, texts)) else f"no figure stands under it ({texts[0]!r})"
+        return "" if any(map(has_figure, texts)) else f"no figure stands under it ({texts[0]!r})"
     names = means in ("terminal", "device", "maker", "series", "model", "family", "clamp", "purpose")
     senses = [make_sense(text) for text in texts]
     broken = any(_FRACTION.search(text) for text in texts) or any(sense.units for sense in senses)

@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterable
 
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.figures import ends_in_figure
 from torquary_schema.words import fold, spot
 
 _SHORT = 40
 _LONG = 80
 _ALL = re.compile(r"\b(?:all|alle|alla|tous|toutes|tutt[ei]|tod[oa]s|wszystkie|vsechny|kaikki|все)\b")
 _MARK = re.compile(r"^\s*[(\[]?(?:\d{1,2}|[*†‡§]+)[)\].:]?\s+")
-_FIGURE_BEFORE = re.compile(r"[\d½¼¾⅛⅜⅝⅞%]\s*[\])]?\s*$")
 
 
 def stated_unit(text: str, *kinds: str) -> str:
@@ -23,7 +23,7 @@ def stated_unit(text: str, *kinds: str) -> str:
     found = [
         match.printed
         for match in make_sense(text).units
-        if match.kind in kinds and not _FIGURE_BEFORE.search(text[: match.start])
+        if match.kind in kinds and not ends_in_figure(text[: match.start])
     ]
     return " ".join(dict.fromkeys(found))
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from torquary_ingest.document import Document, Mark, Table
 from torquary_ingest.document.lines import set_lines
+from torquary_ingest.lexis.note_marks import lower
 from torquary_schema.units import find_units
 from torquary_schema.words import Kind, spot
 
@@ -15,7 +16,6 @@ _OPENING = re.compile(
     r"[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$",
     re.IGNORECASE,
 )
-_SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 
 Notes = dict[tuple[int, str], str]
@@ -23,7 +23,7 @@ Notes = dict[tuple[int, str], str]
 
 def fold_mark(text: str) -> str:
     """Return a note mark in the form in which marks are compared: "¹)" and "1" are the same."""
-    return text.translate(_SUPERSCRIPTS).strip(" ()[].:,").lower().replace("※", "*")
+    return lower(text).strip(" ()[].:,").lower().replace("※", "*")
 
 
 def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
@@ -41,7 +41,7 @@ def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
 def _gather(notes: Notes, page: int, lines: Iterable[str]) -> None:
     current: tuple[int, str] | None = None
     for line in lines:
-        opening = _OPENING.match(line.translate(_SUPERSCRIPTS))
+        opening = _OPENING.match(lower(line))
         if opening:
             current = (page, fold_mark(opening["mark"]))
             if current in notes:

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Rule, Word
+from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.scans.budget import Budget
 from torquary_ingest.scans.missed import count_missed
 from torquary_ingest.scans.pieces import Piece, cut_pieces, picture_of
 from torquary_ingest.scans.rules import erase_rules, find_rules
 from torquary_ingest.scans.straighten import find_slant, level_ground, rotate
 from torquary_ingest.scans.struck import mark_struck
-from torquary_ingest.scans.words import has_figure, make_words, tidy
+from torquary_ingest.scans.words import make_words, tidy
 from torquary_ingest.witness.page_recogniser import PageRecogniser, SeenText, load_page_recogniser
 from torquary_schema.units import find_units
 

@@ -8,7 +8,8 @@ from itertools import pairwise
 from statistics import median, median_low
 
 from torquary_ingest.document import Doubt, Mark, Word
-from torquary_ingest.document.runs import split_tail
+from torquary_ingest.lexis.figures import has_figure
+from torquary_ingest.lexis.note_marks import split_tail
 from torquary_ingest.scans.pieces import Piece, Run
 from torquary_ingest.witness.habits import fold_reading
 from torquary_ingest.witness.page_recogniser import SeenText
@@ -84,11 +85,6 @@ def make_words(pieces: Sequence[tuple[Piece, SeenText, str]], scale: float) -> t
                 )
             )
     return tuple(words)
-
-
-def has_figure(text: str) -> bool:
-    """Tell whether a text holds a figure."""
-    return any(char.isdigit() or char in "½¼¾⅛⅜⅝⅞" for char in text)
 
 
 def _measure(piece: Piece, text: str) -> tuple[float, float | None]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
+from torquary_ingest.lexis.threads import is_thread
 from torquary_ingest.tables.centred import Centred, find_centred
 from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
 from torquary_ingest.tables.gutters import find_gutters
@@ -25,7 +25,6 @@ Held = dict[Spot, list[Word]]
 _HEADED = 3
 """Columns that headings name at least, for a label under them to name rows."""
 
-_THREAD = re.compile(r"M ?\d{1,2}(?:[.,]\d)?")
 
 def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, Held] | None:
     """Return the plan and the words of each cell, or None when no two columns show."""
@@ -145,7 +144,7 @@ def _is_row(bands: Sequence[Band], at: int) -> bool:
 def _gives_thread(bands: Sequence[Band], at: int) -> bool:
     """Tell whether a band is a row of a list that gives threads ("Terminal screw | M4"), under headings of its own."""
     texts = [bands[at].text(extent) for extent in bands[at].pieces if extent != LABEL]
-    return LABEL in bands[at].pieces and any(map(_THREAD.fullmatch, texts))
+    return LABEL in bands[at].pieces and any(map(is_thread, texts))
 
 
 def _figures(bands: Sequence[Band]) -> bool:

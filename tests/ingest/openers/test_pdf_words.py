@@ -14,9 +14,10 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.document import Page, Word
+from torquary_ingest.lexis.note_marks import split_tail
 from torquary_ingest.openers.pdf import PdfOpener
 from torquary_ingest.openers.pdf.letters import clean_character
-from torquary_ingest.openers.pdf.marks import order_letters, split_marks
+from torquary_ingest.openers.pdf.marks import order_letters
 from torquary_ingest.openers.pdf.sign_faces import read_symbol
 from torquary_ingest.plugins import OpenWish
 
@@ -221,12 +222,12 @@ def test_soft_hyphen_that_is_drawn_and_no_break_blank(tmp_path: Path) -> None:
     ],
 )
 def test_marks_printed_as_characters(printed: str, text: str, marks: tuple[str, ...]) -> None:
-    assert split_marks(printed) == (text, marks)
+    assert split_tail(printed) == (text, marks)
 
 
 @given(st.text(alphabet="0123456789.,–-/ab¹²³*†)(m", max_size=12))
 def test_splitting_marks_loses_no_digit(printed: str) -> None:
-    text, marks = split_marks(printed)
+    text, marks = split_tail(printed)
     plain = str.maketrans("¹²³", "123")
     digits = [letter for letter in printed.translate(plain) if letter.isdigit()]
     assert [letter for letter in (text + "".join(marks)).translate(plain) if letter.isdigit()] == digits

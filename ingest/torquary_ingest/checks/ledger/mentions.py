@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.figures import ends_in_figure
 from torquary_schema.torque_kinds import names_machine, names_other_torque, tightening_words
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.words import Kind, Match, spot
@@ -74,7 +75,7 @@ def heads_by_unit(text: str) -> bool:
 
 def _bare_units(text: str) -> list[UnitMatch]:
     units = (unit for unit in find_units(text) if unit.kind == "torque" and unit.certain)
-    return [unit for unit in units if _FIGURE_BEFORE.search(text[: unit.start]) is None]
+    return [unit for unit in units if not ends_in_figure(text[: unit.start])]
 
 
 @lru_cache(maxsize=20_000)

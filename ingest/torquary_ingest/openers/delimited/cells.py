@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from torquary_ingest.document import Cell, Doubt, Mark, Table
+from torquary_ingest.lexis.note_marks import split_tail
 from torquary_ingest.openers.delimited.blocks import Block
 from torquary_ingest.openers.delimited.moved import move_rows_back
 from torquary_ingest.openers.delimited.records import Record
@@ -18,8 +19,6 @@ _UNREADABLE = Doubt(
     code="character_unreadable",
     message="A character of the cell could not be read; look the figure up in the original.",
 )
-_RAISED = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡]+\Z")
-_PLAIN_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 _SHOWN = re.compile(r'="([^"]*)"')
 _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f\ufffd]")
 
@@ -97,25 +96,17 @@ def _cell(row: int, column: int, text: str, doubts: tuple[Doubt, ...]) -> Cell:
         doubts += (_NUL,)
     if _CONTROL.search(text):
         doubts += (_UNREADABLE,)
-    text, marks = _split_marks(_unwrap(text))
-    return Cell(row=row, column=column, text=text, marks=marks, doubts=doubts)
+    text, marks = split_tail(_unwrap(text))
+    return Cell(
+        row=row,
+        column=column,
+        text=text.rstrip(),
+        marks=tuple(Mark(text=mark) for mark in marks),
+        doubts=doubts,
+    )
 
 
 def _unwrap(text: str) -> str:
     """Return the text that a spreadsheet's formula ="01" shows: exports write it to keep noughts and dates off."""
     found = _SHOWN.fullmatch(text.strip())
     return found[1] if found else text
-
-
-def _split_marks(text: str) -> tuple[str, tuple[Mark, ...]]:
-    """Take note marks off the end of a text: raised digits and stars, but not the square of a unit."""
-    found = _RAISED.search(text)
-    if not found or found.start() == 0:
-        return text, ()
-    start = found.start()
-    if text[start] in "²³" and text[start - 1].isalpha() and text[start - 1] in "mntм":
-        start += 1
-    if start == len(text):
-        return text, ()
-    mark = text[start:].translate(_PLAIN_DIGITS)
-    return text[:start].rstrip(), (Mark(text=mark),)

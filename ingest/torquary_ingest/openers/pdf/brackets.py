@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from torquary_ingest.document import Word
-from torquary_ingest.openers.pdf.marks import UNIT_BEFORE_EXPONENT
+from torquary_ingest.lexis.note_marks import takes_exponent
 
 Pieces = TypeVar("Pieces")
 
@@ -35,7 +35,7 @@ def _runs_on(last: Word, word: Word) -> bool:
 
 def _close(word: Word, before: str) -> Word:
     opened = before.count("(") > before.count(")")
-    if not opened or not word.marks or not UNIT_BEFORE_EXPONENT.search(word.text):
+    if not opened or not word.marks or not takes_exponent(word.text):
         return word
     exponent = _EXPONENTS.get(word.marks[0].text)
     return word if exponent is None else replace(word, text=word.text + exponent, marks=word.marks[1:])

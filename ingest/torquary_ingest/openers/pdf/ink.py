@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from torquary_ingest.document import Doubt, Rule, Word
+from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.openers.pdf.paint import Bounds, Painting, Path, meet
 from torquary_ingest.openers.pdf.ruling import Stretch
 from torquary_ingest.openers.pdf.visibility import Grounds
@@ -16,7 +16,6 @@ from torquary_schema.values import Box
 SPOT = 0.7
 """A drawing up to this part of the font size may stand for a character."""
 
-_DIGIT = re.compile(r"\d")
 
 
 def find_struck(words: Sequence[Word], rules: Sequence[Rule], slants: Sequence[Bounds]) -> tuple[set[int], list[Rule]]:
@@ -129,7 +128,7 @@ def _is_inked(path: Path, grounds: Grounds) -> bool:
 def find_inked(words: Sequence[Word], spots: Sequence[Bounds]) -> set[int]:
     """Return the indexes of words with a digit that a small drawing touches or stands between."""
     inked: set[int] = set()
-    lines = [index for index, word in enumerate(words) if word.turn == 0 and _DIGIT.search(word.text)]
+    lines = [index for index, word in enumerate(words) if word.turn == 0 and has_figure(word.text)]
     for spot in spots:
         middle = (spot[1] + spot[3]) / 2
         near = [

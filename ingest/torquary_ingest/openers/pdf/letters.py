@@ -8,8 +8,6 @@ BLANKS = frozenset(
     " \t\n\r\f\v\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"
 )
 DROPPED = frozenset("\u200b\u200c\u200d\u200e\u200f\u2060\u2061\u2062\u2063\u2064\ufeff\u202a\u202b\u202c\u202d\u202e")
-RAISED_DIGITS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁽⁾ᵃᵇᶜᵈᵉ", "0123456789()abcde")
-NOTE_SIGNS = frozenset("*†‡※")
 
 _REPLACED = {"\u00ad": "-", "\u2215": "/", "\u2126": "Ω", "\u00b5": "µ", "\u03bc": "µ"}
 _OWN_FORMS = {chr(0xF730 + digit): str(digit) for digit in range(10)} | {

@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 
 import pypdfium2
 
+from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.openers.pdf.letters import runs_leftwards
 from torquary_ingest.openers.pdf.sight import needs_eyes
 from torquary_schema.words import languages, spellings
@@ -83,7 +84,7 @@ def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool, bore: 
     finally:
         page.close()
     # A page without any figure may still name the unit of all others, or head a table overleaf.
-    bears = not is_mere_prose(text) and (can_bear_figure(text) or not any(map(_is_figure, text)))
+    bears = not is_mere_prose(text) and (can_bear_figure(text) or not has_figure(text))
     rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))
     goes_on = going_on and (count_figure_lines(rows) >= _FIGURE_LINES or count_figures(rows) >= _FIGURE_WORDS)
     lone = bore and count_figures(rows) >= _LONE_ROW
@@ -106,7 +107,7 @@ def can_bear_figure(text: str) -> bool:
     Letters may be doubled by bold imitation, spaced out or broken at line ends, so blanks and doubles are
     squeezed out before words are looked for.
     """
-    if not any(letter.isdigit() or letter in "½¼¾⅛⅜⅝⅞" for letter in text):
+    if not has_figure(text):
         return False
     if _UNIT.search(text):
         return True
@@ -123,7 +124,7 @@ def is_mere_prose(text: str) -> bool:
     not taken for sentences.
     """
     lines = [line for line in text.splitlines() if line.strip()]
-    figured = [any(_is_figure(letter) for letter in line) for line in lines]
+    figured = [has_figure(line) for line in lines]
     bare = [held and not _is_sentence(line) for line, held in zip(lines, figured, strict=True)]
     sized = any(held and _UNIT.search(line) for line, held in zip(lines, bare, strict=True))
     if sized or sum(bare) > _FIGURE_LINES or _TORQUE_UNIT.search(text):
@@ -138,17 +139,13 @@ def is_mere_prose(text: str) -> bool:
     return not _names_torque([line for line, told in zip(lines, near, strict=True) if told])
 
 
-def _is_figure(letter: str) -> bool:
-    return letter.isdecimal() or letter in "½¼¾⅛⅜⅝⅞"
-
-
 def _is_sentence(line: str) -> bool:
     """Tell a line of words with few figures among them; one that ends with a figure may be a row of a table."""
     words = line.split()
-    if not words or any(_is_figure(letter) for letter in words[-1]):
+    if not words or has_figure(words[-1]):
         return False
-    figures = sum(any(_is_figure(letter) for letter in word) for word in words)
-    plain = [word for word in words if _LETTERS.search(word) and not any(_is_figure(letter) for letter in word)]
+    figures = sum(map(has_figure, words))
+    plain = [word for word in words if _LETTERS.search(word) and not has_figure(word)]
     letters = sum(len(word) for word in plain)
     few = len(plain) >= _WORDS_A_FIGURE * figures
     return len(plain) >= _SENTENCE and few and letters >= 3 * len(plain) and len(line) <= _LONGEST_LINE

@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from torquary_ingest.document import Doubt, Mark, Rule, Word
+from torquary_ingest.lexis.note_marks import LEADING_MARK, lower, split_head, split_tail, takes_exponent
 from torquary_ingest.openers.pdf.brackets import close_brackets
 from torquary_ingest.openers.pdf.fractions import Lines, join_fractions
-from torquary_ingest.openers.pdf.letters import RAISED_DIGITS, runs_leftwards
-from torquary_ingest.openers.pdf.marks import LEADING_MARK, UNIT_BEFORE_EXPONENT, order_letters, split_head, split_marks
+from torquary_ingest.openers.pdf.letters import runs_leftwards
+from torquary_ingest.openers.pdf.marks import order_letters
 from torquary_ingest.openers.pdf.pieces import EXACT, GAP, Piece, surround_both
 from torquary_schema.values import Box
 
@@ -130,7 +131,7 @@ def _grow(piece: Piece, lines: Lines, used: set[int], walls: Sequence[Rule]) -> 
         if id(lead) not in used and _leads(lead, piece, lines, walls):
             used.add(id(lead))
             strand.pieces.insert(0, lead)
-            strand.marks.append(Mark(text=lead.text.translate(RAISED_DIGITS), box=as_box(lead.box)))
+            strand.marks.append(Mark(text=lower(lead.text), box=as_box(lead.box)))
             break
     while True:
         for follower in lines.after(strand.end, piece.base, piece.size):
@@ -226,7 +227,7 @@ def _add_raised(strand: Strand, follower: Piece) -> bool:
     text = follower.text
     # In "(mm²)" the bracket may be raised with the exponent; it closes the one before.
     closes = strand.text.count("(") > strand.text.count(")")
-    if text[:1] in "23²³" and UNIT_BEFORE_EXPONENT.search(strand.text) and (closes or text[1:2] not in (")", "⁾")):
+    if text[:1] in "23²³" and takes_exponent(strand.text) and (closes or text[1:2] not in (")", "⁾")):
         _add_text(strand, follower, "²" if text[0] in "2²" else "³")
         text = text[1:]
         if closes and text[:1] in (")", "⁾"):
@@ -237,7 +238,7 @@ def _add_raised(strand: Strand, follower: Piece) -> bool:
 
 def _add_mark(strand: Strand, follower: Piece, text: str) -> bool:
     box = as_box(follower.box)
-    for part in text.translate(RAISED_DIGITS).split(","):
+    for part in lower(text).split(","):
         if part.strip():
             strand.marks.append(Mark(text=part.strip(), box=box))
     strand.end = max(strand.end, follower.end)
@@ -248,7 +249,7 @@ def _add_mark(strand: Strand, follower: Piece, text: str) -> bool:
 
 def _finish(strand: Strand) -> Word:
     text, head = split_head(strand.text)
-    text, tail = split_marks(text)
+    text, tail = split_tail(text)
     spread = strand.main.spread
     for piece in strand.pieces:
         spread = surround_both(spread, piece.spread)

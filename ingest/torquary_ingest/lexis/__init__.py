@@ -1,0 +1,1 @@
+"""Signs and short forms as sheets print them, each written once: note marks, threads, figures."""

@@ -1,0 +1,33 @@
+"""Screw threads as printed: "M5", "M 3,5", "M6 x 16", "#10-32", "1/4-20 UNC"."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+_METRIC = r"M\s?(?P<diameter>\d{1,2}(?:[.,]\d{1,2})?)(?![.,]?\d)(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?(?![\w²³])"
+_UNIFIED = r"(?:UN[CF]|(?:#\d+|\d+/\d+)-\d+(?:\s*UN[CF])?)(?!\w)"
+_METRIC_THREAD = re.compile(_METRIC, re.IGNORECASE)
+_THREAD = re.compile(rf"{_METRIC}|{_UNIFIED}", re.IGNORECASE)
+
+
+def match_metric(text: str, start: int = 0) -> re.Match[str] | None:
+    """Return the metric thread that begins at `start`, with its length if printed; None if there is none."""
+    return _METRIC_THREAD.match(text, start)
+
+
+def is_thread(text: str) -> bool:
+    """Tell whether a text is a thread and nothing else."""
+    return _THREAD.fullmatch(text.strip()) is not None
+
+
+def begin_of_thread(text: str) -> str:
+    """Return the metric thread that a text begins with, as printed; "" if it begins with none."""
+    found = match_metric(text.lstrip())
+    return found[0] if found else ""
+
+
+def diameter_mm(text: str) -> Decimal | None:
+    """Return the diameter in mm of the metric thread that a text begins with; None if it begins with none."""
+    found = match_metric(text.lstrip())
+    return Decimal(found["diameter"].replace(",", ".")) if found else None
