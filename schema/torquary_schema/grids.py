@@ -14,8 +14,8 @@ from functools import cache
 from importlib.resources import files
 from typing import Literal
 
-from torquary_schema.sizes import awg_number, gauge_order
-from torquary_schema.units import factor_nm
+from torquary_schema.sizes import awg_number, circular_mils
+from torquary_schema.torque_factors import factor_nm
 
 UsColumn = Literal["slot_small", "slot_large", "split_bolt", "other_hex"]
 ScrewKind = Literal["cap", "set", "countersunk", "head_iso", "head_din"]
@@ -106,7 +106,7 @@ def us_slot_column(width_mm: Decimal, length_mm: Decimal) -> UsColumn:
 
 
 def _gauge(printed: str) -> Decimal:
-    return gauge_order(printed if awg_number(printed) is not None else f"{printed} kcmil")
+    return circular_mils(printed if awg_number(printed) is not None else f"{printed} kcmil")
 
 
 def _us(row: dict[str, str]) -> GridTorque:
@@ -125,7 +125,7 @@ def us_conductor_torque(gauge: str, column: UsColumn) -> GridTorque | None:
 
     ValueError: not an AWG or kcmil size.
     """
-    wanted = gauge_order(gauge)
+    wanted = circular_mils(gauge)
     for row in _rows("us_torque_i1"):
         ends = [_gauge(part) for part in row["conductor_awg_kcmil"].split("-")]
         here = next(name for start, name in _US_COLUMNS.items() if row["column"].startswith(start))
@@ -135,13 +135,14 @@ def us_conductor_torque(gauge: str, column: UsColumn) -> GridTorque | None:
 
 
 @cache
-def us_highest_torque(area_mm2: Decimal) -> Decimal | None:
+def us_highest_torque(area: Decimal) -> Decimal | None:
     """Return the highest torque in N·m that Table I.1 gives, in any column, for the size at or above an area.
 
+    The area is in circular mils.
     None above the largest size of the table.
     """
     sizes = {row["conductor_awg_kcmil"]: max(map(_gauge, row["conductor_awg_kcmil"].split("-"))) for row in _i1()}
-    reached = min((area for area in sizes.values() if area >= area_mm2), default=None)
+    reached = min((size for size in sizes.values() if size >= area), default=None)
     return max((_us(row).nm for row in _i1() if sizes[row["conductor_awg_kcmil"]] == reached), default=None)
 
 

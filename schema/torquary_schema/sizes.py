@@ -1,8 +1,8 @@
 """Conductor sizes: AWG and kcmil areas, the IEC 60228 list, and the pairings of mm² with AWG in use.
 
-AWG diameters follow ASTM B258: d = 0.005 in × 92^((36−n)/39). 1 kcmil is a circle of a thousandth of a
-square inch times π/4 (a circular mil is a circle one mil across), 0.506707479 mm².
-Nothing here converts a printed size in silence: a pairing is named together with its source.
+AWG diameters follow ASTM B258: d = 5 mil × 92^((36−n)/39). A circular mil is a circle one mil across, so
+that both systems lie on one scale, by which they are put in order; 1 kcmil is 0.506707479 mm².
+Nothing here converts a printed size: a pairing is named together with its source.
 """
 
 from __future__ import annotations
@@ -15,8 +15,6 @@ from functools import cache, lru_cache
 from importlib.resources import files
 
 _CONTEXT = Context(prec=40)
-_PI = Decimal("3.141592653589793238462643383279502884197")
-_INCH_MM = Decimal("25.4")
 _KCMIL = re.compile(r"(\d{2,4})\s*kcmil")
 _THINNEST_AWG = 56
 
@@ -48,51 +46,26 @@ def awg_number(size: str) -> int | None:
     return None
 
 
-def circle_area_mm2(diameter_mm: Decimal) -> Decimal:
-    """Return the area in mm² of a round wire of the diameter in mm."""
-    return _CONTEXT.divide(_CONTEXT.multiply(_PI, _CONTEXT.multiply(diameter_mm, diameter_mm)), Decimal(4))
-
-
 @lru_cache(maxsize=256)
-def awg_diameter_mm(size: str) -> Decimal:
-    """Return the diameter in mm after ASTM B258. ValueError: not an AWG size."""
+def circular_mils(size: str) -> Decimal:
+    """Return the area of "14", "1/0" or "250 kcmil" in circular mils: its diameter in mils, squared.
+
+    ValueError: neither AWG (after ASTM B258) nor kcmil.
+    """
+    thick = _KCMIL.fullmatch(size.strip())
+    if thick:
+        return Decimal(thick[1]) * 1000
     number = awg_number(size)
     if number is None:
-        raise ValueError(f"{size!r} is not an AWG size")
+        raise ValueError(f"{size!r} is not a size in AWG or kcmil")
     exponent = _CONTEXT.divide(Decimal(36 - number), Decimal(39))
-    mils = _CONTEXT.multiply(Decimal("0.005"), _CONTEXT.power(Decimal(92), exponent))
-    return _CONTEXT.multiply(mils, _INCH_MM)
-
-
-@lru_cache(maxsize=256)
-def awg_area_mm2(size: str) -> Decimal:
-    """Return the area in mm² of the AWG size ("14", "1/0") after ASTM B258. ValueError: not an AWG size."""
-    return circle_area_mm2(awg_diameter_mm(size))
-
-
-@lru_cache(maxsize=256)
-def kcmil_area_mm2(size: str | Decimal | int) -> Decimal:
-    """Return the exact area in mm² of a size in kcmil ("250", "250 kcmil"). ValueError: not a number."""
-    match = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:kcmil)?", str(size).strip())
-    if match is None:
-        raise ValueError(f"{size!r} is not a size in kcmil")
-    mil_circle = circle_area_mm2(_CONTEXT.divide(_INCH_MM, Decimal(1000)))
-    return _CONTEXT.multiply(Decimal(match[1]) * 1000, mil_circle)
-
-
-def gauge_area_mm2(size: str) -> Decimal:
-    """Return the area in mm² of "14", "1/0" or "250 kcmil". ValueError: neither AWG nor kcmil."""
-    return kcmil_area_mm2(size) if _KCMIL.fullmatch(size.strip()) else awg_area_mm2(size)
+    mils = _CONTEXT.multiply(Decimal(5), _CONTEXT.power(Decimal(92), exponent))
+    return _CONTEXT.multiply(mils, mils)
 
 
 def is_gauge(text: str) -> bool:
     """Tell whether the text is a size as we write it: "14", "1/0", "250 kcmil"."""
     return awg_number(text) is not None or _KCMIL.fullmatch(text.strip()) is not None
-
-
-def gauge_order(size: str) -> Decimal:
-    """Return a number that grows with thickness, for sorting AWG and kcmil together. ValueError: no gauge."""
-    return gauge_area_mm2(size)
 
 
 def write_aught(size: str) -> str:

@@ -1,8 +1,8 @@
 """Printed spellings of units and what they mean.
 
-The spellings and factors are in `units.json`. Nothing here parses a number; `find_units` says where in a
-text a unit stands. Case decides between m (milli) and M (mega) and between N and n, so the newton
-spellings are compared as printed; pound, ounce and kilogram spellings in any case.
+The spellings are in `units.json`, with what each unit is worth. Nothing here parses a number;
+`find_units` says where in a text a unit stands. Case decides between m (milli) and M (mega) and between
+N and n, so the newton spellings are compared as printed; pound, ounce and kilogram spellings in any case.
 A spelling that can mean more than one thing is found too, with `certain` False.
 """
 
@@ -12,7 +12,6 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, Literal
@@ -54,24 +53,10 @@ class _Rule:
 
 
 @cache
-def _tables() -> dict[str, Any]:
+def unit_tables() -> dict[str, Any]:
+    """Return the content of `units.json`."""
     loaded: dict[str, Any] = json.loads((files("torquary_schema") / "units.json").read_text("utf-8"))
     return loaded
-
-
-@cache
-def _factors() -> dict[str, Decimal]:
-    return {name: Decimal(entry["factor"]) for name, entry in _tables()["torque"].items()}
-
-
-def torque_units() -> tuple[str, ...]:
-    """Return the canonical names of all torque units."""
-    return tuple(_factors())
-
-
-def factor_nm(name: str) -> Decimal:
-    """Return the exact number of newton metres in one of the unit (NIST SP 811; SI). KeyError: not a torque unit."""
-    return _factors()[name]
 
 
 def _spelling(word: str) -> str:
@@ -85,7 +70,7 @@ def _end_of(word: str) -> str:
 
 
 def _product(first: list[str], second: list[str], *, stops: bool) -> str:
-    joiners = re.escape(_tables()["joiners"])
+    joiners = re.escape(unit_tables()["joiners"])
     spell = _spelling if stops else re.escape
     left = "|".join(spell(w) for w in sorted(first, key=len, reverse=True))
     right = "|".join(spell(w) + _end_of(w) for w in sorted(second, key=len, reverse=True))
@@ -93,8 +78,8 @@ def _product(first: list[str], second: list[str], *, stops: bool) -> str:
 
 
 def _torque_rules() -> Iterator[_Rule]:
-    groups: dict[str, list[str]] = _tables()["groups"]
-    for name, entry in _tables()["torque"].items():
+    groups: dict[str, list[str]] = unit_tables()["groups"]
+    for name, entry in unit_tables()["torque"].items():
         strict = [_product(groups[a], groups[b], stops=False) for a, b in entry.get("products", ())]
         strict += [_product([a], [b], stops=False) for a, b in entry.get("exact_products", ())]
         strict += [re.escape(word) + _END for word in entry.get("exact", ())]
@@ -109,7 +94,7 @@ def _torque_rules() -> Iterator[_Rule]:
 def _other_rules() -> Iterator[_Rule]:
     square = rf"(?:mm|мм)\.?(?:{_GAP}²|\^2|\*\*2|2(?![.,]\d)|{_GAP}2(?![.,/⁄]?\d|{_GAP}[x×*])){_END}"
     yield _Rule(name="mm2", kind="area", certain=True, pattern=_compile([square], re.IGNORECASE))
-    for name, entry in _tables()["other"].items():
+    for name, entry in unit_tables()["other"].items():
         for key in ("words", "behind_number"):
             words = sorted(entry.get(key, ()), key=len, reverse=True)
             if words:
@@ -126,7 +111,7 @@ def _other_rules() -> Iterator[_Rule]:
 
 def _doubtful_rules() -> Iterator[_Rule]:
     gap = "[ ·.•・⋅∙*-]?"
-    for kind, entries in _tables()["doubtful"].items():
+    for kind, entries in unit_tables()["doubtful"].items():
         for entry in entries:
             pattern = _compile([f"(?:{entry['pattern'].replace('{gap}', gap)}){_END}"])
             yield _Rule(name=entry["name"], kind=kind, certain=False, pattern=pattern)

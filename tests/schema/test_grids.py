@@ -17,6 +17,7 @@ from torquary_schema.grids import (
     thread_torques,
     us_conductor_torque,
 )
+from torquary_schema.sizes import circular_mils
 
 D = Decimal
 _TABLES = Path(grids.__file__).parent / "grid_tables"
@@ -68,7 +69,9 @@ def test_inch_and_metric_keys() -> None:
 
 def test_the_highest_us_torque_is_that_of_the_size_at_or_above_an_area() -> None:
     pound_inch = D("0.1129848290276167")  # NIST SP 811, Appendix B.8
-    # NEC informative Annex I, Table I.1, split-bolt connectors: 80 lbf·in for 8 AWG (8.4 mm²), 165 for 6–4 AWG.
-    assert grids.us_highest_torque(D(8)) == 80 * pound_inch
-    assert grids.us_highest_torque(D(10)) == 165 * pound_inch
-    assert grids.us_highest_torque(D(1200)) is None
+    # NEC informative Annex I, Table I.1, split-bolt connectors: 80 lbf·in for 8 AWG, 165 for 6–4 AWG.
+    # 8 AWG has 16,510 circular mils (NEC chapter 9, Table 8, from memory).
+    assert grids.us_highest_torque(D(16_000)) == 80 * pound_inch
+    assert grids.us_highest_torque(circular_mils("8")) == 80 * pound_inch
+    assert grids.us_highest_torque(D(17_000)) == 165 * pound_inch
+    assert grids.us_highest_torque(D(2_400_000)) is None

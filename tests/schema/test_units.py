@@ -1,4 +1,4 @@
-"""Unit spellings and factors. Factors: NIST SP 811 App. B and scipy.constants; pint as a second opinion."""
+"""Unit spellings, and the exact factors of NIST SP 811 App. B."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from scipy import constants
 
-from torquary_ingest.normalise.units import newton_metres_in
-from torquary_schema.units import factor_nm, find_units, torque_units
+from torquary_schema.torque_factors import factor_nm
+from torquary_schema.units import find_units
 
 _FACTS = Path(__file__).parents[1] / "facts"
 _NAMES = {
@@ -38,33 +37,6 @@ def test_factor_and_spellings_of_the_fact_sheet(row: dict[str, str]) -> None:
             assert not match.certain
         else:
             assert (match.name, match.certain, match.printed) == (name, True, spelling)
-
-
-def test_factors_against_nist_print() -> None:
-    """NIST SP 811 (2008) App. B.8 prints seven digits."""
-    printed = {"pound_inch": "0.1129848", "pound_foot": "1.355818", "ounce_inch": "0.007061552"}
-    for name, value in printed.items():
-        assert abs(factor_nm(name) / D(value) - 1) < D("5e-7")
-
-
-def test_factors_against_scipy_constants() -> None:
-    """scipy.constants (CODATA and exact legal definitions), in binary floating point: 1e-15 relative."""
-    from_scipy = {
-        "pound_inch": constants.pound * constants.g * constants.inch,
-        "pound_foot": constants.pound * constants.g * constants.foot,
-        "ounce_inch": constants.oz * constants.g * constants.inch,
-        "kilogram_force_centimetre": constants.g / 100,
-    }
-    for name, value in from_scipy.items():
-        assert abs(factor_nm(name) / D(value) - 1) < D("1e-15")
-
-
-def test_pint_derives_the_same_factors() -> None:
-    assert len(torque_units()) >= 12
-    for name in torque_units():
-        assert newton_metres_in(name) == factor_nm(name)
-    with pytest.raises(KeyError):
-        newton_metres_in("Nm")
 
 
 DOUBTFUL = [

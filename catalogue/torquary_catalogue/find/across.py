@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.row import Row
-from torquary_schema.sizes import Pairing, gauge_order, pairings_of_gauge, pairings_of_mm2
+from torquary_schema.sizes import Pairing, circular_mils, pairings_of_gauge, pairings_of_mm2
 
 _HABIT = "nearest_area"
 
@@ -62,7 +62,7 @@ def _choose(pairs: tuple[Pairing, ...]) -> Pairing | None:
 
 def _others_mm2(pairs: tuple[Pairing, ...], chosen: tuple[str, ...]) -> list[str]:
     others = {gauge for pair in pairs for gauge in pair.gauges} - set(chosen)
-    return [_name(gauge) for gauge in sorted(others, key=gauge_order)]
+    return [_name(gauge) for gauge in sorted(others, key=circular_mils)]
 
 
 def _name(gauge: str) -> str:
@@ -88,7 +88,7 @@ def _holds(row: Row, area: Decimal) -> bool:
 def _holds_gauge(row: Row, gauge: str) -> bool:
     if row.min_awg is row.max_awg is None:
         return False
-    order = gauge_order(gauge)
-    return (row.min_awg is None or gauge_order(row.min_awg) <= order) and (
-        row.max_awg is None or order <= gauge_order(row.max_awg)
+    order = circular_mils(gauge)
+    return (row.min_awg is None or circular_mils(row.min_awg) <= order) and (
+        row.max_awg is None or order <= circular_mils(row.max_awg)
     )

@@ -13,12 +13,12 @@ def choose_nearest(question: Question, rows: tuple[Row, ...]) -> tuple[Row, ...]
     if question.mm2 is not None:
         size, ranges = question.mm2, [(row.min_mm2, row.max_mm2) for row in rows]
     else:
-        from torquary_schema.sizes import gauge_order
+        from torquary_schema.sizes import circular_mils
 
         def order(gauge: str | None) -> Decimal | None:
-            return None if gauge is None else gauge_order(gauge)
+            return None if gauge is None else circular_mils(gauge)
 
-        size = gauge_order(question.awg or "")
+        size = circular_mils(question.awg or "")
         ranges = [(order(row.min_awg), order(row.max_awg)) for row in rows]
     under = [size - high if high is not None and high < size else None for _, high in ranges]
     over = [low - size if low is not None and low > size else None for low, _ in ranges]

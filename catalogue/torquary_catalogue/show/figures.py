@@ -81,7 +81,7 @@ def _write(value: Decimal | None, unit: str, rounding: str) -> str:
         return ""
     exact = value
     if unit != "newton_metre":
-        from torquary_schema.units import factor_nm
+        from torquary_schema.torque_factors import factor_nm
 
         exact = Context(prec=40).divide(value, factor_nm(unit))
     rounded = Context(prec=_DIGITS, rounding=rounding).plus(exact)

@@ -7,8 +7,9 @@ from decimal import Decimal
 from functools import cache
 
 from torquary_ingest.lexis.threads import diameter_mm
+from torquary_ingest.unit_registry import convert
 from torquary_schema.grids import thread_torques, us_highest_torque
-from torquary_schema.sizes import awg_area_mm2, kcmil_area_mm2
+from torquary_schema.sizes import circular_mils
 from torquary_schema.values import Conductor, Finding, Setting
 
 # Makers go beyond the highest torque of NEC informative Annex I, Table I.1, by up to a half, for large screws
@@ -47,7 +48,7 @@ def _bounds(setting: Setting) -> Iterator[tuple[Decimal, Decimal, str]]:
     highest = us_highest_torque(largest) if largest is not None else None
     high = highest * _BEYOND if highest is not None else None
     taken = largest if largest is not None else smallest
-    low = next((least for area, least in reversed(_LOWEST) if taken is not None and taken >= area), None)
+    low = next((least for area, least in reversed(_lowest()) if taken is not None and taken >= area), None)
     if high is not None or low is not None:
         yield low or _ANY[0], high or _ANY[1], f"a conductor {setting.conductor.printed}"
     thread = diameter_mm(setting.terminal.thread or setting.terminal.printed)
@@ -65,19 +66,25 @@ def _thread_bounds(diameter_mm: Decimal) -> tuple[Decimal, Decimal] | None:
     return min(given) / _SPREAD, max(given) * _SPREAD if diameter_mm <= _GUIDED_MM else _ANY[1]
 
 
+@cache
+def _lowest() -> tuple[tuple[Decimal, Decimal], ...]:
+    """Return `_LOWEST` with its areas in circular mils."""
+    return tuple((_mils_in(area), least) for area, least in _LOWEST)
+
+
 def _areas(conductor: Conductor) -> tuple[Decimal | None, Decimal | None]:
-    """Return smallest and largest printed area in mm²; gauges by their own formula, only to judge by."""
-    smallest = conductor.min_mm2 if conductor.min_mm2 is not None else _gauge_area(conductor.min_awg)
-    largest = conductor.max_mm2 if conductor.max_mm2 is not None else _gauge_area(conductor.max_awg)
-    return smallest, largest
+    """Return smallest and largest printed area in circular mils, only to judge by."""
+    return _area(conductor.min_mm2, conductor.min_awg), _area(conductor.max_mm2, conductor.max_awg)
 
 
-def _gauge_area(size: str | None) -> Decimal | None:
-    if not size:
-        return None
-    if size.endswith("kcmil"):
-        return kcmil_area_mm2(size.removesuffix("kcmil").strip())
-    return awg_area_mm2(size)
+def _area(mm2: Decimal | None, gauge: str | None) -> Decimal | None:
+    if mm2 is not None:
+        return _mils_in(mm2)
+    return circular_mils(gauge) if gauge else None
+
+
+def _mils_in(mm2: Decimal) -> Decimal:
+    return convert(mm2, "mm2", "circular_mil")
 
 
 def _implausible(setting: Setting, low: Decimal, high: Decimal, what: str) -> Finding:

@@ -8,7 +8,8 @@ from decimal import Decimal
 
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, role_words_of
 from torquary_ingest.checks.sizes import figure_of
-from torquary_schema.units import factor_nm, find_units
+from torquary_ingest.unit_registry import newton_metres
+from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Setting
 
 _SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value")
@@ -40,7 +41,7 @@ def _figures_in(text: str) -> tuple[Decimal, ...]:
     for unit in find_units(text):
         figure = _FIGURE.search(text[: unit.start])
         if unit.kind == "torque" and unit.certain and figure is not None:
-            found.append(Decimal(figure[1].replace(",", ".")) * factor_nm(unit.name))
+            found.append(newton_metres(Decimal(figure[1].replace(",", ".")), unit.name))
     return tuple(found)
 
 

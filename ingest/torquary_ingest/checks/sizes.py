@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.sizes import gauge_order
+from torquary_schema.sizes import circular_mils
 from torquary_schema.values import Conductor, Setting
 from torquary_schema.words import fold
 
@@ -40,7 +40,7 @@ def _sizes(conductor: Conductor) -> _Sizes:
 
 
 def _order(size: str | None) -> Decimal | None:
-    return gauge_order(size) if size else None
+    return circular_mils(size) if size else None
 
 
 def _meet(one: _Range, other: _Range) -> bool:

@@ -24,10 +24,11 @@ from torquary_ingest.figures.conductor import read_conductor
 from torquary_ingest.figures.limits import join_limit
 from torquary_ingest.figures.neighbours import doubtful_neighbours
 from torquary_ingest.figures.numbers import DecimalMark
-from torquary_ingest.figures.quantities import CONTEXT, Item, Quantity
+from torquary_ingest.figures.quantities import Item, Quantity
 from torquary_ingest.figures.tokens import Piece, Tokeniser
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
-from torquary_schema.units import UnitMatch, factor_nm, find_units
+from torquary_ingest.unit_registry import newton_metres
+from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.values import Conductor, Torque
 
 _MESSAGES = {
@@ -174,7 +175,7 @@ class _Assembler:
         if quantity.fraction == "slash" and not quantity.unit.name.startswith(("pound", "ounce")):
             self.doubt("number_ambiguous", "the slash can be a fraction or stand between two figures")
             return False
-        if quantity.spaced and factor_nm(quantity.unit.name) > _SMALL_UNIT:
+        if quantity.spaced and newton_metres(Decimal(1), quantity.unit.name) > _SMALL_UNIT:
             self.doubt("number_ambiguous", "the blank can set off thousands or stand between two figures")
             return False
         return True
@@ -197,15 +198,15 @@ class _Assembler:
 
     def _single(self, quantity: Quantity) -> TorqueFigure:
         assert quantity.unit is not None
-        step = CONTEXT.multiply(quantity.step, factor_nm(quantity.unit.name))
+        step = newton_metres(quantity.step, quantity.unit.name)
         return TorqueFigure(torque=self._torque(quantity), unit=quantity.unit.name, step_nm=step)
 
     def _torque(self, quantity: Quantity) -> Torque:
         assert quantity.unit is not None
-        factor = factor_nm(quantity.unit.name)
+        unit = quantity.unit.name
 
         def convert(value: Decimal | None) -> Decimal | None:
-            return None if value is None else CONTEXT.multiply(value, factor)
+            return None if value is None else newton_metres(value, unit)
 
         return Torque(
             printed=self._tokeniser.printed_piece(quantity.start, quantity.end),

@@ -22,8 +22,8 @@ from torquary_ingest.figures.size_neighbours import (
 from torquary_ingest.figures.sizes_read import Item, Size, Sized, System, read_items
 from torquary_ingest.figures.tokens import Piece, Tokeniser
 from torquary_ingest.figures.values import ConductorReading
+from torquary_ingest.unit_registry import round_wire_mm2
 from torquary_schema.glyphs import fold_glyphs
-from torquary_schema.sizes import circle_area_mm2
 from torquary_schema.units import find_units
 from torquary_schema.values import Conductor
 from torquary_schema.words import spot
@@ -255,6 +255,6 @@ def _bounds(sized: Sized) -> tuple[Decimal | None, Decimal | None]:
     def area(size: Size | None) -> Decimal | None:
         if size is None or size.number is None:
             return None
-        return circle_area_mm2(size.number) if sized.system == "diameter" else size.number
+        return round_wire_mm2(size.number) if sized.system == "diameter" else size.number
 
     return area(sized.low), area(sized.high)

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from torquary_ingest.figures.sizes_read import Item, Sized, System
 from torquary_ingest.figures.tokens import Piece
-from torquary_schema.sizes import gauge_order
+from torquary_schema.sizes import circular_mils
 
 
 def group_of(system: System) -> str:
@@ -72,7 +72,7 @@ def join_neighbours(items: list[Item]) -> list[Item]:
             assert low is not None
             assert high is not None
             fault = ""
-            if gauge_order(low.gauge) > gauge_order(high.gauge):
+            if circular_mils(low.gauge) > circular_mils(high.gauge):
                 fault = "conductor_unreadable"
             out[-1] = replace(
                 before,

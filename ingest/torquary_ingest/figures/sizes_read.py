@@ -11,7 +11,7 @@ from lark import Token, Tree
 
 from torquary_ingest.figures.parser import piece_of
 from torquary_ingest.figures.tokens import Piece
-from torquary_schema.sizes import IEC_60228, awg_number, gauge_order, write_aught
+from torquary_schema.sizes import IEC_60228, awg_number, circular_mils, write_aught
 
 System = Literal["mm2", "awg", "kcmil", "diameter", ""]
 _SMALLEST_KCMIL = 200
@@ -169,7 +169,7 @@ def _join(sizes: list[Size], heading: tuple[System, ...], start: int, end: int) 
     if len(kinds) > 1:
         fault = fault or "conductor_unreadable"
     low, high = filled[0], filled[-1]
-    if not fault and system in ("awg", "kcmil") and gauge_order(low.gauge) > gauge_order(high.gauge):
+    if not fault and system in ("awg", "kcmil") and circular_mils(low.gauge) > circular_mils(high.gauge):
         low, high = high, low
     elif not fault and low.number is not None and high.number is not None and system in ("mm2", "diameter"):
         fault = "range_reversed" if low.number > high.number else ""

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from torquary_ingest.figures import find_decimal_mark, read_conductor, read_drive, read_torque, torque_like
 from torquary_ingest.figures.numbers import read_number
-from torquary_schema.units import factor_nm
+from torquary_schema.torque_factors import factor_nm
 
 D = Decimal
 SPELLINGS = {

@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from torquary_ingest.figures import read_conductor, read_drive, read_torque
+from torquary_ingest.unit_registry import convert, round_wire_mm2
 from torquary_schema.grids import (
     across_flats_mm,
     hex_socket_torque,
@@ -26,9 +27,9 @@ from torquary_schema.grids import (
     us_slot_column,
     us_small_slot_torque,
 )
-from torquary_schema.sizes import awg_area_mm2, circle_area_mm2, gauge_area_mm2, kcmil_area_mm2
+from torquary_schema.sizes import circular_mils
+from torquary_schema.torque_factors import factor_nm
 from torquary_schema.torque_tools import calibration_due, covers, percent_range, settable_range, spread
-from torquary_schema.units import factor_nm
 
 _FACTS = Path(__file__).parents[2] / "facts"
 _ROWS = {row["id"]: row for row in csv.DictReader((_FACTS / "worked_checks.csv").read_text("utf-8").splitlines())}
@@ -41,6 +42,10 @@ def _expected(check: str) -> dict[str, Any]:
 
 def _near(got: Decimal | None, wanted: Decimal, relative: str = "1e-6") -> bool:
     return got is not None and abs(got - wanted) <= abs(wanted) * D(relative)
+
+
+def _mm2(gauge: str) -> Decimal:
+    return convert(circular_mils(gauge), "circular_mil", "mm2")
 
 
 def _ids(*checks: str) -> list[Any]:
@@ -203,7 +208,7 @@ AREAS = ("W40", "W41", "W42", "W43", "W44", "W45")
 
 @pytest.mark.parametrize("check", _ids(*AREAS))
 def test_awg_area_after_astm_b258_and_the_nec_table(check: str) -> None:
-    area = awg_area_mm2(_ROWS[check]["input_text"].removeprefix("AWG "))
+    area = _mm2(_ROWS[check]["input_text"].removeprefix("AWG "))
     wanted = _expected(check)
     assert abs(area - wanted["area_mm2_formula"]) <= D("5e-5")
     assert _near(area, wanted["nec_t8_mm2"], "1e-3")
@@ -212,7 +217,7 @@ def test_awg_area_after_astm_b258_and_the_nec_table(check: str) -> None:
 def test_w46_mcm_is_kcmil() -> None:
     (conductor,) = read_conductor("250 MCM").conductors
     assert (conductor.system, conductor.min_awg, conductor.max_awg) == ("kcmil", "250 kcmil", "250 kcmil")
-    assert abs(kcmil_area_mm2("250 kcmil") - _expected("W46")["area_mm2"]) <= D("5e-4")
+    assert abs(_mm2("250 kcmil") - _expected("W46")["area_mm2"]) <= D("5e-4")
 
 
 @pytest.mark.parametrize("check", _ids("W47", "W48"))
@@ -223,16 +228,16 @@ def test_awg_runs_downward(check: str) -> None:
     assert reading.doubts == ()
     assert (conductor.min_awg, conductor.max_awg) == (wanted["awg_from"], wanted["awg_to"])
     assert (conductor.min_mm2, conductor.max_mm2) == (None, None)
-    assert abs(awg_area_mm2(conductor.min_awg or "") - wanted["min_mm2"]) <= D("5e-4")
-    assert abs(awg_area_mm2(conductor.max_awg or "") - wanted["max_mm2"]) <= D("5e-4")
+    assert abs(_mm2(conductor.min_awg or "") - wanted["min_mm2"]) <= D("5e-4")
+    assert abs(_mm2(conductor.max_awg or "") - wanted["max_mm2"]) <= D("5e-4")
 
 
 def test_w49_awg_to_kcmil() -> None:
     (conductor,) = read_conductor(_ROWS["W49"]["input_text"]).conductors
     assert (conductor.min_awg, conductor.max_awg) == ("1/0", "300 kcmil")
     wanted = _expected("W49")
-    assert abs(gauge_area_mm2("1/0") - wanted["min_mm2"]) <= D("5e-3") + D("5e-3")
-    assert abs(gauge_area_mm2("300 kcmil") - wanted["max_mm2"]) <= D("5e-3")
+    assert abs(_mm2("1/0") - wanted["min_mm2"]) <= D("5e-3") + D("5e-3")
+    assert abs(_mm2("300 kcmil") - wanted["max_mm2"]) <= D("5e-3")
 
 
 def test_w50_mcm_behind_an_awg_size() -> None:
@@ -253,7 +258,7 @@ def test_w53_a_diameter_is_no_area() -> None:
     (wire,) = read_conductor(_ROWS["W53"]["input_text"]).conductors
     assert (wire.system, wire.stranding) == ("diameter", ("solid",))
     assert _near(wire.min_mm2, _expected("W53")["area_mm2"])
-    assert wire.min_mm2 == circle_area_mm2(D("1.6"))
+    assert wire.min_mm2 == round_wire_mm2(D("1.6"))
 
 
 def test_w54_both_systems_kept_as_printed() -> None:
@@ -265,7 +270,7 @@ def test_w54_both_systems_kept_as_printed() -> None:
     assert given is not None
     assert (given.min_mm2, given.max_mm2, given.min_awg, given.max_awg) == (D("0.75"), D(25), "18", "4")
     assert given.material == ("copper",)
-    assert awg_area_mm2("18") != D("0.75")
+    assert _mm2("18") != D("0.75")
 
 
 def test_w55_material_beside_each_range() -> None:

@@ -12,7 +12,7 @@ from random_sheets import Sheet, Stated
 
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
-from torquary_schema.sizes import gauge_order
+from torquary_schema.sizes import circular_mils
 from torquary_schema.values import Setting, SheetReport, Torque
 
 NEAR = Decimal("1e-12")
@@ -62,7 +62,7 @@ def _share_sizes(one: Stated, other: Stated) -> bool:
 
 def _by_thickness(gauge: tuple[str | None, str | None]) -> Limits:
     low, high = gauge
-    return (gauge_order(low) if low else None, gauge_order(high) if high else None)
+    return (circular_mils(low) if low else None, circular_mils(high) if high else None)
 
 
 def is_flagged(row: Stated, report: SheetReport, *, sole: bool = False) -> bool:

@@ -9,10 +9,10 @@ from dataclasses import dataclass, field, replace
 from lxml import etree
 
 from torquary_ingest.openers.colours import BLACK, WHITE, Colour, alike, read_hex
+from torquary_ingest.openers.lengths import INCHES, POINTS_PER_INCH
 from torquary_ingest.openers.workbook.archive import attribute, local
 
 _SMALLEST = 3.0
-_POINTS = {"pt": 1.0, "cm": 72 / 2.54, "mm": 72 / 25.4, "in": 72.0, "px": 0.75, "pc": 12.0}
 _LENGTH = re.compile(r"(\d*\.?\d+)([a-z]+)")
 _LEAST = 5.0
 """Points: a row or column of less shows no figure (common practice)."""
@@ -164,4 +164,6 @@ def _ground(text: str, otherwise: Colour | None) -> Colour | None:
 
 def _points(text: str) -> float | None:
     found = _LENGTH.fullmatch(text)
-    return float(found[1]) * _POINTS[found[2]] if found and found[2] in _POINTS else None
+    if found is None or found[2] not in INCHES:
+        return None
+    return float(found[1]) * INCHES[found[2]] * POINTS_PER_INCH

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from tinycss2.ast import Node
 
+from torquary_ingest.openers.lengths import INCHES, PIXELS_PER_INCH
+
 SCREEN_WIDE, SCREEN_HIGH = 1280.0, 800.0
 """The window that a page is read for: a usual width of browsers on office screens (common practice)."""
 
@@ -15,7 +17,7 @@ ROOT = 16.0
 
 #: CSS Values 4, 6.2: absolute lengths, in pixels; viewport units by the hundredth of the screen.
 _UNITS = {
-    "px": 1.0, "pt": 96 / 72, "pc": 16.0, "in": 96.0, "cm": 96 / 2.54, "mm": 96 / 25.4, "q": 96 / 101.6,
+    **{unit: inches * PIXELS_PER_INCH for unit, inches in INCHES.items()},
     **{f"{kind}vw": SCREEN_WIDE / 100 for kind in ("", "s", "l", "d")},
     **{f"{kind}vh": SCREEN_HIGH / 100 for kind in ("", "s", "l", "d")},
     "vi": SCREEN_WIDE / 100, "vb": SCREEN_HIGH / 100, "vmin": SCREEN_HIGH / 100, "vmax": SCREEN_WIDE / 100,
