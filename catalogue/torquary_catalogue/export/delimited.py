@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from collections.abc import Callable, Iterable
 from datetime import datetime
@@ -10,14 +9,15 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from torquary_catalogue.decimals import shorten
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.settings import PUBLIC_COLUMNS, read_current
 
 # What makes a spreadsheet take a cell for a formula: a sign, plain or full-width, a tab or a line break at its
 # beginning, or behind a mark that another spreadsheet takes for the end of a cell (OWASP, CSV injection). Invisible
 # characters and blanks before it are passed over.
 _RUNS = re.compile(r"""(?:^|(?<=[;,|"'\t\r\n]))(?=[\s\ufeff\u200b-\u200f]*[=+\-@＝＋－＠\t\r\n])""")
+
+_LINE_END = "\r\n"
+"""RFC 4180, 2.1."""
 
 
 def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) -> int:
@@ -26,25 +26,22 @@ def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) 
     Texts stand as printed: + and − are markings of terminals. With `no_formulas` an apostrophe stands before
     whatever a spreadsheet would take for a formula.
     """
+    from torquary_catalogue.export.frame import settings_frame
+
     shape = _defuse if no_formulas else str
-    rows = read_current(catalogue)
+    frame = settings_frame(catalogue)
+    texts = frame.map(lambda value: _write_cell(value, shape), na_action="ignore")
     with target.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file)
-        writer.writerow(PUBLIC_COLUMNS)
-        writer.writerows([_write_cell(row[name], shape) for name in PUBLIC_COLUMNS] for row in rows)
-    return len(rows)
+        texts.to_csv(file, index=False, lineterminator=_LINE_END)
+    return len(frame)
 
 
 def _write_cell(value: Any, shape: Callable[[str], str]) -> str:
     """Return the cell's text: figures as figures, any other text shaped."""
-    if value is None:
-        return ""
-    if isinstance(value, Decimal):
-        return f"{shorten(value):f}"
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, int | float):
-        return str(value)
+    if isinstance(value, Decimal | int):
+        return f"{value:f}" if isinstance(value, Decimal) else str(value)
     if isinstance(value, datetime):
         return value.isoformat(sep=" ", timespec="seconds")
     return shape(_join(value) if isinstance(value, list) else str(value))
