@@ -19,13 +19,16 @@ from torquary_ingest.errors import SheetRefused
 from torquary_ingest.plugins import Extractor, Opener, OpenWish
 from torquary_ingest.registry import HEAD_BYTES, describe_error
 from torquary_schema.findings import codes
-from torquary_schema.values import Box
+from torquary_schema.values import Box, ScopeKind
 from torquary_schema.words import concepts
 
 _Result = TypeVar("_Result")
 
 QUALIFIER = "qualifier"
 """The one field that is not a heading concept: heading words that tell two terminals of a row apart."""
+
+OVER: tuple[ScopeKind, ...] = ("heading", "section_row", "caption", "list_heading", "introduction", "section")
+"""What a text that an extractor finds over its record may be."""
 
 _SEED = 20
 _NOISE = "0123456789.,-–…±<>≤/()#*°²µ NmlbfinXKLPE\tÄß端子扭矩\u00ad\u200b\x00"
@@ -40,8 +43,8 @@ def check_extractor(extractor: Extractor, documents: Iterable[Document] = ()) ->
 
     It has a name and says whether it is specific; `recognises` answers True or False and `readings` yields
     `Reading`s, without raising, and the same ones when asked again; a reading names a page of the document,
-    known fields and known codes, and holds only text that is printed on its page. A document that is given
-    must be recognised and give a reading.
+    known fields and known codes, and holds only text that is printed on its page; what speaks for it stands over it,
+    on its page or an earlier one. A document that is given must be recognised and give a reading.
     """
     broken = list(_check_name(extractor))
     if not isinstance(getattr(extractor, "specific", None), bool):
@@ -164,16 +167,28 @@ def _check_reading(reading: object, document: Document, tables: tuple[Table, ...
         missing = next((part for part in entry.cell.text.split() if part not in printed), None)
         if missing is not None:
             yield f"entry.cell.text: {missing!r} is not printed on page {page} of {document.file}"
+    yield from _check_scope(reading, document, tables)
     said = [doubt.code for doubt in reading.doubts] + [finding.code for finding in reading.findings]
     for code in said:
         if code not in codes():
             yield f"code: {code!r} is not in finding_codes.json"
 
 
+def _check_scope(reading: Reading, document: Document, tables: tuple[Table, ...]) -> Iterator[str]:
+    for one in reading.scope:
+        if one.kind not in OVER:
+            yield f"scope.kind: {one.kind!r} is none of {', '.join(OVER)}"
+        printed = _print_of(document, tables, one.page)
+        missing = next((part for part in one.text.split() if part not in printed), None)
+        if missing is not None:
+            yield f"scope.text: {missing!r} is not printed on page {one.page} of {document.file}"
+
+
 def _print_of(document: Document, tables: tuple[Table, ...], page: int | None) -> str:
     """Return all text of a page, with a line feed between pieces so that nothing joins by chance."""
     pieces = [word.text for one in document.pages if one.number == page for word in one.words]
-    pieces += [cell.text for table in tables if table.page == page for cell in table.cells]
+    here = [table for table in tables if table.page == page]
+    pieces += [text for table in here for text in (*table.caption, *(cell.text for cell in table.cells))]
     return "\n".join(pieces)
 
 

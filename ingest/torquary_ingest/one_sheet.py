@@ -11,7 +11,7 @@ from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
-from torquary_ingest.normalise.headlines import read_edition
+from torquary_ingest.normalise.edition import read_edition
 from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile

@@ -21,6 +21,7 @@ from torquary_schema.values import (
     Finding,
     Missing,
     Place,
+    ScopeText,
     Setting,
     SheetReport,
     Terminal,
@@ -42,6 +43,7 @@ _CONDUCTOR = ("printed", "system", "min_mm2", "max_mm2", "min_awg", "max_awg", "
 _TORQUE = ("printed", "unit_printed", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 _EVIDENCE = ("field", "printed", "page")
 _MISSING = ("field", "looked")
+_SCOPE = ("kind", "text", "page")
 _PLACE = ("page", "table", "row", "column", "text")
 _SHEET = ("file", "digest", "state", "title", "maker", "edition", "pages")
 
@@ -68,6 +70,7 @@ def setting_to_dict(setting: Setting) -> dict[str, Any]:
         "findings": [_finding_to_dict(finding) for finding in setting.findings],
         "evidence": [{name: getattr(one, name) for name in _EVIDENCE} for one in setting.evidence],
         "missing": [{name: getattr(one, name) for name in _MISSING} for one in setting.missing],
+        "scope": [{name: getattr(one, name) for name in _SCOPE} for one in setting.scope],
     }
 
 
@@ -95,6 +98,7 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
         findings=tuple(_finding_from_dict(finding) for finding in record["findings"]),
         evidence=tuple(Evidence(**_picked(one, _EVIDENCE)) for one in record["evidence"]),
         missing=tuple(Missing(**_picked(one, _MISSING)) for one in record["missing"]),
+        scope=tuple(ScopeText(**_picked(one, _SCOPE)) for one in record["scope"]),
     )
 
 

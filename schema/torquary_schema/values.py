@@ -14,6 +14,11 @@ from typing import Literal
 
 State = Literal["released", "held", "rejected", "superseded"]
 Scope = Literal["setting", "table", "page", "sheet"]
+ScopeKind = Literal[
+    "clause", "cell", "row", "heading", "section_row", "caption", "list_heading", "introduction", "section", "sheet",
+    "note", "statement",
+]  # fmt: skip
+"""What a printed text is to a figure it speaks for, the nearest first; notes and statements hang on any of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,11 +196,20 @@ class Missing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ScopeText:
+    """A printed text that speaks for a figure, on one line; `page` counts from 1, None where not known."""
+
+    kind: ScopeKind
+    text: str
+    page: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """The record: one terminal, one conductor range, one torque, with place, state and findings.
 
     `id` is a digest of what is printed and where (sheet, place, texts), so the same sheet read twice
-    gives the same ids.
+    gives the same ids. `scope` holds the texts that speak for the figure, nearest first.
     """
 
     id: str
@@ -209,6 +223,7 @@ class Setting:
     findings: tuple[Finding, ...] = ()
     evidence: tuple[Evidence, ...] = ()
     missing: tuple[Missing, ...] = ()
+    scope: tuple[ScopeText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

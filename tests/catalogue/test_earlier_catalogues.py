@@ -8,7 +8,7 @@ given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 
 loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
 
 `earlier/layout_2.duckdb.xz` was written by the last version with layout 2. Loaded was limits.csv of SHEETS; decided:
-L2 corrected to "max. 2 Nm", N accepted.
+L2 corrected to "max. 2 Nm", N accepted. `earlier/layout_3.duckdb.xz` was made alike by the last version with layout 3.
 """
 
 from __future__ import annotations
@@ -229,9 +229,10 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch:
         assert settings(opened, "quay.csv") == QUAY
 
 
-def test_an_upper_bound_alone_that_was_a_highest_torque_is_a_limit(tmp_path: Path) -> None:
+@pytest.mark.parametrize("layout", [2, 3])
+def test_an_upper_bound_alone_is_a_limit_whatever_it_was_before(tmp_path: Path, layout: int) -> None:
     """As read, as decided, and when its sheet is read anew."""
-    earlier = unpack(tmp_path, 2)
+    earlier = unpack(tmp_path, layout)
     load = ("load", *put(tmp_path, "limits.csv"))
     for _ in range(2):
         with open_catalogue(earlier) as opened:

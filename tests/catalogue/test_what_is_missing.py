@@ -17,7 +17,7 @@ from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.settings import read_settings
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.report import load_json, setting_to_dict
-from torquary_schema.values import Evidence, Missing, Setting
+from torquary_schema.values import Evidence, Missing, ScopeText, Setting
 
 PROOF = (Evidence(field="unit", printed="N·m", page=1), Evidence(field="screw", printed="Terminal screw"))
 
@@ -91,3 +91,12 @@ def test_the_page_says_it_with_each_card(harbour: Path, tmp_path: Path) -> None:
     assert page.count("<dt>missing</dt>") == 5
     two = "terminal (looked at: Mz. | Klemme); device (looked at: Mz. | Klemme)"
     assert f"<dt>missing</dt><dd>{two}</dd>" in page
+
+
+def test_what_speaks_for_a_figure_is_kept_and_given_out_once_it_is_released(catalogue: Catalogue) -> None:
+    over = (ScopeText(kind="caption", text="Line terminals", page=2), ScopeText(kind="sheet", text="Breaker QB 16"))
+    given = (replace(setting("one-1"), scope=over), replace(held("held-1"), scope=over))
+    load_report(catalogue, report(*given))
+    assert read_settings(catalogue) == given
+    shown = [setting_to_dict(given[0])["scope"], None]
+    assert [row["scope"] for row in catalogue.rows("SELECT scope FROM current_setting ORDER BY number")] == shown

@@ -14,7 +14,7 @@ from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.plugins import Extractor, Opener, OpenWish
 from torquary_ingest.registry import EXTRACTORS, OPENERS, Plugin, find_plugins
-from torquary_schema.values import Box, Place
+from torquary_schema.values import Box, Place, ScopeText
 
 SHEETS = Path(__file__).parents[2] / "sample_sheets"
 
@@ -22,6 +22,9 @@ WORD = Word(text="P1=2.5", box=Box(x0=10, top=10, x1=40, bottom=20), size=9)
 OWN = Document(file="own.pdf", kind="test", pages=(Page(number=1, words=(WORD,), tables=()),), page_count=1)
 TORQUE = Entry(field="torque", cell=Cell(row=1, column=1, text="2.5"), unit_printed="N·m")
 READING = Reading(place=Place(page=1), entries=(TORQUE,))
+
+
+OVER_ALL = ScopeText(kind="caption", text="Everywhere", page=1)
 
 
 class Sound:
@@ -87,6 +90,8 @@ def crash(*_: object) -> Any:
             lambda *_: (replace(READING, entries=(replace(TORQUE, cell=replace(TORQUE.cell, text="3.5")),)),),
             "'3.5' is not printed",
         ),
+        ("readings", lambda *_: (replace(READING, scope=(OVER_ALL,)),), "'Everywhere' is not printed"),
+        ("readings", lambda *_: (replace(READING, scope=(replace(OVER_ALL, kind="sheet"),)),), "'sheet' is none of"),
     ],
 )
 def test_each_broken_promise_of_an_extractor_is_named(attribute: str, value: object, said: str) -> None:

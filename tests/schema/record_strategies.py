@@ -1,6 +1,7 @@
 """Hypothesis strategies for records: any setting and any sheet report that the values allow."""
 
 from decimal import Decimal
+from typing import get_args
 
 from hypothesis import strategies as st
 
@@ -12,6 +13,8 @@ from torquary_schema.values import (
     Drive,
     Finding,
     Place,
+    ScopeKind,
+    ScopeText,
     Setting,
     SheetReport,
     Terminal,
@@ -21,6 +24,7 @@ from torquary_schema.vocabulary import keys
 
 texts = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 maybe_text = st.none() | texts
+some_text = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=12)
 figures = st.decimals(min_value="0.0001", max_value="99999", allow_nan=False, allow_infinity=False)
 points = st.floats(min_value=0, max_value=5000, allow_nan=False)
 counts = st.none() | st.integers(min_value=1, max_value=5000)
@@ -34,6 +38,9 @@ findings = st.builds(
     printed=texts,
     place=st.none() | places,
 )
+
+
+scope_texts = st.builds(ScopeText, kind=st.sampled_from(get_args(ScopeKind)), text=some_text, page=counts)
 
 
 @st.composite
@@ -101,6 +108,7 @@ def settings(draw: st.DrawFn) -> Setting:
         torque=torque,
         place=draw(places),
         findings=tuple(draw(st.lists(findings, max_size=2))),
+        scope=tuple(draw(st.lists(scope_texts, max_size=2))),
     )
 
 

@@ -17,7 +17,7 @@ FIGURES = ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 COUNTS = ("conductor_count", "page", "table_number", "row_number")
 """Columns of whole numbers (Int64)."""
 
-LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing")
+LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing", "scope")
 """Columns whose cells are lists, of texts or of mappings with the fields that the catalogue gives."""
 
 _KINDS = {

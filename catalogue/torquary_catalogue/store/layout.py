@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 3
+LAYOUT = 4
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"

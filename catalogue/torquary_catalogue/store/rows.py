@@ -15,6 +15,7 @@ from torquary_schema.values import (
     Finding,
     Missing,
     Place,
+    ScopeText,
     Setting,
     SheetReport,
     Terminal,
@@ -44,6 +45,7 @@ SETTING_TYPES: dict[str, Any] = {
     "drive": [{"kind": "VARCHAR", "size": "VARCHAR"}],
     "evidence": [{"field": "VARCHAR", "printed": "VARCHAR", "page": "INTEGER"}],
     "missing": [{"field": "VARCHAR", "looked": "VARCHAR"}],
+    "scope": [{"kind": "VARCHAR", "text": "VARCHAR", "page": "INTEGER"}],
     "material": ["VARCHAR"],
     "stranding": ["VARCHAR"],
     "ferrule": "BOOLEAN",
@@ -90,6 +92,7 @@ def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str,
         **place_columns(setting.place),
         "evidence": [asdict(one) for one in setting.evidence],
         "missing": [asdict(one) for one in setting.missing],
+        "scope": [asdict(one) for one in setting.scope],
     }
 
 
@@ -208,6 +211,7 @@ def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
         findings=findings,
         evidence=tuple(Evidence(**one) for one in row["evidence"]),
         missing=tuple(Missing(**one) for one in row["missing"]),
+        scope=tuple(ScopeText(**one) for one in row["scope"] or ()),
     )
 
 

@@ -54,6 +54,7 @@ PUBLIC_COLUMNS = (
     "place_text",
     "evidence",
     "missing",
+    "scope",
     "sheet",
 )
 """Columns of current_setting that exports give; the rest serves searching."""

@@ -46,6 +46,7 @@ SELECT
     CASE WHEN s.state = 'released' THEN s.place_text END AS place_text,
     CASE WHEN s.state = 'released' THEN s.evidence END AS evidence,
     s.missing,
+    CASE WHEN s.state = 'released' THEN s.scope END AS scope,
     s.sheet,
     s.number,
     s.min_gauge,
@@ -185,6 +186,7 @@ COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unl
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.evidence IS 'The print that proves each part of the setting: field, printed text, page; NULL unless released.';
+COMMENT ON COLUMN current_setting.scope IS 'The printed texts that speak for the figure, nearest first: kind, text, page; NULL unless released.';
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
 COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct or reject; NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';

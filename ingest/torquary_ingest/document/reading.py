@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from torquary_ingest.document.table import Cell
 from torquary_ingest.document.taught import TaughtHeading
 from torquary_ingest.document.word import Doubt
-from torquary_schema.values import Finding, Place
+from torquary_schema.values import Finding, Place, ScopeText
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,13 +31,14 @@ class Entry:
 class Reading:
     """Entries that a layout ties into one record, with its place and whatever makes it doubtful.
 
-    `context` holds the lines that speak for the whole (title, caption, section rows), outermost first;
-    `notes` the texts of the notes whose marks hang on the cells.
+    `scope` holds the printed texts over the entries that speak for all of them, nearest first, each with what it is:
+    "heading", "section_row", "caption", "list_heading", "introduction" or "section". `notes` are the texts of the notes
+    whose marks hang on the cells.
     """
 
     place: Place
     entries: tuple[Entry, ...]
-    context: tuple[str, ...] = ()
+    scope: tuple[ScopeText, ...] = ()
     notes: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     findings: tuple[Finding, ...] = ()

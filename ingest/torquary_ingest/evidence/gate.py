@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.evidence.levels import Level
 from torquary_ingest.evidence.quantity import find_quantity
 from torquary_ingest.evidence.screws import TERMINAL, find_screw
+from torquary_ingest.scope import Level
 from torquary_schema.values import Evidence, Missing
 
 

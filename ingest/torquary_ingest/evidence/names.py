@@ -10,9 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Entry, Reading
-from torquary_ingest.evidence.levels import Level
 from torquary_ingest.evidence.screws import (
-    is_sentence,
     names_product_of_terminals,
     names_terminal,
     names_terminal_screw,
@@ -25,6 +23,7 @@ from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import spot
@@ -155,7 +154,7 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
 
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
     """Yield what the lines over a row name: of a sentence its names, else the line."""
-    over = (text for level in levels if level.kind == "line" for text in level.texts)
+    over = (text for level in levels if level.kind == "over" for text in level.texts)
     for line in (_without_torque(text) for text in over if not states_torque(text)):
         if is_sentence(line):
             if _names_terminals(line):

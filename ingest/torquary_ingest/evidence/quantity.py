@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.evidence.levels import Level
+from torquary_ingest.scope import Level
 from torquary_schema.torque_kinds import names_machine, names_other_torque, names_rated_torque, tightening_words
 
 

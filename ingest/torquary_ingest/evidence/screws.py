@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.evidence.levels import Level
+from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import Match, spot
@@ -14,9 +14,6 @@ TERMINAL = "electrical_terminal"
 
 PRODUCTS = frozenset({"tb", "tb_pe", "pcb_tb", "conn"})
 """Families whose members are terminals themselves: their type names the terminal."""
-
-_SHORT_WORDS = 4
-"""Words of a line at most that ends in a stop and is no sentence."""
 
 _ROLE_WORDS = 6
 """Words of a line at most that names terminals by a role alone ("Neutral conductor"): longer ones are sentences."""
@@ -50,7 +47,7 @@ def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
 def _screw_of(level: Level) -> Screw | None:
     """Return what one level says of the screw, None if it says nothing."""
     own = next((text for text in level.texts if names_terminal_screw(text)), "")
-    told = level.texts if level.kind != "line" else [text for text in level.texts if not is_sentence(text)]
+    told = level.texts if level.kind != "over" else [text for text in level.texts if not is_sentence(text)]
     others = [(match.concept, text) for text in told for match in other_screws(text)]
     if others and not own:
         return Screw(purpose=others[0][0], proof=others[0][1])
@@ -68,11 +65,6 @@ def _screw_of(level: Level) -> Screw | None:
 def _names_joint(text: str) -> bool:
     """Tell whether a text names what is screwed or joined there: "Bolted busbar joints"."""
     return any(match.concept == "terminal" for match in spot("heading", text))
-
-
-def is_sentence(line: str) -> bool:
-    """Tell whether a line is running text."""
-    return line.rstrip().endswith((".", "。", ";", ":")) and len(line.split()) > _SHORT_WORDS
 
 
 def _screw_of_sheet(level: Level) -> Screw | None:

@@ -16,6 +16,8 @@ from torquary_ingest.headings.sections import Section, band_cell, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
+from torquary_ingest.scope.over import speak_over, texts_of
+from torquary_schema.values import ScopeText
 from torquary_schema.words import fold, spot
 
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
@@ -46,7 +48,7 @@ class HeadedTables:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield the readings of all tables in page order."""
         carried: Carried | None = None
-        above: tuple[str, ...] = ()
+        above: tuple[ScopeText, ...] = ()
         page, lines = 0, frozenset[str]()
         stated = _find_statements(document, tables)
         for table in tables:
@@ -57,7 +59,7 @@ class HeadedTables:
                 printed = (line for one in document.pages if one.number == page for line in set_lines(one))
                 lines = frozenset(fold(line.text) for line in printed)
             carried = replace(carried, lines=lines) if carried is not None else None
-            above = table.caption or above
+            above = _over(table) or above
 
 
 def _find_statements(document: Document, tables: tuple[Table, ...]) -> dict[int, tuple[str, ...]]:
@@ -77,24 +79,32 @@ def _with_statements(table: Table, stated: tuple[str, ...]) -> Table:
 
 
 def read_table(
-    table: Table, carried: Carried | None = None, above: tuple[str, ...] = (), taught: tuple[TaughtHeading, ...] = ()
+    table: Table,
+    carried: Carried | None = None,
+    above: tuple[ScopeText, ...] = (),
+    taught: tuple[TaughtHeading, ...] = (),
 ) -> Generator[Reading, None, Carried | None]:
     """Yield a table's readings; return what the next table may go on from.
 
-    `above` are the lines over the tables before: they name the device of a table without lines of its
+    `above` are the texts over the tables before: they name the device of a table without lines of its
     own, and never its units.
     """
     grid = join_tolerances(without_blank_columns(lay_out(table, taught)))
-    context = table.caption
-    layouts = choose_layouts(grid, context)
+    over = _over(table)
+    layouts = choose_layouts(grid)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
         layouts = tuple(_continue(grid, carried, section) for section in cut_sections(grid))
     if not any(carries_torque(layout) for layout in layouts):
-        layouts = matrix_layouts(grid, context)
-    layouts = _with_units(layouts, context)
-    if not context:
-        layouts = tuple(replace(layout, context=(*above, *layout.context)) for layout in layouts)
+        layouts = matrix_layouts(grid, over)
+    layouts = _with_units(layouts, over)
+    if not over:
+        layouts = tuple(replace(layout, scope=(*layout.scope, *above)) for layout in layouts)
     return (yield from _read_layouts(layouts, carried, _bands_before(table, carried))) if layouts else None
+
+
+def _over(table: Table) -> tuple[ScopeText, ...]:
+    """Return what the lines over a table, or over a list set as lines, are to its figures."""
+    return speak_over(table.caption, "list_heading" if table.means == "list" else "caption", table.page)
 
 
 def _bands_before(table: Table, carried: Carried | None) -> BandState:
@@ -106,8 +116,8 @@ def _bands_before(table: Table, carried: Carried | None) -> BandState:
     before = carried.layout.grid.table if carried else None
     if carried is None or before is None or before is table or (table.caption and table.caption != before.caption):
         return BandState()
-    devices = [text for text in carried.bands.texts if spot("family", text)]
-    return BandState(texts=devices, inherited=bool(devices))
+    devices = [one for one in carried.bands.scope if spot("family", one.text)]
+    return BandState(scope=devices, inherited=bool(devices))
 
 
 def _read_layouts(
@@ -119,13 +129,13 @@ def _read_layouts(
             layout = _continue(layout.grid, carried, layout.section)
         if layout.section.headings:
             # Headings printed again end what a band says of units; the device it names stays the last one named.
-            devices = [text for text in bands.texts if spot("family", text)]
-            bands = BandState(texts=devices, inherited=bands.inherited and bool(devices))
+            devices = [one for one in bands.scope if spot("family", one.text)]
+            bands = BandState(scope=devices, inherited=bands.inherited and bool(devices))
         elif carried and layout.columns == carried.layout.columns:
             bands = carried.bands
         if not carries_torque(layout):
             for band in layout.section.bands:
-                bands.pass_by(band, layout.section)
+                bands.pass_by(band, layout.section, layout.grid.table.page)
             # What stands between is another list: what follows it cannot go on from before.
             carried = carried if not layout.section.body else None
             continue
@@ -137,13 +147,14 @@ def _read_layouts(
     return carried
 
 
-def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
     """Return the layouts of the orientation that explains more torque figures; upright when equal."""
-    upright = _layouts_of(grid, context)
+    over = _over(grid.table)
+    upright = _layouts_of(grid, over)
     turned = tuple(
         layout
         for part, lines in _parts_between_bands(grid)
-        for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*context, *lines))
+        for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*lines, *over))
     )
     if grid.table.means == "list":
         return turned
@@ -151,11 +162,11 @@ def choose_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     return turned if sum(layout.figures() for layout in turned) > best else upright
 
 
-def _layouts_of(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+def _layouts_of(grid: Grid, over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:
     sections = cut_sections(grid)
     above = _devices_above(grid, sections[0]) if len(sections) > 1 and not sections[0].headings else ()
-    layouts = (layout for section in sections for layout in make_layouts(grid, section, (*context, *above)))
-    doubts = tuple(_devices_doubts(above or context))
+    layouts = (layout for section in sections for layout in make_layouts(grid, section, (*above, *over)))
+    doubts = tuple(_devices_doubts(texts_of(above or over)[::-1]))
     # A band names the device of its rows, whatever stands above.
     return tuple(
         layout if layout.section.bands else replace(layout, doubts=(*layout.doubts, *doubts)) for layout in layouts
@@ -171,18 +182,19 @@ def _devices_doubts(lines: tuple[str, ...]) -> Iterator[Doubt]:
         yield Doubt(code="readings_differ", message=message)
 
 
-def _devices_above(grid: Grid, section: Section) -> tuple[str, ...]:
+def _devices_above(grid: Grid, section: Section) -> tuple[ScopeText, ...]:
     """Return the devices that rows above the first heading name: titles taken into the table."""
     cells = distinct(cell for row in section.body for cell in grid.rows[row])
-    return tuple(text for cell in cells if spot("family", text := text_of(cell)))
+    named = [text for cell in cells if spot("family", text := text_of(cell))]
+    return speak_over(named, "section_row", grid.table.page)
 
 
-def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:
+def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
     """Yield the rows between band rows, each part with its band's text: a turned table has sections too.
 
     Rows above the first band that name types and hold no figure head every part.
     """
-    lines: tuple[str, ...] = ()
+    lines: tuple[ScopeText, ...] = ()
     start = 0
     head = _types_above_bands(grid)
     for row in range(len(grid.rows) + 1):
@@ -193,7 +205,8 @@ def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[str, ...]]]:
                 yield replace(part, rows=(*(head if start else ()), *part.rows)), lines
                 lines = ()
             start = row + 1
-            lines += tuple(band.text.split("\n")) if band is not None else ()
+            said = band.text.split("\n") if band is not None else ()
+            lines = (*speak_over(said, "section_row", grid.table.page), *lines)
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
@@ -206,15 +219,15 @@ def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
     return (grid.rows[0],) if not any(grid.sense(c).figure or grid.sense(c).units for c in others) else ()
 
 
-def _with_units(layouts: tuple[Layout, ...], context: tuple[str, ...]) -> tuple[Layout, ...]:
+def _with_units(layouts: tuple[Layout, ...], over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:
     """Give each layout the units its lines state, for columns whose own heading is silent."""
     return tuple(
         replace(
             layout,
             torque_unit=layout.torque_unit
-            or nearest_unit(layout.context or context, "torque", "force")
+            or nearest_unit(texts_of(layout.scope or over), "torque", "force")
             or unit_beneath(layout.grid.table.below),
-            size_unit=layout.size_unit or nearest_unit(layout.context or context, "area", "gauge"),
+            size_unit=layout.size_unit or nearest_unit(texts_of(layout.scope or over), "area", "gauge"),
         )
         for layout in layouts
     )
@@ -259,12 +272,12 @@ def _continue(grid: Grid, carried: Carried, section: Section) -> Layout:
         message = f"the table under {table.caption[-1]!r} has no headings and was read with those of the page before"
         doubt = Doubt(code="table_shifted", message=f"{message}; look whether they hold for it")
         grid = replace(grid, table=replace(table, doubts=(*table.doubts, doubt)))
-    return replace(carried.layout, grid=grid, section=section, context=(*carried.layout.context, *grid.table.caption))
+    return replace(carried.layout, grid=grid, section=section, scope=(*_over(table), *carried.layout.scope))
 
 
 def _says_continued(lines: tuple[str, ...], carried: Carried) -> bool:
     """Tell whether a line over a table says that it goes on, or repeats a line or a name of the page before."""
-    types = {name for line in carried.layout.context for name in find_types(line)}
+    types = {name for one in carried.layout.scope for name in find_types(one.text)}
     return all(
         fold(line) in carried.lines
         or any(match.concept == "continued" for match in spot("document_word", line))

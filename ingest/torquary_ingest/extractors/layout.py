@@ -14,17 +14,19 @@ from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Band, Section
 from torquary_ingest.headings.sense import label_key, make_sense
 from torquary_ingest.headings.units_stated import stated_unit
+from torquary_ingest.scope.over import speak_over, texts_of
+from torquary_schema.values import ScopeText
 from torquary_schema.words import fold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """A section with its columns. `context` are the lines that speak for it, outermost first."""
+    """A section with its columns. `scope` are the texts over it that speak for it, nearest first."""
 
     grid: Grid
     section: Section
     columns: tuple[Column, ...]
-    context: tuple[str, ...] = ()
+    scope: tuple[ScopeText, ...] = ()
     torque_unit: str = ""
     size_unit: str = ""
     doubts: tuple[Doubt, ...] = ()
@@ -42,7 +44,7 @@ class Layout:
 
 @dataclass(slots=True)
 class BandState:
-    """What the band rows passed so far say: their texts, and the units they state.
+    """What the band rows passed so far say: their texts, nearest first, and the units they state.
 
     A band below the heading is nearer to the figures than the heading and overrides its unit; one above it
     (`leading_…`) only helps where the heading is silent. `unsure` from the first band that says nothing
@@ -50,7 +52,7 @@ class BandState:
     that of the table before.
     """
 
-    texts: list[str] = field(default_factory=list)
+    scope: list[ScopeText] = field(default_factory=list)
     torque_unit: str = ""
     size_unit: str = ""
     leading_torque_unit: str = ""
@@ -60,11 +62,12 @@ class BandState:
     inherited: bool = False
     used: bool = False
 
-    def pass_by(self, band: Band, section: Section) -> None:
+    def pass_by(self, band: Band, section: Section, page: int) -> None:
         """Take note of a band row; it replaces those before it, unless it stands directly under them."""
         text = text_of(band.cell)
         torque, size = stated_unit(text, "torque", "force"), stated_unit(text, "area", "gauge")
-        self.texts = [*([] if self.used else self.texts), *band.cell.text.split("\n")]
+        said = speak_over(band.cell.text.split("\n"), "section_row", page)
+        self.scope = [*said, *([] if self.used else self.scope)]
         if section.headings and band.row < section.headings[-1]:
             self.leading_torque_unit = torque or self.leading_torque_unit
             self.leading_size_unit = size or self.leading_size_unit
@@ -88,16 +91,18 @@ def is_torque(column: Column) -> bool:
     return column.field in ("torque", "torque_min", "torque_max")
 
 
-def make_layouts(grid: Grid, section: Section, context: Sequence[str]) -> tuple[Layout, ...]:
+def make_layouts(grid: Grid, section: Section, over: Sequence[ScopeText]) -> tuple[Layout, ...]:
     """Return the section's layouts: one, or several where its columns repeat side by side."""
     columns = name_columns(grid, section)
-    lines = (*context, *prose_of(grid, section))
+    page = grid.table.page
+    scope = (*speak_over(prose_of(grid, section), "caption", page), *over)
     blocks = repeated_blocks(columns)
     if len(blocks) == 1:
-        return (Layout(grid=grid, section=section, columns=columns, context=lines),)
+        return (Layout(grid=grid, section=section, columns=columns, scope=scope),)
+    parts = part_blocks(blocks, texts_of(scope)[::-1])
+    spoken = ((block, (*speak_over(title, "heading", page), *scope), doubts) for block, title, doubts in parts)
     return tuple(
-        Layout(grid=grid, section=section, columns=block, context=(*lines, *title), doubts=doubts)
-        for block, title, doubts in part_blocks(blocks, lines)
+        Layout(grid=grid, section=section, columns=block, scope=own, doubts=doubts) for block, own, doubts in spoken
     )
 
 

@@ -11,12 +11,14 @@ from torquary_ingest.headings.columns import is_size, side_of
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import Section, band_cell
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.scope.over import speak_over, texts_of
+from torquary_schema.values import ScopeText
 
 # Headings that name no quantity of their own: a size, a name, or nothing that is known.
 _HEADS_TORQUES = ("unknown", "blank", "name")
 
 
-def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
+def matrix_layouts(grid: Grid, over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:
     """Return the layout of a matrix of torques, or nothing when no line above names a torque.
 
     The first row names what stands across (terminals, sizes, blade or thread columns), the first column
@@ -24,8 +26,10 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     """
     bands = [text_of(cell) for row in range(len(grid.rows)) if (cell := band_cell(grid, row)) is not None]
     corner = [text_of(row[0]) for row in grid.rows[:1] if text_of(row[0])]
-    lines = (*context, *bands, *(text for text in corner if _names_torque(text)))
-    if not any(_names_torque(line) for line in lines) or grid.width < 2:
+    page = grid.table.page
+    named = speak_over([text for text in corner if _names_torque(text)], "heading", page)
+    scope = (*named, *speak_over(bands, "section_row", page), *over)
+    if not any(map(_names_torque, texts_of(scope))) or grid.width < 2:
         return ()
     rows = [row for row in range(len(grid.rows)) if band_cell(grid, row) is None]
     heading = _heading_rows(grid, rows)
@@ -33,7 +37,7 @@ def matrix_layouts(grid: Grid, context: tuple[str, ...]) -> tuple[Layout, ...]:
     if not heading or not body:
         return ()
     section = Section(headings=tuple(heading), body=body, bands=())
-    layouts = make_layouts(grid, section, lines)
+    layouts = make_layouts(grid, section, scope)
     if not all(_is_matrix(grid, body, column) for layout in layouts for column in layout.columns):
         return ()
     return tuple(

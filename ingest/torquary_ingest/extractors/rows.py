@@ -46,7 +46,7 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     seen: set[tuple[tuple[int, int], ...]] = set()  # rows parted only in columns that are not read
     for row in layout.section.body:
         while waiting and waiting[0].row < row:
-            bands.pass_by(waiting.pop(0), layout.section)
+            bands.pass_by(waiting.pop(0), layout.section, layout.grid.table.page)
             last.clear()  # "as above" does not reach over a row that may change the unit
         bands.used = True
         cells = _resolve(layout, row, last)
@@ -58,7 +58,7 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
                 doubts = (parted[row],) if row in parted else ()
                 yield replace(reading, doubts=(*reading.doubts, *doubts))
     for band in waiting:
-        bands.pass_by(band, layout.section)
+        bands.pass_by(band, layout.section, layout.grid.table.page)
 
 
 def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]:
@@ -111,7 +111,7 @@ def _read_group(
     return Reading(
         place=_place(layout, row, torques[0].cell),
         entries=tuple(entries),
-        context=(*layout.context, *bands.texts),
+        scope=(*bands.scope, *layout.scope),
         doubts=(*layout.grid.table.doubts, *layout.doubts, *_band_doubts(bands), *said),
     )
 
@@ -217,7 +217,7 @@ def _band_doubts(bands: BandState) -> Iterator[Doubt]:
     if bands.inherited:
         yield Doubt(
             code="readings_differ",
-            message=f"the list before was for {bands.texts[-1]!r} and this one names no device of its own; "
+            message=f"the list before was for {bands.scope[0].text!r} and this one names no device of its own; "
             "look which it is for",
         )
     if bands.unsure:

@@ -12,6 +12,7 @@ from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.name_runs import name_runs, name_spans
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.scope.over import speak_over
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Box, Place
@@ -143,7 +144,7 @@ def read_sentence(sentence: Sentence) -> Iterator[Reading]:
         yield Reading(
             place=Place(page=sentence.page, box=sentence.box, text=sentence.text),
             entries=tuple(entries),
-            context=(sentence.heading,) if sentence.heading else (),
+            scope=speak_over([sentence.heading], "list_heading", sentence.page),
         )
 
 

@@ -29,11 +29,11 @@ def stated_unit(text: str, *kinds: str) -> str:
 
 
 def nearest_unit(lines: Iterable[str], *kinds: str) -> str:
-    """Return the unit that the last line stating one gives; "" if none does.
+    """Return the unit that the first line stating one gives; "" if none does. Lines come nearest first.
 
     A long line has to speak of torques or conductors: one about something else may name a unit in passing.
     """
-    for line in reversed(list(lines)):
+    for line in lines:
         unit = stated_unit(line, *kinds)
         if unit and (len(line) <= _SHORT or make_sense(line).has("torque", "conductor")):
             return unit

@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Doubt, Reading
-from torquary_ingest.evidence.levels import SheetHead
 from torquary_ingest.evidence.names import is_no_name
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
@@ -26,6 +25,7 @@ from torquary_ingest.normalise.device_lines import (
     names_part,
     whole_title,
 )
+from torquary_ingest.scope import SheetHead, texts_of
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, spot
@@ -47,7 +47,7 @@ def name_device(reading: Reading, head: SheetHead) -> Device:
     if own and not names_family(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker
     families = texts_in(reading, "family", "device")
-    lines = [*reading.context, *head.lines]
+    lines = [*texts_of(reading.scope)[::-1], *head.lines]
     over = [text for text in lines if not names_part(text)] if line else lines
     labels = texts_in(reading, "terminal")
     bars = [text for text in labels if names_product_of_terminals(text)]  # "Earth bar EB9" names both
@@ -70,7 +70,7 @@ def is_a_name(text: str) -> bool:
 def device_line(reading: Reading, head: SheetHead) -> str:
     """Return the nearest line that names a device: over the row, in the sheet's head, or its title; "" for none."""
     over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
-    lines = [said for line in (*over, *reversed(reading.context), *head.lines) if (said := _said_of_device(line))]
+    lines = [said for line in (*over, *texts_of(reading.scope), *head.lines) if (said := _said_of_device(line))]
     named = [line for line in lines if names_family(line)]
     if find_types(head.title or next(iter(head.lines), "")):
         named = [line for line in named if not names_part(line)]
@@ -123,7 +123,7 @@ def _without_documents(title: str) -> str:
 
 def prints_no_product(reading: Reading, head: SheetHead) -> bool:
     """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
-    lines = [head.title, *head.lines, *reading.context]
+    lines = [head.title, *head.lines, *texts_of(reading.scope)]
     return not any(_may_be_product(line) for line in lines if line.strip())
 
 
@@ -145,7 +145,7 @@ def _may_be_product(line: str) -> bool:
 def device_doubts(reading: Reading) -> Iterator[Doubt]:
     """Yield a doubt where a heading over the column and a line over the row name two devices."""
     over = next((e.heading for e in reading.entries if e.field == "qualifier" and is_device(e.heading)), "")
-    line = reading.context[-1] if reading.context else ""
+    line = reading.scope[0].text if reading.scope else ""
     if not over or not names_family(line) or states_torque(line):
         return
     types = [find_types(text) for text in (over, line)]

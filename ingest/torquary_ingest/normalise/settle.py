@@ -12,8 +12,7 @@ from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
 from torquary_ingest.checks.printed_elsewhere import check_elsewhere
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
-from torquary_ingest.evidence import Claimed, Weighed, levels_of, weigh
-from torquary_ingest.evidence.levels import SheetHead
+from torquary_ingest.evidence import Claimed, Weighed, weigh
 from torquary_ingest.evidence.surroundings import Surroundings
 from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
@@ -22,11 +21,11 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
-from torquary_ingest.normalise.headlines import read_headlines, whole_line
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
+from torquary_ingest.scope import Level, SheetHead, chain_of, read_sheet_head, scope_of
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Device, Finding, Place, Setting, Terminal, Torque
 
@@ -59,6 +58,7 @@ class _Named:
     terminal: Terminal
     device: Device
     weighed: Weighed
+    chain: tuple[Level, ...]
 
 
 def settle(
@@ -66,10 +66,9 @@ def settle(
 ) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
     """Return the document's settings, each released or held, and the findings that no setting carries."""
     readings = tuple(readings)
-    lines = read_headlines(document, tables)
     sheet = _Sheet(
         digest=document.digest,
-        head=SheetHead(title=whole_line(document.title, lines), lines=lines),
+        head=read_sheet_head(document, tables),
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
         surroundings=Surroundings(document, tables),
@@ -149,9 +148,9 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
 
 
 def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: Sequence[Conductor]) -> _Named:
-    levels = levels_of(reading, sheet.head)
+    chain = chain_of(reading, sheet.head)
     device = name_device(reading, sheet.head)
-    terminal, proved = name_terminal(reading, levels, device)
+    terminal, proved = name_terminal(reading, chain, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
     units = [figure.torque.unit_printed for figure in torques.figures if figure.torque.unit_printed]
@@ -165,8 +164,8 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         device=device.printed,
         unnamed=prints_no_product(reading, sheet.head),
     )
-    weighed = weigh(claimed, levels, sheet.surroundings.of(reading))
-    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed)
+    weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
+    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain)
 
 
 def _missing_doubts(weighed: Weighed) -> Iterator[Doubt]:
@@ -256,4 +255,5 @@ def _make(
         findings=findings,
         evidence=named.weighed.evidence,
         missing=named.weighed.missing,
+        scope=scope_of(named.chain),
     )

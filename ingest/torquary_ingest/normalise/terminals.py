@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
-from torquary_ingest.evidence.levels import Level
 from torquary_ingest.evidence.names import (
     find_labels,
     heads_kits,
@@ -20,6 +19,7 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.device_lines import names_family
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
+from torquary_ingest.scope import Level
 from torquary_schema.roles import narrowest, role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
@@ -87,7 +87,7 @@ def _is_bare_name(text: str) -> bool:
 
 def _ends_device(text: str, reading: Reading) -> bool:
     """Tell whether a type is the end of the device's name in a line that the columns cut: it names no terminal."""
-    lines = [line.rstrip() for line in reading.context if names_family(line)]
+    lines = [line.rstrip() for one in reading.scope if names_family(line := one.text)]
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
@@ -108,7 +108,7 @@ def _beside_side(labels: Sequence[str]) -> str | None:
 
 def _only_role(levels: Sequence[Level]) -> str | None:
     """Return the one role that the nearest line above names, None for none or several."""
-    line = next((text for level in levels if level.kind == "line" for text in level.texts), "")
+    line = next((text for level in levels if level.kind == "over" for text in level.texts), "")
     found = narrowest(match.concept for match in spot_roles(line))
     return found[0] if len(found) == 1 else None
 

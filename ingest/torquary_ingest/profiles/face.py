@@ -10,7 +10,7 @@ from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.listed import split_name
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import heading_key, make_sense
-from torquary_ingest.normalise.headlines import read_headlines
+from torquary_ingest.scope import read_sheet_head
 
 MOST_TEXTS = 2000
 """Texts of a sheet that are kept; headings stand at the edges of tables, which come first."""
@@ -36,7 +36,7 @@ def look_at(document: Document, tables: Sequence[Table]) -> Face:
     """Return what the sheet shows."""
     lines = [line for page in document.pages for line in set_lines(page, tables)]
     named = [pair for line in lines if (pair := split_name(line)) is not None]
-    head = [document.title, *read_headlines(document, tables)]
+    head = [document.title, *read_sheet_head(document, tables).lines]
     if not any(page.words for page in document.pages) and tables:
         head += tables[0].caption
     makers = [value for name, value in named if make_sense(name).fields == ("maker",)]

@@ -80,7 +80,7 @@ def _in_tables(tables: Sequence[Table]) -> Iterator[FoundHeading]:
         grid = without_blank_columns(lay_out(table))
         if not any(grid.sense(cell).figure for cell in table.cells):
             continue
-        layouts = [layout for layout in choose_layouts(grid, table.caption) if layout.section.headings]
+        layouts = [layout for layout in choose_layouts(grid) if layout.section.headings]
         for layout in layouts:
             for column in layout.columns:
                 yield from _in_column(layout, column)

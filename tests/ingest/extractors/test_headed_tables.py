@@ -43,7 +43,7 @@ def test_a_band_row_changes_the_unit_for_what_follows() -> None:
         table("Terminal | Torque N·m", "1 | 2.5", "Bolts, torque in cN·m | <", "2 | 250", caption=("Breaker",))
     )
     assert [parts(r, "torque")[0][1] for r in readings] == ["N·m", "cN·m"]
-    assert readings[1].context[-1] == "Bolts, torque in cN·m"
+    assert readings[1].scope[0].text == "Bolts, torque in cN·m"
 
 
 def test_a_band_row_that_is_silent_after_a_change_of_unit_leaves_the_unit_in_doubt() -> None:

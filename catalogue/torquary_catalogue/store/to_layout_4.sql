@@ -1,0 +1,2 @@
+-- Layout 4: the texts that speak for a figure. What was read before has none until its sheet is read anew.
+ALTER TABLE setting ADD COLUMN IF NOT EXISTS scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[];
