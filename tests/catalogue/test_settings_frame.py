@@ -14,13 +14,15 @@ from sheets_by_hand import held, report, setting
 
 from torquary_catalogue import open_catalogue, settings_frame
 from torquary_catalogue.export import export
-from torquary_catalogue.export.frame import COUNTS, FIGURES, LISTS
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.settings import PUBLIC_COLUMNS, read_current
 from torquary_schema.values import Conductor, Torque
 
 D = Decimal
+FIGURES = ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm")
+COUNTS = ("conductor_count", "page", "table_number", "row_number")
+LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing", "scope")
 
 
 def frame_of(catalogue: Catalogue, *settings: object) -> pd.DataFrame:

@@ -9,38 +9,32 @@ import pandas as pd
 
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.settings import PUBLIC_COLUMNS, read_current
-
-FIGURES = ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm")
-"""Columns of exact `Decimal` values: areas in mm², torques in N·m."""
-
-COUNTS = ("conductor_count", "page", "table_number", "row_number")
-"""Columns of whole numbers (Int64)."""
-
-LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing", "scope")
-"""Columns whose cells are lists, of texts or of mappings with the fields that the catalogue gives."""
+from torquary_catalogue.store.settings import read_current, read_kinds
 
 _KINDS = {
-    **dict.fromkeys((*FIGURES, *LISTS), "object"),
-    **dict.fromkeys(COUNTS, "Int64"),
-    "ferrule": "boolean",
-    "decided_at": "datetime64[us]",
+    "VARCHAR": "str",
+    "INTEGER": "Int64",
+    "BOOLEAN": "boolean",
+    "TIMESTAMP": "datetime64[us]",
 }
+"""Kind of a column in the catalogue → in the frame; exact figures and lists stay objects of Python."""
 
 
 def settings_frame(catalogue: Catalogue) -> pd.DataFrame:
     """Return the settings in force, one a row, sheet by sheet, in the columns that exports have.
 
-    Figures (`FIGURES`) are `Decimal` in columns of objects: exact, to be compared with `Decimal` or whole
-    numbers; `astype(float)` makes floats of a column, to compute and draw with. Whole numbers (`COUNTS`) are
-    Int64, `ferrule` is boolean, `decided_at` a time, `LISTS` hold lists; all other columns are texts (str).
-    What is not stated is missing (`isna`). A setting that is not released shows no torque, as in the view
-    `current_setting`.
+    Areas (mm²) and torques (N·m) are `Decimal` in columns of objects: exact, to be compared with `Decimal` or
+    whole numbers; `astype(float)` makes floats of a column, to compute and draw with. Pages, rows and counts
+    are Int64, `ferrule` is boolean, `decided_at` a time; what may be several (`material`, `findings`,
+    `evidence`) is a list in its cell; all other columns are texts (str). What is not stated is missing
+    (`isna`). A setting that is not released shows no torque, as in the view `current_setting`.
     """
     rows = read_current(catalogue)
-    return pd.DataFrame(
-        {name: pd.Series([_cell(row[name]) for row in rows], dtype=_KINDS.get(name, "str")) for name in PUBLIC_COLUMNS}
-    )
+    columns = {
+        name: pd.Series([_cell(row[name]) for row in rows], dtype=_KINDS.get(kind, "object"))
+        for name, kind in read_kinds(catalogue).items()
+    }
+    return pd.DataFrame(columns)
 
 
 def _cell(value: Any) -> Any:

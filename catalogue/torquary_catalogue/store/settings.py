@@ -66,6 +66,13 @@ def read_current(catalogue: Catalogue) -> list[dict[str, Any]]:
     return catalogue.rows(f"SELECT {columns} FROM current_setting ORDER BY file, sheet, number")
 
 
+def read_kinds(catalogue: Catalogue) -> dict[str, str]:
+    """Return the type of each column of `read_current`, as DuckDB names it ("VARCHAR", "DECIMAL(38,24)")."""
+    columns = ", ".join(PUBLIC_COLUMNS)
+    found = catalogue.rows(f"DESCRIBE SELECT {columns} FROM current_setting")
+    return {row["column_name"]: row["column_type"] for row in found}
+
+
 def read_held(catalogue: Catalogue, sheets: tuple[str, ...] | None = None) -> list[dict[str, Any]]:
     """Return the rows of the view held_setting, of the sheets with these digests or of all."""
     query = "SELECT * FROM held_setting WHERE $sheets IS NULL OR list_contains($sheets::VARCHAR[], sheet)"
