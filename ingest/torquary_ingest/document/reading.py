@@ -17,7 +17,8 @@ class Entry:
     `field` is a heading concept of the words data ("torque", "torque_max", "conductor", "terminal", …).
     `heading` holds all heading words that speak for the cell, `unit_printed` the unit that its heading,
     band row or caption states ("" if none; a unit inside the cell itself always wins). `taught` is what a
-    layout profile says of the heading.
+    layout profile says of the heading. `may_count` tells that the cell is a whole number as all others of its
+    column: they may number what they stand under, or count it.
     """
 
     field: str
@@ -25,6 +26,7 @@ class Entry:
     heading: str = ""
     unit_printed: str = ""
     taught: TaughtHeading | None = None
+    may_count: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

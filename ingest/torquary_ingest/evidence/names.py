@@ -54,7 +54,7 @@ def find_labels(reading: Reading) -> list[str]:
 def narrowing_parts(reading: Reading) -> list[str]:
     """Return the texts of a row and its headings that may be parts of a name: "L1", "front", "S2".
 
-    One that names a terminal proves the others to narrow it. Beside a type a bare number counts things.
+    One that names a terminal proves the others to narrow it. Beside a type, numbers alone may count things.
     """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
     cells = [entry for entry in reading.entries if entry.field == "terminal"]
@@ -69,7 +69,7 @@ def _may_be_part(entry: Entry, *, typed: bool) -> bool:
     text = text_of(entry.cell).strip()
     if is_thread(text):
         return names_terminal(entry.heading)
-    return bool(text) and not is_no_name(text) and not (typed and text.isdecimal())
+    return bool(text) and not is_no_name(text) and not (typed and entry.may_count)
 
 
 def _is_headed(entry: Entry) -> bool:
@@ -210,7 +210,9 @@ def _named_in(heading: str) -> str:
     if rest and _names_itself(rest) and not is_no_name(rest):
         return rest
     words = [match for match in spot("tightened", heading) if match.concept == "terminal"]
-    return " ".join(match.printed for match in sorted((*words, *spot_roles(heading)), key=lambda match: match.start))
+    # A role is looked for in what is left: Korean "upper limit" begins with the sign for a phase.
+    roles = [role for role in spot_roles(heading) if role.printed in rest]
+    return " ".join(match.printed for match in sorted((*words, *roles), key=lambda match: match.start))
 
 
 def thread_of(reading: Reading) -> str | None:

@@ -86,7 +86,13 @@ def _read_group(
 ) -> Reading | None:
     torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
     others = [
-        Entry(field=column.field, cell=cells[column.index], heading=column.heading, taught=column.taught)
+        Entry(
+            field=column.field,
+            cell=cells[column.index],
+            heading=column.heading,
+            taught=column.taught,
+            may_count=_holds_numbers_alone(layout, column),
+        )
         for column in layout.columns
         if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
         if column.field not in _OF_SCREW or column in _of_part(layout, column.field, group[0].qualifier)
@@ -114,6 +120,12 @@ def _read_group(
         scope=(*bands.scope, *layout.scope),
         doubts=(*layout.grid.table.doubts, *layout.doubts, *_band_doubts(bands), *said),
     )
+
+
+def _holds_numbers_alone(layout: Layout, column: Column) -> bool:
+    """Tell whether all that a column prints are whole numbers."""
+    texts = [text for text in layout.grid.texts(layout.section.body, column.index) if text]
+    return all(map(str.isdecimal, texts))
 
 
 def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:

@@ -126,3 +126,26 @@ def test_a_spring_terminal_is_set_with_no_torque(tmp_path: Path) -> None:
     head = "Terminal;Connection type;Tightening torque N·m\n"
     settings = report(tmp_path, TITLE + head + "A1, A2;Screw terminal;0.5\n13, 14;Push-in;0.6\n").settings
     assert [(setting.state, missing(setting)) for setting in settings] == [("released", []), ("held", ["screw"])]
+
+
+def test_the_rows_own_screw_goes_before_the_terminals_in_the_torques_heading(tmp_path: Path) -> None:
+    head = "Screw;Conductor mm²;Torque of terminal screws N·m\n"
+    settings = report(tmp_path, TITLE + head + "Line;1.5-6;2.0\nMounting screw;–;4.0\n").settings
+    assert [setting.purpose for setting in settings] == ["electrical_terminal", "mounting"]
+
+
+def test_a_number_beside_a_type_names_a_terminal_where_its_column_names_others(tmp_path: Path) -> None:
+    head = "Type;Terminal;Conductor mm²;Tightening torque N·m\n"
+    numbered = report(tmp_path, TITLE + head + "QS 16;L2;1.5-6;2.0\nQS 25;13;1.5-10;2.5\n").settings
+    assert [setting.terminal.printed for setting in numbered] == ["L2", "13"]
+    counted = report(tmp_path, TITLE + head + "QS 16;7;1.5-6;2.0\nQS 25;12;1.5-10;2.5\n").settings
+    assert [(one.state, missing(one)) for one in counted] == [("held", ["terminal"])] * 2
+
+
+@pytest.mark.parametrize(
+    ("low", "high"), [("권장 토크 N·m 하한", "권장 토크 N·m 상한"), ("Coppia N·m", "di fissaggio kgf·cm")]
+)
+def test_the_end_of_a_heading_for_torques_names_no_terminal(tmp_path: Path, low: str, high: str) -> None:
+    figures = "2.0;2.5" if "kgf" not in high else "2.0;20.4"
+    text = f"Terminal;Conductor mm²;{low};{high}\nL1;1.5-6;{figures}\n2;1.5-6;{figures}\n"
+    assert [one.terminal.printed for one in report(tmp_path, TITLE + text).settings] == ["L1", "2"]
