@@ -11,7 +11,6 @@ from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.normalise import settle
-from torquary_ingest.normalise.edition import read_edition
 from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile
@@ -20,6 +19,7 @@ from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.proposals import describe_proposals, hold_scanned
 from torquary_ingest.refusal import refuse_sheet
 from torquary_ingest.registry import choose_extractors, describe_crash
+from torquary_ingest.skeleton import Skeleton, make_skeleton
 from torquary_ingest.testify import witness_settings
 from torquary_schema.report import setting_to_dict
 from torquary_schema.validation import check_record
@@ -46,18 +46,19 @@ def read_opened(
     path: Path, opened: Opened, wish: OpenWish, profiles: Sequence[Profile] = ()
 ) -> tuple[SheetReport, Face]:
     """Return what an opened sheet gives, and its face; `path` is where the witness looks at it."""
-    face = look_at(opened.document, opened.tables)
+    skeleton = make_skeleton(opened.document, opened.tables)
+    face = look_at(opened.document, opened.tables, skeleton)
     choice = choose_profiles(profiles, face)
     document, told = teach(opened.document, opened.tables, choice)
     opened = replace(opened, document=document, findings=(*opened.findings, *told))
-    report = _read_taught(path, wish, opened)
+    report = _read_taught(path, wish, opened, skeleton)
     return replace(report, profiles=tuple(profile.name for profile in choice.used)), face
 
 
-def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
+def _read_taught(path: Path, wish: OpenWish, opened: Opened, skeleton: Skeleton) -> SheetReport:
     readings, remarks = take_readings(opened)
     readings = describe_proposals(readings)
-    settings, findings = settle(opened.document, opened.tables, readings)
+    settings, findings = settle(opened.document, opened.tables, readings, skeleton)
     settings = hold_scanned(opened.document, opened.tables, settings)
     settings = hold_damaged(opened.document, settings)
     settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
@@ -70,9 +71,12 @@ def _read_taught(path: Path, wish: OpenWish, opened: Opened) -> SheetReport:
         file=opened.document.file,
         digest=opened.document.digest,
         state="read",
-        title=opened.document.title,
-        maker=makers.pop() if len(makers) == 1 else "",
-        edition=read_edition(opened.document, opened.tables),
+        title=skeleton.title,
+        product=skeleton.product,
+        maker=makers.pop() if len(makers) == 1 else skeleton.maker,
+        document_number=skeleton.paper.number,
+        edition=skeleton.paper.edition,
+        edition_date=skeleton.paper.date,
         pages=opened.document.page_count,
         settings=settings,
         findings=tuple(dict.fromkeys(findings)),

@@ -224,10 +224,12 @@ def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, 
     from torquary_ingest.opening import open_sheet
     from torquary_ingest.profiles import listing
     from torquary_ingest.profiles.face import look_at
+    from torquary_ingest.skeleton import make_skeleton
 
     opened = open_sheet(path, OpenWish(every_page=every_page, password=password))
     headings = listing.list_headings(opened.document, opened.tables)
-    return listing.draft_profile(look_at(opened.document, opened.tables), headings)
+    skeleton = make_skeleton(opened.document, opened.tables)
+    return listing.draft_profile(look_at(opened.document, opened.tables, skeleton), headings)
 
 
 def _find_all_tables(path: Path, *, wish: OpenWish) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:

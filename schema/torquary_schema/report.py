@@ -45,7 +45,9 @@ _EVIDENCE = ("field", "printed", "page")
 _MISSING = ("field", "looked")
 _SCOPE = ("kind", "text", "page")
 _PLACE = ("page", "table", "row", "column", "text")
-_SHEET = ("file", "digest", "state", "title", "maker", "edition", "pages")
+_SHEET = (
+    "file", "digest", "state", "title", "product", "maker", "document_number", "edition", "edition_date", "pages",
+)  # fmt: skip
 
 
 def setting_to_dict(setting: Setting) -> dict[str, Any]:

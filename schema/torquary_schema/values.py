@@ -230,6 +230,8 @@ class Setting:
 class SheetReport:
     """What one datasheet gave. `file` is its name, `digest` the SHA-256 of its bytes in hex.
 
+    `title`, `product`, `maker`, `document_number` and `edition` are as printed, "" where the sheet does not say or
+    that is not certain; `edition_date` is the edition's date as far as it is certain ("2024-05-17", "2024-05", "2024").
     `profiles` are the file names of the layout profiles that were used for it.
     """
 
@@ -237,8 +239,11 @@ class SheetReport:
     digest: str
     state: Literal["read", "refused"]
     title: str = ""
+    product: str = ""
     maker: str = ""
+    document_number: str = ""
     edition: str = ""
+    edition_date: str = ""
     pages: int = 0
     settings: tuple[Setting, ...] = ()
     findings: tuple[Finding, ...] = ()

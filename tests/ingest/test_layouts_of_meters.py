@@ -9,8 +9,8 @@ import pytest
 from reportlab.lib.styles import getSampleStyleSheet
 from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
 
-from torquary_ingest.normalise.device_lines import is_step
 from torquary_ingest.reader import read_sheet
+from torquary_ingest.skeleton.names import find_name
 
 sys.path.insert(0, str(Path(__file__).parent))
 from laid_out_sheets import draw, released
@@ -34,7 +34,7 @@ def test_no_row_of_a_table_without_rules_names_the_device(tmp_path: Path) -> Non
 
 @pytest.mark.parametrize(("line", "nothing"), [("mm² mm", True), ("Nm lb-ft", True), ("NM 8 A", False)])
 def test_units_without_a_figure_are_no_name(line: str, nothing: bool) -> None:
-    assert is_step(line) == nothing
+    assert (find_name(line) == "") == nothing
 
 
 @pytest.mark.parametrize(("first", "state"), [("BAT +", "released"), ("L1", "held")])

@@ -13,6 +13,7 @@ from torquary_ingest.document import Cell, Document, Doubt, Page, Seen, Table, W
 from torquary_ingest.extractors.headed import HeadedTables
 from torquary_ingest.normalise import settle
 from torquary_ingest.proposals import describe_proposals, hold_scanned
+from torquary_ingest.skeleton import make_skeleton
 from torquary_schema.values import Box, Setting
 
 DOUBT = Doubt(code="scanned_figure", message="read from a picture")
@@ -38,7 +39,7 @@ def read(rows: list[list[Word]], *, seen: Seen | None = None) -> tuple[Setting, 
     page = Page(number=1, tables=(made,), seen=seen)
     document = Document(file="a.png", kind="picture", pages=(page,), page_count=1)
     readings = describe_proposals(tuple(HeadedTables().readings(document, (made,))))
-    found, _ = settle(document, (made,), readings)
+    found, _ = settle(document, (made,), readings, make_skeleton(document, (made,)))
     return hold_scanned(document, (made,), found)
 
 

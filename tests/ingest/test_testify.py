@@ -16,6 +16,7 @@ from torquary_ingest.normalise import settle
 from torquary_ingest.one_sheet import open_sheet, take_readings
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import read_sheet
+from torquary_ingest.skeleton import make_skeleton
 from torquary_ingest.witness import Testimony as Answer
 from torquary_ingest.witness import faces
 from torquary_ingest.witness.recogniser import load_recogniser
@@ -111,7 +112,8 @@ def test_without_a_recogniser_only_what_ink_and_shapes_prove_is_released(monkeyp
 def test_an_agreeing_witness_releases_nothing_that_was_held(monkeypatch: pytest.MonkeyPatch) -> None:
     sheet = SAMPLES / "grobnickel_main_switch.pdf"
     opened = open_sheet(sheet, OpenWish())
-    before = settle(opened.document, opened.tables, take_readings(opened)[0])[0]
+    skeleton = make_skeleton(opened.document, opened.tables)
+    before = settle(opened.document, opened.tables, take_readings(opened)[0], skeleton)[0]
     assert "held" in states(before)
     swear(monkeypatch, SWORN)
     after = {setting.id: setting.state for setting in read_sheet(sheet).settings}
@@ -128,7 +130,7 @@ def test_an_honest_sheet_is_released_and_says_that_it_was_witnessed() -> None:
 def test_a_text_layer_that_says_another_digit_is_held() -> None:
     opened = open_sheet(SHEET, OpenWish())
     readings = [falsify(reading) for reading in take_readings(opened)[0]]
-    before = settle(opened.document, opened.tables, readings)[0]
+    before = settle(opened.document, opened.tables, readings, make_skeleton(opened.document, opened.tables))[0]
     assert "released" in states(before), "the lie must pass every other check, else it proves nothing"
     after = testify.witness_settings(SHEET, opened.document, opened.tables, readings, before, OpenWish())
     assert "released" not in states(after)

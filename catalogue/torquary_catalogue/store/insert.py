@@ -19,7 +19,9 @@ from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdr
 from torquary_catalogue.store.rows import SETTING_TYPES, finding_row, setting_row
 from torquary_schema.values import Finding, Setting, SheetReport
 
-_SHEET = ("digest", "file", "state", "title", "maker", "edition", "pages")
+_SHEET = (
+    "digest", "file", "state", "title", "product", "maker", "document_number", "edition", "edition_date", "pages",
+)  # fmt: skip
 _NAMES = "coalesce(r.maker, $maker), r.family, r.device_printed, r.series, r.model"
 
 _INSERT_SETTINGS = f"""
@@ -132,8 +134,8 @@ def _load(
     for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet", "digest")):
         run(f"DELETE FROM {table} WHERE {column} = ?", [report.digest])
     run(
-        "INSERT INTO sheet BY NAME SELECT ? AS digest, ? AS file, ? AS state, ? AS title, ? AS maker,"
-        " ? AS edition, ? AS pages, (now() AT TIME ZONE 'UTC') AS loaded_at, ? AS reader",
+        f"INSERT INTO sheet BY NAME SELECT {', '.join(f'? AS {name}' for name in _SHEET)},"
+        " (now() AT TIME ZONE 'UTC') AS loaded_at, ? AS reader",
         [*(getattr(report, name) for name in _SHEET), how.reader],
     )
     _insert_rows(catalogue, report)

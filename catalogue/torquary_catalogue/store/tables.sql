@@ -24,7 +24,10 @@ CREATE TABLE sheet (
     loaded_at TIMESTAMP NOT NULL,
     superseded_by VARCHAR,
     superseded_why VARCHAR,
-    reader INTEGER
+    reader INTEGER,
+    product VARCHAR,
+    document_number VARCHAR,
+    edition_date VARCHAR
 );
 COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
@@ -33,6 +36,9 @@ COMMENT ON COLUMN sheet.state IS 'read; refused (could not be read, see finding)
 COMMENT ON COLUMN sheet.title IS 'Title as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.maker IS 'Maker as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.edition IS 'Edition or date as printed; empty if none was found.';
+COMMENT ON COLUMN sheet.product IS 'Name of the product that the sheet is about, as printed; empty if none or several are named, NULL: read by an earlier version.';
+COMMENT ON COLUMN sheet.document_number IS 'Number of the document as printed; empty if none was found, NULL: read by an earlier version.';
+COMMENT ON COLUMN sheet.edition_date IS 'Date of the edition, year first, as far as it is certain (2024-05); empty if none was found, NULL: read by an earlier version.';
 COMMENT ON COLUMN sheet.pages IS 'Number of pages of the file.';
 COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
 COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';

@@ -1,6 +1,6 @@
 """An opened file as pages of words, rules and tables, whatever the file kind."""
 
-from torquary_ingest.document.page import Document, Page, Picture, Rule, Seen, Shade
+from torquary_ingest.document.page import Document, Noted, Page, Picture, Rule, Seen, Shade
 from torquary_ingest.document.reading import Entry, Reading
 from torquary_ingest.document.table import Cell, Table
 from torquary_ingest.document.taught import TaughtHeading
@@ -12,6 +12,7 @@ __all__ = [
     "Doubt",
     "Entry",
     "Mark",
+    "Noted",
     "Page",
     "Picture",
     "Reading",

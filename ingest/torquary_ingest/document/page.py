@@ -74,10 +74,20 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Noted:
+    """What a file notes of itself; it stands on no page, so it witnesses what is printed and proves nothing alone."""
+
+    title: str = ""
+    subject: str = ""
+    author: str = ""
+    company: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
     """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them.
 
-    `taught` are headings that a layout profile explains for this document.
+    `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
     file: str
@@ -85,6 +95,6 @@ class Document:
     pages: tuple[Page, ...]
     page_count: int
     digest: str = ""
-    title: str = ""
+    noted: Noted = Noted()
     findings: tuple[Finding, ...] = ()
     taught: tuple[TaughtHeading, ...] = ()

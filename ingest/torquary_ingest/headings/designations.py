@@ -8,7 +8,8 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
 
 _DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d\w*")
-_OTHERS = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
+NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
+"""Capitals before figures that are of standards and ratings."""
 
 _NAME_PART = 30
 """Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
@@ -18,7 +19,7 @@ _SIZE = re.compile(r"\d[.,]\d|\d\s*(?:[-–—…~÷]|\.{2,3})\s*\d")
 
 def find_types(text: str) -> frozenset[str]:
     """Return the designations in the text, folded; "3 pole", "24 V", "AC-22A" and "IEC 60947" are none."""
-    return frozenset(fold(found[0]) for found in _DESIGNATION.finditer(text) if found[1] not in _OTHERS)
+    return frozenset(fold(found[0]) for found in _DESIGNATION.finditer(text) if found[1] not in NO_TYPES)
 
 
 def is_name_part(text: str) -> bool:

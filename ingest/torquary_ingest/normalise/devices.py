@@ -1,6 +1,6 @@
-"""The device a setting belongs to: named by its row, by a line over its list, or by the head of the sheet.
+"""The device a setting belongs to: named by its row, by a line over its list, or as the product of the sheet.
 
-The maker, a kind of document, an edition, running text and another thing's name never name one.
+The maker, a running line, a kind of document, an edition, running text and another thing's name never name one.
 """
 
 from __future__ import annotations
@@ -15,46 +15,38 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.normalise.device_lines import (
-    BOARDS,
-    designates,
-    is_length,
-    is_prose,
-    is_step,
-    names_family,
-    names_part,
-    whole_title,
-)
-from torquary_ingest.scope import SheetHead, texts_of
+from torquary_ingest.scope import texts_of
+from torquary_ingest.skeleton import Skeleton
+from torquary_ingest.skeleton.names import BOARDS, Rank, find_name, is_prose, names_kind, names_part, rank_of
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, spot
 
 _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
-"""A figure or a word of capitals: what is left of a title without the words for documents is a type or series then."""
+"""A figure or a word of capitals: what is left of a line without words for torques is a type or series then."""
 
 _VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
+_LENGTH = re.compile(r"\d\s*[mc]m\b")
 _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
-_SEPARATOR = re.compile(r"\s[–—·|•-]\s|[,;|·]")
 
 
-def name_device(reading: Reading, head: SheetHead) -> Device:
-    """Return the device as its cells, the lines above or the head of the sheet name it; printed "" if none does."""
+def name_device(reading: Reading, sheet: Skeleton) -> Device:
+    """Return the device as its cells, the lines above or the sheet name it; printed "" if none does."""
     model, series = text_in(reading, "model"), text_in(reading, "series")
     said = " / ".join(dict.fromkeys(text for text in texts_in(reading, "device") if is_a_name(text)))
     own = " ".join(text for text in dict.fromkeys((said, model, series)) if text)
-    line = device_line(reading, head)
-    if own and not names_family(line) and not find_types(line):
+    line = device_line(reading, sheet)
+    if own and not names_kind(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker
     families = texts_in(reading, "family", "device")
-    lines = [*texts_of(reading.scope)[::-1], *head.lines]
+    lines = [find_name(text) for text in (*reversed(texts_of(reading.scope)), *sheet.head)]
     over = [text for text in lines if not names_part(text)] if line else lines
     labels = texts_in(reading, "terminal")
     bars = [text for text in labels if names_product_of_terminals(text)]  # "Earth bar EB9" names both
     return Device(
         printed=join_lines(part for part in dict.fromkeys((own, line)) if part),
-        maker=text_in(reading, "maker"),
-        family=first_concept("family", [*families, *bars, line, *over, own, head.title, *labels]),
+        maker=text_in(reading, "maker") or sheet.maker or None,
+        family=first_concept("family", [*families, *bars, line, *over, own, sheet.title, *labels]),
         series=series,
         model=model,
         rated_current=text_in(reading, "rated_current"),
@@ -64,66 +56,40 @@ def name_device(reading: Reading, head: SheetHead) -> Device:
 def is_a_name(text: str) -> bool:
     """Tell whether a text under "Device" may name one: no value, rating or sentence ("-10 to 55 °C", "Indoor only")."""
     sense = make_sense(text)
-    return not (is_length(text) or sense.figure or is_prose(text) or is_no_name(text) or _VALUE.search(text))
+    length = sense.figure and _LENGTH.search(text) is not None
+    return not (length or sense.figure or is_prose(text) or is_no_name(text) or _VALUE.search(text))
 
 
-def device_line(reading: Reading, head: SheetHead) -> str:
-    """Return the nearest line that names a device: over the row, in the sheet's head, or its title; "" for none."""
-    over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
-    lines = [said for line in (*over, *texts_of(reading.scope), *head.lines) if (said := _said_of_device(line))]
-    named = [line for line in lines if names_family(line)]
-    if find_types(head.title or next(iter(head.lines), "")):
-        named = [line for line in named if not names_part(line)]
-    if named:
-        return whole_title(named[0], head.title)
-    if names_product(head.title):
-        return head.title
-    typed = (line for line in lines if find_types(line) or designates(line))
-    series = (line for line in lines if _names_series(line))
-    marked = (line for line in lines if line != head.title and names_product(line))
-    return next(typed, next(series, next(marked, "")))
+def device_line(reading: Reading, sheet: Skeleton) -> str:
+    """Return the nearest line over the row that names a device, else the sheet's product; "" for none.
 
-
-def _said_of_device(line: str) -> str:
-    """Return what a line may say of a device, without documents and editions; "" for running text and torques."""
-    if is_step(line) or is_prose(line) or states_torque(line) or _is_of_maker(line):
-        return ""
-    return _without_documents(line).strip(" ,;:") if spot("document_word", line) else line.strip()
-
-
-def _is_of_maker(line: str) -> bool:
-    return any(match.concept == "company" for match in spot("document_word", line))
-
-
-def _names_series(line: str) -> bool:
-    """Tell whether a line names a series: "Series QS"."""
-    return any(match.concept == "series" for match in spot("heading", line)) and names_product(line)
-
-
-def names_product(title: str) -> bool:
-    """Tell whether a title names a product: by a kind of device, a type or a series.
-
-    A maker does not, nor does a kind of document with its number ("Data sheet 12").
+    A line at the head of the sheet yields to the product, which was found among them, unless it names kind and type.
     """
-    if not title or states_torque(title) or _is_of_maker(title):
-        return False
-    bare = _without_documents(title)
-    series = any(match.concept in ("series", "model") for match in spot("heading", bare))
-    return bool(spot("family", bare)) or bool(_TYPE_LIKE.search(bare)) or series
+    over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
+    names = [name for line in (*over, *texts_of(reading.scope)) if (name := _device_in(line, sheet))]
+    kinds = [name for name in names if names_kind(name)]
+    if find_types(sheet.product):
+        kinds = [name for name in kinds if not names_part(name)]
+    told = next(iter(kinds), "") or sheet.product
+    return told or next((name for name in names if find_types(name)), next(iter(names), ""))
 
 
-def _without_documents(title: str) -> str:
-    """Return a title without words for documents and what stands behind them, up to the next separator."""
-    parts = []
-    for part in _SEPARATOR.split(title):
-        words = [match.start for match in spot("document_word", part)]
-        parts.append(part[: min(words)] if words else part)
-    return " ".join(parts)
+def _device_in(line: str, sheet: Skeleton) -> str:
+    """Return what a line over a row names; the product for a part of its name, "" for what names no device."""
+    concepts = {match.concept for match in spot("document_word", line)}
+    if line in sheet.running or "company" in concepts:
+        return ""
+    name = find_name(line)
+    if name and f" {name} " in f" {sheet.product} ":
+        return sheet.product
+    if sheet.product and line in sheet.head and ("datasheet" in concepts or rank_of(name) < Rank.WHOLE):
+        return ""
+    return name if rank_of(name) >= Rank.FIGURE or _TYPE_LIKE.search(name) else ""
 
 
-def prints_no_product(reading: Reading, head: SheetHead) -> bool:
+def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:
     """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
-    lines = [head.title, *head.lines, *texts_of(reading.scope)]
+    lines = [sheet.title, *sheet.head, *texts_of(reading.scope)]
     return not any(_may_be_product(line) for line in lines if line.strip())
 
 
@@ -134,7 +100,8 @@ def _may_be_product(line: str) -> bool:
     """
     bare = line.strip()
     documents = spot("document_word", bare)
-    if is_prose(bare) or _NOTE.match(bare) or any(match.concept in ("edition", "page") for match in documents):
+    dated = any(match.concept in ("edition", "document_number", "page") for match in documents)
+    if is_prose(bare) or _NOTE.match(bare) or dated:
         return False
     sense = make_sense(bare)
     if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
@@ -146,7 +113,7 @@ def device_doubts(reading: Reading) -> Iterator[Doubt]:
     """Yield a doubt where a heading over the column and a line over the row name two devices."""
     over = next((e.heading for e in reading.entries if e.field == "qualifier" and is_device(e.heading)), "")
     line = reading.scope[0].text if reading.scope else ""
-    if not over or not names_family(line) or states_torque(line):
+    if not over or not names_kind(line) or states_torque(line):
         return
     types = [find_types(text) for text in (over, line)]
     if all(types) and not types[0] & types[1]:
@@ -156,7 +123,7 @@ def device_doubts(reading: Reading) -> Iterator[Doubt]:
 
 def is_device(text: str) -> bool:
     """Tell whether a heading over a column names a device and no terminal."""
-    return names_family(text) and not spot_roles(text) and not make_sense(text).has("terminal")
+    return names_kind(text) and not spot_roles(text) and not make_sense(text).has("terminal")
 
 
 def texts_in(reading: Reading, *fields: str) -> list[str]:

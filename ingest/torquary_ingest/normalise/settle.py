@@ -25,7 +25,8 @@ from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes,
 from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
-from torquary_ingest.scope import Level, SheetHead, chain_of, read_sheet_head, scope_of
+from torquary_ingest.scope import Level, chain_of, scope_of
+from torquary_ingest.skeleton import Skeleton
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Device, Finding, Place, Setting, Terminal, Torque
 
@@ -44,7 +45,7 @@ class _Sheet:
     """What a sheet as a whole gives each of its settings."""
 
     digest: str
-    head: SheetHead
+    skeleton: Skeleton
     mark: DecimalMark
     notes: Notes
     surroundings: Surroundings
@@ -62,13 +63,16 @@ class _Named:
 
 
 def settle(
-    document: Document, tables: Sequence[Table], readings: Iterable[Reading]
+    document: Document, tables: Sequence[Table], readings: Iterable[Reading], skeleton: Skeleton
 ) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
-    """Return the document's settings, each released or held, and the findings that no setting carries."""
+    """Return the document's settings, each released or held, and the findings that no setting carries.
+
+    `skeleton` is what the sheet as a whole says.
+    """
     readings = tuple(readings)
     sheet = _Sheet(
         digest=document.digest,
-        head=read_sheet_head(document, tables),
+        skeleton=skeleton,
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
         surroundings=Surroundings(document, tables),
@@ -148,8 +152,8 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
 
 
 def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: Sequence[Conductor]) -> _Named:
-    chain = chain_of(reading, sheet.head)
-    device = name_device(reading, sheet.head)
+    chain = chain_of(reading, sheet.skeleton)
+    device = name_device(reading, sheet.skeleton)
     terminal, proved = name_terminal(reading, chain, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
@@ -162,7 +166,7 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,
-        unnamed=prints_no_product(reading, sheet.head),
+        unnamed=prints_no_product(reading, sheet.skeleton),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
     return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain)

@@ -17,9 +17,9 @@ from torquary_ingest.evidence.names import (
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.headings.designations import find_types
-from torquary_ingest.normalise.device_lines import names_family
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
+from torquary_ingest.skeleton.names import names_kind
 from torquary_schema.roles import narrowest, role_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import role_of_marking
@@ -57,7 +57,7 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     """Return the parts of the name: the row's own, else a line's or heading's with the thread that tells rows apart."""
     own = [text for text in find_labels(reading) if not _ends_device(text, reading)]
     over = next(names_over(reading, levels), "")
-    if own and all(map(_is_bare_name, own)) and over and not (names_family(over) or is_general(over)):
+    if own and all(map(_is_bare_name, own)) and over and not (names_kind(over) or is_general(over)):
         return [over, *own]
     if own:
         return own
@@ -87,7 +87,7 @@ def _is_bare_name(text: str) -> bool:
 
 def _ends_device(text: str, reading: Reading) -> bool:
     """Tell whether a type is the end of the device's name in a line that the columns cut: it names no terminal."""
-    lines = [line.rstrip() for one in reading.scope if names_family(line := one.text)]
+    lines = [line.rstrip() for one in reading.scope if names_kind(line := one.text)]
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 

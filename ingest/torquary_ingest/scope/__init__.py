@@ -6,6 +6,5 @@ record's own cells and headings and the sheet's head into levels. Distance is co
 
 from torquary_ingest.scope.chain import Level, chain_of, scope_of
 from torquary_ingest.scope.over import is_sentence, speak_over, texts_of
-from torquary_ingest.scope.sheet_head import SheetHead, read_sheet_head
 
-__all__ = ["Level", "SheetHead", "chain_of", "is_sentence", "read_sheet_head", "scope_of", "speak_over", "texts_of"]
+__all__ = ["Level", "chain_of", "is_sentence", "scope_of", "speak_over", "texts_of"]

@@ -9,7 +9,7 @@ from typing import Literal
 from torquary_ingest.document import Reading
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.scope.over import texts_of
-from torquary_ingest.scope.sheet_head import SheetHead
+from torquary_ingest.skeleton import Skeleton
 from torquary_schema.values import ScopeKind, ScopeText
 from torquary_schema.words import Kind, spot
 
@@ -36,9 +36,9 @@ class Level:
         return texts_of(self.scope)
 
 
-def chain_of(reading: Reading, head: SheetHead) -> tuple[Level, ...]:
+def chain_of(reading: Reading, sheet: Skeleton) -> tuple[Level, ...]:
     """Return the levels of a reading, nearest first; blank texts are left out."""
-    return tuple(level for level in _levels(reading, head) if level.scope)
+    return tuple(level for level in _levels(reading, sheet) if level.scope)
 
 
 def scope_of(chain: Iterable[Level]) -> tuple[ScopeText, ...]:
@@ -46,7 +46,7 @@ def scope_of(chain: Iterable[Level]) -> tuple[ScopeText, ...]:
     return tuple({one.text: one for level in reversed(tuple(chain)) for one in reversed(level.scope)}.values())[::-1]
 
 
-def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
+def _levels(reading: Reading, sheet: Skeleton) -> Iterator[Level]:
     page = reading.place.page
     cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW]
     torques = [entry.heading for entry in reading.entries if entry.field.startswith("torque")]
@@ -58,21 +58,21 @@ def _levels(reading: Reading, head: SheetHead) -> Iterator[Level]:
     yield Level(kind="row", scope=heads)
     others = [entry.heading for entry in reading.entries if entry.field in _HEADED]
     yield Level(kind="heading", scope=_said("heading", others, page))
-    own = _own(reading, head)
+    own = _own(reading, sheet)
     yield from (Level(kind="over", scope=(one,)) for one in own)
     over = (one if one in own else replace(one, kind="sheet") for one in reading.scope)
-    yield Level(kind="sheet", scope=(*over, *_said("sheet", (head.title, *head.lines), head.page)))
+    yield Level(kind="sheet", scope=(*over, *_said("sheet", (sheet.title, *sheet.head), sheet.page)))
 
 
-def _own(reading: Reading, head: SheetHead) -> list[ScopeText]:
+def _own(reading: Reading, sheet: Skeleton) -> list[ScopeText]:
     """Return the texts over a reading that are its own, nearest first.
 
     The head's lines stand over every table and speak last, for the whole; the line right over the reading is its own.
     """
-    over = [one for one in reading.scope if one.text != head.title]
+    over = [one for one in reading.scope if one.text != sheet.title]
     names = [one.text for one in over if not one.text.endswith(".")]
     nearest = [line for line in names[:1] if _begins_with_a_known_word(line)]
-    return [one for one in over if one.text not in head.lines or one.text in nearest]
+    return [one for one in over if one.text not in sheet.head or one.text in nearest]
 
 
 def _begins_with_a_known_word(line: str) -> bool:

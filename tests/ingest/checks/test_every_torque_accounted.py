@@ -16,6 +16,7 @@ from torquary_ingest.extractors.sentences import Sentences
 from torquary_ingest.normalise import settle
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
+from torquary_ingest.skeleton import make_skeleton
 from torquary_schema.values import Box, Finding, Setting
 
 ASKED = ("figure_not_placed", "table_no_headings", "other_torque")
@@ -25,7 +26,7 @@ Told = tuple[tuple[Setting, ...], list[Finding]]
 
 def told(document: Document, tables: Sequence[Table] = (), readings: Sequence[Reading] = ()) -> Told:
     lines = [*KeyValueLists().readings(document, tuple(tables)), *Sentences().readings(document, tuple(tables))]
-    settings, findings = settle(document, tables, [*lines, *readings])
+    settings, findings = settle(document, tables, [*lines, *readings], make_skeleton(document, tables))
     return settings, [finding for finding in findings if finding.code in ASKED]
 
 
@@ -110,7 +111,7 @@ def test_a_line_that_states_a_torque_is_not_read_by_speaking_for_a_table() -> No
     """The line over a table is its caption; the torque in it is of the caption's own screws."""
     line = "Bars are held by two thread-forming screws, 3.4 N·m."
     sheet = table(*ROWS, caption=(line,))
-    settings, findings = settle(page(line), (sheet,), read(sheet))
+    settings, findings = settle(page(line), (sheet,), read(sheet), make_skeleton(page(line), (sheet,)))
     assert len(settings) == 2
     assert [finding.printed for finding in findings if finding.code in ASKED] == [line]
 

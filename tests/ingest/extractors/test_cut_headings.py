@@ -9,12 +9,14 @@ from set_sheets import table
 from torquary_ingest.document import Document, Page, Table
 from torquary_ingest.extractors.headed import HeadedTables
 from torquary_ingest.normalise import settle
+from torquary_ingest.skeleton import make_skeleton
 
 
 def told(sheet: Table) -> list[tuple[str, str, str, str]]:
     """State, device, terminal and printed torque of each setting."""
     document = Document(file="x", kind="test", pages=(Page(number=1),), page_count=1)
-    settings, _ = settle(document, (sheet,), list(HeadedTables().readings(document, (sheet,))))
+    readings = list(HeadedTables().readings(document, (sheet,)))
+    settings, _ = settle(document, (sheet,), readings, make_skeleton(document, (sheet,)))
     return [(s.state, s.device.printed, s.terminal.printed, s.torque.printed if s.torque else "") for s in settings]
 
 

@@ -13,12 +13,14 @@ from torquary_ingest.extractors.sentences import Sentences
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.notes import collect_notes
 from torquary_ingest.openers.pdf.look import count_figures
+from torquary_ingest.skeleton import make_skeleton
 from torquary_schema.values import Box, Finding, Setting
 
 
 def settled(*tables: Table) -> tuple[tuple[Setting, ...], tuple[Finding, ...]]:
     document = Document(file="x", kind="test", pages=(Page(number=1), Page(number=2)), page_count=2)
-    return settle(document, tables, list(HeadedTables().readings(document, tables)))
+    readings = list(HeadedTables().readings(document, tables))
+    return settle(document, tables, readings, make_skeleton(document, tables))
 
 
 def told(*tables: Table) -> list[tuple[str, str, str]]:
@@ -162,13 +164,14 @@ def test_a_table_overleaf_that_is_not_understood_is_named() -> None:
 
 def test_the_number_of_a_terminal_is_not_the_lower_end_of_a_range() -> None:
     document = page("Tighten terminal 13 to 22 lbf·in.")
-    [setting] = settle(document, (), list(Sentences().readings(document, ())))[0]
+    readings = list(Sentences().readings(document, ()))
+    [setting] = settle(document, (), readings, make_skeleton(document, ()))[0]
     assert (setting.state, [f.code for f in setting.findings]) == ("held", ["number_ambiguous"])
 
 
 def test_a_torque_in_lines_that_were_not_seen_as_a_table_is_named() -> None:
     document = page("Moment N·m", "1.2", "L1")
-    assert "figure_not_placed" in {finding.code for finding in settle(document, (), [])[1]}
+    assert "figure_not_placed" in {finding.code for finding in settle(document, (), [], make_skeleton(document, ()))[1]}
 
 
 def test_a_word_opens_no_note() -> None:

@@ -9,12 +9,13 @@ from torquary_ingest.extractors.sentences import Sentences
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.notes import changes_value
+from torquary_ingest.skeleton import make_skeleton
 from torquary_schema.values import Setting
 
 
 def settings(document: Document) -> list[Setting]:
     readings = [*KeyValueLists().readings(document, ()), *Sentences().readings(document, ())]
-    return list(settle(document, (), readings)[0])
+    return list(settle(document, (), readings, make_skeleton(document, ()))[0])
 
 
 @pytest.mark.parametrize(

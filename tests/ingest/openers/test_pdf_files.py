@@ -23,6 +23,7 @@ from torquary_ingest.openers.pdf import PdfOpener
 from torquary_ingest.openers.pdf.limits import LARGEST_CONTENT
 from torquary_ingest.openers.pdf.look import can_bear_figure, choose_pages
 from torquary_ingest.plugins import OpenWish
+from torquary_ingest.skeleton import make_skeleton
 
 Drawing = Callable[[Canvas], None]
 
@@ -241,7 +242,8 @@ def test_title_is_the_largest_print_on_the_first_page(tmp_path: Path) -> None:
         canvas.setFont("Helvetica-Bold", 16)
         canvas.drawString(60, 760, "Contactor AB-3")
 
-    assert open_bytes(tmp_path, draw(drawing)).title == "Contactor AB-3"
+    document = open_bytes(tmp_path, draw(drawing))
+    assert make_skeleton(document, ()).title == "Contactor AB-3"
 
 
 def test_rules_from_strokes_hairlines_and_dashes_are_merged_and_white_ones_dropped(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 
 from torquary_ingest.openers.delimited.records import Record
@@ -21,7 +22,9 @@ from torquary_ingest.openers.delimited.rows import (
     may_head,
     same_heading,
 )
-from torquary_ingest.openers.titles import heads_the_next
+from torquary_schema.words import spot
+
+_WITH_DIGITS = re.compile(r"\w*\d\w*")
 
 #: Heading rows looked for on top of each other, and lines passed on the way to the first figure.
 _HEADING_ROWS = 3
@@ -52,10 +55,26 @@ def find_blocks(records: list[Record], width: int) -> list[Block]:
         block.records = [r for r in records[start : last + 1] if not is_blank(r)]
         tail = records[last + 1 : end]
         block.below, carried = _share_tail(tail, last_table=number + 1 == len(starts))
-        if heads_the_next(block.caption, carried):
+        if _heads_the_next(block.caption, carried):
             carried = [block.caption[0], *carried]
         blocks.append(block)
     return blocks
+
+
+def _heads_the_next(caption: list[str], own: list[str]) -> bool:
+    """Tell whether the first line over a table is a title for the next one too, which has lines of its own.
+
+    A single line is the table's own name unless it names a kind of device; a line that differs from one of the
+    next table's only in words with digits ("QX 16 torques", "QX 63 torques") is never a title.
+    """
+    if not caption:
+        return False
+    if not own:
+        return True
+    form = _WITH_DIGITS.sub("#", caption[0])
+    if any(_WITH_DIGITS.sub("#", line) == form for line in own):
+        return False
+    return len(caption) > 1 or bool(spot("family", caption[0]))
 
 
 def _find_starts(records: list[Record], width: int) -> list[tuple[int, int]]:

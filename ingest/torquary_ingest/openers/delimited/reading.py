@@ -13,7 +13,6 @@ from torquary_ingest.openers.delimited.cut import mark_damage
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
-from torquary_ingest.openers.titles import find_title
 from torquary_schema.values import Finding, Place
 
 #: A text file beyond this is no datasheet; reading it whole would cost too much memory.
@@ -43,7 +42,6 @@ def read_delimited(path: Path) -> Document:
         pages=(Page(number=1, tables=tables, findings=findings),),
         page_count=1,
         digest=hashlib.sha256(raw).hexdigest(),
-        title=find_title(tables),
         findings=decoded.findings,
     )
 

@@ -20,6 +20,7 @@ from pdfminer.psexceptions import PSException
 from pdfminer.utils import decode_text
 from pdfplumber.utils.exceptions import PdfminerException
 
+from torquary_ingest.document import Noted
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.filters import find_page_faults
 from torquary_ingest.openers.pdf.fonts import FontShelf
@@ -113,13 +114,16 @@ class PdfFile:
                 check.close()
 
     @property
-    def noted_title(self) -> str:
-        """The title that the file notes about itself, "" if none."""
+    def noted(self) -> Noted:
+        """What the file notes about itself."""
+        return Noted(**{name.lower(): self._read_note(name) for name in ("Title", "Subject", "Author", "Company")})
+
+    def _read_note(self, name: str) -> str:
         with contextlib.suppress(*PARSER_FAULTS):
             for entries in self.document.info:
-                title = resolve1(entries.get("Title"))
-                if isinstance(title, bytes):
-                    return " ".join(decode_text(title).split())
+                note = resolve1(entries.get(name))
+                if isinstance(note, bytes):
+                    return " ".join(decode_text(note).split())
         return ""
 
 

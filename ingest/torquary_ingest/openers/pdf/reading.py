@@ -11,7 +11,6 @@ from torquary_ingest.openers.pdf.file import open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
 from torquary_ingest.openers.pdf.pictured import find_pictured
 from torquary_ingest.openers.pdf.sheet_page import read_page
-from torquary_ingest.openers.printed_title import find_printed_title
 from torquary_ingest.plugins import OpenWish
 
 
@@ -44,7 +43,7 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         pages=tuple(pages),
         page_count=len(found),
         digest=hashlib.sha256(content).hexdigest(),
-        title=find_printed_title(pages, file.noted_title),
+        noted=file.noted,
         findings=tuple(file.findings),
     )
 

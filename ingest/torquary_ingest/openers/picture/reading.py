@@ -10,7 +10,6 @@ from PIL import Image
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.picture.file import count_pictures, open_pictures, take_picture
-from torquary_ingest.openers.printed_title import find_printed_title
 from torquary_ingest.scans.budget import Budget
 from torquary_ingest.scans.page import page_finding, read_picture_page, say_why_left, write_pages
 from torquary_ingest.scans.scan import RECOGNISER_WANTED, is_ready
@@ -32,7 +31,6 @@ def read_picture_file(path: Path) -> Document:
         pages=tuple(pages),
         page_count=count,
         digest=hashlib.sha256(path.read_bytes()).hexdigest(),
-        title=find_printed_title(pages),
     )
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from lxml import etree
 
-from torquary_ingest.document import Document, Page, Table
+from torquary_ingest.document import Document, Noted, Page, Table
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.web_page.broken_tags import find_broken_tag, has_control_characters
 from torquary_ingest.openers.web_page.content import Grid, Left, Line, Reader, too_deep
@@ -66,7 +66,7 @@ def read_web_page(path: Path) -> Document:
         pages=(page,),
         page_count=1,
         digest=hashlib.sha256(raw).hexdigest(),
-        title=_find_title(root, lines),
+        noted=Noted(title=_read_noted_title(root)),
         findings=decoded.findings,
     )
 
@@ -140,11 +140,9 @@ def _read_tables(reader: Reader, grid: Grid, caption: Sequence[str], before: int
     return found
 
 
-def _find_title(root: etree._Element, lines: Sequence[Line]) -> str:
-    """Return the first heading of the first level, else the title in the head of the page."""
-    heading = next((line.spoken.text for line in lines if line.level == 1), "")
-    title = next((str(one.text) for one in root.iter("title") if one.text), "")
-    return " ".join((heading or title).split())
+def _read_noted_title(root: etree._Element) -> str:
+    """Return the title in the head of the page, which a browser shows over it."""
+    return " ".join(next((str(one.text) for one in root.iter("title") if one.text), "").split())
 
 
 def _describe_left_out(left: Left) -> Iterator[Finding]:

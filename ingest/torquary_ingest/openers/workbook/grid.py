@@ -10,7 +10,7 @@ from torquary_ingest.openers.delimited.blocks import Block, find_blocks, split_s
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure, is_line
 from torquary_ingest.openers.workbook.sheet import Sheet, Shown
-from torquary_schema.words import spot
+from torquary_ingest.skeleton.names import find_name
 
 _Places = dict[tuple[int, int], Shown]
 
@@ -91,16 +91,10 @@ def _make_table(block: Block, places: _Places, page: int, number: int, named: tu
         rows=max(cell.row + cell.row_span - 1 for cell in cells),
         columns=max(cell.column + cell.column_span - 1 for cell in cells),
         cells=tuple(cells),
-        caption=(*(() if any(map(_may_name, block.caption)) else named), *block.caption),
+        caption=(*(() if any(map(find_name, block.caption)) else named), *block.caption),
         below=tuple(block.below),
         means="given",
     )
-
-
-def _may_name(line: str) -> bool:
-    """Tell whether a line can be the name of a device: it says nothing of torques, terminals or conductors."""
-    said = {match.concept.split("_")[0] for match in spot("heading", line)}
-    return not said & {"torque", "terminal", "conductor"}
 
 
 def _columns_of(block: Block) -> range | None:

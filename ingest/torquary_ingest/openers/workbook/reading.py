@@ -8,7 +8,6 @@ from pathlib import Path
 
 from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.titles import find_title
 from torquary_ingest.openers.workbook.archive import Archive
 from torquary_ingest.openers.workbook.grid import find_tables_in
 from torquary_ingest.openers.workbook.ods import read_ods
@@ -30,8 +29,7 @@ def read_workbook(path: Path) -> Document:
         raise SheetRefused("sheet_no_pages", "no worksheet of the workbook shows: unhide the one that is meant")
     compare_values(archive.raw, workbook)
     pages = tuple(_make_page(sheet) for sheet in workbook.sheets)
-    tables = [table for page in pages for table in page.tables or ()]
-    if not tables:
+    if not any(page.tables for page in pages):
         raise SheetRefused(
             "sheet_not_a_table", "no visible cell of the workbook holds text: see whether it is the right file"
         )
@@ -41,7 +39,6 @@ def read_workbook(path: Path) -> Document:
         pages=pages,
         page_count=workbook.count,
         digest=hashlib.sha256(archive.raw).hexdigest(),
-        title=find_title(tables, {sheet.name.strip() for sheet in workbook.sheets}),
         findings=tuple(_describe_hidden(workbook)),
     )
 

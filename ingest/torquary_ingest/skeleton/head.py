@@ -1,10 +1,9 @@
-"""What the head of a sheet says of the whole: its title, and the lines above its first table."""
+"""The lines at the head of a sheet: those over its first table, which speak for all of it."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import takewhile
 
 from torquary_ingest.document import Document, Table
@@ -13,45 +12,28 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import spot
 
 _HEAD_LINES = 8
-_HEAD_LENGTH = 80
-"""Letters of a line that may be a title at most."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetHead:
-    """The title of a sheet, and the lines above its first table, top to bottom, with the page they stand on."""
-
-    title: str = ""
-    lines: tuple[str, ...] = ()
-    page: int | None = None
-
-
-def read_sheet_head(document: Document, tables: Sequence[Table]) -> SheetHead:
-    """Return the title, and the first lines of the first page that was read closely, down to its first table.
+def read_head(document: Document, tables: Sequence[Table]) -> tuple[str, ...]:
+    """Return the first lines of the first page that was read closely, top to bottom, down to its first table.
 
     A line of torques over one table ("Torques of contactors") speaks for that table alone where another table has
     a line of its own.
     """
     if not document.pages:
-        return SheetHead(title=document.title)
+        return ()
     page = document.pages[0]
     end = min((_first_row(table) for table in tables if table.page == page.number), default=math.inf)
     lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < end]
     kept = takewhile(lambda line: not _opens_table(line, lines), lines)
+    own = find_own_lines(tables)
+    return tuple(line.text for line in kept if line.text not in own)
+
+
+def find_own_lines(tables: Sequence[Table]) -> frozenset[str]:
+    """Return the lines of torques right over one table where another has a line of its own: they say nothing of it."""
     over = {table.caption[-1] for table in tables if table.caption}
-    own = {line for line in over - {document.title} if len(over) > 1 and make_sense(line).has("torque")}
-    texts = tuple(line.text for line in kept if line.text not in own)
-    return SheetHead(title=_whole_line(document.title, texts), lines=texts, page=page.number)
-
-
-def _whole_line(title: str, lines: Sequence[str]) -> str:
-    """Return the line of a sheet's head that holds its title ("Time relay TR 2" for "TR 2"), else the title.
-
-    The title that a file notes of itself is often a part of the printed one.
-    """
-    if not title:
-        return ""
-    return next((line for line in lines if f" {title} " in f" {line} " and len(line) <= _HEAD_LENGTH), title)
+    return frozenset(line for line in over if len(over) > 1 and make_sense(line).has("torque"))
 
 
 def _first_row(table: Table) -> float:

@@ -1,0 +1,185 @@
+"""What of a printed line names a product: the line without kinds of documents, editions, torques and terminals.
+
+A kind of device, a type designation or a word for a series shows a name to be a product's; any figure may be part of
+one; a name without all of these ("Lampiride") may as well be a brand.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from enum import IntEnum
+
+from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.designations import NO_TYPES, find_types
+from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_schema.units import find_units
+from torquary_schema.words import Match, fold, spot
+
+LONGEST_NAME = 120
+"""Letters of a product's name at most (own choice): longer lines are sentences."""
+
+_SENTENCE_WORDS = 4
+"""Words from which a line that ends in a stop is a sentence."""
+
+_NAME_LETTERS = 2
+_COLUMN_UNITS = ("torque", "area", "gauge")
+_SEPARATOR = re.compile(r"(?<!\d)\s[–—-]\s|\s[–—-]\s(?!\d)|\s[·•]\s|\s?[|;]\s?|,\s")
+_TIES = re.compile(
+    r"(?<!\w)(?:of|for|the|about|von|für|der|die|das|des|zu|zum|zur|de|du|pour|la|le|les|del|della|per|il|van|voor|het"
+    r"|para|do|da|til|för|till|dla|pro|для)(?!\w)",
+    re.IGNORECASE,
+)
+_OUTER = " \t.,:;–—|·•/®™©*"
+_CAPITALS = re.compile(r"(?<!\w)[A-Z]{2,6}(?!\w)")
+"""A few capitals in a line with small letters: a series ("VX drives")."""
+
+_STEP = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
+BOARDS = frozenset({"asm", "dbo"})
+"""Boards and assemblies: a device's sheet speaks of the board it goes into, and a maker is called "switchgear"."""
+
+_PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
+
+
+class Rank(IntEnum):
+    """How surely a name is a product's: by nothing in it, by a figure, by one sign, by a kind of device and a type."""
+
+    BARE = 0
+    FIGURE = 1
+    TOLD = 2
+    WHOLE = 3
+
+
+def find_name(line: str) -> str:
+    """Return what of a line may name a product, "" if nothing; the printed words, cut at the ends alone.
+
+    Beside a part that shows itself to be a product's name, a part that shows nothing is the maker's or a remark.
+    """
+    if is_prose(line) or states_torque(line):
+        return ""
+    label, colon, value = line.replace("：", ":").partition(":")
+    if colon:
+        return _strip(value) if _heads_names(label) else ""
+    kept = [part for part in map(_strip, _parts(line)) if _may_be_name(part)]
+    told = [part for part in kept if rank_of(part) >= Rank.FIGURE] or kept
+    if not told:
+        return ""
+    start = line.index(told[0])
+    return line[start : line.index(told[-1], start) + len(told[-1])]
+
+
+def _may_be_name(part: str) -> bool:
+    """Tell whether a part has letters of a name: no units of columns ("mm²"), no size ("1.5 mm²"); "NM 8" is a type."""
+    units = [unit for unit in find_units(part) if unit.kind in _COLUMN_UNITS]
+    figured = any(map(str.isdecimal, part))
+    sized = any(not figured or part[: unit.start].rstrip()[-1:].isdecimal() for unit in units)
+    if figured:
+        return any(map(str.isalpha, part)) and not sized
+    said = cut_out(part, [(unit.start, unit.end) for unit in find_units(part)])
+    return sum(map(str.isalpha, said)) >= _NAME_LETTERS and not sized
+
+
+def _heads_names(label: str) -> bool:
+    """Tell whether a label stands before a product's name: "Type", "Product", "Series"."""
+    fields = make_sense(label).fields
+    return bool(fields) and set(fields) <= {"model", "series", "device"}
+
+
+def rank_of(name: str) -> Rank:
+    """Return how surely a name is a product's."""
+    kind = any(match.concept != "asm" for match in spot("family", name))  # "Quarrow Switchgear" is a maker
+    words = [(match.start, match.end) for match in spot("heading", name) if match.concept == "series"]
+    series = bool(words) and any(map(str.isalnum, cut_out(name, words)))
+    capitals = [found for found in _CAPITALS.findall(name) if found not in NO_TYPES]
+    typed = bool(find_types(name)) or bool(capitals and not name.isupper())
+    if kind and (typed or series):
+        return Rank.WHOLE
+    if kind or typed or series:
+        return Rank.TOLD
+    return Rank.FIGURE if any(map(str.isdigit, name)) else Rank.BARE
+
+
+def names_kind(name: str) -> bool:
+    """Tell whether a name holds a word for a kind of device; boards, which any device goes into, are none."""
+    return any(match.concept not in BOARDS for match in spot("family", name))
+
+
+def names_part(name: str) -> bool:
+    """Tell whether a line names terminal blocks alone, without a type: of a device with a name they are a part."""
+    families = {match.concept for match in spot("family", name)}
+    return bool(families) and families <= _PARTS and not find_types(name)
+
+
+def is_prose(line: str) -> bool:
+    """Tell whether a line is running text or a numbered step ("1. Switch off."), and no name."""
+    ends = line.rstrip().endswith(".") and len(line.split()) > _SENTENCE_WORDS
+    return len(line) > LONGEST_NAME or ends or _STEP.match(line) is not None
+
+
+def says_same(name: str, text: str) -> bool:
+    """Tell whether a name stands in a text, blanks and signs aside: "MS 80" in "ms80_manual"."""
+    bare = fold(name).replace(" ", "")
+    return bool(bare) and bare in fold(text).replace(" ", "")
+
+
+def _parts(line: str) -> Iterator[str]:
+    start = 0
+    for gap in _SEPARATOR.finditer(line):
+        yield line[start : gap.start()]
+        start = gap.end()
+    yield line[start:]
+
+
+def _strip(part: str) -> str:
+    """Return a part of a line without words of no product at its ends; "" for an edition, or a document's number.
+
+    What stands right behind a kind of document is its number ("Data sheet HT-12"), unless it names a kind of device.
+    """
+    words = sorted(_words_of_no_product(part), key=lambda match: match.start)
+    start, end = 0, len(part)
+    for match in words:
+        if not _said(part[start : match.start]) and _opens(part, match):
+            start = max(start, match.end)
+    for match in reversed(words):
+        if match.start >= start and not _said(part[match.end : end]) and not _names_terminals(match):
+            end = match.start
+    dated = any(match.concept in _OF_PAPER and match.end <= start for match in words)
+    name = part[start:end].strip(_OUTER)
+    documents = any(match.concept == "datasheet" and match.end <= start for match in words)
+    numbered = documents and not spot("family", name) and not _TIES.match(name)
+    return "" if dated or numbered else _untie(name)
+
+
+_OF_PAPER = ("edition", "document_number", "page")
+_OF_DOCUMENTS = (*_OF_PAPER, "datasheet", "language", "contents", "numbering", "continued")
+
+
+def _names_terminals(match: Match) -> bool:
+    """Tell whether a word is for terminals or conductors: it stays at the end of a name ("WG 10 terminals")."""
+    return match.concept in ("terminal", "conductor", "conductor_min", "conductor_max")
+
+
+def _opens(part: str, match: Match) -> bool:
+    """Tell whether a word at the beginning is none of the name: a document, or tied to it ("Terminals of MS 80")."""
+    rest = part[match.end :].strip(_OUTER)
+    return match.concept in _OF_DOCUMENTS or not rest or _TIES.match(rest) is not None
+
+
+def _words_of_no_product(part: str) -> Iterator[Match]:
+    """Yield the words for documents, torques and terminals; not those inside the name of a kind of device."""
+    kinds = spot("family", part)
+    found = [match for match in spot("document_word", part) if match.concept != "company"]
+    found += [*spot("torque_kind", part), *spot("tightened", part)]
+    found += [m for m in spot("heading", part) if m.concept.split("_")[0] in ("torque", "terminal", "conductor")]
+    yield from (m for m in found if not any(k.start < m.end and m.start < k.end for k in kinds))
+
+
+def _said(text: str) -> bool:
+    """Tell whether a text says anything beyond words that only tie others together."""
+    return bool(_TIES.sub("", text).strip(_OUTER))
+
+
+def _untie(name: str) -> str:
+    """Return a name without a tie at its beginning: "for MS 80" is "MS 80"."""
+    first, _, rest = name.partition(" ")
+    return _untie(rest.strip(_OUTER)) if rest and _TIES.fullmatch(first) else name

@@ -1,0 +1,98 @@
+"""The skeleton of a sheet: made once from its pages and tables, handed down to all that name things."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import PurePath
+
+from torquary_ingest.document import Document, Noted, Table
+from torquary_ingest.document.lines import set_lines
+from torquary_ingest.skeleton.head import find_own_lines, read_head
+from torquary_ingest.skeleton.lines import set_blocks, usual_size
+from torquary_ingest.skeleton.maker import find_maker, find_makers_told
+from torquary_ingest.skeleton.paper import Paper, read_paper
+from torquary_ingest.skeleton.product import Witnesses, find_product
+from torquary_ingest.skeleton.running import find_running
+from torquary_ingest.skeleton.title import find_title
+
+_EDGE_LINES = 8
+"""Lines at the head and at the foot of the first and last page among which a maker is named (own choice)."""
+
+
+_SILENT = Paper()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skeleton:
+    """What a sheet as a whole says, each as printed and "" where it does not say or that is not certain.
+
+    `product` is the name of what the sheet is about, `title` the lines it stands in, or the sheet's largest first
+    line; `makers` is all that stands as a maker's name, `maker` the one that made the product; `head` are the lines
+    over the first table, on `page`; `running` those at the edges of several pages, which name no device and no terminal.
+    """
+
+    title: str = ""
+    product: str = ""
+    maker: str = ""
+    makers: tuple[str, ...] = ()
+    paper: Paper = _SILENT
+    head: tuple[str, ...] = ()
+    page: int | None = None
+    running: frozenset[str] = frozenset()
+
+
+def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
+    """Return the skeleton of an opened document with the tables on its pages."""
+    lines = tuple(_lines_of_text(document, tables))
+    running = find_running(document.pages, tables)
+    makers = find_makers_told(lines, tables)
+    noted = document.noted
+    edges = (*_edges(document, tables), *sorted(running))
+    maker = find_maker(makers, edges, (noted.company, noted.author))
+    own = find_own_lines(tables)
+    usual = usual_size([word for page in document.pages for word in page.words])
+    blocks = set_blocks(document.pages[0], tables, usual) if document.pages else ()
+    blocks = tuple(block for block in blocks if not own.intersection(block.lines))
+    head = read_head(document, tables) if blocks else _shared_captions(tables)
+    witnesses = Witnesses(texts=_witnesses(document.file, noted, running), maker=maker)
+    product = find_product(blocks, head, witnesses)
+    title = find_title(blocks, noted.title) if blocks else next(iter(head), "")
+    return Skeleton(
+        title=product.title if product is not None else title,
+        product=product.name if product is not None else "",
+        maker=maker,
+        makers=makers,
+        paper=read_paper(lines),
+        head=head,
+        page=document.pages[0].number if document.pages else None,
+        running=running,
+    )
+
+
+def _shared_captions(tables: Sequence[Table]) -> tuple[str, ...]:
+    """Return the lines that stand over every table that has lines: of a file without pages to set, its head."""
+    captions = [table.caption for table in tables if table.caption]
+    return tuple(line for line in captions[0] if all(line in other for other in captions)) if captions else ()
+
+
+def _witnesses(file: str, noted: Noted, running: frozenset[str]) -> tuple[str, ...]:
+    return tuple(text for text in (PurePath(file).stem, noted.title, noted.subject, *sorted(running)) if text)
+
+
+def _edges(document: Document, tables: Sequence[Table]) -> Iterator[str]:
+    """Yield the lines at the edges of the first and last page, or around the tables of a file without pages to set."""
+    for page in dict.fromkeys((*document.pages[:1], *document.pages[-1:])):
+        lines = [line.text for line in set_lines(page)]
+        yield from dict.fromkeys((*lines[:_EDGE_LINES], *lines[-_EDGE_LINES:]))
+    if not any(page.words for page in document.pages):
+        for table in tables:
+            yield from (*table.caption, *table.below)
+
+
+def _lines_of_text(document: Document, tables: Sequence[Table]) -> Iterator[str]:
+    """Yield the lines on pages, and those that stand over and under tables where there are no pages to set."""
+    for page in document.pages:
+        yield from (line.text for line in set_lines(page))
+    for table in tables:
+        yield from (*table.caption, *table.below)
