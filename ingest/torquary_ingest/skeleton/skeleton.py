@@ -28,8 +28,9 @@ class Skeleton:
     """What a sheet as a whole says, each as printed and "" where it does not say or that is not certain.
 
     `product` is the name of what the sheet is about, `title` the lines it stands in, or the sheet's largest first
-    line; `makers` is all that stands as a maker's name, `maker` the one that made the product; `head` are the lines
-    over the first table, on `page`; `running` those at the edges of several pages, which name no device and no terminal.
+    line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
+    maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
+    `running` those at the edges of several pages, which name no device and no terminal.
     """
 
     title: str = ""
@@ -57,9 +58,9 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
     head = read_head(document, tables) if blocks else _shared_captions(tables)
     witnesses = Witnesses(texts=_witnesses(document.file, noted, running), maker=maker)
     product = find_product(blocks, head, witnesses)
-    title = find_title(blocks, noted.title) if blocks else next(iter(head), "")
+    title = product.title if product is not None else find_title(blocks, noted.title)
     return Skeleton(
-        title=product.title if product is not None else title,
+        title=title if blocks else next(iter(head), ""),
         product=product.name if product is not None else "",
         maker=maker,
         makers=makers,
