@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Document, Doubt, Reading, Table, TaughtHeading
@@ -99,7 +99,7 @@ def read_table(
     layouts = _with_units(layouts, over)
     if not over:
         layouts = tuple(replace(layout, scope=(*layout.scope, *above)) for layout in layouts)
-    return (yield from _read_layouts(layouts, carried, _bands_before(table, carried))) if layouts else None
+    return (yield from _read_layouts(layouts, carried, _bands_before(layouts, carried))) if layouts else None
 
 
 def _over(table: Table) -> tuple[ScopeText, ...]:
@@ -107,17 +107,30 @@ def _over(table: Table) -> tuple[ScopeText, ...]:
     return speak_over(table.caption, "list_heading" if table.means == "list" else "caption", table.page)
 
 
-def _bands_before(table: Table, carried: Carried | None) -> BandState:
+def _bands_before(layouts: Sequence[Layout], carried: Carried | None) -> BandState:
     """Return the device that a band of the table before named, when nothing new stands over this one.
+
+    A list that goes on overleaf under the same headings goes on under the same band.
 
     It may be the same list under headings printed again, or another list of the sheet's device: doubted until a
     band of its own names one.
     """
+    table = layouts[0].grid.table
     before = carried.layout.grid.table if carried else None
     if carried is None or before is None or before is table or (table.caption and table.caption != before.caption):
         return BandState()
+    if _goes_on_overleaf(layouts[0], carried.layout):
+        return replace(carried.bands, goes_on=True)
     devices = [one for one in carried.bands.scope if spot("family", one.text)]
     return BandState(scope=devices, inherited=bool(devices))
+
+
+def _goes_on_overleaf(layout: Layout, before: Layout) -> bool:
+    """Tell whether a list stands on the next page, with no line over it, under the very headings of the one before."""
+    table = layout.grid.table
+    same = [column.heading for column in layout.columns] == [column.heading for column in before.columns]
+    overleaf = table.page == before.grid.table.page + 1 and not table.caption
+    return overleaf and same and any(column.heading for column in layout.columns)
 
 
 def _read_layouts(
@@ -127,7 +140,7 @@ def _read_layouts(
         headless = not layout.section.headings and layout.section.body
         if headless and not carries_torque(layout) and carried and _goes_on(layout.grid, carried):
             layout = _continue(layout.grid, carried, layout.section)
-        if layout.section.headings:
+        if layout.section.headings and not bands.goes_on:
             # Headings printed again end what a band says of units; the device it names stays the last one named.
             devices = [one for one in bands.scope if spot("family", one.text)]
             bands = BandState(scope=devices, inherited=bands.inherited and bool(devices))
@@ -143,6 +156,7 @@ def _read_layouts(
         for reading in read_rows(layout, bands):
             yield replace(reading, findings=unknown)
             unknown = ()
+        bands.goes_on = False
         carried = Carried(layout=layout, bands=bands)
     return carried
 
@@ -210,13 +224,17 @@ def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ..
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the only row above the first band when it heads columns with types: "Type | OT 9 | OT 18"."""
-    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None or band_cell(grid, 1) is None:
+    """Return the first row over bands when it heads columns with types or sizes: "Type | OT 9 | OT 18", "Frame | 1"."""
+    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None:
+        return ()
+    if not any(band_cell(grid, row) is not None for row in range(1, len(grid.rows))):
         return ()
     first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
     if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
         return ()
-    return (grid.rows[0],) if not any(grid.sense(c).figure or grid.sense(c).units for c in others) else ()
+    named = first.has("model", "series", "device", "rated_current")
+    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in others)
+    return (grid.rows[0],) if named or plain else ()
 
 
 def _with_units(layouts: tuple[Layout, ...], over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:

@@ -5,29 +5,50 @@ from __future__ import annotations
 from collections.abc import Sequence
 from statistics import median
 
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line
 
 CROSSED = 0.04
 """Share of the rich lines that may cross a gutter all the same (a long label)."""
 
+NARROWED = 0.3
+"""Font sizes: a strip that the body leaves white is no narrower between its headings."""
+
+LEAST_ROWS = 2
+"""Rows of figures that show a body's columns."""
+
 _LEAST_PLAIN = 2
 
 
 def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
-    """White strips (x0, x1) between columns, from left to right, judged by the lines with most chunks.
+    """White strips (x0, x1) between columns, from left to right, judged by the rows of figures with most chunks.
 
     The fewer the lines, the wider a strip must be: three lines share a word space by chance, ten do not.
     Lines with text over text say nothing of columns: a long label runs over the cells behind it there.
     """
-    rich = rich_lines(lines)
+    rich = body_lines(lines) or rich_lines(lines)
     plain = [line for line in rich if not _is_overprinted(line)]
     rich = plain if len(plain) >= _LEAST_PLAIN else rich
     if not rich:
         return []
     size = median(line.size for line in rich)
     least = _least_width(len(rich)) * size
-    strips = _white_strips(rich, int(CROSSED * len(rich)))
-    return [(a, b) for a, b in strips if b - a >= least]
+    shown = [*rich, *_names_between(lines, rich)]
+    strips = [(a, b) for a, b in _white_strips(shown, int(CROSSED * len(rich))) if b - a >= least]
+    narrow = [(a, b) for a, b in _white_strips(rich_lines(lines), 0) if b - a >= NARROWED * size]
+    return [_narrowed(strip, narrow) for strip in strips]
+
+
+def _names_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
+    """Return the names that stand left of all rows, half-way between those that they are for."""
+    left = min(line.box.x0 for line in rows)
+    return [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
+
+
+def _narrowed(strip: tuple[float, float], narrow: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Return the widest part of a strip that headings leave white too; the strip itself where they cross it."""
+    parts = [(max(strip[0], a), min(strip[1], b)) for a, b in narrow if a < strip[1] and strip[0] < b]
+    return max(parts, key=lambda part: part[1] - part[0], default=strip)
 
 
 def _is_overprinted(line: Line) -> bool:
@@ -41,6 +62,15 @@ def rich_lines(lines: Sequence[Line]) -> list[Line]:
         return []
     bar = max(2, round(0.7 * counts[int(0.35 * (len(counts) - 1))]))
     return [line for line in lines if len(line.chunks) >= bar]
+
+
+def body_lines(lines: Sequence[Line]) -> list[Line]:
+    """The rich lines that hold a figure beside another text: rows of the body; none where fewer than two do.
+
+    Headings say nothing of columns: they are centred over several, or longer than what stands under them.
+    """
+    rows = [line for line in rich_lines(lines) if any(is_figure(chunk.text) for chunk in line.chunks[1:])]
+    return rows if len(rows) >= LEAST_ROWS else []
 
 
 def _least_width(count: int) -> float:
