@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Document, Doubt, Reading, Table, TaughtHeading
+from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.extractors.turned_parts import parts_between_bands
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
-from torquary_ingest.headings.sections import Section, band_cell, cut_sections
+from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
@@ -22,8 +23,6 @@ from torquary_schema.words import fold, spot
 
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
 _SHARED_WIDTH = 0.5
-
-_QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +166,7 @@ def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
     upright = _layouts_of(grid, over)
     turned = tuple(
         layout
-        for part, lines in _parts_between_bands(grid)
+        for part, lines in parts_between_bands(grid)
         for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*lines, *over))
     )
     if grid.table.means == "list":
@@ -201,40 +200,6 @@ def _devices_above(grid: Grid, section: Section) -> tuple[ScopeText, ...]:
     cells = distinct(cell for row in section.body for cell in grid.rows[row])
     named = [text for cell in cells if spot("family", text := text_of(cell))]
     return speak_over(named, "section_row", grid.table.page)
-
-
-def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
-    """Yield the rows between band rows, each part with its band's text: a turned table has sections too.
-
-    Rows above the first band that name types and hold no figure head every part.
-    """
-    lines: tuple[ScopeText, ...] = ()
-    start = 0
-    head = _types_above_bands(grid)
-    for row in range(len(grid.rows) + 1):
-        band = band_cell(grid, row) if row < len(grid.rows) else None
-        if row == len(grid.rows) or band is not None:
-            if row > start:
-                part = grid.part(start, row)
-                yield replace(part, rows=(*(head if start else ()), *part.rows)), lines
-                lines = ()
-            start = row + 1
-            said = band.text.split("\n") if band is not None else ()
-            lines = (*speak_over(said, "section_row", grid.table.page), *lines)
-
-
-def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the first row over bands when it heads columns with types or sizes: "Type | OT 9 | OT 18", "Frame | 1"."""
-    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None:
-        return ()
-    if not any(band_cell(grid, row) is not None for row in range(1, len(grid.rows))):
-        return ()
-    first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
-    if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
-        return ()
-    named = first.has("model", "series", "device", "rated_current")
-    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in others)
-    return (grid.rows[0],) if named or plain else ()
 
 
 def _with_units(layouts: tuple[Layout, ...], over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:

@@ -58,8 +58,8 @@ def test_a_band_goes_on_overleaf_under_the_same_headings(caption: tuple[str, ...
     head = "Type | mm² | Torque N·m"
     first = table(head, "Neutral bars EB | < | <", "EB7 | 1-16 | 2.0", "EB12 | 1-16 | 2.0")
     second = table(head, "EB15 | 1-25 | 2.5", page=2, caption=caption)
-    over = [reading.context for reading in read(first, second)]
-    assert over == [("Neutral bars EB",)] * 2 + [caption or ("Neutral bars EB",)]
+    over = [[said.text for said in reading.scope] for reading in read(first, second)]
+    assert over == [["Neutral bars EB"]] * 2 + [[*(caption or ("Neutral bars EB",))]]
     assert not any(doubt.code == "readings_differ" for reading in read(first, second) for doubt in reading.doubts)
 
 
