@@ -42,10 +42,11 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns with the first one of names as that of terminals, if any may be.
 
-    Where each torque is headed by a terminal of its own, a column of unknown things names none.
+    Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none.
     """
     torques = [column for column in columns if column.field.startswith("torque")]
-    headed = bool(torques) and all(spot_roles(column.qualifier) for column in torques)
+    typed = any(column.field in ("model", "device", "series") for column in columns)
+    headed = typed and bool(torques) and all(spot_roles(column.qualifier) for column in torques)
     for fields in (("blank", "name"), () if headed else ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.tables.kinds import is_figure
@@ -13,6 +14,9 @@ CROSSED = 0.04
 
 NARROWED = 0.3
 """Font sizes: a strip that the body leaves white is no narrower between its headings."""
+
+HALFWAY = 0.3
+"""Share of the distance of two rows by which a text half-way between them may miss their middle."""
 
 LEAST_ROWS = 2
 """Rows of figures that show a body's columns."""
@@ -33,16 +37,23 @@ def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
         return []
     size = median(line.size for line in rich)
     least = _least_width(len(rich)) * size
-    shown = [*rich, *_names_between(lines, rich)]
+    shown = [*rich, *_halfway_between(lines, rich)]
     strips = [(a, b) for a, b in _white_strips(shown, int(CROSSED * len(rich))) if b - a >= least]
     narrow = [(a, b) for a, b in _white_strips(rich_lines(lines), 0) if b - a >= NARROWED * size]
     return [_narrowed(strip, narrow) for strip in strips]
 
 
-def _names_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
-    """Return the names that stand left of all rows, half-way between those that they are for."""
-    left = min(line.box.x0 for line in rows)
-    return [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
+def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
+    """Return the texts that stand beside all rows, half-way between two: a name or a figure for both of them."""
+    left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
+    middles = sorted(line.box.middle[1] for line in rows)
+    named = [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
+    beside = [*named, *(line for line in lines if line.box.x0 > right)]
+    return [line for line in beside if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
+
+
+def _is_halfway(line: Line, upper: float, lower: float) -> bool:
+    return abs(line.box.middle[1] - (upper + lower) / 2) <= HALFWAY * (lower - upper)
 
 
 def _narrowed(strip: tuple[float, float], narrow: Sequence[tuple[float, float]]) -> tuple[float, float]:
