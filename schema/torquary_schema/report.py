@@ -60,7 +60,7 @@ def setting_to_dict(setting: Setting) -> dict[str, Any]:
         "device": {name: getattr(setting.device, name) for name in _DEVICE},
         "terminal": {
             "printed": terminal.printed,
-            "role": terminal.role,
+            "roles": list(terminal.roles),
             "clamp": terminal.clamp,
             "thread": terminal.thread,
             "drive": [{"kind": drive.kind, "size": drive.size} for drive in terminal.drive],
@@ -86,7 +86,8 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
         purpose=record["purpose"],
         device=Device(**_picked(record["device"], _DEVICE)),
         terminal=Terminal(
-            **_picked(terminal, ("printed", "role", "clamp", "thread")),
+            **_picked(terminal, ("printed", "clamp", "thread")),
+            roles=tuple(terminal["roles"]),
             drive=tuple(Drive(kind=drive["kind"], size=drive["size"]) for drive in terminal["drive"]),
         ),
         conductor=Conductor(

@@ -1,12 +1,12 @@
-"""Words for the role of a terminal in a printed text."""
+"""The roles of a terminal in a printed text: each that its words and markings name."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Iterator
 
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.vocabulary import role_of_marking, vocabulary
+from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 from torquary_schema.words import Match, spot
 
 _CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
@@ -17,6 +17,19 @@ _SERIES = re.compile(
     rf"(?<![\w.,])(?:{_NUMBER}(?:(?:, ?|{_AND}){_NUMBER})+|{_CODE}(?:(?:, ?| ?/ ?|{_AND}| ){_CODE})+)$"
 )
 """Markings one after the other: letters joined by commas, strokes or blanks, numbers by commas alone."""
+
+_POLES_BEFORE_N = re.compile(rf"(?<![\w.,/-])(?:[1-8](?:, ?|{_AND}))+(?=N(?!\w))")
+"""Plain numbers in a row with N ("Outgoing 2, N", "1, 3, 5 and N") are the poles of line conductors."""
+
+_OTHER_CIRCUITS = frozenset(
+    {
+        "coil", "control", "aux", "aux_nc", "aux_no", "aux_nc_late", "aux_no_early", "aux_co", "trip_signal",
+        "shunt_release", "undervoltage_release", "measuring", "communication",
+    }
+)  # fmt: skip
+"""Roles of other circuits than the main one, whose sides the roles `SIDES` are: a control input is no supply side."""
+
+_OUTER = " ,;:()[]/"
 
 _POLES = ("+", "-", "−", "+/-", "+/−", "(+)", "(-)", "(−)")
 
@@ -33,7 +46,7 @@ def spot_roles(text: str) -> tuple[Match, ...]:
 
 def is_terminal(text: str) -> bool:
     """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
-    return role_of_marking(text) is not None or any(match.printed == text for match in spot("role", text))
+    return bool(roles_of_markings(text)) or any(match.printed == text for match in spot("role", text))
 
 
 def _ends_a_type(match: Match, text: str) -> bool:
@@ -47,26 +60,96 @@ def _is_part(match: Match, unit: UnitMatch) -> bool:
     return longer and unit.start <= match.start and match.end <= unit.end
 
 
-def role_of_label(label: str) -> str | None:
-    """Return the one role that a terminal's label names, by its words or as a marking; None for none or several."""
-    found = narrowest(match.concept for match in spot_roles(label))
-    if not found:
-        return role_of_marking(label)
-    return found[0] if len(found) == 1 else None
+def roles_of_label(label: str) -> tuple[str, ...]:
+    """Return the roles that a terminal's label names, by words and markings, in their order; () for none.
+
+    A side and a conductor are two: "Load side N" is load_out and neutral. Parts joined by " / " say more of one
+    terminal, and so do words that no "and" parts: of two that mean the same the narrower stays ("earth terminal PE").
+    """
+    text = _POLES_BEFORE_N.sub(lambda poles: re.sub(r"\d", "L", poles[0]), label)
+    parts = filter(None, map(_roles_of_part, text.split(" / ")))
+    return roles_of_markings(text) or join_roles(*parts)
 
 
-def narrowest(roles: Iterable[str]) -> tuple[str, ...]:
-    """Return the roles, without those that only say less than another: "phase, line side" is the supply side."""
-    found = tuple(dict.fromkeys(roles))
-    wider = {wide for role in found for wide in vocabulary("role")[role].wider}
-    return tuple(role for role in found if role not in wider)
+def join_roles(*named: Iterable[str]) -> tuple[str, ...]:
+    """Return the roles of one terminal of which several texts say these; those of one text stay as they are."""
+    if len(named) == 1:
+        return tuple(named[0])
+    found = tuple(dict.fromkeys(role for roles in named for role in roles))
+    wider = {wide for role in found for wide in _replaced_by(role)}
+    other = any(role in _OTHER_CIRCUITS for role in found)
+    return tuple(role for role in found if role not in wider and not (other and role in SIDES))
+
+
+def _replaced_by(role: str) -> tuple[str, ...]:
+    """Return the roles that only say less than this one; a line conductor says more than a side alone."""
+    wider = vocabulary("role")[role].wider
+    return tuple(wide for wide in wider if wide == "main") if role in SIDES else wider
+
+
+def _roles_of_part(text: str) -> tuple[str, ...]:
+    """Return the roles that a text names, those of the things that "and" joins one after the other.
+
+    "Line and neutral" are two: the side is said of its line conductors.
+    """
+    groups: list[list[tuple[str, ...]]] = [[]]
+    for found in _read_along(text):
+        if found is None:
+            groups.append([])
+        else:
+            groups[-1].append(found)
+    things = [join_roles(*filter(None, group)) for group in groups]
+    conductors = any(role not in SIDES for thing in things for role in thing)
+    things = [(*thing, "line") if conductors and thing and SIDES.issuperset(thing) else thing for thing in things]
+    return tuple(dict.fromkeys(role for thing in things for role in thing))
+
+
+def _read_along(text: str) -> Iterator[tuple[str, ...] | None]:
+    """Yield the roles of each word and of the markings between words, in order, and None for each "and"."""
+    words = spot_roles(text)
+    ands = [m for m in spot("connective", text) if m.concept == "and" and not _is_inside(m, words)]
+    start = 0
+    for match in sorted((*words, *ands), key=lambda match: match.start):
+        yield _roles_between(text[start : match.start])
+        yield (match.concept,) if match in words else None
+        start = match.end
+    yield _roles_between(text[start:])
+
+
+def _is_inside(one: Match, others: Iterable[Match]) -> bool:
+    return any(other.start < one.end and one.start < other.end for other in others)
+
+
+def _roles_between(text: str) -> tuple[str, ...]:
+    """Return the roles of the markings that a text is, words for terminals left out: "Terminals L1, L2"."""
+    for match in reversed(spot("heading", text)):
+        if match.concept == "terminal":
+            text = f"{text[: match.start]} {text[match.end :]}"
+    return roles_of_markings(text.strip(_OUTER))
+
+
+def may_share_terminal(one: Collection[str], other: Collection[str]) -> bool:
+    """Tell whether nothing in their roles tells two terminals apart; in doubt they may be the same.
+
+    Two sides are two terminals, and so are two conductors, unless one of them only says less. A side alone is of a
+    line conductor, but may be of any conductor that is printed for the same side.
+    """
+    sides = SIDES.intersection(one), SIDES.intersection(other)
+    conductors = set(one) - SIDES, set(other) - SIDES
+    if all(sides) and not sides[0] & sides[1]:
+        return False
+    if all(sides) and not all(conductors):
+        return True
+    wider = {role: vocabulary("role")[role].wider for role in {"line", *one, *other}}
+    pairs = ((a, b) for a in conductors[0] or {"line"} for b in conductors[1] or {"line"})
+    return any(a == b or a in wider[b] or b in wider[a] for a, b in pairs)
 
 
 def ends_in_markings(text: str) -> bool:
     """Tell whether a text ends in markings of several terminals: "Alarm contact 11, 12, 14", "Contact 13-14"."""
     words = text.split()
     last = words[-1] if len(words) > 1 else ""
-    return _find_series(text) is not None or last in _POLES or (bool(last) and role_of_marking(last) is not None)
+    return _find_series(text) is not None or last in _POLES or bool(roles_of_markings(last))
 
 
 def is_marking(text: str) -> bool:
@@ -75,7 +158,7 @@ def is_marking(text: str) -> bool:
     "M5" may as well be a thread, "16" a rated current, "S2" a type, "230/400" a voltage.
     """
     series = _find_series(text)
-    return role_of_marking(text) is not None or (series is not None and series.start() == 0)
+    return bool(roles_of_markings(text)) or (series is not None and series.start() == 0)
 
 
 def _find_series(text: str) -> re.Match[str] | None:

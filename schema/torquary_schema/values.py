@@ -157,10 +157,14 @@ class Drive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Terminal:
-    """The terminal: printed label, and what is known of its role, clamp, thread and drive."""
+    """The terminal: printed label, and what is known of its roles, clamp, thread and drive.
+
+    `roles` are vocabulary keys in the order in which they are named: a side and a conductor ("Load side N"), or
+    several conductors of one figure ("L1, L2, L3 and N").
+    """
 
     printed: str = ""
-    role: str | None = None
+    roles: tuple[str, ...] = ()
     clamp: str | None = None
     thread: str | None = None
     drive: tuple[Drive, ...] = ()

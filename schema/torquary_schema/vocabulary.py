@@ -13,10 +13,13 @@ from functools import cache
 from importlib.resources import files
 from typing import Literal, get_args
 
-__all__ = ["VOCABULARIES", "Entry", "VocabularyName", "define", "keys", "role_of_marking", "vocabulary"]
+__all__ = ["SIDES", "VOCABULARIES", "Entry", "VocabularyName", "define", "keys", "roles_of_markings", "vocabulary"]
 
 VocabularyName = Literal["family", "role", "clamp", "drive", "stranding", "material", "purpose", "condition", "state"]
 VOCABULARIES: tuple[VocabularyName, ...] = get_args(VocabularyName)
+
+SIDES = frozenset({"line_in", "load_out"})
+"""Roles that tell the side of a device; the others tell the conductor or the circuit."""
 
 _MINUS = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-"})
 # EN 50005: the second digit of an auxiliary terminal tells its function.
@@ -28,7 +31,9 @@ _FUNCTIONS = {
 }
 _CHANGE_OVERS = {("1", "2", "4"): "aux_co", ("1", "4"): "aux_co", ("5", "6", "8"): "aux"}
 _TRIP_SEQUENCE = "9"
-_JOINTS = re.compile(r"\s*[,;&…、，]\s*|\s+(?:TO|AND|UND|BIS|À|ET|Y|E)\s+|\.{2,3}|\s+-\s+|\s+/\s+|\s+")
+_JOINTS = re.compile(r"\s*[,;&…、，]\s*|\s+(?:TO|AND|UND|BIS|À|ET|Y|E)\s+|\.{2,3}|\s+/\s+|\s+")
+_SPACED_HYPHEN = re.compile(r"\s+-\s+")
+_NUMBER = re.compile(r"\d{2,3}")
 # Letters that also number the points of a block (A, B, C …): a role only where several stand together.
 _LONE_LETTERS = frozenset("RSTUVW")
 
@@ -90,46 +95,50 @@ def _markings() -> dict[str, str]:
     }
 
 
-def role_of_marking(printed_label: str) -> str | None:
-    """Return the role that the printed markings stand for, or None when they say nothing or disagree.
+def roles_of_markings(printed_label: str) -> tuple[str, ...]:
+    """Return the roles that the printed markings stand for, in their order; () when any of them says nothing.
 
-    "L1, L2, L3" → line, "1/L1" → line_in, "A1-A2" → coil, "13-14" → aux_no (EN 50005), "95/96" →
-    trip_signal. Plain one-digit markings such as "1" or "2" tell no role: every block counts its points.
+    "L1, L2, L3" → line, "L1, N" → line and neutral, "1/L1" → line_in, "A1-A2" → coil, "13-14" → aux_no
+    (EN 50005), "95/96" → trip_signal. Plain one-digit markings such as "1" or "2" tell no role: every block counts
+    its points. A hyphen joins markings of one role: "L-N" is a voltage between two.
     """
     label = unicodedata.normalize("NFKC", printed_label).translate(_MINUS).strip().upper()
     known = _markings()
-    parts = [label] if label in known else _split(label, known)
+    parts = [label] if label in known else _split(_SPACED_HYPHEN.sub("-", label), known)
     if len(parts) == 1 and parts[0] in _LONE_LETTERS:
-        return None
-    if len(parts) > 1 and all(re.fullmatch(r"\d{2,3}", part) for part in parts):
-        return _auxiliary(parts)
-    roles = {known.get(part) for part in parts}
-    return roles.pop() if len(roles) == 1 else None
+        return ()
+    numbers = [part for part in parts if _NUMBER.fullmatch(part)]
+    functions = _auxiliary(numbers) if numbers else ()
+    named = [known.get(part, "") for part in parts if part not in numbers]
+    if "" in named or bool(numbers) > bool(functions):
+        return ()
+    return tuple(dict.fromkeys((*named, *functions)))
 
 
 def _split(label: str, known: dict[str, str]) -> list[str]:
-    """Part a label into markings: "L1-L3", "1/L1 - 5/L3", "L1/L2/L3", "13-14"; "L+" stays whole."""
+    """Part a label into markings: "L1-L3", "1/L1 - 5/L3", "L1/L2/L3", "13-14"; "L+" stays whole, and so does "L-N"."""
     found: list[str] = []
     for piece in _JOINTS.split(label):
-        if piece in known:
-            found.append(piece)
-            continue
-        for part in piece.split("-"):
-            found += [part] if part in known else part.split("/")
+        whole = piece in known
+        parts = [piece] if whole else [one for part in piece.split("-") for one in _part_strokes(part, known)]
+        one_role = "-" not in piece or len({known.get(part) for part in parts}) == 1
+        found += parts if whole or one_role else [piece]
     return [part for part in found if part]
 
 
-def _auxiliary(parts: list[str]) -> str | None:
-    """Tell the kind of auxiliary contact from markings of two or three digits, by EN 50005."""
+def _part_strokes(piece: str, known: dict[str, str]) -> list[str]:
+    return [piece] if piece in known else piece.split("/")
+
+
+def _auxiliary(parts: list[str]) -> tuple[str, ...]:
+    """Tell the kinds of auxiliary contacts from markings of two or three digits, by EN 50005."""
     sequences, functions = {part[:-1] for part in parts}, tuple(part[-1] for part in parts)
     if sequences == {_TRIP_SEQUENCE}:
-        return "trip_signal"
+        return ("trip_signal",)
     if len(sequences) == 1 and functions in _CHANGE_OVERS:
-        return _CHANGE_OVERS[functions]
+        return (_CHANGE_OVERS[functions],)
     pairs = list(zip(parts[::2], parts[1::2], strict=False))
     if len(parts) % 2 or any(first[:-1] != second[:-1] for first, second in pairs):
-        return None
-    kinds = {_FUNCTIONS.get((first[-1], second[-1])) for first, second in pairs}
-    if None in kinds:
-        return None
-    return kinds.pop() if len(kinds) == 1 else "aux"
+        return ()
+    kinds = [_FUNCTIONS.get((first[-1], second[-1]), "") for first, second in pairs]
+    return () if "" in kinds else tuple(dict.fromkeys(kinds))

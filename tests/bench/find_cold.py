@@ -31,7 +31,7 @@ def make_catalogue(path: Path, sheets: int = 30, rows: int = 100) -> None:
         state="released",
         purpose="electrical_terminal",
         device=Device(printed="Breaker BK", family="mcb", series="BK"),
-        terminal=Terminal(printed="Outgoing", role="load_out"),
+        terminal=Terminal(printed="Outgoing", roles=("load_out",)),
         conductor=Conductor(printed="1.5–16 mm²", system="mm2", min_mm2=Decimal("1.5"), max_mm2=Decimal(16)),
         torque=Torque(printed="2.5", unit_printed="N·m", min_nm=Decimal("2.5"), nominal_nm=None, max_nm=Decimal("2.5")),
         place=Place(page=1, table=1, row=1),

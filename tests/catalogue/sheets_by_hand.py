@@ -45,7 +45,7 @@ def setting(name: str, **parts: Any) -> Setting:
         "purpose": "electrical_terminal",
         "device": Device(printed="Breaker BK-16", family="mcb", series="BK", model="BK-16"),
         "terminal": Terminal(
-            printed="Outgoing", role="load_out", thread="M5", drive=(Drive(kind="cross_z", size="2"),)
+            printed="Outgoing", roles=("load_out",), thread="M5", drive=(Drive(kind="cross_z", size="2"),)
         ),
         "conductor": mm2("1.5", "16"),
         "torque": torque("2.5", "2.5", "2.5"),
@@ -75,3 +75,11 @@ def held(name: str, **parts: Any) -> Setting:
     return setting(
         name, state="held", torque=torque("8.8", "8.8", "8.8", unit=""), findings=(doubt,), **parts
     )
+
+
+AS_LAYOUT_1 = """
+CREATE TABLE earlier AS SELECT * EXCLUDE (roles), roles[1] AS role FROM setting;
+DROP TABLE setting;
+ALTER TABLE earlier RENAME TO setting;
+UPDATE catalogue_format SET version = 1"""
+"""Gives a catalogue of today the settings and the number of the first layout."""

@@ -165,7 +165,7 @@ def test_every_answer_bears_the_cautions(catalogue: Catalogue) -> None:
 )
 def test_the_macro_gives_the_rows_of_find(catalogue: Catalogue, words: str) -> None:
     """The SQL that an answer quotes gives any client the same rows, with the same figures."""
-    earth = Terminal(printed="Earth", role="protective_earth")
+    earth = Terminal(printed="Earth", roles=("protective_earth",))
     load_report(
         catalogue,
         report(

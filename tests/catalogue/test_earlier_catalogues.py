@@ -8,7 +8,10 @@ given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 
 loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
 
 `earlier/layout_2.duckdb.xz` was written by the last version with layout 2. Loaded was limits.csv of SHEETS; decided:
-L2 corrected to "max. 2 Nm", N accepted. `earlier/layout_3.duckdb.xz` was made alike by the last version with layout 3.
+L2 corrected to "max. 2 Nm", N accepted.
+
+`earlier/layout_3.duckdb.xz` was written by the last version with layout 3. Loaded was roles.csv of SHEETS; decided:
+Load given the terminal "Load L and N", N rejected, the earth terminal given "PE" and 1.5 N·m.
 """
 
 from __future__ import annotations
@@ -35,6 +38,8 @@ SHEETS = {
     "taught.csv": "Quillhaven Switchgear\nReihe QT\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;22\nN;1,5-6;20\n",
     "limits.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nL1;4;max. 0.8\nL2;4;2.5\n"
     "N;4;max. 1.2\n",
+    "roles.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L, N;4;2.5\nN;6;1.8\n"
+    "Load;4;2.0\nEarth terminal PE;4;1.6\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 QUAY = {
@@ -216,7 +221,7 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(earlier: Path, monkeypatch:
     def stop(catalogue: Catalogue) -> None:
         raise RuntimeError("stopped")
 
-    monkeypatch.setattr(layout, "_say_anew", stop)
+    monkeypatch.setattr(layout, "_comment_columns", stop)
     with pytest.raises(RuntimeError, match="stopped"):
         open_catalogue(earlier)
     monkeypatch.undo()
@@ -240,3 +245,21 @@ def test_an_upper_bound_alone_is_a_limit_whatever_it_was_before(tmp_path: Path, 
         told = {row["terminal_printed"]: [_shorten(one) for one in [*row.values()][1:]] for row in rows}
         assert told == {"L1": [None, None, None, "0.8"], "L2": [None, None, None, "2"], "N": [None, None, None, "1.2"]}
         assert "limits.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load, "--again").stdout
+
+
+def test_the_one_role_that_was_kept_becomes_all_that_the_label_names(tmp_path: Path) -> None:
+    """At once, whether a sheet was read or a person gave the label; and again when the sheet is read anew."""
+    earlier = unpack(tmp_path, 3)
+    load = ("load", "--again", *put(tmp_path, "roles.csv"))
+    wanted = {
+        "Line L, N": ["line_in", "line", "neutral"], "N": ["neutral"], "Load L and N": ["load_out", "line", "neutral"],
+        "PE": ["protective_earth"],
+    }  # fmt: skip
+    for _ in range(2):
+        with open_catalogue(earlier) as opened:
+            rows = opened.rows("SELECT terminal_printed, roles FROM current_setting ORDER BY number")
+        assert {row["terminal_printed"]: row["roles"] for row in rows} == wanted
+        for words, figures in (("neutral", [2.5, 2.0]), ("load", [2.0]), ("PE", [1.5])):
+            rows = json.loads(run(earlier, "find", "QS 63 4mm2", words, "--json").stdout)["rows"]
+            assert [row["max_nm"] for row in rows] == figures
+        assert "roles.csv: loaded, 1 released, 2 corrected, 1 rejected, 0 held" in run(earlier, *load).stdout

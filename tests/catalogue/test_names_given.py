@@ -39,11 +39,11 @@ def found(catalogue: Path, *question: str) -> list[tuple[str, str, float]]:
     return [(row["terminal_printed"], row["conductor_printed"], row["max_nm"]) for row in rows if row["fit"] == "size"]
 
 
-def columns(catalogue: Catalogue) -> tuple[str, str | None, str, list[str]]:
+def columns(catalogue: Catalogue) -> tuple[str, list[str], str, list[str]]:
     (row,) = catalogue.rows(
-        "SELECT terminal_printed, role, conductor_printed, stranding FROM current_setting WHERE id = 'held-1'"
+        "SELECT terminal_printed, roles, conductor_printed, stranding FROM current_setting WHERE id = 'held-1'"
     )
-    return row["terminal_printed"], row["role"], row["conductor_printed"], row["stranding"]
+    return row["terminal_printed"], row["roles"], row["conductor_printed"], row["stranding"]
 
 
 def test_the_figure_as_read_answers_for_the_terminal_and_size_given(harbour: Path) -> None:
@@ -53,6 +53,12 @@ def test_the_figure_as_read_answers_for_the_terminal_and_size_given(harbour: Pat
     assert found(harbour, "mcb", "L1", "50mm2") == []
     told = run(harbour, "find", "mcb", "L1", "30mm2").stdout
     assert "corrected in its terminal or conductor by Ines" in told
+
+
+@pytest.mark.parametrize("words", ["phase", "neutral", "N", "L2"])
+def test_a_label_given_answers_for_each_role_that_it_names(harbour: Path, words: str) -> None:
+    assert run(harbour, "decide", "held-1", "correct", "--terminal", "L1, L2, L3 and N", *WHO).exit_code == 0
+    assert [label for label, _, _ in found(harbour, "mcb", words, "50mm2")] == ["L1, L2, L3 and N"]
 
 
 def test_the_words_found_are_those_of_the_label_given(harbour: Path) -> None:
@@ -82,7 +88,7 @@ def test_names_given_hold_when_the_same_content_is_read_anew(harbour: Path) -> N
         for given in ({"terminal": "L7"}, {"terminal": "L1", "conductor": "25–35 mm²"}, {"torque": "3 Nm"}):
             decide(catalogue, [Wish(setting="held-1", verdict="correct", who="Ines", why="seen", **given)])
         assert load_report(catalogue, flexible, again=True).outcome == "loaded"
-        assert columns(catalogue) == ("L1", "line", "25–35 mm²", ["flexible"])
+        assert columns(catalogue) == ("L1", ["line"], "25–35 mm²", ["flexible"])
         (row,) = catalogue.rows("SELECT state, max_nm FROM setting WHERE id = 'held-1'")
     assert (row["state"], f"{row['max_nm'].normalize():f}") == ("released", "3")
     assert found(harbour, "mcb", "L1", "30mm2") == [("L1", "25–35 mm²", 3)]

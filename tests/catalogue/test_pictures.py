@@ -9,13 +9,12 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from sheets_by_hand import held, mm2, report, setting
+from sheets_by_hand import AS_LAYOUT_1, held, mm2, report, setting
 
 from torquary_catalogue.command import main
 from torquary_catalogue.load import load_sheets
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.insert import load_report
-from torquary_catalogue.store.layout import LAYOUT
 from torquary_catalogue.store.pictures import read_picture
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.values import Place
@@ -99,7 +98,7 @@ def test_a_catalogue_older_than_pictures_answers_and_takes_them_in_at_the_next_l
     harbour: Path, tmp_path: Path
 ) -> None:
     with open_catalogue(harbour, writing=True) as catalogue:
-        catalogue.connection.execute(f"DROP TABLE picture; UPDATE catalogue_format SET version = {LAYOUT - 1}")
+        catalogue.connection.execute(f"DROP TABLE picture; DROP TABLE name_given; {AS_LAYOUT_1}")
     done = find(harbour, "mcb", "10mm2", "--picture", str(tmp_path / "row.png"))
     assert "none was kept; load the sheet with --again" in done.stdout
     load_sheets(harbour, [SAMPLES / "hobbletarn_bars.pdf"])

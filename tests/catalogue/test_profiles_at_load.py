@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
+from sheets_by_hand import AS_LAYOUT_1
 
 from torquary_catalogue.command import main
 from torquary_catalogue.store import open_catalogue
-from torquary_catalogue.store.layout import LAYOUT
 
 BODY = "Klemme;Leiter mm²;Mz.\nL1;1,5-6;2,5\nN;1,5-6;2,0\n"
 OURS = "Quillhaven Schaltgeräte\nMain switch QS 63\nTightening torques\n" + BODY
@@ -119,7 +119,7 @@ def test_how_a_sheet_was_read_is_kept_when_it_is_read_anew(office: Office) -> No
 def test_a_catalogue_made_before_faces_were_kept_is_read_anew_only_with_profiles(office: Office) -> None:
     office.load()
     with open_catalogue(office.catalogue, writing=True) as opened:
-        opened.connection.execute(f"DROP TABLE sheet_face; UPDATE catalogue_format SET version = {LAYOUT - 1}")
+        opened.connection.execute(f"DROP TABLE sheet_face; DROP TABLE name_given; {AS_LAYOUT_1}")
     assert {outcome for outcome, *_ in office.load().values()} == {"unchanged"}
     office.profile(folder=office.kept)
     assert office.load()["ours.csv"] == ("loaded", 2, 0)

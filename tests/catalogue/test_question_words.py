@@ -46,12 +46,20 @@ def test_what_is_no_size_is_not_taken_for_one(typed: str) -> None:
 @pytest.mark.parametrize(
     ("typed", "understood"),
     [
-        ("mcb 10mm2 outgoing", {"family": "mcb", "role": "load_out", "terminal": "outgoing", "mm2": Decimal(10)}),
-        ("Leitungsschutzschalter Abgang", {"family": "mcb", "role": "load_out", "terminal": "abgang"}),
+        ("mcb 10mm2 outgoing", {"family": "mcb", "roles": ("load_out",), "terminal": "outgoing", "mm2": Decimal(10)}),
+        ("Leitungsschutzschalter Abgang", {"family": "mcb", "roles": ("load_out",), "terminal": "abgang"}),
         ("BK-16 copper", {"words": "bk 16", "material": "copper"}),
-        ("rccb L1", {"family": "rccb", "role": "line", "terminal": "l1"}),
+        ("rccb L1", {"family": "rccb", "roles": ("line",), "terminal": "l1"}),
         ("mcb 2x2.5mm2", {"family": "mcb", "mm2": Decimal("2.5"), "conductors": 2}),
         ("Nordkai", {"words": "nordkai"}),
+        ("line side neutral", {"roles": ("line_in", "neutral"), "terminal": "line side neutral"}),
+        ("rccb L1 load", {"family": "rccb", "roles": ("line", "load_out"), "terminal": "load l1"}),
+        ("Abgang N", {"roles": ("load_out", "neutral"), "terminal": "abgang n"}),
+        (
+            "line neutral",
+            {"roles": ("line_in", "neutral"), "or_roles": ("line", "neutral"), "terminal": "line neutral"},
+        ),
+        ("neutral earth", {"roles": ("neutral",), "terminal": "neutral", "words": "earth"}),
     ],
 )
 def test_words_become_parts_of_the_question(catalogue: Catalogue, typed: str, understood: dict[str, Any]) -> None:
@@ -60,13 +68,24 @@ def test_words_become_parts_of_the_question(catalogue: Catalogue, typed: str, un
 
 def test_an_option_wins_over_a_word_of_its_kind(catalogue: Catalogue) -> None:
     question = read_question(catalogue, "mcb outgoing", terminal="neutral", family="RCBO")
-    assert (question.family, question.role, question.terminal) == ("rcbo", "neutral", "neutral")
+    assert (question.family, question.roles, question.terminal) == ("rcbo", ("neutral",), "neutral")
 
 
 def test_a_label_that_is_no_known_word_is_looked_for_as_printed(catalogue: Catalogue) -> None:
     question = read_question(catalogue, "", terminal="Klemme X7")
-    assert question.role is None
+    assert question.roles is None
     assert question.terminal == "klemme x7"
+
+
+@pytest.mark.parametrize(
+    ("typed", "roles", "label"),
+    [("Load side N", ("load_out", "neutral"), "load side n"), ("load X7", None, "load x7")],
+)
+def test_a_typed_terminal_has_the_roles_that_all_of_its_words_name(
+    catalogue: Catalogue, typed: str, roles: tuple[str, ...] | None, label: str
+) -> None:
+    question = read_question(catalogue, "", terminal=typed)
+    assert (question.roles, question.terminal) == (roles, label)
 
 
 @pytest.mark.parametrize(

@@ -49,7 +49,7 @@ def make_sheet(text: str) -> SheetReport:
     doubt = Finding(code="unit_missing", message=f"No unit {text} is printed.", printed=text)
     parts: dict[str, Any] = {
         "device": Device(printed=f"Breaker {text}", maker=text, family="mcb", series=text, model=text),
-        "terminal": Terminal(printed=f"Outgoing {text}", role="load_out"),
+        "terminal": Terminal(printed=f"Outgoing {text}", roles=("load_out",)),
         "place": replace(setting("x").place, text=text),
     }
     figure = Torque(printed=f"2.5 {text}", unit_printed=text, min_nm=None, nominal_nm=None, max_nm=None)

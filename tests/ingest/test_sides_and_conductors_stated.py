@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.reader import read_sheet
-from torquary_schema.roles import role_of_label
 from torquary_schema.values import Setting
 
 HEADINGS = "Terminal;Conductor mm²;Tightening torque Nm"
@@ -20,33 +19,22 @@ def read(folder: Path, *lines: str) -> tuple[Setting, ...]:
 
 
 @pytest.mark.parametrize(
-    ("label", "role"),
-    [
-        ("Phase, line side", "line_in"),
-        ("Phase (load side)", "load_out"),
-        ("Main terminals, supply side", "line_in"),
-        ("Line conductor", "line"),
-        ("Line and load", None),
-        ("Line and neutral", None),
-    ],
-)
-def test_of_two_words_the_one_that_says_more_is_the_role(label: str, role: str | None) -> None:
-    assert role_of_label(label) == role
-
-
-@pytest.mark.parametrize(
     ("line", "load"), [("Line side", "Load side"), ("Netzseite", "Lastseite"), ("πλευρά τροφοδοσίας", "πλευρά φορτίου")]
 )
-def test_the_line_over_a_table_says_the_side_of_its_phases(tmp_path: Path, line: str, load: str) -> None:
-    """L1 over the one and L1 over the other are two terminals; a neutral stays one."""
-    rows = read(tmp_path, line, HEADINGS, "L1;1.5-16;2.5", "N;1.5-16;2.4", load, HEADINGS, "L1;1.5-16;2.0")
-    assert [setting.terminal.role for setting in rows] == ["line_in", "neutral", "load_out"]
+def test_the_line_over_a_table_says_the_side_of_its_conductors(tmp_path: Path, line: str, load: str) -> None:
+    """L1 over the one and L1 over the other are two terminals; an earth has no side, a coil another circuit."""
+    rows = read(tmp_path, line, HEADINGS, "L1;1.5-16;2.5", "N;1.5-16;2.4", "PE;1.5-16;2.2", "A1-A2;1.5;0.8",
+                load, HEADINGS, "L1;1.5-16;2.0")  # fmt: skip
+    assert [setting.terminal.roles for setting in rows] == [
+        ("line_in", "line"), ("line_in", "neutral"), ("protective_earth",), ("coil",), ("load_out", "line"),
+    ]  # fmt: skip
 
 
 def test_the_neutral_of_a_side_is_no_phase_of_it(tmp_path: Path) -> None:
-    """A question for the load must not get the figure of its neutral."""
     rows = read(tmp_path, HEADINGS, "Line side;;", "L1;1.5-16;2.5", "N;1.5-16;2.4", "Load side;;", "N;1.5-16;2.0")
-    assert [setting.terminal.role for setting in rows] == ["line_in", "neutral", "neutral"]
+    assert [setting.terminal.roles for setting in rows] == [
+        ("line_in", "line"), ("line_in", "neutral"), ("load_out", "neutral"),
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(

@@ -82,7 +82,7 @@ def settings(draw: st.DrawFn) -> Setting:
             st.builds(
                 Terminal,
                 printed=texts,
-                role=st.none() | st.sampled_from(keys("role")),
+                roles=st.lists(st.sampled_from(keys("role")), unique=True).map(tuple),
                 clamp=st.none() | st.sampled_from(keys("clamp")),
                 thread=maybe_text,
                 drive=st.lists(st.builds(Drive, kind=st.sampled_from(keys("drive")), size=texts), max_size=2).map(
@@ -136,7 +136,7 @@ def plain_setting() -> Setting:
         state="released",
         purpose="electrical_terminal",
         device=Device(printed="MX 40", family="mcb", rated_current="40"),
-        terminal=Terminal(printed="L1", role="line", thread="M5", drive=(Drive(kind="cross_z", size="2"),)),
+        terminal=Terminal(printed="L1", roles=("line",), thread="M5", drive=(Drive(kind="cross_z", size="2"),)),
         conductor=Conductor(
             printed="1.5–6 mm²",
             system="mm2",

@@ -69,7 +69,7 @@ def test_enumerations_equal_the_vocabularies() -> None:
     assert parts["purpose"]["enum"] == list(keys("purpose"))
     assert parts["device"]["properties"]["family"]["enum"] == [*keys("family"), None]
     terminal = parts["terminal"]["properties"]
-    assert terminal["role"]["enum"] == [*keys("role"), None]
+    assert terminal["roles"]["items"]["enum"] == list(keys("role"))
     assert terminal["clamp"]["enum"] == [*keys("clamp"), None]
     assert terminal["drive"]["items"]["properties"]["kind"]["enum"] == list(keys("drive"))
     conductor = parts["conductor"]["properties"]

@@ -43,14 +43,14 @@ def read_typed_names(terminal: str | None, conductor: str | None) -> dict[str, A
 
 def _read_terminal(text: str) -> dict[str, Any]:
     from torquary_catalogue.store.rows import names_any_terminal
-    from torquary_schema.roles import role_of_label
+    from torquary_schema.roles import roles_of_label
     from torquary_schema.values import Terminal
 
     label = " ".join(text.split())
     if not label:
         raise TorquaryError("--terminal is blank: write the label as it is printed", status=WRONG_USE)
-    terminal = Terminal(printed=label, role=role_of_label(label))
-    return {"terminal_printed": label, "role": terminal.role, "any_terminal": names_any_terminal(terminal)}
+    terminal = Terminal(printed=label, roles=roles_of_label(label))
+    return {"terminal_printed": label, "roles": list(terminal.roles), "any_terminal": names_any_terminal(terminal)}
 
 
 def _read_conductor(text: str) -> dict[str, Any]:

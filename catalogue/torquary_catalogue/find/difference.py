@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from torquary_catalogue.find.remarks import name_role
+from torquary_catalogue.find.remarks import name_roles
 from torquary_catalogue.find.row import Figures, Row
 
 NOT_SAID = "not said"
@@ -17,7 +17,7 @@ _ASPECTS: tuple[tuple[str, Callable[[Row], object]], ...] = (
     ("device", lambda row: row.device_printed),
     ("rated current", lambda row: row.rated_current),
     ("terminal", lambda row: row.terminal_printed),
-    ("role", lambda row: name_role(row.role or "")),
+    ("role", lambda row: name_roles(row.roles)),
     ("clamp", lambda row: row.clamp),
     ("thread", lambda row: row.thread),
     ("conductor", lambda row: row.conductor_printed),

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from torquary_catalogue.find.query import ask
 from torquary_catalogue.find.question import Question
-from torquary_catalogue.find.remarks import list_some, name_role
+from torquary_catalogue.find.remarks import list_some, name_roles
 from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
-_TERMINAL = ("terminal", "role", "or_role")
+_TERMINAL = ("terminal", "roles", "or_roles")
 _SIZE = ("mm2", "awg", "conductors")
 _KINDS = ("material", "stranding", "ferrule")
 _FITTING = ("size", "unasked", "unsized")
@@ -105,7 +105,7 @@ def _say_device(catalogue: Catalogue, question: Question) -> list[str]:
 
 def _name_part(question: Question, names: tuple[str, ...]) -> str:
     if names == _TERMINAL:
-        return f"the terminal {question.terminal or name_role(question.role or '')!r}"
+        return f"the terminal {question.terminal or name_roles(question.roles or ())!r}"
     return question.size if names == _SIZE else f"{names[0]} {getattr(question, names[0])!r}"
 
 

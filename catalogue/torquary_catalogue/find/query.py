@@ -21,6 +21,8 @@ def ask(catalogue: Catalogue, question: Question, **more: str) -> tuple[Row, ...
 
 
 def _literal(value: Any) -> str:
+    if isinstance(value, tuple):
+        return f"[{', '.join(map(_literal, value))}]"
     if isinstance(value, bool):
         return "true" if value else "false"
     return f"{value:f}" if not isinstance(value, str | int) else _quote(value)

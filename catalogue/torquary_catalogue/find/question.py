@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
@@ -10,11 +11,14 @@ from typing import Any
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.size import Size, find_sizes
 from torquary_catalogue.store import Catalogue
+from torquary_schema.vocabulary import SIDES
 
 _LONGEST = 5
+_ROLES = ("role", "or_role")
+_KINDS = ("family", *_ROLES, "material", "stranding", "ferrule")
 _FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
 _KNOWN = """
-SELECT asked, kind, concept, wider_roles(concept) AS wider
+SELECT asked, kind, concept, wider_roles([concept]) AS wider
 FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
 JOIN known_word ON CASE fit
     WHEN 'starts' THEN starts_with(asked, spelling)
@@ -24,16 +28,17 @@ JOIN known_word ON CASE fit
 WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
 ORDER BY
     list_position(['family', 'role', 'material', 'stranding', 'ferrule'], kind), fit = 'marking',
-    len(wider_roles(concept)) DESC, concept"""
+    len(wider_roles([concept])) DESC, concept"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
     """A question. None asks for nothing in particular.
 
-    `words` are free words, looked for in what is printed; `family`, `role`, `material` and `stranding` are
-    vocabulary keys; `terminal` is a printed label, which counts beside the role. A word with two meanings has the
-    second in `or_role`, for devices that do not know the first: "line" is the supply side, else the phase. `mm2`
+    `words` are free words, looked for in what is printed; `family`, `roles`, `material` and `stranding` are
+    vocabulary keys; `terminal` is a printed label, which counts beside the roles, all of which are asked for: a side
+    and a conductor. A word with two meanings has the second in `or_roles`, for devices that do not know the first:
+    "line" is the supply side, else the phase. `mm2`
     (square millimetres) and `awg` ("8", "1/0", "250 kcmil") exclude each other; `conductors` is how many go into
     one terminal. `purpose` asks for another screw than that of an electrical terminal.
     """
@@ -43,8 +48,8 @@ class Question:
     maker: str | None = None
     series: str | None = None
     terminal: str | None = None
-    role: str | None = None
-    or_role: str | None = None
+    roles: tuple[str, ...] | None = None
+    or_roles: tuple[str, ...] | None = None
     mm2: Decimal | None = None
     awg: str | None = None
     conductors: int | None = None
@@ -145,7 +150,7 @@ def _fold(catalogue: Catalogue, text: str) -> list[str]:
 def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, dict[str, str]]:
     """Return phrase → part → concept for the phrases that are known words.
 
-    Of two roles the narrower is meant first, the wider is the part `or_role`.
+    Of two roles the narrower is meant first, the wider is kept as `or_role`.
     """
     known: dict[str, dict[str, str]] = {}
     wider: dict[str, list[str]] = {}
@@ -157,8 +162,8 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, dict[str, st
     return known
 
 
-def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any]) -> str:
-    """Move the known words of the text into the parts, longest first; return the words that are left."""
+def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any], kinds: Container[str] = _KINDS) -> str:
+    """Move the known words of these kinds into the parts, longest first; return the words that are left."""
     tokens = _fold(catalogue, text) if text.strip() else []
     if not tokens:
         return ""
@@ -171,7 +176,8 @@ def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any]) -> str:
     free = set(range(len(tokens)))
     for first, last in spans:
         phrase = " ".join(tokens[first:last])
-        if phrase in known and free.issuperset(range(first, last)) and _take(known[phrase], phrase, parts):
+        meanings = {kind: concept for kind, concept in known.get(phrase, {}).items() if kind in kinds}
+        if meanings and free.issuperset(range(first, last)) and _take(meanings, phrase, parts):
             free.difference_update(range(first, last))
     return " ".join(token for at, token in enumerate(tokens) if at in free)
 
@@ -179,11 +185,13 @@ def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any]) -> str:
 def _take(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:
     """Let a phrase mean the first thing that the question has not yet; tell whether it means anything."""
     for kind, concept in meanings.items():
+        if kind == "role":
+            if _take_role(meanings, phrase, parts):
+                return True
+            continue
         if kind in parts or kind == "or_role":
             continue
-        if kind == "role":
-            _take_role(meanings, phrase, parts)
-        elif kind != "ferrule":
+        if kind != "ferrule":
             parts[kind] = concept
         elif concept in _FERRULES:
             parts[kind] = _FERRULES[concept]
@@ -191,9 +199,20 @@ def _take(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:
     return False
 
 
-def _take_role(meanings: dict[str, str], label: str, parts: dict[str, Any]) -> None:
-    parts["terminal"] = label
-    parts.update({name: meanings[name] for name in ("role", "or_role") if name in meanings})
+def _take_role(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:
+    """Let a phrase name the terminal, or its side beside a conductor, or its conductor beside a side."""
+    role, before = meanings["role"], parts.get("roles", ())
+    if len(before) > 1 or any((role in SIDES) == (other in SIDES) for other in before):
+        return False
+    if "or_role" in meanings or "or_roles" in parts:
+        second = (*parts.get("or_roles", before), meanings.get("or_role", role))
+        parts["or_roles"] = tuple(dict.fromkeys(second))
+    parts["roles"] = (*before, role)
+    label = parts.get("terminal", "")
+    # The number of a marking is looked for at the end of a label.
+    ordered = (phrase, label) if label[-1:].isdigit() else (label, phrase)
+    parts["terminal"] = " ".join(filter(None, ordered))
+    return True
 
 
 def _take_options(catalogue: Catalogue, options: dict[str, str], parts: dict[str, Any]) -> None:
@@ -202,15 +221,22 @@ def _take_options(catalogue: Catalogue, options: dict[str, str], parts: dict[str
         folded = " ".join(_fold(catalogue, text))
         if not folded:
             raise TorquaryError(f"--{name} {text!r} holds no word", status=WRONG_USE)
-        meanings = _look_up(catalogue, [folded]).get(folded, {})
         if name == "terminal":
-            parts.pop("role", None)
-            parts.pop("or_role", None)
-            _take_role(meanings, folded, parts)
-        elif name in ("material", "stranding") and name not in meanings:
+            _take_terminal(catalogue, text, folded, parts)
+            continue
+        meanings = _look_up(catalogue, [folded]).get(folded, {})
+        if name in ("material", "stranding") and name not in meanings:
             raise TorquaryError(_say_unknown(catalogue, name, text), status=WRONG_USE)
-        else:
-            parts[name] = meanings.get(name, folded)
+        parts[name] = meanings.get(name, folded)
+
+
+def _take_terminal(catalogue: Catalogue, text: str, folded: str, parts: dict[str, Any]) -> None:
+    """Take a typed terminal for the roles that all of its words name, else for a printed label alone."""
+    for name in ("terminal", "roles", "or_roles"):
+        parts.pop(name, None)
+    named: dict[str, Any] = {}
+    left = _take_words(catalogue, text, named, _ROLES)
+    parts.update({"terminal": folded} if left else named)
 
 
 def _say_unknown(catalogue: Catalogue, name: str, text: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.row import Row
-from torquary_schema.vocabulary import vocabulary
+from torquary_schema.vocabulary import SIDES, vocabulary
 
 _MOST_NAMED = 3
 
@@ -18,11 +18,11 @@ def say_first(question: Question, rows: Sequence[Row], held: Sequence[Row]) -> t
 
 def _say_meaning(question: Question, rows: Sequence[Row]) -> Iterator[str]:
     """Say which of the two meanings of a word was taken, and for which devices if for both."""
-    if question.or_role is None or question.role is None:
+    if question.or_roles is None or question.roles is None:
         return
     second = dict.fromkeys(row.device_printed for row in rows if row.terminal_fit == "or_role")
     first = dict.fromkeys(row.device_printed for row in rows if row.terminal_fit in ("label", "role"))
-    word, supply, phase = question.terminal, name_role(question.role), name_role(question.or_role)
+    word, supply, phase = question.terminal, name_roles(question.roles), name_roles(question.or_roles)
     if first:
         where = f" of {list_some(first)}" if second else ""
         yield f"“{word}” was taken for the {supply}{where}."
@@ -72,19 +72,35 @@ def _note_terminals(question: Question, rows: Sequence[Row]) -> Iterator[str]:
     fits = {row.terminal_fit for row in rows}
     if "any" in fits:
         yield "The sheet names no terminal in particular: the figure stands for all of the device."
-    asked = name_role(question.role or "")
-    if "wider" in fits:
-        printed = " and ".join(sorted({name_role(row.role or "") for row in rows if row.terminal_fit == "wider"}))
+    asked = name_roles(question.roles or ())
+    wider = [row for row in rows if row.terminal_fit == "wider"]
+    if wider:
+        printed = _name_printed(wider)
         yield f"The sheet does not say “{asked}”: the figure is printed for {printed}, without saying more."
-    if "narrower" in fits:
-        printed = " and ".join(sorted({name_role(row.role or "") for row in rows if row.terminal_fit == "narrower"}))
-        yield f"Asked was {asked}; the sheet says more: {printed}."
+    more = [row for row in rows if row.terminal_fit == "narrower" or _says_more(question, row)]
+    if more:
+        yield f"Asked was {asked}; the sheet says more: {_name_printed(more)}."
 
 
-def name_role(role: str) -> str:
-    """Return the term for a role; the key itself if the vocabulary lacks it."""
-    entry = vocabulary("role").get(role)
-    return entry.term if entry else role
+def _name_printed(rows: Iterable[Row]) -> str:
+    return ", or ".join(sorted({name_roles(row.roles) for row in rows}))
+
+
+def _says_more(question: Question, row: Row) -> bool:
+    """Tell whether a row names a side where none was asked for, or other conductors than the side's own."""
+    asked, printed = set(question.roles or ()), set(row.roles)
+    if not asked or not printed:
+        return False
+    if asked <= SIDES:
+        implied = {wide for role in asked for wide in vocabulary("role")[role].wider}
+        return not printed - SIDES <= implied
+    return not asked & SIDES and bool(printed & SIDES)
+
+
+def name_roles(roles: Iterable[str]) -> str:
+    """Return the terms for roles, joined; the key itself if the vocabulary lacks it."""
+    known = vocabulary("role")
+    return " and ".join(known[role].term if role in known else role for role in roles)
 
 
 def not_stated(question: Question, row: Row) -> tuple[str, ...]:

@@ -21,7 +21,7 @@ class Row:
 
     A held row has no figure and no printed torque: `findings` say why. `fit` tells how its conductor range
     meets the size asked for, `terminal_fit` how its terminal meets the one asked for: its "label", its "role", the
-    second meaning of the word ("or_role"), a "narrower" or a "wider" role, or "any" terminal of the device.
+    second meaning of the word ("or_role"), "narrower" or "wider" roles, or "any" terminal of the device.
     """
 
     fit: Fit
@@ -36,7 +36,7 @@ class Row:
     device_printed: str
     rated_current: str | None
     terminal_printed: str
-    role: str | None
+    roles: tuple[str, ...]
     any_terminal: bool
     clamp: str | None
     thread: str | None
@@ -91,6 +91,6 @@ def read_row(columns: Mapping[str, Any]) -> Row:
         given[name] = shorten(given[name])
     given["drive"] = tuple((drive["kind"], drive["size"]) for drive in given["drive"])
     given["findings"] = tuple((finding["code"], finding["message"]) for finding in given["findings"] or ())
-    for name in ("material", "stranding", "conditions"):
+    for name in ("roles", "material", "stranding", "conditions"):
         given[name] = tuple(given[name] or ())
     return Row(**given)

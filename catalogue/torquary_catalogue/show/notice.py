@@ -10,7 +10,7 @@ from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.difference import NOT_SAID
 from torquary_catalogue.find.question import Question
-from torquary_catalogue.find.remarks import not_stated
+from torquary_catalogue.find.remarks import name_roles, not_stated
 from torquary_catalogue.show.figures import write_limit, write_torque
 from torquary_schema.file_kinds import WORKBOOKS, has_ending
 from torquary_schema.places import name_table
@@ -137,9 +137,9 @@ def _write_asked(answer: Answer) -> str:
 def _write_terminal(answer: Answer) -> str:
     """Write the terminal asked for; of a word with two meanings those that the rows have, or the first."""
     question, fits = answer.question, {row.terminal_fit for row in (*answer.rows, *answer.held)}
-    second = question.or_role if "or_role" in fits else None
-    first = None if fits == {"or_role"} else question.role
-    return " or ".join(_term("role", role) for role in (first, second) if role) or question.terminal or ""
+    second = question.or_roles if "or_role" in fits else None
+    first = None if fits == {"or_role"} else question.roles
+    return " or ".join(name_roles(roles) for roles in (first, second) if roles) or question.terminal or ""
 
 
 def _term(name: VocabularyName, key: str | None) -> str:
@@ -158,7 +158,7 @@ def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Blo
     lines += [
         ("driver bit", write_bit(row)),
         ("device", " ".join(part for part in (row.maker, row.device_printed or row.model) if part)),
-        ("terminal", _join(row.terminal_printed, _term("role", row.role), row.thread)),
+        ("terminal", _join(row.terminal_printed, name_roles(row.roles), row.thread)),
         ("screw", _write_purpose(row)),
         ("conductor", _write_conductor(row, question)),
         ("condition", "; ".join(_term("condition", key) for key in row.conditions)),

@@ -30,11 +30,36 @@ CREATE MACRO other_marking(printed, folded, asked) AS
     AND NOT regexp_matches(lower(printed), '[-–—‐‑−…~～〜]|\.\.|[0-9] *(to|bis|à|a|do|t/m) ');
 COMMENT ON MACRO other_marking IS 'Whether a label bears numbered markings of the kind asked for, and another number: L2 where L1 was asked.';
 
-CREATE MACRO wider_roles(role) AS CASE
-    WHEN role = 'line' THEN ['main']
-    WHEN role IN ('line_in', 'load_out') THEN ['line', 'main']
-    WHEN role IN ('protective_earth', 'functional_earth') THEN ['earth']
-    WHEN role IN ('aux_nc', 'aux_no', 'aux_nc_late', 'aux_no_early', 'aux_co') THEN ['aux']
-    ELSE []::VARCHAR[]
+CREATE MACRO side_roles() AS ['line_in', 'load_out'];
+COMMENT ON MACRO side_roles IS 'Roles that tell the side of a device; the others tell the conductor or the circuit.';
+
+CREATE MACRO conductors_of(roles) AS list_filter(roles::VARCHAR[], lambda r: NOT list_contains(side_roles(), r));
+COMMENT ON MACRO conductors_of IS 'Roles without the sides.';
+
+CREATE MACRO wider_roles(roles) AS list_concat(
+    CASE WHEN list_has_any(roles::VARCHAR[], side_roles()) THEN ['line', 'main']
+         WHEN list_contains(roles::VARCHAR[], 'line') THEN ['main'] ELSE []::VARCHAR[] END,
+    CASE WHEN list_has_any(roles::VARCHAR[], ['protective_earth', 'functional_earth']) THEN ['earth'] ELSE []::VARCHAR[] END,
+    CASE WHEN list_has_any(roles::VARCHAR[], ['aux_nc', 'aux_no', 'aux_nc_late', 'aux_no_early', 'aux_co'])
+         THEN ['aux'] ELSE []::VARCHAR[] END
+);
+COMMENT ON MACRO wider_roles IS 'Roles that say less than these: a terminal of the supply side is one of a line conductor.';
+
+-- The neutral of the load side is no line conductor.
+CREATE MACRO said_roles(roles) AS list_concat(roles::VARCHAR[], wider_roles(
+    CASE WHEN list_has_all(list_concat(side_roles(), ['line', 'main']), roles::VARCHAR[]) THEN roles::VARCHAR[]
+         ELSE conductors_of(roles) END));
+COMMENT ON MACRO said_roles IS 'The roles of a terminal and those that they say as well; a side says line conductor only where no other conductor is named.';
+
+CREATE MACRO role_fit(roles, asked) AS CASE
+    WHEN asked IS NULL OR len(roles::VARCHAR[]) = 0 THEN NULL
+    WHEN list_has_all(said_roles(roles), asked::VARCHAR[]) THEN CASE
+        WHEN list_has_all(roles::VARCHAR[], list_filter(asked::VARCHAR[], lambda a: NOT list_contains(wider_roles(asked), a)))
+        THEN 'role' ELSE 'narrower' END
+    WHEN list_has_any(roles::VARCHAR[], side_roles()) AND list_has_any(asked::VARCHAR[], side_roles()) THEN NULL
+    WHEN len(conductors_of(asked)) = 0
+        THEN CASE WHEN list_has_any(roles::VARCHAR[], wider_roles(asked)) THEN 'wider' END
+    WHEN list_has_all(said_roles(roles), conductors_of(asked)) OR list_has_any(roles::VARCHAR[], wider_roles(conductors_of(asked)))
+        THEN 'wider'
 END;
-COMMENT ON MACRO wider_roles IS 'Roles of terminals that say less than this one: a terminal of the supply side is one of a line conductor.';
+COMMENT ON MACRO role_fit IS 'How the roles of a terminal meet all of those asked for: role, narrower (it says more), wider (it says less: a conductor without its side, the main circuit); NULL: not. See said_roles and wider_roles.';

@@ -8,6 +8,7 @@ macros, comments and words need no step: they are made anew.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
@@ -44,6 +45,7 @@ def read_layout(catalogue: Catalogue) -> int:
 
 def bring_up_to_date(catalogue: Catalogue) -> None:
     """Take the file, open for writing, step by step to the layout of this version: all of it, or nothing."""
+    from torquary_catalogue.store.more_roles import ONE_ROLE, name_roles
     from torquary_catalogue.store.words import put_words
 
     run = catalogue.connection.execute
@@ -52,11 +54,12 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
         if before >= LAYOUT:
             return  # another program did it meanwhile
         _drop_shown(catalogue)
-        for name in _BESIDE:
-            run(_read(name))
+        _run_parts(catalogue, _BESIDE, shapes=True)
         for number in range(before + 1, LAYOUT + 1):
             run(_read(f"to_layout_{number}.sql"))
-        _say_anew(catalogue)
+        if before <= ONE_ROLE:
+            name_roles(catalogue)
+        _run_parts(catalogue, (_TABLES, *_BESIDE), shapes=False)
         for name in _SHOWN:
             run(_read(name))
         _comment_columns(catalogue)
@@ -78,11 +81,12 @@ def _drop_shown(catalogue: Catalogue) -> None:
         catalogue.connection.execute(f'DROP MACRO {table}"{row["name"]}"')
 
 
-def _say_anew(catalogue: Catalogue) -> None:
-    """Carry out what `tables.sql` says beside the tables: their comments, and the rows that it fills in."""
-    for statement in catalogue.connection.extract_statements(_read(_TABLES)):
-        if not _is_shape(statement.query):
-            catalogue.connection.execute(statement)
+def _run_parts(catalogue: Catalogue, names: Iterable[str], *, shapes: bool) -> None:
+    """Carry out of these scripts what makes tables, or what they say beside them: comments, rows that they fill in."""
+    for name in names:
+        for statement in catalogue.connection.extract_statements(_read(name)):
+            if _is_shape(statement.query) is shapes:
+                catalogue.connection.execute(statement)
 
 
 def _is_shape(query: str) -> bool:

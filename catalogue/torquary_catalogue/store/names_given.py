@@ -23,7 +23,7 @@ given AS (SELECT g.* FROM name_given AS g
 _APPLY_TERMINAL = """
 UPDATE setting SET
     terminal_printed = g.terminal_printed,
-    role = g.role,
+    roles = g.roles,
     any_terminal = g.any_terminal,
     terminal_words = fold_names(g.terminal_printed),
     all_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), setting.family, setting.device_printed,

@@ -4,7 +4,7 @@ CREATE TABLE IF NOT EXISTS name_given (
     decided_at TIMESTAMP NOT NULL,
     terminal_read VARCHAR NOT NULL,
     terminal_printed VARCHAR,
-    role VARCHAR,
+    roles VARCHAR[],
     any_terminal BOOLEAN,
     conductor_read VARCHAR NOT NULL,
     conductor_printed VARCHAR,
@@ -16,9 +16,12 @@ CREATE TABLE IF NOT EXISTS name_given (
     material VARCHAR[] NOT NULL,
     stranding VARCHAR[] NOT NULL,
     ferrule BOOLEAN,
-    conductor_count INTEGER
+    conductor_count INTEGER,
+    device_read VARCHAR,
+    device_printed VARCHAR,
+    family VARCHAR
 );
-COMMENT ON TABLE name_given IS 'What people said is printed as terminal or conductor where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of the two holds.';
+COMMENT ON TABLE name_given IS 'What people said is printed as device, terminal or conductor where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of the three holds.';
 COMMENT ON COLUMN name_given.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN name_given.setting IS 'Setting concerned (setting.id).';
 COMMENT ON COLUMN name_given.decided_at IS 'When, UTC (decision.decided_at).';
@@ -26,3 +29,5 @@ COMMENT ON COLUMN name_given.terminal_read IS 'Terminal label before.';
 COMMENT ON COLUMN name_given.terminal_printed IS 'Terminal label as a person gave it; NULL: none given.';
 COMMENT ON COLUMN name_given.conductor_read IS 'Conductor before.';
 COMMENT ON COLUMN name_given.conductor_printed IS 'Conductor as a person gave it; NULL: none given.';
+COMMENT ON COLUMN name_given.device_read IS 'Device before; NULL: not kept by an earlier version.';
+COMMENT ON COLUMN name_given.device_printed IS 'Device as a person gave it; NULL: none given.';

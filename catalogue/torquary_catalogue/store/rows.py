@@ -31,7 +31,7 @@ _PLACE: dict[str, Any] = {
     "place_text": "VARCHAR",
 }
 _TEXTS = """
-sheet id state purpose device_printed maker family series model rated_current terminal_printed role clamp
+sheet id state purpose device_printed maker family series model rated_current terminal_printed clamp
 thread conductor_printed system min_awg max_awg torque_printed unit_printed
 """
 _FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
@@ -41,6 +41,7 @@ SETTING_TYPES: dict[str, Any] = {
     "number": "INTEGER",
     **dict.fromkeys(_TEXTS.split(), "VARCHAR"),
     **dict.fromkeys(_DECIMALS, "DECIMAL(38,24)"),
+    "roles": ["VARCHAR"],
     "any_terminal": "BOOLEAN",
     "drive": [{"kind": "VARCHAR", "size": "VARCHAR"}],
     "evidence": [{"field": "VARCHAR", "printed": "VARCHAR", "page": "INTEGER"}],
@@ -112,7 +113,7 @@ def _device_columns(device: Device) -> dict[str, Any]:
 def _terminal_columns(terminal: Terminal) -> dict[str, Any]:
     return {
         "terminal_printed": terminal.printed,
-        "role": terminal.role,
+        "roles": terminal.roles,
         "any_terminal": names_any_terminal(terminal),
         "clamp": terminal.clamp,
         "thread": terminal.thread,
@@ -124,7 +125,7 @@ def names_any_terminal(terminal: Terminal) -> bool:
     """Tell whether the sheet names no terminal in particular: no label, or only the word for terminal."""
     from torquary_schema.words import fold, spot
 
-    if terminal.role is not None:
+    if terminal.roles:
         return False
     rest = terminal.printed
     for match in reversed(spot("heading", rest)):
@@ -202,7 +203,7 @@ def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
         ),
         terminal=Terminal(
             printed=row["terminal_printed"],
-            role=row["role"],
+            roles=tuple(row["roles"]),
             clamp=row["clamp"],
             thread=row["thread"],
             drive=tuple(Drive(kind=drive["kind"], size=drive["size"]) for drive in row["drive"]),

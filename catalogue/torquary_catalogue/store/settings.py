@@ -19,7 +19,7 @@ PUBLIC_COLUMNS = (
     "device_printed",
     "rated_current",
     "terminal_printed",
-    "role",
+    "roles",
     "clamp",
     "thread",
     "drive",

@@ -58,7 +58,7 @@ CREATE TABLE setting (
     model VARCHAR,
     rated_current VARCHAR,
     terminal_printed VARCHAR NOT NULL,
-    role VARCHAR,
+    roles VARCHAR[] NOT NULL,
     any_terminal BOOLEAN NOT NULL,
     clamp VARCHAR,
     thread VARCHAR,
@@ -115,7 +115,7 @@ COMMENT ON COLUMN setting.series IS 'Series as printed.';
 COMMENT ON COLUMN setting.model IS 'Type or article as printed.';
 COMMENT ON COLUMN setting.rated_current IS 'Rated current in amperes, as printed.';
 COMMENT ON COLUMN setting.terminal_printed IS 'Terminal label as printed.';
-COMMENT ON COLUMN setting.role IS 'Role of the terminal, vocabulary key; NULL: not known.';
+COMMENT ON COLUMN setting.roles IS 'Roles of the terminal, vocabulary keys in the order printed: a side and a conductor, or several conductors that share the figure; empty: not known.';
 COMMENT ON COLUMN setting.any_terminal IS 'True where the sheet says only "terminal", so that the figure is for every terminal of the device.';
 COMMENT ON COLUMN setting.clamp IS 'Kind of clamping unit, vocabulary key.';
 COMMENT ON COLUMN setting.thread IS 'Thread of the screw, such as M5.';

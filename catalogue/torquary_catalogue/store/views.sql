@@ -10,7 +10,7 @@ SELECT
     s.device_printed,
     s.rated_current,
     s.terminal_printed,
-    s.role,
+    s.roles,
     s.any_terminal,
     s.clamp,
     s.thread,
@@ -99,22 +99,20 @@ WHERE h.state = 'read' AND s.state = 'held';
 COMMENT ON VIEW held_setting IS 'What waits for a decision: the printed words, what was read from them, and why it is held. Not an answer.';
 
 CREATE MACRO find_setting(
-    words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, role := NULL, or_role := NULL,
+    words := NULL, family := NULL, maker := NULL, series := NULL, terminal := NULL, roles := NULL, or_roles := NULL,
     mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL,
     purpose := 'electrical_terminal', state := NULL
 ) AS TABLE
 WITH near AS (
     SELECT
         CASE
-            WHEN terminal IS NULL AND role IS NULL THEN 'unasked'
-            WHEN has_words(s.terminal_words, terminal) AND (or_role IS NULL OR s.role IS DISTINCT FROM or_role)
-                AND (role IS NULL OR s.role IS NULL OR s.role = role
-                     OR list_contains(wider_roles(s.role), role)) THEN 'label'
+            WHEN terminal IS NULL AND roles IS NULL THEN 'unasked'
+            WHEN has_words(s.terminal_words, terminal)
+                AND (roles IS NULL OR len(s.roles) = 0 OR list_has_all(said_roles(s.roles), roles::VARCHAR[])) THEN 'label'
             WHEN other_marking(s.terminal_printed, s.terminal_words, terminal) THEN NULL
-            WHEN s.role = role THEN 'role'
-            WHEN s.role = or_role THEN 'or_role'
-            WHEN list_contains(wider_roles(s.role), role) THEN 'narrower'
-            WHEN list_contains(wider_roles(role), s.role) THEN 'wider'
+            WHEN role_fit(s.roles, roles) = 'role' THEN 'role'
+            WHEN role_fit(s.roles, or_roles) = 'role' AND NOT list_has_any(s.roles, side_roles()) THEN 'or_role'
+            WHEN role_fit(s.roles, roles) IS NOT NULL THEN role_fit(s.roles, roles)
             WHEN s.any_terminal THEN 'any'
         END AS terminal_fit,
         s.*
@@ -131,14 +129,16 @@ WITH near AS (
 ranked AS (
     SELECT CASE
             WHEN n.terminal_fit IN ('unasked', 'label') THEN 0
-            WHEN n.terminal_fit = 'role' THEN CASE WHEN regexp_matches(coalesce(terminal, ''), '[0-9]') THEN 1 ELSE 0 END
+            WHEN n.terminal_fit IN ('role', 'narrower')
+                THEN CASE WHEN regexp_matches(coalesce(terminal, ''), '[0-9]') THEN 1 ELSE 0 END
             WHEN n.terminal_fit = 'any' THEN 3
             ELSE 2
-        END AS distance, n.* EXCLUDE (roles)
-    FROM (SELECT *, list(DISTINCT p.role) OVER (PARTITION BY p.sheet, p.device_printed, p.model) AS roles FROM near AS p) AS n
+        END AS distance, n.* EXCLUDE (named)
+    FROM (SELECT *, flatten(list(p.roles) OVER (PARTITION BY p.sheet, p.device_printed, p.model)) AS named FROM near AS p) AS n
     WHERE n.terminal_fit IS NOT NULL
-      AND NOT (n.terminal_fit = 'wider' AND len(list_filter(n.roles, lambda r: list_contains(wider_roles(r), n.role)
-            AND r <> role AND NOT list_contains(wider_roles(r), role))) > 0)
+      AND NOT (n.terminal_fit = 'wider' AND len(list_filter(n.named, lambda r: NOT list_contains(roles::VARCHAR[], r) AND (
+            (list_has_any(wider_roles([r]), n.roles) AND NOT list_has_any(wider_roles([r]), roles::VARCHAR[]))
+            OR (list_contains(side_roles(), r) AND list_has_any(roles::VARCHAR[], side_roles()))))) > 0)
 ),
 -- Of each device the rows that come nearest to the terminal asked for, whatever their conductor and state.
 nearest AS (
@@ -169,21 +169,22 @@ fitting AS (
       AND (stranding IS NULL OR len(s.stranding) = 0 OR list_contains(s.stranding, stranding))
       AND (ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = ferrule)
 ),
--- The figure of one side is no answer for both while the other's is held.
+-- The figure of one side or conductor is no answer for more while another's is held.
 parted AS (
     SELECT f.*,
         count(*) FILTER (WHERE f.state = 'held' AND f.fit NOT IN ('outside', 'other_system'))
             OVER (PARTITION BY f.sheet, f.device_printed, f.model)
         - count(*) FILTER (WHERE f.state = 'held' AND f.fit NOT IN ('outside', 'other_system'))
-            OVER (PARTITION BY f.sheet, f.device_printed, f.model, f.role) AS held_beside
+            OVER (PARTITION BY f.sheet, f.device_printed, f.model, list_sort(f.roles)) AS held_beside
     FROM fitting AS f
 )
 SELECT q.* EXCLUDE (held_beside) FROM parted AS q
-WHERE NOT (q.held_beside > 0 AND q.state = 'released' AND coalesce(list_contains(wider_roles(q.role), role), false))
+WHERE NOT (q.held_beside > 0 AND q.state = 'released'
+    AND roles IS NOT NULL AND NOT list_has_all(list_concat(roles::VARCHAR[], wider_roles(roles)), q.roles))
 ORDER BY
     list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
     q.state DESC, q.maker, q.file, q.page, q.number;
-COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', role := ''load_out'', mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for), narrower or wider (see wider_roles), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ. A row with limit_nm and no other figure is a limit (not more than that), never a setting.';
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', roles := [''load_out''], mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. roles: all of them are asked for, a side and a conductor. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for, or_roles), narrower or wider (see role_fit), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ. A row with limit_nm and no other figure is a limit (not more than that), never a setting.';
 COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';

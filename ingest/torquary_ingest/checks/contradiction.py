@@ -9,10 +9,10 @@ from itertools import combinations
 
 from torquary_ingest.checks.sizes import figure_of, may_meet
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import may_share_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Device, Finding, Setting
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import roles_of_markings, vocabulary
 from torquary_schema.words import fold
 
 _BETWEEN = re.compile(r"[\s,;/&]+")
@@ -31,7 +31,7 @@ def check_contradiction(settings: Sequence[Setting]) -> Iterator[tuple[int, Find
 
 
 def _pairs(settings: Sequence[Setting]) -> set[tuple[int, int]]:
-    """Return the pairs of settings that share a marking, a role or a name, and no two models: few of a long list."""
+    """Return the pairs of settings that share a marking, role or name, and no two models: few of a long list."""
     by_name: dict[str, dict[str, list[int]]] = {}
     for at, setting in enumerate(settings):
         if _counts(setting):
@@ -47,7 +47,8 @@ def _pairs(settings: Sequence[Setting]) -> set[tuple[int, int]]:
 
 def _name_keys(setting: Setting) -> set[str]:
     terminal = setting.terminal
-    roles = {f"role {terminal.role}"} if terminal.role else set()
+    wider = (wide for role in terminal.roles for wide in vocabulary("role")[role].wider)
+    roles = {f"role {role}" for role in (*terminal.roles, *wider)}
     return {*markings_of(terminal.printed), fold(terminal.printed), *roles}
 
 
@@ -75,16 +76,17 @@ def _may_be_one_device(one: Device, other: Device) -> bool:
 
 
 def _may_be_one_name(one: Setting, other: Setting) -> bool:
-    """Compare terminals by marking where both print one, by role where both have one, else by their words."""
+    """Compare terminals by what both print: in one table the names, else markings and roles, else the words."""
     names = one.terminal.printed, other.terminal.printed
     if _in_one_table(one, other):
         return label_key(names[0]) == label_key(names[1])  # there another name is another terminal
+    roles = one.terminal.roles, other.terminal.roles
     marks = markings_of(names[0]), markings_of(names[1])
-    if all(marks):
-        return bool(marks[0] & marks[1]) and role_words_of(names[0]) == role_words_of(names[1])
-    if one.terminal.role and other.terminal.role:
-        return one.terminal.role == other.terminal.role and not any(marks)
-    return label_key(names[0]) == label_key(names[1])
+    if all(marks) and not marks[0] & marks[1]:
+        return False
+    if all(roles):
+        return may_share_terminal(*roles)
+    return all(marks) or label_key(names[0]) == label_key(names[1])
 
 
 def _in_one_table(one: Setting, other: Setting) -> bool:
@@ -93,7 +95,7 @@ def _in_one_table(one: Setting, other: Setting) -> bool:
 
 
 def role_words_of(text: str) -> frozenset[str]:
-    """Return the roles named by words: "supply L1" and "load L1" share a marking and are two terminals."""
+    """Return the roles named by words; a single letter is a marking."""
     return frozenset(match.concept for match in spot_roles(text) if len(match.printed) > 1)
 
 
@@ -104,7 +106,7 @@ def markings_of(label: str) -> frozenset[str]:
     return frozenset(
         part
         for part in parts
-        if (_MARKING.fullmatch(part) and not sized) or (part.isupper() and role_of_marking(part) is not None)
+        if (_MARKING.fullmatch(part) and not sized) or (part.isupper() and roles_of_markings(part))
     )
 
 

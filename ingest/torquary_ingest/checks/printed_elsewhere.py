@@ -9,6 +9,7 @@ from decimal import Decimal
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, role_words_of
 from torquary_ingest.checks.sizes import figure_of
 from torquary_ingest.unit_registry import newton_metres
+from torquary_schema.roles import may_share_terminal
 from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Setting
 
@@ -49,8 +50,9 @@ def _names(text: str, setting: Setting) -> bool:
     marks = markings_of(setting.terminal.printed) & markings_of(text)
     if any(not mark.isdecimal() for mark in marks):
         return True
-    role = setting.terminal.role
-    return bool(role) and role in role_words_of(text) and not markings_of(setting.terminal.printed)
+    named, roles = role_words_of(text), setting.terminal.roles
+    told = bool(named and roles) and not markings_of(setting.terminal.printed)
+    return told and may_share_terminal(roles, named)
 
 
 def _near(one: Decimal, other: Decimal) -> bool:

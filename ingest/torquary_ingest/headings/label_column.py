@@ -11,7 +11,7 @@ from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import is_terminal, spot_roles
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import fold, spot
 
 _DECIMAL = re.compile(r"\d+[.,]\d+")
@@ -109,7 +109,7 @@ def _has_types(grid: Grid, section: Section, column: Column) -> bool:
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether a column under another heading ("Pole", "Phase") holds markings of terminals, no numbers."""
     texts = grid.texts(section.body, column.index)
-    named = [text for text in texts if any(role_of_marking(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
+    named = [text for text in texts if any(roles_of_markings(part) for part in re.split(r"[\s,;/–-]+", text) if part)]
     return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
 
 

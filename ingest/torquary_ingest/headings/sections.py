@@ -12,7 +12,7 @@ from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_schema.roles import is_terminal, spot_roles
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
@@ -78,8 +78,8 @@ def _is_terminal_alone(grid: Grid, row: int) -> bool:
     text = text_of(grid.rows[row][0])
     below = next((cells[0] for cells in grid.rows[row + 1 :] if distinct(cells)), None)
     if below is None:
-        return is_terminal(text) if grid.table.means == "given" else role_of_marking(text) is not None
-    return role_of_marking(text) is not None and bool(text_of(below)) and not grid.sense(below).figure
+        return is_terminal(text) if grid.table.means == "given" else bool(roles_of_markings(text))
+    return bool(roles_of_markings(text)) and bool(text_of(below)) and not grid.sense(below).figure
 
 
 def _parted_band(grid: Grid, row: int, body: Sequence[int]) -> Cell | None:

@@ -12,7 +12,7 @@ from torquary_ingest.headings.tolerances import tolerance_spans
 from torquary_ingest.lexis.figures import ends_in_figure
 from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import Kind, Match, fold, spot
 
 # Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
@@ -102,7 +102,7 @@ def _rest_of_taught(sense: Sense, heading: TaughtHeading, taught: tuple[TaughtHe
     words = (match for kind in _QUALIFIERS for match in spot(kind, sense.text))
     spans = sorted({(match.start, match.end) for match in words if not _inside(match, sense.units)})
     named = [sense.text[start:end] for start, end in spans]
-    return " ".join(dict.fromkeys([*named, *(w for w in sense.rest.split() if role_of_marking(w.strip(_OUTER)))]))
+    return " ".join(dict.fromkeys([*named, *(w for w in sense.rest.split() if roles_of_markings(w.strip(_OUTER)))]))
 
 
 @lru_cache(maxsize=20_000)
@@ -122,7 +122,8 @@ def label_key(text: str) -> str:
 
 def names_part(text: str) -> bool:
     """Tell whether a text names a terminal, a part of one, or a kind of conductor; or numbers anything."""
-    return bool(_NUMBER.search(text) or role_of_marking(text.strip(_OUTER)) or any(spot(k, text) for k in _QUALIFIERS))
+    marked = roles_of_markings(text.strip(_OUTER))
+    return bool(_NUMBER.search(text) or marked or any(spot(kind, text) for kind in _QUALIFIERS))
 
 
 def heading_core(text: str) -> str:

@@ -12,7 +12,7 @@ from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.taught import OF_TERMINALS
 from torquary_schema.values import Finding, Place
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import roles_of_markings
 
 
 def find_unknown(grid: Grid, section: Section, columns: Sequence[Column]) -> tuple[Finding, ...]:
@@ -42,7 +42,7 @@ def find_unknown_in(table: Table, taught: tuple[TaughtHeading, ...]) -> Iterator
                 found += find_unknown(side, section, name_columns(side, section))
         if side is not grid:
             # A table of terminals and sizes that stands upright is no turned one with headings "L1" and "N".
-            found = [finding for finding in found if role_of_marking(finding.printed) is None]
+            found = [finding for finding in found if not roles_of_markings(finding.printed)]
         if found:
             yield from found
             return

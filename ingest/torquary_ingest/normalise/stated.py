@@ -60,7 +60,8 @@ def _differ(said: object, other: object) -> bool:
 
 def _is_for(statement: Statement, setting: Setting) -> bool:
     """Tell whether a statement may be for a setting: it does not except its terminal, nor contradict its row."""
-    if statement.spared and (setting.terminal.role is None or setting.terminal.role in statement.spared):
+    roles = setting.terminal.roles
+    if statement.spared and (not roles or not statement.spared.isdisjoint(roles)):
         return False
     return agrees(statement, setting.conductor)
 

@@ -20,12 +20,15 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
 from torquary_ingest.skeleton.names import names_kind
-from torquary_schema.roles import narrowest, role_of_label, spot_roles
+from torquary_schema.roles import join_roles, roles_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
-from torquary_schema.vocabulary import role_of_marking
+from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 
 _SIZE_NAME = 4
 """Letters of the name of a device's size at most: "S00", "0", "2"."""
+
+_SIDED = frozenset({"main", "line", "neutral", "dc_positive", "dc_negative", "dc_midpoint"})
+"""Conductors that a device switches, and that have a terminal on each of its sides: an earth has none."""
 
 
 def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> tuple[Terminal, bool]:
@@ -37,7 +40,7 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     proved = list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
-        role=_role_of(levels, proved) if proved else None,
+        roles=_roles_of(levels, " / ".join(proved)) if proved else (),
         clamp=first_concept("clamp", texts_in(reading, "clamp", "terminal")),
         thread=thread_of(reading),
         drive=_drives(reading),
@@ -87,7 +90,7 @@ def _kind_of_bar(reading: Reading) -> list[str]:
 
 def _is_bare_name(text: str) -> bool:
     """Tell whether a label names a type or size of device ("VK9", "S1"): a line over it names the terminals."""
-    if spot_roles(text) or role_of_marking(text) is not None:
+    if spot_roles(text) or roles_of_markings(text):
         return False
     return bool(find_types(text)) or (len(text) <= _SIZE_NAME and text.isalnum())
 
@@ -98,26 +101,26 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
-def _role_of(levels: Sequence[Level], labels: Sequence[str]) -> str | None:
-    """Return the role that the labels name, or the line over them; of a phase without a side the line's side counts."""
-    label = " / ".join(labels)
-    own, over = role_of_label(label), _only_role(levels)
-    if own is None:
-        return _beside_side(labels) if spot_roles(label) else over
-    return over if over is not None and narrowest((own, over)) == (over,) else own
+def _roles_of(levels: Sequence[Level], label: str) -> tuple[str, ...]:
+    """Return the roles that the label names, with the side that the line over it tells, or those of the line alone."""
+    own, over = roles_of_label(label), _roles_over(levels)
+    if not own:
+        return over
+    sided = not SIDES.intersection(own) and _SIDED.issuperset(own)
+    more = [role for role in over if (sided if role in SIDES else _says_more(role, own))]
+    return join_roles(more, own) if more else own
 
 
-def _beside_side(labels: Sequence[str]) -> str | None:
-    """Return the role that one label names where another names the side: "N" in the rows of "Load side" is neutral."""
-    roles = {role_of_label(text) for text in labels} - {None, "line_in", "load_out"}
-    return roles.pop() if len(labels) > 1 and len(roles) == 1 else None
+def _says_more(role: str, own: Sequence[str]) -> bool:
+    return any(wide in own for wide in vocabulary("role")[role].wider)
 
 
-def _only_role(levels: Sequence[Level]) -> str | None:
-    """Return the one role that the nearest line above names, None for none or several."""
+def _roles_over(levels: Sequence[Level]) -> tuple[str, ...]:
+    """Return the roles of the one terminal that the nearest line above names, () for none or several."""
     line = next((text for level in levels if level.kind == "over" for text in level.texts), "")
-    found = narrowest(match.concept for match in spot_roles(line))
-    return found[0] if len(found) == 1 else None
+    found = roles_of_label(line)
+    sides = SIDES.intersection(found)
+    return found if len(sides) <= 1 and len(found) - len(sides) <= 1 else ()
 
 
 def _drives(reading: Reading) -> tuple[Drive, ...]:

@@ -182,7 +182,7 @@ def test_a_letter_of_the_unit_in_an_explained_heading_names_no_terminal(tmp_path
     """N marks the neutral conductor, and is the first letter of N·m."""
     text = HEAD + f"Klemme;Leiter mm²;Mz. {unit}\nX1;1,5-6;2,5\n"
     report = read(tmp_path, text, profile(tmp_path, ("Mz.", "torque")))
-    assert [(one.terminal.printed, one.terminal.role) for one in report.settings] == [("X1", None)]
+    assert [(one.terminal.printed, one.terminal.roles) for one in report.settings] == [("X1", ())]
 
 
 def test_another_explanation_is_another_setting(tmp_path: Path) -> None:

@@ -107,10 +107,10 @@ def test_every_rule_is_tried() -> None:
 def test_a_letter_of_the_unit_names_no_terminal(tmp_path: Path, unit: str) -> None:
     """N marks the neutral conductor (IEC 60445), but not in a unit: here nothing names a terminal."""
     (setting,) = read(tmp_path, f"Conductor mm²;Torque {unit}\n10;2.5\n")
-    assert (setting.state, setting.terminal.role) == ("held", None)
+    assert (setting.state, setting.terminal.roles) == ("held", ())
 
 
 @pytest.mark.parametrize("unit", ["N·m", "N m"])
 def test_the_neutral_terminal_is_still_named(tmp_path: Path, unit: str) -> None:
     (setting,) = read(tmp_path, f"Terminal;Conductor mm²;Torque {unit}\nN;10;2.5\n")
-    assert (setting.state, setting.terminal.role) == ("released", "neutral")
+    assert (setting.state, setting.terminal.roles) == ("released", ("neutral",))
