@@ -55,12 +55,13 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
     usual = usual_size([word for page in document.pages for word in page.words])
     blocks = set_blocks(document.pages[0], tables, usual) if document.pages else ()
     blocks = tuple(block for block in blocks if not own.intersection(block.lines))
-    head = read_head(document, tables) if blocks else _shared_captions(tables)
+    head = read_head(document, tables)
+    shared = () if blocks else _shared_captions(tables)
     witnesses = Witnesses(texts=_witnesses(document.file, noted, running), maker=maker)
-    product = find_product(blocks, head, witnesses)
+    product = find_product(blocks, head or shared, witnesses)
     title = product.title if product is not None else find_title(blocks, noted.title)
     return Skeleton(
-        title=title if blocks else next(iter(head), ""),
+        title=title if blocks else next(iter(shared), ""),
         product=product.name if product is not None else "",
         maker=maker,
         makers=makers,
