@@ -1,3 +1,8 @@
+-- The texts that speak for a figure, and the conditions it is under. What was read before has none until its
+-- sheet is read anew.
+ALTER TABLE setting ADD COLUMN IF NOT EXISTS scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[];
+ALTER TABLE setting ADD COLUMN IF NOT EXISTS conditions VARCHAR[];
+
 -- Layout 4: a terminal has several roles, and a person may give the device. What was read as one role stays; sheets are
 -- read anew when their files are loaded.
 CREATE TEMP TABLE kept_setting AS
@@ -54,6 +59,8 @@ CREATE TABLE setting (
     device_words VARCHAR NOT NULL,
     terminal_words VARCHAR NOT NULL,
     all_words VARCHAR NOT NULL,
+    scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[],
+    conditions VARCHAR[],
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
     CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
@@ -94,11 +101,6 @@ CREATE TABLE name_given (
 );
 INSERT INTO name_given BY NAME SELECT * FROM kept_name;
 DROP TABLE kept_name;
-
--- The texts that speak for a figure, and the conditions it is under. What was read before has none until its
--- sheet is read anew.
-ALTER TABLE setting ADD COLUMN IF NOT EXISTS scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[];
-ALTER TABLE setting ADD COLUMN IF NOT EXISTS conditions VARCHAR[];
 
 -- What a sheet says of itself: its product, document number and the date of its edition.
 ALTER TABLE sheet ADD COLUMN IF NOT EXISTS product VARCHAR;

@@ -46,11 +46,13 @@ def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
 
 def _screw_of(level: Level) -> Screw | None:
     """Return what one level says of the screw, None if it says nothing."""
-    own = next((text for text in level.texts if names_terminal_screw(text)), "")
-    told = level.texts if level.kind != "over" else [text for text in level.texts if not is_sentence(text)]
-    others = [(match.concept, text) for text in told for match in other_screws(text)]
-    if others and not own:
-        return Screw(purpose=others[0][0], proof=others[0][1])
+    told = [text for text in level.texts if level.kind != "over" or not is_sentence(text)]
+    # A row's own screw goes before the one in its torque's heading: texts are in the order of a row and its headings.
+    telling = (text for text in level.texts if names_terminal_screw(text) or (text in told and other_screws(text)))
+    named = next(telling, "")
+    own = named if names_terminal_screw(named) else ""
+    if named and not own:
+        return Screw(purpose=other_screws(named)[0].concept, proof=named)
     sprung = next((text for text in level.texts if _is_sprung(text)), "")
     if sprung and not own:
         return Screw(against=sprung)

@@ -23,7 +23,7 @@ _HEADED = ("terminal", "thread")
 class Level:
     """Printed texts that stand equally near to a figure.
 
-    "row": its row, then its clause or the torque's own headings, which say what is tightened; "heading": others;
+    "row": its clause or row with the torque's own headings, which say what is tightened; "heading": other headings;
     "over": a section row, caption, list heading, introduction or section; "sheet": the sheet's head.
     """
 
@@ -53,9 +53,8 @@ def _levels(reading: Reading, sheet: Skeleton) -> Iterator[Level]:
     parts = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
     # A text without a table is a sentence: what heads its torque is the clause that gives it.
     headed: ScopeKind = "heading" if reading.place.table else "clause"
-    yield Level(kind="row", scope=_said("row", cells, page))
-    heads = (*_said(headed, torques, page), *_said("heading", parts, page))
-    yield Level(kind="row", scope=heads)
+    heads = [*_said("row", cells, page), *_said(headed, torques, page), *_said("heading", parts, page)]
+    yield Level(kind="row", scope=tuple(heads))
     others = [entry.heading for entry in reading.entries if entry.field in _HEADED]
     yield Level(kind="heading", scope=_said("heading", others, page))
     own = _own(reading, sheet)
