@@ -71,6 +71,7 @@ def setting_to_dict(setting: Setting) -> dict[str, Any]:
         "evidence": [{name: getattr(one, name) for name in _EVIDENCE} for one in setting.evidence],
         "missing": [{name: getattr(one, name) for name in _MISSING} for one in setting.missing],
         "scope": [{name: getattr(one, name) for name in _SCOPE} for one in setting.scope],
+        "conditions": list(setting.conditions),
     }
 
 
@@ -99,6 +100,7 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
         evidence=tuple(Evidence(**_picked(one, _EVIDENCE)) for one in record["evidence"]),
         missing=tuple(Missing(**_picked(one, _MISSING)) for one in record["missing"]),
         scope=tuple(ScopeText(**_picked(one, _SCOPE)) for one in record["scope"]),
+        conditions=tuple(record["conditions"]),
     )
 
 

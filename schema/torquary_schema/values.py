@@ -209,7 +209,8 @@ class Setting:
     """The record: one terminal, one conductor range, one torque, with place, state and findings.
 
     `id` is a digest of what is printed and where (sheet, place, texts), so the same sheet read twice
-    gives the same ids. `scope` holds the texts that speak for the figure, nearest first.
+    gives the same ids. `scope` holds the texts that speak for the figure, nearest first, `conditions` the
+    vocabulary keys of what they ask for.
     """
 
     id: str
@@ -224,6 +225,7 @@ class Setting:
     evidence: tuple[Evidence, ...] = ()
     missing: tuple[Missing, ...] = ()
     scope: tuple[ScopeText, ...] = ()
+    conditions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

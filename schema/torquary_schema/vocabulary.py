@@ -15,7 +15,7 @@ from typing import Literal, get_args
 
 __all__ = ["VOCABULARIES", "Entry", "VocabularyName", "define", "keys", "role_of_marking", "vocabulary"]
 
-VocabularyName = Literal["family", "role", "clamp", "drive", "stranding", "material", "purpose", "state"]
+VocabularyName = Literal["family", "role", "clamp", "drive", "stranding", "material", "purpose", "condition", "state"]
 VOCABULARIES: tuple[VocabularyName, ...] = get_args(VocabularyName)
 
 _MINUS = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-"})

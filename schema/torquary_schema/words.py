@@ -40,6 +40,8 @@ Kind = Literal[
     "torque_kind",
     "tightened",
     "machine",
+    "statement",
+    "handling",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 

@@ -66,7 +66,45 @@ def test_what_the_sheet_states_for_all_its_conductors_is_kept_with_each_row(
 
 
 @pytest.mark.parametrize(
-    "statement", ["Copper and aluminium conductors", "Copper only for terminal N", "Only for indoor use", "Copper bars"]
+    ("line", "said"),
+    [
+        ("Copper and aluminium conductors", (("copper", "aluminium"), (), None, ())),
+        ("All figures for solid or stranded conductors", ((), ("solid", "stranded"), None, ())),
+        ("With ferrule unless stated otherwise", ((), (), True, ())),
+        ("Use 75 °C copper", (("copper",), (), None, ("conductor_75_c",))),
+        ("Copper conductors only, except for the neutral terminal", (("copper",), (), None, ("copper_only",))),
+        ("Do not retighten", ((), (), None, ("no_retightening",))),
+    ],
+)
+def test_a_line_for_all_says_kinds_and_conditions(tmp_path: Path, line: str, said: tuple[object, ...]) -> None:
+    (one,) = read(tmp_path, line, HEADINGS, "Line;1.5-16;2.5")
+    conductor = one.conductor
+    assert (conductor.material, conductor.stranding, conductor.ferrule, one.conditions) == said
+    assert ("caption", line) in [(each.kind, each.text) for each in one.scope] or one.scope[-1].kind == "statement"
+
+
+def test_what_a_statement_excepts_is_not_under_it(tmp_path: Path) -> None:
+    line = "Copper conductors only, except for the neutral terminal"
+    rows = read(tmp_path, line, HEADINGS, "Line;1.5-16;2.5", "Neutral;1.5-16;2.5", "X;1.5-16;2.5")
+    assert [setting.conductor.material for setting in rows] == [("copper",), (), ()]
+
+
+def test_the_nearer_of_two_statements_counts_and_of_two_equally_near_neither(tmp_path: Path) -> None:
+    lines = ["All figures for solid conductors", "Flexible conductors with ferrule", HEADINGS, "Line;1.5-16;2.5"]
+    assert [one.conductor.stranding for one in read(tmp_path, *lines)] == [("flexible",)]
+    below = [HEADINGS, "Line;1.5-16;2.5", "", "Use copper conductors only", "Use aluminium conductors only"]
+    assert [(one.conductor.material, one.conditions) for one in read(tmp_path, *below)] == [((), ())]
+
+
+def test_a_statement_says_nothing_of_other_screws(tmp_path: Path) -> None:
+    rows = read(tmp_path, "Use copper conductors only", HEADINGS, "Line;1.5-16;2.5", "Cover screw;;0.8")
+    assert [(one.purpose, one.conductor.material) for one in rows] == [
+        ("electrical_terminal", ("copper",)), ("enclosure", ()),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "statement", ["Copper only for terminal N", "Copper only if dry", "Only for indoor use", "Copper bars"]
 )
 def test_what_is_not_stated_for_all_conductors_is_not_taken_so(tmp_path: Path, statement: str) -> None:
     rows = read(tmp_path, statement, HEADINGS, "Line;1.5-16;2.5")
@@ -93,7 +131,13 @@ def test_a_remark_limits_the_conductor_of_its_row(
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("remark", ["not for aluminium", "no aluminium", "ferrule required", "flexible only < 40 °C"])
+@pytest.mark.parametrize("remark", ["not for aluminium", "no aluminium"])
+def test_a_remark_that_refuses_a_metal_is_a_condition(tmp_path: Path, remark: str) -> None:
+    (one,) = read(tmp_path, f"{HEADINGS};Remark", f"Line;1.5-16;2.5;{remark}")
+    assert (one.state, one.conditions, one.conductor.material) == ("released", ("no_aluminium",), ())
+
+
+@pytest.mark.parametrize("remark", ["not for flexible", "ferrule if moved", "flexible only < 40 °C"])
 def test_a_remark_that_limits_and_is_not_understood_holds(tmp_path: Path, remark: str) -> None:
     (one,) = read(tmp_path, f"{HEADINGS};Remark", f"Line;1.5-16;2.5;{remark}")
     assert (one.state, [finding.code for finding in one.findings]) == ("held", ["condition_unread"])

@@ -109,6 +109,7 @@ def settings(draw: st.DrawFn) -> Setting:
         place=draw(places),
         findings=tuple(draw(st.lists(findings, max_size=2))),
         scope=tuple(draw(st.lists(scope_texts, max_size=2))),
+        conditions=tuple(draw(st.lists(st.sampled_from(keys("condition")), unique=True, max_size=2))),
     )
 
 

@@ -116,7 +116,8 @@ def _say_denied(catalogue: Catalogue, question: Question, name: str) -> Iterator
     rest = question.without(name)
     rows = [row for row in ask(catalogue, rest) if row.fit in _FITTING] if rest.parts() else []
     if rows:
-        printed = list_some(dict.fromkeys(said for row in rows for said in _name_kinds(getattr(row, name))))
+        kinds = (_name_kinds(getattr(row, name)) or ("no aluminium",) for row in rows)
+        printed = list_some(dict.fromkeys(said for each in kinds for said in each))
         wish = list_some(_name_kinds(getattr(question, name)))
         yield f"{len(rows)} row(s) say {printed}, not {wish}: {rest.command}"
 

@@ -51,6 +51,7 @@ class Row:
     stranding: tuple[str, ...]
     ferrule: bool | None
     conductor_count: int | None
+    conditions: tuple[str, ...]
     torque_printed: str | None
     unit_printed: str | None
     min_nm: Decimal | None
@@ -90,5 +91,6 @@ def read_row(columns: Mapping[str, Any]) -> Row:
         given[name] = shorten(given[name])
     given["drive"] = tuple((drive["kind"], drive["size"]) for drive in given["drive"])
     given["findings"] = tuple((finding["code"], finding["message"]) for finding in given["findings"] or ())
-    given["material"], given["stranding"] = tuple(given["material"]), tuple(given["stranding"])
+    for name in ("material", "stranding", "conditions"):
+        given[name] = tuple(given[name] or ())
     return Row(**given)

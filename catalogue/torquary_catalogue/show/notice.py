@@ -161,6 +161,7 @@ def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Blo
         ("terminal", _join(row.terminal_printed, _term("role", row.role), row.thread)),
         ("screw", _write_purpose(row)),
         ("conductor", _write_conductor(row, question)),
+        ("condition", "; ".join(_term("condition", key) for key in row.conditions)),
         ("sheet", write_place(row)),
     ]
     lines += [("decided", _write_decision(row))] if row.verdict else []

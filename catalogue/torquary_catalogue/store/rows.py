@@ -46,6 +46,7 @@ SETTING_TYPES: dict[str, Any] = {
     "evidence": [{"field": "VARCHAR", "printed": "VARCHAR", "page": "INTEGER"}],
     "missing": [{"field": "VARCHAR", "looked": "VARCHAR"}],
     "scope": [{"kind": "VARCHAR", "text": "VARCHAR", "page": "INTEGER"}],
+    "conditions": ["VARCHAR"],
     "material": ["VARCHAR"],
     "stranding": ["VARCHAR"],
     "ferrule": "BOOLEAN",
@@ -93,6 +94,7 @@ def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str,
         "evidence": [asdict(one) for one in setting.evidence],
         "missing": [asdict(one) for one in setting.missing],
         "scope": [asdict(one) for one in setting.scope],
+        "conditions": setting.conditions,
     }
 
 
@@ -212,6 +214,7 @@ def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
         evidence=tuple(Evidence(**one) for one in row["evidence"]),
         missing=tuple(Missing(**one) for one in row["missing"]),
         scope=tuple(ScopeText(**one) for one in row["scope"] or ()),
+        conditions=tuple(row["conditions"] or ()),
     )
 
 

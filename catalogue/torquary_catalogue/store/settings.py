@@ -33,6 +33,7 @@ PUBLIC_COLUMNS = (
     "stranding",
     "ferrule",
     "conductor_count",
+    "conditions",
     "torque_printed",
     "unit_printed",
     "min_nm",

@@ -25,6 +25,7 @@ SELECT
     s.stranding,
     s.ferrule,
     s.conductor_count,
+    s.conditions,
     CASE WHEN s.state = 'released' THEN s.torque_printed END AS torque_printed,
     CASE WHEN s.state = 'released' THEN s.unit_printed END AS unit_printed,
     s.min_nm,
@@ -164,6 +165,7 @@ fitting AS (
       AND CASE WHEN state IS NULL THEN s.state IN ('released', 'held') ELSE s.state = state END
       AND (conductors IS NULL OR coalesce(s.conductor_count, 1) = conductors)
       AND (material IS NULL OR len(s.material) = 0 OR list_contains(s.material, material))
+      AND NOT (coalesce(material = 'aluminium', false) AND coalesce(list_contains(s.conditions, 'no_aluminium'), false))
       AND (stranding IS NULL OR len(s.stranding) = 0 OR list_contains(s.stranding, stranding))
       AND (ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = ferrule)
 ),

@@ -18,16 +18,16 @@ from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.normalise.conductor_limits import apply_statements, find_statements
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.stated import apply_statements
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
-from torquary_ingest.scope import Level, SheetHead, chain_of, read_sheet_head, scope_of
+from torquary_ingest.scope import Level, SheetHead, Statements, chain_of, read_sheet_head, scope_of
 from torquary_schema.findings import holds
-from torquary_schema.values import Conductor, Device, Finding, Place, Setting, Terminal, Torque
+from torquary_schema.values import Conductor, Device, Finding, Place, ScopeText, Setting, Terminal, Torque
 
 _FIGURE_FIELDS = ("torque", "conductor")
 _CONDUCTOR_SYSTEMS = ("mm2", "awg", "kcmil")
@@ -48,6 +48,7 @@ class _Sheet:
     mark: DecimalMark
     notes: Notes
     surroundings: Surroundings
+    statements: Statements
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +60,7 @@ class _Named:
     device: Device
     weighed: Weighed
     chain: tuple[Level, ...]
+    notes: tuple[ScopeText, ...]
 
 
 def settle(
@@ -72,6 +74,7 @@ def settle(
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
         surroundings=Surroundings(document, tables),
+        statements=Statements(document, tables, readings),
     )
     settings: list[Setting] = []
     findings = [finding for reading in readings for finding in reading.findings]
@@ -81,7 +84,7 @@ def settle(
         settings += got
         findings += others
         shown += [reading] if got or others else []
-    settings = check_settings(apply_statements(settings, find_statements(document, tables)))
+    settings = list(check_settings(settings))
     findings += find_nameless(settings)
     findings += find_left(document, tables, shown, settings)
     findings += find_rows_left(document, tables, settings)
@@ -165,7 +168,15 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         unnamed=prints_no_product(reading, sheet.head),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
-    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain)
+    notes = _notes_on(reading, sheet.notes)
+    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain, notes=notes)
+
+
+def _notes_on(reading: Reading, notes: Notes) -> tuple[ScopeText, ...]:
+    """Return the texts of the notes whose marks hang on a reading's cells, each once."""
+    marks = (mark for entry in reading.entries for mark in entry.cell.marks)
+    texts = dict.fromkeys(text for mark in marks if (text := note_of(notes, reading.place.page, mark)))
+    return tuple(ScopeText(kind="note", text=" ".join(text.split()), page=reading.place.page) for text in texts)
 
 
 def _missing_doubts(weighed: Weighed) -> Iterator[Doubt]:
@@ -243,7 +254,7 @@ def _make(
         for part in (sheet.digest, place.page, place.table, place.row, place.column, place.text,
                      named.terminal.printed, conductor, torque.printed, *_taught(named.reading))
     )  # fmt: skip
-    return Setting(
+    setting = Setting(
         id=hashlib.sha256(seed.encode()).hexdigest()[:20],
         state="held" if held else "released",
         purpose=named.weighed.purpose,
@@ -255,5 +266,6 @@ def _make(
         findings=findings,
         evidence=named.weighed.evidence,
         missing=named.weighed.missing,
-        scope=scope_of(named.chain),
+        scope=(*scope_of(named.chain), *named.notes),
     )
+    return apply_statements(setting, sheet.statements.of(named.reading, named.chain, named.notes))

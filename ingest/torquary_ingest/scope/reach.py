@@ -1,0 +1,125 @@
+"""How far a statement reaches: from where it stands to what it surely speaks for, and no further."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.headings.grid import text_of
+from torquary_ingest.lexis.note_marks import LEADING_MARK
+from torquary_ingest.scope.chain import Level
+from torquary_ingest.scope.statement import Statement, read_statement
+from torquary_schema.values import ScopeText
+
+_DEGREE = ("°", "º", "℃")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stated:
+    """A statement with its page and, where it stands right under a table, that table's number."""
+
+    statement: Statement
+    page: int
+    below: int | None = None
+
+
+class Statements:
+    """The statements of a document, and which of them speak for a reading.
+
+    A text over a reading speaks for it, nearest first; a line right under its table does; other lines of the page
+    (or of a page without figures) only where they limit what is allowed or say that they hold for all, and of the
+    kind of conductor only where the page has no second list that it may be about.
+    """
+
+    def __init__(self, document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> None:
+        self._lines = {page.number: set_lines(page) for page in document.pages}
+        self._stated = tuple(_find(document, tables))
+        blocks: dict[int | None, set[int | None]] = {}
+        for reading in readings:
+            blocks.setdefault(reading.place.page, set()).add(reading.place.table)
+        self._blocks = blocks
+
+    def of(
+        self, reading: Reading, chain: Sequence[Level], notes: Sequence[ScopeText]
+    ) -> Iterator[tuple[Statement, ...]]:
+        """Yield the statements that speak for a reading, those that are equally near together, nearest first.
+
+        `notes` are the notes that hang on it.
+        """
+        remarks = [text_of(entry.cell) for entry in reading.entries if entry.field == "note"]
+        own = (read_statement(text, over=True) for text in (*remarks, *(note.text for note in notes)))
+        yield tuple(replace(one, page=reading.place.page) for one in own if one is not None)
+        for one in (one for level in chain if level.kind == "over" for one in level.scope):
+            found = read_statement(one.text, over=True)
+            if found is not None and self._holds_over(one, found):
+                yield (replace(found, page=one.page),)
+        place = reading.place
+        yield tuple(s.statement for s in self._stated if s.page == place.page and s.below and s.below == place.table)
+        near = [s for s in self._stated if s.page == place.page or s.page not in self._blocks]
+        alone = len(self._blocks.get(place.page, ())) <= 1
+        yield tuple(dict.fromkeys(wide for s in near if (wide := _wide(s.statement, alone=alone)) is not None))
+        head = (read_statement(text) for level in chain if level.kind == "sheet" for text in level.texts)
+        yield tuple(_of_wiring(one) for one in head if one is not None and (one.explicit or one.named))
+
+    def _holds_over(self, one: ScopeText, found: Statement) -> bool:
+        """Tell whether a text over figures speaks for all of them: beside another text it may head a column."""
+        if not (found.explicit or found.named):
+            return False
+        here = [line for line in self._lines.get(one.page or 0, ()) if line.text.strip() == one.text]
+        return not found.says_kind or not any(_beside(line, self._lines[line.page]) for line in here)
+
+
+def _beside(line: Line, lines: Iterable[Line]) -> bool:
+    return any(other is not line and other.box.top < line.box.middle[1] < other.box.bottom for other in lines)
+
+
+def _wide(statement: Statement, *, alone: bool) -> Statement | None:
+    """Return what a statement says beyond the table it stands at; None if it says nothing there."""
+    if not (statement.limits or statement.for_all or (alone and statement.explicit)):
+        return None
+    return statement if alone or statement.for_all else _of_wiring(statement)
+
+
+def _of_wiring(statement: Statement) -> Statement:
+    """Return what a statement says of all wiring alike: the metal and the temperature, not how conductors are built."""
+    kept = tuple(one for one in statement.conditions if not one.endswith("_only") or one == "copper_only")
+    return replace(statement, stranding=(), ferrule=None, conditions=kept)
+
+
+def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
+    """Yield the statements outside rows: in lines over and under tables, and in all other lines."""
+    seen: set[tuple[int, str]] = set()
+    for page, below, text in _lines(document, tables):
+        statement = None if (page, text) in seen or _is_marked(text) else read_statement(text)
+        if statement is not None:
+            seen.add((page, text))
+            yield Stated(statement=replace(statement, page=page), page=page, below=below)
+
+
+def _lines(document: Document, tables: Sequence[Table]) -> Iterator[tuple[int, int | None, str]]:
+    for page in document.pages:
+        here = [table for table in tables if table.page == page.number]
+        for table in here:
+            texts = (*table.below, *_last_lines(table))
+            yield from ((page.number, table.number, line.strip()) for line in texts)
+        for table in here:
+            yield from ((page.number, None, line.strip()) for line in table.caption)
+        yield from ((page.number, None, line.text.strip()) for line in set_lines(page, here))
+
+
+def _last_lines(table: Table) -> Iterator[str]:
+    """Yield the texts that stand alone in the last rows of a table: lines under it that were taken into it."""
+    rows: dict[int, list[str]] = {}
+    for cell in table.cells:
+        if cell.text.strip():
+            rows.setdefault(cell.row, []).append(text_of(cell))
+    last = max((row for row, texts in rows.items() if len(texts) > 1), default=table.rows)
+    yield from (texts[0] for row, texts in rows.items() if row > last)
+
+
+def _is_marked(text: str) -> bool:
+    """Tell whether a line opens with a note mark: it speaks for what the mark hangs on. "75 °C" is none."""
+    first, *rest = text.split(maxsplit=1) or [""]
+    return LEADING_MARK.match(first) is not None and not (rest and rest[0].startswith(_DEGREE))

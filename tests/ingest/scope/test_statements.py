@@ -1,0 +1,85 @@
+"""What a line states for all figures, and what it does not. Sentences are our own."""
+
+from __future__ import annotations
+
+import pytest
+
+from torquary_ingest.scope import read_statement
+
+COPPER = (("copper",), (), None, ("copper_only",))
+SAYS = {
+    "Use copper conductors only": COPPER,
+    "Only copper conductors may be connected. Tighten with a driver.": COPPER,
+    "Nur Kupferleiter anschließen. Vor Arbeiten freischalten.": COPPER,
+    "Utiliser uniquement des conducteurs en cuivre": COPPER,
+    "Collegare al morsetto solo conduttori in rame": COPPER,
+    "Utilizar solo conductores de cobre": COPPER,
+    "Use apenas condutores de cobre": COPPER,
+    "Gebruik uitsluitend koperen geleiders": COPPER,
+    "Anvend kun kobberledere": COPPER,
+    "Bruk kun kobberledere": COPPER,
+    "Använd endast kopparledare": COPPER,
+    "Käytä vain kuparijohtimia": COPPER,
+    "Stosować wyłącznie przewody miedziane": COPPER,
+    "Připojujte pouze měděné vodiče.": COPPER,
+    "Использовать только медные провода": COPPER,
+    "Sadece bakır iletken kullanın": COPPER,
+    "仅限铜导线": COPPER,
+    "銅線のみ使用してください": COPPER,
+    "구리 전선만 사용하십시오": COPPER,
+    "Χρησιμοποιείτε μόνο χάλκινους αγωγούς": COPPER,
+    "Use 75 °C copper": (("copper",), (), None, ("conductor_75_c",)),
+    "Use 60/75 °C copper wire only": (("copper",), (), None, ("conductor_60_c", "conductor_75_c", "copper_only")),
+    "All terminals accept copper conductors rated 75 °C.": (("copper",), (), None, ("conductor_75_c",)),
+    "Copper or aluminum conductors, 75 C.": (("copper", "aluminium"), (), None, ("conductor_75_c",)),
+    "All figures for solid or stranded conductors": ((), ("solid", "stranded"), None, ()),
+    "Alle Werte in N·m für eindrähtige und mehrdrähtige Leiter": ((), ("solid", "stranded"), None, ()),
+    "Werte für feindrähtige Leiter mit Aderendhülse, sofern nicht anders angegeben.": ((), ("flexible",), True, ()),
+    "with ferrule unless stated otherwise": ((), (), True, ()),
+    "rigid only": ((), ("solid",), None, ("solid_only",)),
+    "with ferrule only": ((), (), True, ("with_ferrule_only",)),
+    "for flexible conductors": ((), ("flexible",), None, ()),
+    "Do not use aluminium conductors.": ((), (), None, ("no_aluminium",)),
+    "Nicht für Aluminiumleiter": ((), (), None, ("no_aluminium",)),
+    "Do not retighten the terminal screws.": ((), (), None, ("no_retightening",)),
+    "Nachziehen nicht erforderlich.": ((), (), None, ("no_retightening",)),
+    "Polyamide, V0. Copper conductors.": (("copper",), (), None, ()),
+}
+SAYS_NOTHING = (
+    "Bars are cut from solid brass.",
+    "Retighten stranded conductors after the first week of service.",
+    "Only flexible conductors may be moved after mounting",
+    "Use copper conductors only, if the ambient exceeds 40 °C",
+    "Use copper conductors only, except for flexible ones.",
+    "These values do not apply to flexible conductors",
+    "Sizes of solid conductors up to 4 mm²",
+    "Ambient temperature 60 °C",
+    "Flexible conductors: 2.5 N·m",
+    "",
+)
+
+
+@pytest.mark.parametrize(("text", "said"), SAYS.items(), ids=SAYS)
+def test_a_line_read_whole_states_kinds_and_conditions(text: str, said: tuple[object, ...]) -> None:
+    found = read_statement(text)
+    assert found is not None
+    assert (found.material, found.stranding, found.ferrule, found.conditions) == said
+
+
+@pytest.mark.parametrize("text", SAYS_NOTHING)
+def test_a_line_that_is_not_read_whole_states_nothing(text: str) -> None:
+    assert read_statement(text) is None
+
+
+def test_an_exception_goes_with_the_statement() -> None:
+    found = read_statement("Use copper conductors only, except at the neutral terminal.")
+    assert found is not None
+    assert (found.material, found.spared) == (("copper",), {"neutral"})
+
+
+def test_over_its_figures_a_text_may_name_their_terminals_beside_the_conductors() -> None:
+    text = "Neutral terminals, copper conductors only"
+    assert read_statement(text) is None
+    found = read_statement(text, over=True)
+    assert found is not None
+    assert found.material == ("copper",)
