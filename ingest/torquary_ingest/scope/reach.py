@@ -51,7 +51,7 @@ class Statements:
         remarks = [text_of(entry.cell) for entry in reading.entries if entry.field == "note"]
         own = (read_statement(text, over=True) for text in (*remarks, *(note.text for note in notes)))
         yield tuple(replace(one, page=reading.place.page) for one in own if one is not None)
-        for one in (one for level in chain if level.kind == "over" for one in level.scope):
+        for one in reading.scope:
             found = read_statement(one.text, over=True)
             if found is not None and self._holds_over(one, found):
                 yield (replace(found, page=one.page),)
