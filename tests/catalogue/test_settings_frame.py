@@ -22,7 +22,7 @@ from torquary_schema.values import Conductor, Torque
 D = Decimal
 FIGURES = ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 COUNTS = ("conductor_count", "page", "table_number", "row_number")
-LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing", "scope")
+LISTS = ("drive", "material", "stranding", "findings", "evidence", "missing", "scope", "conditions")
 
 
 def frame_of(catalogue: Catalogue, *settings: object) -> pd.DataFrame:
