@@ -123,9 +123,9 @@ def _read_group(
 
 
 def _holds_numbers_alone(layout: Layout, column: Column) -> bool:
-    """Tell whether all that a column prints are whole numbers."""
+    """Tell whether all that a column prints are whole numbers as counts are written: "01" numbers, and counts nothing."""
     texts = [text for text in layout.grid.texts(layout.section.body, column.index) if text]
-    return all(map(str.isdecimal, texts))
+    return all(text.isdecimal() and (len(text) == 1 or text[0] != "0") for text in texts)
 
 
 def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:

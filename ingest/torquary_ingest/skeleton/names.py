@@ -58,8 +58,10 @@ def find_name(line: str) -> str:
     if is_prose(line) or states_torque(line):
         return ""
     label, colon, value = line.replace("：", ":").partition(":")
-    if colon:
-        return _strip(value) if _heads_names(label) else ""
+    if colon and _heads_names(label):
+        return _strip(value)
+    if colon:  # "MS 80 motor starter: main circuit"; else what stands before it names something else
+        return label.strip() if rank_of(label) is Rank.WHOLE else ""
     kept = [part for part in map(_strip, _parts(line)) if _may_be_name(part)]
     told = [part for part in kept if rank_of(part) >= Rank.FIGURE] or kept
     if not told:

@@ -33,6 +33,8 @@ from torquary_ingest.skeleton.names import Rank, find_name, rank_of
         ("1. Switch off the main switch.", ""),
         ("The contactor is fitted on a rail of 35 mm.", ""),
         ("Type: XC-18", "XC-18"),
+        ("XC-18 contactor: power and control", "XC-18 contactor"),
+        ("Contactors: power and control", ""),
         ("Firmware: 2.2 or later", ""),
         ("Disjoncteur DJ 32 · Quarrow et Lumelle", "Disjoncteur DJ 32"),
         ("Relay 7 - 10 A", "Relay 7 - 10 A"),
