@@ -40,8 +40,14 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 
 
 def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
-    """Return the columns with the first one of names as that of terminals, if any may be."""
-    for fields in (("blank", "name"), ("unknown",), ("clamp",)):
+    """Return the columns with the first one of names as that of terminals, if any may be.
+
+    Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none.
+    """
+    torques = [column for column in columns if column.field.startswith("torque")]
+    typed = any(column.field in ("model", "device", "series") for column in columns)
+    headed = typed and bool(torques) and all(spot_roles(column.qualifier) for column in torques)
+    for fields in (("blank", "name"), () if headed else ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
             if column.field in fields and _has_names(grid, section, column):
                 if _numbers_named_rows(grid, section, columns, column):
@@ -107,11 +113,16 @@ def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
     return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
 
 
+def _says_one_thing(texts: list[str]) -> bool:
+    """Tell whether a column says the same of each row, a currency for instance: it names no terminal."""
+    return len(texts) > 1 and len(set(texts)) == 1 and not is_terminal(texts[0])
+
+
 def _has_names(grid: Grid, section: Section, column: Column) -> bool:
     named = grid.texts(section.body, column.index)
     if column.field == "clamp" and any(spot("clamp", text) for text in named):
         return False
-    if not named or len(named) * 2 < len(section.body):
+    if not named or len(named) * 2 < len(section.body) or _says_one_thing(named):
         return False
     figures = [text for text in named if make_sense(text).figure]
     if len(figures) < len(named):
