@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from statistics import median
@@ -44,11 +45,15 @@ def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
 
 
 def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
-    """Return the texts that stand beside all rows, half-way between two: a name or a figure for both of them."""
+    """Return the texts alone in the white that all rows leave, half-way between two: a name or figure for both.
+
+    Figures at the left are steps of a chart's axis.
+    """
     left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
+    white = [*_white_strips(rows, 0), (right, math.inf)]
+    beside = [line for line in lines if any(a < line.box.x0 and line.box.x1 < b for a, b in white)]
+    beside += [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
     middles = sorted(line.box.middle[1] for line in rows)
-    named = [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
-    beside = [*named, *(line for line in lines if line.box.x0 > right)]
     return [line for line in beside if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
 
 
