@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from torquary_ingest.tables.columns import Columns, part_line
 from torquary_ingest.tables.half_lines import find_pairs
 from torquary_ingest.tables.lines import Line
 from torquary_ingest.tables.rows import Band
+
+CORE = 0.2
+"""Share of its height by which a line may reach into the one above or below and be parted from it."""
 
 
 def make_bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
@@ -16,18 +20,21 @@ def make_bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
     pairs = find_pairs([piece for _, pieces in parted for piece in pieces])
     paired = {id(word) for pair in pairs for word in pair.words}
     bands: list[Band] = []
-    reach = -1e9
+    reach = -math.inf
     for line, pieces in parted:
         alone = [(extent, words) for extent, words in pieces if id(words[0]) not in paired]
-        if not alone:
-            continue
-        core = 0.2 * line.box.height
-        if not bands or line.box.top + core >= reach:
+        core = CORE * line.box.height
+        if alone and (not bands or line.box.top + core >= reach):
             bands.append(Band(top=line.box.top, bottom=line.box.bottom))
-        reach = max(reach, line.box.bottom - core)
+        if alone:
+            reach = max(reach, line.box.bottom - core)
         for extent, words in alone:
             bands[-1].add(extent, words)
     for pair in pairs:
-        row = min(bands, key=lambda b: min(abs(w.box.top - pair.level) for words in b.pieces.values() for w in words))
-        row.add(pair.extent, pair.words)
+        min(bands, key=lambda band: _off(band, pair.level)).add(pair.extent, pair.words)
     return bands
+
+
+def _off(band: Band, level: float) -> float:
+    """Return how far the nearest word of a band begins from a height."""
+    return min(abs(word.box.top - level) for words in band.pieces.values() for word in words)

@@ -49,12 +49,22 @@ def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
 
     Figures at the left are steps of a chart's axis.
     """
-    left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
-    white = [*_white_strips(rows, 0), (right, math.inf)]
-    beside = [line for line in lines if any(a < line.box.x0 and line.box.x1 < b for a, b in white)]
-    beside += [line for line in lines if line.box.x1 < left and not is_figure(line.chunks[0].text)]
     middles = sorted(line.box.middle[1] for line in rows)
-    return [line for line in beside if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
+    between = [line for line in lines if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
+    left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
+    names = [line for line in _in_strip(between, (-math.inf, left)) if not is_figure(line.chunks[0].text)]
+    white = [*_white_strips(rows, 0), (right, math.inf)]
+    columns = [names, *(_in_strip(between, strip) for strip in white)]
+    return [line for found in columns if all(_overlap(*pair) for pair in pairwise(found)) for line in found]
+
+
+def _in_strip(lines: Sequence[Line], strip: tuple[float, float]) -> list[Line]:
+    return [line for line in lines if strip[0] < line.box.x0 and line.box.x1 < strip[1]]
+
+
+def _overlap(one: Line, other: Line) -> bool:
+    """Tell whether two texts stand one under the other: the steps of a chart do not."""
+    return one.box.x0 < other.box.x1 and other.box.x0 < one.box.x1
 
 
 def _is_halfway(line: Line, upper: float, lower: float) -> bool:

@@ -34,8 +34,13 @@ def _with_heads(table: Table, lines: Sequence[Line]) -> Table:
     above = [line for line in lines if line.box.bottom <= table.box.top + 1]
     head = head_over(body, row[0], above)
     spots, rows = plan_heads(make_bands(head, body.columns), body.columns, ()) if head else ([], 0)
-    headed = {c for spot, words in spots if words for c in range(spot.column, spot.column + spot.column_span)}
-    return _grow(table, spots, rows, body.columns) if len(headed) == table.columns else table
+    return _grow(table, spots, rows, body.columns) if _heads_all(spots, table.columns) else table
+
+
+def _heads_all(spots: Sequence[tuple[Spot, list[Word]]], columns: int) -> bool:
+    """Tell whether each column has a heading of its own, or one over it and others."""
+    reaches = (range(spot.column, spot.column + spot.column_span) for spot, words in spots if words)
+    return len({column for reach in reaches for column in reach}) == columns
 
 
 def _body_of(table: Table, row: Sequence[Line]) -> Body | None:
