@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Cell, Document, Doubt, Reading, Table, TaughtHeading
+from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.extractors.turned_parts import parts_between_bands
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
-from torquary_ingest.headings.sections import Section, band_cell, cut_sections
+from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
@@ -22,8 +23,6 @@ from torquary_schema.words import fold, spot
 
 # How much of the narrower column must lie over the other for a table overleaf to have the same columns.
 _SHARED_WIDTH = 0.5
-
-_QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +98,7 @@ def read_table(
     layouts = _with_units(layouts, over)
     if not over:
         layouts = tuple(replace(layout, scope=(*layout.scope, *above)) for layout in layouts)
-    return (yield from _read_layouts(layouts, carried, _bands_before(table, carried))) if layouts else None
+    return (yield from _read_layouts(layouts, carried, _bands_before(layouts, carried))) if layouts else None
 
 
 def _over(table: Table) -> tuple[ScopeText, ...]:
@@ -107,17 +106,30 @@ def _over(table: Table) -> tuple[ScopeText, ...]:
     return speak_over(table.caption, "list_heading" if table.means == "list" else "caption", table.page)
 
 
-def _bands_before(table: Table, carried: Carried | None) -> BandState:
+def _bands_before(layouts: Sequence[Layout], carried: Carried | None) -> BandState:
     """Return the device that a band of the table before named, when nothing new stands over this one.
+
+    A list that goes on overleaf under the same headings goes on under the same band.
 
     It may be the same list under headings printed again, or another list of the sheet's device: doubted until a
     band of its own names one.
     """
+    table = layouts[0].grid.table
     before = carried.layout.grid.table if carried else None
     if carried is None or before is None or before is table or (table.caption and table.caption != before.caption):
         return BandState()
+    if _goes_on_overleaf(layouts[0], carried.layout):
+        return replace(carried.bands, goes_on=True)
     devices = [one for one in carried.bands.scope if spot("family", one.text)]
     return BandState(scope=devices, inherited=bool(devices))
+
+
+def _goes_on_overleaf(layout: Layout, before: Layout) -> bool:
+    """Tell whether a list stands on the next page, with no line over it, under the very headings of the one before."""
+    table = layout.grid.table
+    same = [column.heading for column in layout.columns] == [column.heading for column in before.columns]
+    overleaf = table.page == before.grid.table.page + 1 and not table.caption
+    return overleaf and same and any(column.heading for column in layout.columns)
 
 
 def _read_layouts(
@@ -127,7 +139,7 @@ def _read_layouts(
         headless = not layout.section.headings and layout.section.body
         if headless and not carries_torque(layout) and carried and _goes_on(layout.grid, carried):
             layout = _continue(layout.grid, carried, layout.section)
-        if layout.section.headings:
+        if layout.section.headings and not bands.goes_on:
             # Headings printed again end what a band says of units; the device it names stays the last one named.
             devices = [one for one in bands.scope if spot("family", one.text)]
             bands = BandState(scope=devices, inherited=bands.inherited and bool(devices))
@@ -143,6 +155,7 @@ def _read_layouts(
         for reading in read_rows(layout, bands):
             yield replace(reading, findings=unknown)
             unknown = ()
+        bands.goes_on = False
         carried = Carried(layout=layout, bands=bands)
     return carried
 
@@ -153,7 +166,7 @@ def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
     upright = _layouts_of(grid, over)
     turned = tuple(
         layout
-        for part, lines in _parts_between_bands(grid)
+        for part, lines in parts_between_bands(grid)
         for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*lines, *over))
     )
     if grid.table.means == "list":
@@ -187,36 +200,6 @@ def _devices_above(grid: Grid, section: Section) -> tuple[ScopeText, ...]:
     cells = distinct(cell for row in section.body for cell in grid.rows[row])
     named = [text for cell in cells if spot("family", text := text_of(cell))]
     return speak_over(named, "section_row", grid.table.page)
-
-
-def _parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
-    """Yield the rows between band rows, each part with its band's text: a turned table has sections too.
-
-    Rows above the first band that name types and hold no figure head every part.
-    """
-    lines: tuple[ScopeText, ...] = ()
-    start = 0
-    head = _types_above_bands(grid)
-    for row in range(len(grid.rows) + 1):
-        band = band_cell(grid, row) if row < len(grid.rows) else None
-        if row == len(grid.rows) or band is not None:
-            if row > start:
-                part = grid.part(start, row)
-                yield replace(part, rows=(*(head if start else ()), *part.rows)), lines
-                lines = ()
-            start = row + 1
-            said = band.text.split("\n") if band is not None else ()
-            lines = (*speak_over(said, "section_row", grid.table.page), *lines)
-
-
-def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the only row above the first band when it heads columns with types: "Type | OT 9 | OT 18"."""
-    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None or band_cell(grid, 1) is None:
-        return ()
-    first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
-    if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
-        return ()
-    return (grid.rows[0],) if not any(grid.sense(c).figure or grid.sense(c).units for c in others) else ()
 
 
 def _with_units(layouts: tuple[Layout, ...], over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:

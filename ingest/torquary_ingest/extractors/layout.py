@@ -49,7 +49,7 @@ class BandState:
     A band below the heading is nearer to the figures than the heading and overrides its unit; one above it
     (`leading_…`) only helps where the heading is silent. `unsure` from the first band that says nothing
     of the unit after another has changed it, until one states a unit again. `inherited` while the device named is
-    that of the table before.
+    that of the table before; `goes_on` in a table that goes on from one overleaf.
     """
 
     scope: list[ScopeText] = field(default_factory=list)
@@ -61,6 +61,7 @@ class BandState:
     unsure: bool = False
     inherited: bool = False
     used: bool = False
+    goes_on: bool = False
 
     def pass_by(self, band: Band, section: Section, page: int) -> None:
         """Take note of a band row; it replaces those before it, unless it stands directly under them."""
@@ -76,7 +77,7 @@ class BandState:
             self.unsure = not torque and (self.unsure or changed)
             self.torque_unit = torque or ("" if self.used else self.torque_unit)
             self.size_unit = size or ("" if self.used else self.size_unit)
-        self.used = self.inherited = False
+        self.used = self.inherited = self.goes_on = False
         self.cell = band.cell
 
 

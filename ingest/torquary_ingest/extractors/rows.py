@@ -130,14 +130,21 @@ def _holds_numbers_alone(layout: Layout, column: Column) -> bool:
 
 def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:
     unit = bands.torque_unit or column.unit or bands.leading_torque_unit or layout.torque_unit
-    beside = next((c for c in layout.columns if c.field == "unit" and c.index > column.index), None)
-    beside = beside or next((c for c in layout.columns if c.field == "unit"), None)
+    beside = _unit_column(layout, column)
     if beside is not None and beside.index in cells:
         own = make_sense(text_of(cells[beside.index]))
         # A unit of something else speaks of another column; one that is not known is no reason to take the heading's.
         unit = own.text if own.unit("torque", "force") or (own.text and not own.units) else unit
     cell = _under(column, cells)
     return Entry(field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught)
+
+
+def _unit_column(layout: Layout, column: Column) -> Column | None:
+    """Return the column that gives the unit of a torque: the next one, or the only one, or none beside its own unit."""
+    units = [other for other in layout.columns if other.field == "unit"]
+    if column.unit:
+        units = [other for other in units if abs(other.index - column.index) == 1]
+    return next((other for other in units if other.index > column.index), next(iter(units), None))
 
 
 def _tolerance_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:

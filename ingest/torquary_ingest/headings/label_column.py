@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.headings.column import Column
@@ -41,22 +42,33 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 
 def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns with the first one of names as that of terminals, if any may be."""
-    for fields in (("blank", "name"), ("unknown",), ("clamp",)):
-        for position, column in enumerate(columns):
-            if column.field in fields and _has_names(grid, section, column):
-                if _numbers_named_rows(grid, section, columns, column):
-                    continue
-                columns[position] = replace(column, field="terminal")
-                return columns
-    for position, column in enumerate(columns):
-        if column.field == "other" and _has_markings(grid, section, column):
-            columns[position] = replace(column, field="terminal")
-            return columns
-    if not any(column.field in _NAMING for column in columns):
-        numbered = (at for at, c in enumerate(columns) if c.field == "other" and numbers_terminals(grid, section, c))
-        for position in (*numbered,)[:1]:
-            columns[position] = replace(columns[position], field="terminal")
+    found = next(_that_may_name(grid, section, columns), None)
+    if found is not None:
+        columns[found] = replace(columns[found], field="terminal")
     return columns
+
+
+def _that_may_name(grid: Grid, section: Section, columns: list[Column]) -> Iterator[int]:
+    """Yield the places of columns that may name terminals: names first, then markings, numbers where nothing else does.
+
+    Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none.
+    """
+    for fields in (("blank", "name"), () if _names_in_heads(columns) else ("unknown",), ("clamp",)):
+        for position, column in enumerate(columns):
+            named = column.field in fields and _has_names(grid, section, column)
+            if named and not _numbers_named_rows(grid, section, columns, column):
+                yield position
+    others = [position for position, column in enumerate(columns) if column.field == "other"]
+    yield from (position for position in others if _has_markings(grid, section, columns[position]))
+    if not any(column.field in _NAMING for column in columns):
+        yield from (position for position in others if numbers_terminals(grid, section, columns[position]))
+
+
+def _names_in_heads(columns: list[Column]) -> bool:
+    """Tell whether a table of types of devices heads each of its torques by a terminal."""
+    torques = [column for column in columns if column.field.startswith("torque")]
+    typed = any(column.field in ("model", "device", "series") for column in columns)
+    return typed and bool(torques) and all(spot_roles(column.qualifier) for column in torques)
 
 
 def numbers_terminals(grid: Grid, section: Section, column: Column) -> bool:
@@ -107,11 +119,16 @@ def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
     return bool(texts) and len(named) * 2 >= len(texts) and len(set(texts)) == len(texts)
 
 
+def _says_one_thing(texts: list[str]) -> bool:
+    """Tell whether a column says the same of each row, a currency for instance: it names no terminal."""
+    return len(texts) > 1 and len(set(texts)) == 1 and not is_terminal(texts[0])
+
+
 def _has_names(grid: Grid, section: Section, column: Column) -> bool:
     named = grid.texts(section.body, column.index)
     if column.field == "clamp" and any(spot("clamp", text) for text in named):
         return False
-    if not named or len(named) * 2 < len(section.body):
+    if not named or len(named) * 2 < len(section.body) or _says_one_thing(named):
         return False
     figures = [text for text in named if make_sense(text).figure]
     if len(figures) < len(named):

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Doubt, Reading
+from torquary_ingest.document import Doubt, Entry, Reading
 from torquary_ingest.evidence.names import is_no_name
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
@@ -25,6 +25,9 @@ from torquary_schema.words import Kind, spot
 _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a line without words for torques is a type or series then."""
 
+_SIZE_LETTER = 2
+"""Letters at most that name no device but its size: "B", "0S"."""
+
 _VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
 _LENGTH = re.compile(r"\d\s*[mc]m\b")
 _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
@@ -33,7 +36,8 @@ _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 def name_device(reading: Reading, sheet: Skeleton) -> Device:
     """Return the device as its cells, the lines above or the sheet name it; printed "" if none does."""
     model, series = text_in(reading, "model"), text_in(reading, "series")
-    said = " / ".join(dict.fromkeys(text for text in texts_in(reading, "device") if is_a_name(text)))
+    devices = (entry for entry in reading.entries if entry.field == "device" and is_a_name(text_of(entry.cell)))
+    said = " / ".join(dict.fromkeys(map(_with_size_word, devices)))
     own = " ".join(text for text in dict.fromkeys((said, model, series)) if text)
     line = device_line(reading, sheet)
     if own and not names_kind(line) and not find_types(line):
@@ -51,6 +55,17 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
         model=model,
         rated_current=text_in(reading, "rated_current"),
     )
+
+
+def _with_size_word(entry: Entry) -> str:
+    """Return the device in a cell, the letter of its size behind the word over it: "Frame B" under "Frame size"."""
+    text = text_of(entry.cell)
+    if len(text) > _SIZE_LETTER or not spot("heading", entry.heading):
+        return text
+    words = entry.heading.split()
+    known = (" ".join(words[:count]) for count in range(1, len(words) + 1))
+    word = next((one for one in known if any(m.end - m.start == len(one) for m in spot("heading", one))), "")
+    return f"{word} {text}".strip()
 
 
 def is_a_name(text: str) -> bool:

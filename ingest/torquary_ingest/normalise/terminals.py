@@ -67,7 +67,7 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     thread = thread_of(reading)
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product := _product(reading, device):
-        return [product, *([thread] if thread else [])]
+        return [product, *_kind_of_bar(reading), *([thread] if thread else [])]
     return [over, *narrowing, *([thread] if thread else [])] if over else []
 
 
@@ -79,6 +79,13 @@ def _product(reading: Reading, device: Device) -> str:
         return ""
     texts = (text_in(reading, field) for field in fields)
     return next((text for text in texts if text and not is_no_name(text) and not text.isdecimal()), "")
+
+
+def _kind_of_bar(reading: Reading) -> list[str]:
+    """Return the line between rows that a row stands under, if it names the kind of bar that the row's type is of."""
+    line = next((said.text for said in reading.scope if said.kind == "section_row"), "")
+    names_kind = bool(names_product_of_terminals(line) or spot_roles(line))
+    return [line] if names_kind and not find_types(line) else []
 
 
 def _is_bare_name(text: str) -> bool:

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import pairwise
 
 from torquary_ingest.document import Shade, Word
 from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.tables.bands import make_bands
 from torquary_ingest.tables.centred import Centred, find_centred
-from torquary_ingest.tables.columns import WORD_SPACE, Columns, make_columns, part_line
+from torquary_ingest.tables.columns import WORD_SPACE, make_columns
 from torquary_ingest.tables.gutters import find_gutters
-from torquary_ingest.tables.half_lines import find_pairs
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
-from torquary_ingest.tables.lines import Line, make_chunks
+from torquary_ingest.tables.lines import make_chunks
 from torquary_ingest.tables.part_spans import put_reaching, row_rules, take_reaching
 from torquary_ingest.tables.plan import Plan, Spot
-from torquary_ingest.tables.regions import Region
+from torquary_ingest.tables.region import Region
 from torquary_ingest.tables.rows import LABEL, Band, Extent, join_rows
 
 Held = dict[Spot, list[Word]]
@@ -34,11 +34,12 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
         return None
     columns = make_columns(gutters, lines, region.box.x0, region.box.x1)
     fences = sorted({*region.across, *_shade_edges(shades, region)})
-    bands = join_lines(_bands(lines, columns), fences)
+    bands = join_lines(make_bands(lines, columns), fences)
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
-    body, reaching = take_reaching(bands[heading:], columns, region)
-    fences = sorted({*fences, *row_rules(body, columns, region)}) if reaching else fences
+    below = region.below((bands[heading - 1].bottom + bands[heading].top) / 2) if 0 < heading < len(bands) else region
+    body, reaching = take_reaching(bands[heading:], columns, below)
+    fences = sorted({*fences, *row_rules(body, columns, below)}) if reaching else fences
     rows, centred = find_centred(join_rows(body, fences), fences)
     centred += put_reaching(rows, reaching)
     if head_rows + len(rows) < 2:
@@ -64,35 +65,12 @@ def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:
     return [float(y) for (top, bottom), width in strips.items() if width > 0.7 * box.width for y in (top, bottom)]
 
 
-def _bands(lines: Sequence[Line], columns: Columns) -> list[Band]:
-    """Bands from the top down; lines whose middles overlap (a centred cell beside two lines) share one."""
-    parted = [(line, part_line(line, columns)) for line in lines]
-    pairs = find_pairs([piece for _, pieces in parted for piece in pieces])
-    paired = {id(word) for pair in pairs for word in pair.words}
-    bands: list[Band] = []
-    reach = -1e9
-    for line, pieces in parted:
-        alone = [(extent, words) for extent, words in pieces if id(words[0]) not in paired]
-        if not alone:
-            continue
-        core = 0.2 * line.box.height
-        if not bands or line.box.top + core >= reach:
-            bands.append(Band(top=line.box.top, bottom=line.box.bottom))
-        reach = max(reach, line.box.bottom - core)
-        for extent, words in alone:
-            bands[-1].add(extent, words)
-    for pair in pairs:
-        row = min(bands, key=lambda b: min(abs(w.box.top - pair.level) for words in b.pieces.values() for w in words))
-        row.add(pair.extent, pair.words)
-    return bands
-
-
 def _heading_count(bands: Sequence[Band], across: Sequence[float]) -> int:
     """Number of bands that are headings: those above the first rule across, or above the first figures."""
     above = next((n for at in sorted(across) if (n := sum(b.middle < at for b in bands)) > 0), 0)
-    if 0 < above < len(bands) and above <= max(6, 0.4 * len(bands)) and not _figures(bands[:above]):
-        return above
     columns = {e for b in bands[len(bands) // 3 :] for e in b.pieces if is_figure(b.text(e))}
+    if 0 < above < len(bands) and above <= max(6, 0.4 * len(bands)) and not _holds_row(bands[:above], columns):
+        return above
     count = 0
     for band in bands:
         figures = sum(is_figure(band.text(e)) for e in band.pieces if e in columns)
@@ -147,12 +125,16 @@ def _gives_thread(bands: Sequence[Band], at: int) -> bool:
     return LABEL in bands[at].pieces and any(map(is_thread, texts))
 
 
-def _figures(bands: Sequence[Band]) -> bool:
-    """Tell whether a band holds a row of figures rather than headings; years may head columns."""
+def _holds_row(bands: Sequence[Band], figured: Set[Extent]) -> bool:
+    """Tell whether a band holds a row of figures rather than headings; years may head columns.
+
+    Without a name, of several rows perhaps, a row has words where the body has words ("rigid | 4–10 | 2.5"); sizes
+    alone head columns.
+    """
     for band in bands:
-        texts = [band.text(e) for e in band.pieces]
-        figures = sum(is_figure(t) and not is_year(t) for t in texts)
-        if band.text(LABEL) and figures > 0.5 * len(texts):
+        figures = {extent for extent in band.pieces if is_figure(text := band.text(extent)) and not is_year(text)}
+        words = band.pieces.keys() - figures
+        if len(figures) > len(words) and (band.text(LABEL) or (words and not words & figured)):
             return True
     return False
 

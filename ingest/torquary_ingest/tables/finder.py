@@ -45,11 +45,11 @@ def find_tables(page: Page) -> tuple[Table, ...]:
 
 def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
-    tables = _find_ruled(page)
-    tables += _find_aligned(page, tables)
     upright = [w for w in page.words if w.turn == 0]
+    tables = add_overhead(_without_overlap(_find_ruled(page)), upright)
+    tables += _find_aligned(page, tables)
     # A table that is given up for another must not take the lines that speak for it.
-    return add_captions(add_overhead(_without_overlap(tables), upright), upright)
+    return add_captions(_without_overlap(tables), upright)
 
 
 def _find_ruled(page: Page) -> list[Table]:

@@ -2,32 +2,79 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from itertools import pairwise
 from statistics import median
 
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line
 
 CROSSED = 0.04
 """Share of the rich lines that may cross a gutter all the same (a long label)."""
 
+NARROWED = 0.3
+"""Font sizes: a strip that the body leaves white is no narrower between its headings."""
+
+HALFWAY = 0.3
+"""Share of the distance of two rows by which a text half-way between them may miss their middle."""
+
+LEAST_ROWS = 2
+"""Rows of figures that show a body's columns."""
+
 _LEAST_PLAIN = 2
 
 
 def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
-    """White strips (x0, x1) between columns, from left to right, judged by the lines with most chunks.
+    """White strips (x0, x1) between columns, from left to right, judged by the rows of figures with most chunks.
 
     The fewer the lines, the wider a strip must be: three lines share a word space by chance, ten do not.
     Lines with text over text say nothing of columns: a long label runs over the cells behind it there.
     """
-    rich = rich_lines(lines)
+    rich = body_lines(lines) or rich_lines(lines)
     plain = [line for line in rich if not _is_overprinted(line)]
     rich = plain if len(plain) >= _LEAST_PLAIN else rich
     if not rich:
         return []
     size = median(line.size for line in rich)
     least = _least_width(len(rich)) * size
-    strips = _white_strips(rich, int(CROSSED * len(rich)))
-    return [(a, b) for a, b in strips if b - a >= least]
+    shown = [*rich, *_halfway_between(lines, rich)]
+    strips = [(a, b) for a, b in _white_strips(shown, int(CROSSED * len(rich))) if b - a >= least]
+    narrow = [(a, b) for a, b in _white_strips(rich_lines(lines), 0) if b - a >= NARROWED * size]
+    return [_narrowed(strip, narrow) for strip in strips]
+
+
+def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
+    """Return the texts alone in the white that all rows leave, half-way between two: a name or figure for both.
+
+    Figures at the left are steps of a chart's axis.
+    """
+    middles = sorted(line.box.middle[1] for line in rows)
+    between = [line for line in lines if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
+    left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
+    names = [line for line in _in_strip(between, (-math.inf, left)) if not is_figure(line.chunks[0].text)]
+    white = [*_white_strips(rows, 0), (right, math.inf)]
+    columns = [names, *(_in_strip(between, strip) for strip in white)]
+    return [line for found in columns if all(_overlap(*pair) for pair in pairwise(found)) for line in found]
+
+
+def _in_strip(lines: Sequence[Line], strip: tuple[float, float]) -> list[Line]:
+    return [line for line in lines if strip[0] < line.box.x0 and line.box.x1 < strip[1]]
+
+
+def _overlap(one: Line, other: Line) -> bool:
+    """Tell whether two texts stand one under the other: the steps of a chart do not."""
+    return one.box.x0 < other.box.x1 and other.box.x0 < one.box.x1
+
+
+def _is_halfway(line: Line, upper: float, lower: float) -> bool:
+    return abs(line.box.middle[1] - (upper + lower) / 2) <= HALFWAY * (lower - upper)
+
+
+def _narrowed(strip: tuple[float, float], narrow: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Return the widest part of a strip that headings leave white too; the strip itself where they cross it."""
+    parts = [(max(strip[0], a), min(strip[1], b)) for a, b in narrow if a < strip[1] and strip[0] < b]
+    return max(parts, key=lambda part: part[1] - part[0], default=strip)
 
 
 def _is_overprinted(line: Line) -> bool:
@@ -41,6 +88,15 @@ def rich_lines(lines: Sequence[Line]) -> list[Line]:
         return []
     bar = max(2, round(0.7 * counts[int(0.35 * (len(counts) - 1))]))
     return [line for line in lines if len(line.chunks) >= bar]
+
+
+def body_lines(lines: Sequence[Line]) -> list[Line]:
+    """The rich lines that hold a figure beside another text: rows of the body; none where fewer than two do.
+
+    Headings say nothing of columns: they are centred over several, or longer than what stands under them.
+    """
+    rows = [line for line in rich_lines(lines) if any(is_figure(chunk.text) for chunk in line.chunks[1:])]
+    return rows if len(rows) >= LEAST_ROWS else []
 
 
 def _least_width(count: int) -> float:

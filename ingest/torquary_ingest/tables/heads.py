@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.columns import Columns, under_rule
@@ -50,13 +50,19 @@ def _reaches(
             reach = over[extent] if list(over.values()).count(over[extent]) == 1 else None
             free = (below - held) | set(range(extent[0], extent[1] + 1))
             reach = reach or groups.get(extent)
-            row.append((reach or _centred(extent, words, columns, free), words))
+            row.append((reach or _centred(extent, words, columns, (free, bands[i + 1 :])), words))
         out.append(row)
     return out
 
 
-def _centred(extent: Extent, words: Sequence[Word], columns: Columns, free: set[int]) -> Extent:
-    """The columns that a text is centred over, if it stands out of place in its own."""
+def _centred(
+    extent: Extent, words: Sequence[Word], columns: Columns, below: tuple[set[int], Sequence[Band]]
+) -> Extent:
+    """The columns that a text is centred over, if it stands out of place in its own.
+
+    `below` are the columns that it may reach over, and the bands of headings beneath it.
+    """
+    free, heads = below
     box = Box.around(w.box for w in words)
     near = 0.6 * max(w.size for w in words)
     a, b = extent
@@ -72,10 +78,19 @@ def _centred(extent: Extent, words: Sequence[Word], columns: Columns, free: set[
         for high in range(b, columns.count):
             if high not in free:
                 break
-            off = abs(columns.text_middle(low, high) - box.middle[0])
+            off = min(abs(at - box.middle[0]) for at in _middles(columns, heads, (low, high)))
             if off < least and (low, high) != extent:
                 best, least = (low, high), off
     return best
+
+
+def _middles(columns: Columns, heads: Sequence[Band], reach: Extent) -> Iterator[float]:
+    """Yield half-way between where the texts of columns begin and end: those of the body, those of their headings."""
+    yield columns.text_middle(*reach)
+    pieces = ((a, b, words) for band in heads for (a, b), words in band.pieces.items())
+    own = [word.box for a, b, words in pieces if reach[0] <= a and b <= reach[1] for word in words]
+    if own:
+        yield Box.around(own).middle[0]
 
 
 def _levels(

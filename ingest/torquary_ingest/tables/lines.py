@@ -73,6 +73,11 @@ def make_chunks(words: Sequence[Word], space: float = SPACE) -> tuple[Chunk, ...
     return tuple(Chunk(words=tuple(g), box=Box.around(w.box for w in g)) for g in groups)
 
 
+def line_of(chunks: Sequence[Chunk]) -> Line:
+    """Return chunks from left to right as a line."""
+    return Line(chunks=tuple(chunks), box=Box.around(chunk.box for chunk in chunks))
+
+
 def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
     """Group upright words into lines from the top down; a word joins the line it mostly overlaps."""
     groups: list[list[Word]] = []

@@ -11,7 +11,7 @@ from torquary_ingest.tables.centred import Centred
 from torquary_ingest.tables.columns import Columns
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import make_lines
-from torquary_ingest.tables.regions import Region
+from torquary_ingest.tables.region import Region
 from torquary_ingest.tables.rows import Band, Extent
 from torquary_ingest.tables.strokes import covered, edges
 from torquary_schema.values import Box

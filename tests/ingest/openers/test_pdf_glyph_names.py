@@ -179,3 +179,18 @@ def drawn_face(name: str) -> dict[int, bytes]:
         f"/LastChar 65 /Widths [{wide}] /Resources << /Font << /F 5 0 R >> >> >>"
     )
     return {10: font.encode(), 11: stream(f"{wide} 0 d0 BT /F 1000 Tf ({spelt}) Tj ET")}
+
+
+@pytest.mark.parametrize(("scale", "set_at"), [("0.001", "10"), ("0.0004", "10"), ("0.12", "1")])
+def test_the_size_of_drawn_letters_is_that_of_their_square(tmp_path: Path, scale: str, set_at: str) -> None:
+    """Letters may be drawn in any units: a thousand or 2,500 to the square, or the dots of a picture at size one."""
+    tall = {"0.001": 1000, "0.0004": 2500, "0.12": 83}[scale]
+    font = (
+        f"<< /Type /Font /Subtype /Type3 /FontBBox [0 0 {tall} {tall}] /FontMatrix [{scale} 0 0 {scale} 0 0] "
+        f"/CharProcs << /A 11 0 R >> /Encoding << /Type /Encoding /Differences [65 /A] >> /FirstChar 65 "
+        f"/LastChar 65 /Widths [{tall}] /Resources << >> >>"
+    )
+    drawn = {10: font.encode(), 11: stream(f"{tall} 0 d0 0 0 {tall // 2} {tall // 2} re f")}
+    content = f"BT /F 10 Tf 50 300 Td (Torque) Tj ET BT /M {set_at} Tf 100 200 Td (A) Tj ET"
+    path = write_page(tmp_path / "page.pdf", content, "/Font << /F 5 0 R /M 10 0 R >>", drawn)
+    assert read_page(path).words[-1].size == pytest.approx(10, abs=0.1)

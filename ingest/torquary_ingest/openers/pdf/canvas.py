@@ -22,6 +22,9 @@ Point = tuple[float, float]
 _STROKED = (1, 2, 5, 6)
 """Text rendering modes that stroke the outlines (ISO 32000-1, table 106)."""
 
+SMALLEST_EM, LARGEST_EM = 0.5, 2.0
+"""Heights of the letters of a font in font sizes, from its lowest to its highest, that make its square an em."""
+
 _PALE = 0.3
 """Text with less opacity may not show."""
 
@@ -235,6 +238,7 @@ def _between(one: Point, other: Point) -> Bounds:
 
 def _reach_up(font: Any, fontsize: float) -> tuple[float, float]:
     """Return how far a glyph's box reaches below and above its origin, in text space."""
+    fontsize *= _em(font)
     ascent, descent = font.get_ascent(), font.get_descent()
     ascent = ascent if 0.6 <= ascent <= 1.0 else 0.75
     descent = descent if -0.35 <= descent <= -0.1 else -0.22
@@ -242,12 +246,17 @@ def _reach_up(font: Any, fontsize: float) -> tuple[float, float]:
 
 
 def _point_size(font: Any, fontsize: float, matrix: Matrix) -> float:
-    scale = math.hypot(matrix[2], matrix[3])
-    size = abs(fontsize) * scale
-    if isinstance(font, PDFType3Font):
-        # A font made of drawings has its own scale; its own units say how tall a letter is.
-        size *= abs(font.vscale) * 1000 if font.vscale else 1.0
-    return size
+    return abs(fontsize) * math.hypot(matrix[2], matrix[3]) * _em(font)
+
+
+def _em(font: Any) -> float:
+    """Return how tall the square that letters are drawn in is, in font sizes.
+
+    It is one, whatever units a font counts it in (1000, 2048 or 2816), unless a font made of drawings has no such
+    square: then its letters' box says how tall it is.
+    """
+    tall = abs(font.get_ascent() - font.get_descent()) if isinstance(font, PDFType3Font) else 0.0
+    return tall if tall and not SMALLEST_EM <= tall <= LARGEST_EM else 1.0
 
 
 def _turn_of(matrix: Matrix, fontsize: float, vertical: bool) -> int:

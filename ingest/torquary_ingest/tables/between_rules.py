@@ -1,0 +1,105 @@
+"""Regions that rules across show: runs of rules with the same ends, and the rows and head outside them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from torquary_ingest.document import Rule
+from torquary_ingest.tables.head_search import head_over, make_body, rows_beyond
+from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.region import Region, part_rules
+from torquary_schema.values import Box
+
+SAME_END = 7.0
+"""Points: rules whose ends differ by less belong to one table."""
+
+SHORTEST = 40.0
+"""Points: shorter rules bound no table."""
+
+
+def find_between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[Rule]) -> list[Region]:
+    """Return the regions between rules; `prose` are the ids of words in running text."""
+    regions: list[Region] = []
+    for group in _rule_groups(rules):
+        run: list[Rule] = [group[0]]
+        for rule in group[1:]:
+            inside = _lines_inside(lines, run[-1], rule)
+            if not inside or _tabular(inside, prose):
+                run.append(rule)
+                continue
+            regions += _region_of(run, lines, rules)
+            run = [rule]
+        regions += _region_of(run, lines, rules)
+    return regions
+
+
+def _rule_groups(rules: Sequence[Rule]) -> list[list[Rule]]:
+    """Horizontal rules with the same ends, from the top down; groups of at least two, none within another's rows."""
+    groups: list[list[Rule]] = []
+    for rule in sorted((r for r in rules if r.horizontal and r.end - r.start > SHORTEST), key=lambda r: r.at):
+        for group in groups:
+            if abs(group[0].start - rule.start) < SAME_END and abs(group[0].end - rule.end) < SAME_END:
+                group.append(rule)
+                break
+        else:
+            groups.append([rule])
+    several = [group for group in groups if len(group) > 1]
+    return [group for group in several if not any(_is_within(group, other) for other in several)]
+
+
+def _is_within(group: Sequence[Rule], other: Sequence[Rule]) -> bool:
+    """Tell whether wider rules run between the rules of a group, over all of their width: rules under some columns."""
+    first, last, wide = group[0], group[-1], other[0]
+    wider = wide.start < first.start + SAME_END and wide.end > first.end - SAME_END and other is not group
+    return wider and any(first.at < rule.at < last.at for rule in other)
+
+
+def _lines_inside(lines: Sequence[Line], upper: Rule, lower: Rule) -> list[Line]:
+    """The lines between two rules, cut to the words within the rules' ends."""
+    low, high = min(upper.start, lower.start) - 4, max(upper.end, lower.end) + 4
+    words = [
+        w
+        for line in lines
+        if upper.at - 2 < line.box.middle[1] < lower.at + 2
+        for w in line.words
+        if low <= w.box.middle[0] <= high
+    ]
+    return make_lines(words)
+
+
+def _tabular(lines: Sequence[Line], prose: set[int]) -> bool:
+    """Tell whether lines between two rules look like rows of a table rather than text."""
+    words = [w for line in lines for w in line.words]
+    if sum(id(w) in prose for w in words) > 0.5 * len(words):
+        return False
+    several = [holds_several(row) for row in rows_of_lines(lines)]
+    return sum(several) >= 0.4 * len(several) or (len(lines) == 1 and len(words) < 6)
+
+
+def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:
+    """The region of a run of rules, with what stands over and under it in its columns; none without rows of texts."""
+    if len(run) < 2:
+        return []
+    inside = _lines_inside(lines, run[0], run[-1])
+    if sum(len(line.chunks) > 1 for line in inside) < 2:
+        return []
+    inside = _grown(inside, [n for n in lines if n.box.middle[1] < run[0].at - 2], _below(lines, run[-1]))
+    box = Box(x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at)
+    box = box.union(Box.around(line.box for line in inside))
+    across = tuple(rule.at for rule in run)
+    return [Region(lines=tuple(inside), box=box, across=across, part_rules=part_rules(rules, box))]
+
+
+def _below(lines: Sequence[Line], rule: Rule) -> list[Line]:
+    return [line for line in lines if line.box.middle[1] > rule.at + 2]
+
+
+def _grown(inside: list[Line], above: Sequence[Line], below: Sequence[Line]) -> list[Line]:
+    """Return lines between rules with the rows that run on above and below them, and with the head over them."""
+    body = make_body(inside)
+    if body is None:
+        return inside
+    inside = [*inside, *rows_beyond(body, inside[-1], below)]
+    rows = rows_beyond(body, inside[0], reversed(above))[::-1]
+    higher = [line for line in above if not rows or line.box.middle[1] < rows[0].box.top]
+    return [*head_over(body, [*rows, *inside][0], higher), *rows, *inside]
