@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
-from torquary_schema.words import Match, spot
+from torquary_schema.words import Match, fold, spot
 
 _CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
 _NUMBER = r"\d{2,3}"
@@ -42,6 +42,17 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     units = find_units(text)
     found = (match for match in spot("role", text) if not _ends_a_type(match, text))
     return tuple(match for match in found if not any(_is_part(match, unit) for unit in units))
+
+
+def names_any_terminal(label: str) -> bool:
+    """Tell whether a label names no terminal in particular: "", "Terminal", "all terminals"."""
+    if roles_of_label(label):
+        return False
+    heads = [match for match in spot("heading", label) if match.concept == "terminal"]
+    rest = label
+    for match in sorted((*heads, *spot("quantifier", label)), key=lambda match: match.start, reverse=True):
+        rest = f"{rest[: match.start]} {rest[match.end :]}"
+    return not fold(rest).strip()
 
 
 def is_terminal(text: str) -> bool:

@@ -23,6 +23,7 @@ from torquary_ingest.skeleton.names import names_kind
 from torquary_schema.roles import join_roles, roles_of_label, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
+from torquary_schema.words import spot
 
 _SIZE_NAME = 4
 """Letters of the name of a device's size at most: "S00", "0", "2"."""
@@ -40,7 +41,7 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     proved = list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
-        roles=_roles_of(levels, " / ".join(proved)) if proved else (),
+        roles=_roles_of(reading, levels, " / ".join(proved)) if proved else (),
         clamp=first_concept("clamp", texts_in(reading, "clamp", "terminal")),
         thread=thread_of(reading),
         drive=_drives(reading),
@@ -94,14 +95,21 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
-def _roles_of(levels: Sequence[Level], label: str) -> tuple[str, ...]:
+def _roles_of(reading: Reading, levels: Sequence[Level], label: str) -> tuple[str, ...]:
     """Return the roles that the label names, with the side that the line over it tells, or those of the line alone."""
     own, over = roles_of_label(label), _roles_over(levels)
     if not own:
-        return over
+        return () if _speaks_of_all(reading.place.text) else over
     sided = not SIDES.intersection(own) and _SIDED.issuperset(own)
     more = [role for role in over if (sided if role in SIDES else _says_more(role, own))]
     return join_roles(more, own) if more else own
+
+
+def _speaks_of_all(text: str) -> bool:
+    """Tell whether a text speaks of all terminals, whatever stands over it: "Do not exceed 2 N·m on any terminal"."""
+    heads = [match.start for match in spot("heading", text) if match.concept == "terminal"]
+    ends = [match.end for match in spot("quantifier", text)]
+    return any(end < head and not text[end:head].strip() for end in ends for head in heads)
 
 
 def _says_more(role: str, own: Sequence[str]) -> bool:
