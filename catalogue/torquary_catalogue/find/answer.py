@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from torquary_catalogue.find.difference import Difference, tell_apart
+from torquary_catalogue.find.limits_for_all import say_limits
 from torquary_catalogue.find.nearest import choose_nearest
 from torquary_catalogue.find.query import ask
-from torquary_catalogue.find.limits_for_all import say_limits
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.remarks import note_figures, say_first
 from torquary_catalogue.find.row import Row

@@ -9,7 +9,8 @@ from torquary_catalogue.store import Catalogue
 
 _LIMITS = """
 SELECT sheet, device_printed, model, torque_printed, file, page FROM current_setting
-WHERE state = 'released' AND purpose = 'electrical_terminal' AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
+WHERE state = 'released' AND purpose = 'electrical_terminal'
+    AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
     AND list_contains($sheets::VARCHAR[], sheet) AND NOT list_contains($shown::VARCHAR[], id)
 ORDER BY file, page, number"""
 
@@ -22,4 +23,5 @@ def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:
     asked = {"sheets": list({row.sheet for row in rows}), "shown": [row.id for row in rows]}
     for row in catalogue.rows(_LIMITS, asked):
         if (row["sheet"], row["device_printed"], row["model"]) in devices:
-            yield f"For all terminals the sheet prints a limit: “{row['torque_printed']}” ({row['file']} page {row['page']})."
+            place = f"{row['file']} page {row['page']}"
+            yield f"For all terminals the sheet prints a limit: “{row['torque_printed']}” ({place})."
