@@ -48,11 +48,24 @@ def names_any_terminal(label: str) -> bool:
     """Tell whether a label names no terminal in particular: "", "Terminal", "all terminals"."""
     if roles_of_label(label):
         return False
-    heads = [match for match in spot("heading", label) if match.concept == "terminal"]
+    general = [match for match in spot("heading", label) if match.concept == "terminal"]
+    general += [match for match in spot("statement", label) if match.concept in ("all", "plain")]
     rest = label
-    for match in sorted((*heads, *spot("quantifier", label)), key=lambda match: match.start, reverse=True):
+    for match in sorted(general, key=lambda match: match.start, reverse=True):
         rest = f"{rest[: match.start]} {rest[match.end :]}"
     return not fold(rest).strip()
+
+
+def speaks_of_all(text: str) -> bool:
+    """Tell whether a text says something of all terminals: "Do not exceed 2 N·m on any terminal", "on no terminal"."""
+    heads = [match.start for match in spot("heading", text) if match.concept == "terminal"]
+    ends = [match.end for match in spot("statement", text) if match.concept in ("all", "not")]
+    return any(end < head and _is_plain(text[end:head]) for end in ends for head in heads)
+
+
+def _is_plain(text: str) -> bool:
+    plain = {match.printed for match in spot("statement", text) if match.concept == "plain"}
+    return all(word in plain for word in text.split())
 
 
 def is_terminal(text: str) -> bool:

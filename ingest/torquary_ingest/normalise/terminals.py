@@ -20,10 +20,9 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
 from torquary_ingest.skeleton.names import names_kind
-from torquary_schema.roles import join_roles, roles_of_label, spot_roles
+from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
-from torquary_schema.words import spot
 
 _SIZE_NAME = 4
 """Letters of the name of a device's size at most: "S00", "0", "2"."""
@@ -99,17 +98,10 @@ def _roles_of(reading: Reading, levels: Sequence[Level], label: str) -> tuple[st
     """Return the roles that the label names, with the side that the line over it tells, or those of the line alone."""
     own, over = roles_of_label(label), _roles_over(levels)
     if not own:
-        return () if _speaks_of_all(reading.place.text) else over
+        return () if speaks_of_all(reading.place.text) else over
     sided = not SIDES.intersection(own) and _SIDED.issuperset(own)
     more = [role for role in over if (sided if role in SIDES else _says_more(role, own))]
     return join_roles(more, own) if more else own
-
-
-def _speaks_of_all(text: str) -> bool:
-    """Tell whether a text speaks of all terminals, whatever stands over it: "Do not exceed 2 N·m on any terminal"."""
-    heads = [match.start for match in spot("heading", text) if match.concept == "terminal"]
-    ends = [match.end for match in spot("quantifier", text)]
-    return any(end < head and not text[end:head].strip() for end in ends for head in heads)
 
 
 def _says_more(role: str, own: Sequence[str]) -> bool:
