@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
-from torquary_schema.words import Match, spot
+from torquary_schema.words import Match, fold, spot
 
 _CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
 _NUMBER = r"\d{2,3}"
@@ -42,6 +42,30 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     units = find_units(text)
     found = (match for match in spot("role", text) if not _ends_a_type(match, text))
     return tuple(match for match in found if not any(_is_part(match, unit) for unit in units))
+
+
+def names_any_terminal(label: str) -> bool:
+    """Tell whether a label names no terminal in particular: "", "Terminal", "all terminals"."""
+    if roles_of_label(label):
+        return False
+    general = [match for match in spot("heading", label) if match.concept == "terminal"]
+    general += [match for match in spot("statement", label) if match.concept in ("all", "plain")]
+    rest = label
+    for match in sorted(general, key=lambda match: match.start, reverse=True):
+        rest = f"{rest[: match.start]} {rest[match.end :]}"
+    return not fold(rest).strip()
+
+
+def speaks_of_all(text: str) -> bool:
+    """Tell whether a text says something of all terminals: "Do not exceed 2 N·m on any terminal", "on no terminal"."""
+    heads = [match.start for match in spot("heading", text) if match.concept == "terminal"]
+    ends = [match.end for match in spot("statement", text) if match.concept in ("all", "not")]
+    return any(end < head and _is_plain(text[end:head]) for end in ends for head in heads)
+
+
+def _is_plain(text: str) -> bool:
+    plain = {match.printed for match in spot("statement", text) if match.concept == "plain"}
+    return all(word in plain for word in text.split())
 
 
 def is_terminal(text: str) -> bool:

@@ -23,7 +23,7 @@ from torquary_catalogue.show.plain import write_plain
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_schema.report import load_json, setting_to_dict
-from torquary_schema.values import Setting, Torque
+from torquary_schema.values import Conductor, Device, Setting, Terminal, Torque
 
 LIMIT = Torque(
     printed="max. 0.8", unit_printed="N·m", min_nm=None, nominal_nm=None, max_nm=None, limit_nm=Decimal("0.8")
@@ -171,3 +171,40 @@ def test_a_decision_about_one_limit_asks_where_another_is_read(catalogue: Catalo
     (row,) = catalogue.rows("SELECT s.state, f.message FROM setting AS s JOIN finding AS f ON f.setting = s.id")
     assert row["state"] == "held"
     assert "(torque at most 0.8 N·m then, at most 8 N·m now)" in row["message"]
+
+
+ANY = ("terminal", "Terminals", "all terminals", "aller Klemmen", "toutes les bornes", "すべての端子", "")
+
+
+@pytest.mark.parametrize("label", ANY)
+@pytest.mark.parametrize("words", ["mcb 10mm2", "mcb 10mm2 outgoing", "mcb outgoing"])
+def test_a_limit_for_all_terminals_is_said_beside_the_setting_of_one(
+    catalogue: Catalogue, label: str, words: str
+) -> None:
+    every = setting("all-1", torque=LIMIT, terminal=Terminal(printed=label), conductor=Conductor())
+    load_report(catalogue, report(setting("one-1", torque=torque("0.6", "0.6", "0.6")), every))
+    answer = find(catalogue, read_question(catalogue, words))
+    assert (answer.kind, [row.id for row in answer.rows]) == ("one", ["one-1"])
+    assert "For all terminals the sheet prints a limit: “max. 0.8” (harbour_breakers.pdf page 1)." in answer.notes
+
+
+def test_a_limit_for_all_terminals_answers_for_one_that_has_no_figure(catalogue: Catalogue) -> None:
+    every = setting("all-1", torque=LIMIT, terminal=Terminal(printed="all terminals"), conductor=Conductor())
+    load_report(catalogue, report(setting("one-1"), every))
+    for words in ("mcb earth", "mcb N 10mm2"):
+        answer = find(catalogue, read_question(catalogue, words))
+        assert (answer.kind, [row.id for row in answer.rows]) == ("one", ["all-1"])
+        assert answer.rows[0].is_limit
+        assert not any(note.startswith("For all terminals") for note in answer.notes)
+
+
+def test_a_limit_for_all_terminals_of_another_device_is_not_said(catalogue: Catalogue) -> None:
+    other = Device(printed="Breaker BK-20", family="mcb", series="BK", model="BK-20")
+    every = setting("all-1", torque=LIMIT, terminal=Terminal(printed="all terminals"), device=other)
+    load_report(catalogue, report(setting("one-1"), every))
+    assert find(catalogue, read_question(catalogue, "BK-16 outgoing")).notes == ()
+
+
+def test_a_limit_for_all_terminals_alone_is_one_answer(catalogue: Catalogue) -> None:
+    answer = ask(catalogue, setting("all-1", torque=LIMIT, terminal=Terminal(printed="any terminal")))
+    assert (answer.kind, [row.id for row in answer.rows]) == ("one", ["all-1"])

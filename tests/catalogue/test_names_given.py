@@ -52,7 +52,7 @@ def test_the_figure_as_read_answers_for_the_terminal_and_size_given(harbour: Pat
     assert found(harbour, "mcb", "L1", "30mm2") == [("L1", "25 - 35 mm²", 8.8)]
     assert found(harbour, "mcb", "L1", "50mm2") == []
     told = run(harbour, "find", "mcb", "L1", "30mm2").stdout
-    assert "corrected in its terminal or conductor by Ines" in told
+    assert "corrected in its device, terminal or conductor by Ines" in told
 
 
 @pytest.mark.parametrize("words", ["phase", "neutral", "N", "L2"])

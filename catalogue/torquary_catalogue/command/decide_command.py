@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 @click.argument("setting", metavar="ID", required=False)
 @click.argument("verdict", metavar="accept|correct|reject", required=False)
 @click.option("--torque", help="The right figure, with its unit, for correct: '2.5 Nm'.")
+@click.option("--device", help="The device as it is printed, for correct.")
 @click.option("--terminal", help="The label of the terminal as it is printed, for correct.")
 @click.option("--conductor", help="The conductor size with its unit, for correct: '1.5-6 mm2'.")
 @click.option("--who", default="", help="Who decides. [default: the user of this computer]")
@@ -37,6 +38,7 @@ def command(
     setting: str | None,
     verdict: str | None,
     torque: str | None,
+    device: str | None,
     terminal: str | None,
     conductor: str | None,
     who: str,
@@ -47,16 +49,16 @@ def command(
 ) -> None:
     """Accept, correct or reject the reading ID (its beginning is enough; see torquary held).
 
-    What is not given for correct stays as read.
+    What is not given for correct stays as read. A device or terminal that nothing printed names must be given.
     """
     from torquary_catalogue.decide import Wish, decide, read_decisions
     from torquary_catalogue.store import open_catalogue
 
     if file is None:
         reading, chosen = _take_verdict(setting, verdict)
-        given = {"torque": torque, "terminal": terminal, "conductor": conductor}
+        given = {"torque": torque, "device": device, "terminal": terminal, "conductor": conductor}
         wishes: Sequence[Wish] = [Wish(setting=reading, verdict=chosen, who=who or _take_user(), why=why, **given)]
-    elif any((setting, verdict, torque, terminal, conductor, who, why)):
+    elif any((setting, verdict, torque, device, terminal, conductor, who, why)):
         raise TorquaryError("--from FILE says all that is decided: leave out the rest", status=WRONG_USE)
     else:
         wishes = read_decisions(file)

@@ -19,7 +19,7 @@ VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject")
 
 _FIND = """
 SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm,
-    s.read_limit_nm, h.file
+    s.read_limit_nm, s.missing, h.file
 FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded' AND starts_with(s.id, $id)
 ORDER BY s.id = $id DESC, h.file"""
@@ -44,7 +44,7 @@ class Wish:
     """What a person wants done with one reading.
 
     `setting` is its id or the beginning of it. For "correct" only, at least one of: `torque`, the right figure as
-    typed ("2.5 Nm", "20-25 lb-in"), `terminal`, the label as printed, `conductor`, the size with its unit; what is
+    typed ("2.5 Nm", "20-25 lb-in"), `device` and `terminal`, as printed, `conductor`, the size with its unit; what is
     not given stays as it was. `printed`, if given, is the torque that the person saw beside the picture: another is
     no longer the reading that was decided about.
     """
@@ -54,6 +54,7 @@ class Wish:
     who: str
     why: str
     torque: str | None = None
+    device: str | None = None
     terminal: str | None = None
     conductor: str | None = None
     printed: str | None = None
@@ -75,16 +76,16 @@ def decide(catalogue: Catalogue, wishes: Sequence[Wish]) -> tuple[Decided, ...]:
 
 
 def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures, dict[str, Any]]:
-    """Return the reading, the figures to release, and the columns of the terminal and conductor given."""
+    """Return the reading, the figures to release, and the columns of the device, terminal and conductor given."""
     if not wish.who.strip() or not wish.why.strip():
         raise TorquaryError(
             f"{wish.setting}: a decision needs who decides and why: give --who and --why", status=WRONG_USE
         )
-    given = any(part is not None for part in (wish.torque, wish.terminal, wish.conductor))
+    given = any(part is not None for part in (wish.torque, wish.device, wish.terminal, wish.conductor))
     if (wish.verdict == "correct") != given:
         raise TorquaryError(
-            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm', --terminal or --conductor; "
-            "the others take none",
+            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm', --device, --terminal or "
+            "--conductor; the others take none",
             status=WRONG_USE,
         )
     found = _find_one(catalogue, wish.setting)
@@ -94,8 +95,22 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures,
             f"{wish.printed!r}; look at it again",
             status=WRONG_USE,
         )
-    names = read_typed_names(wish.terminal, wish.conductor)
+    _want_names(found, wish)
+    names = read_typed_names(wish.device, wish.terminal, wish.conductor)
     return found, _choose_figures(found, wish.verdict, wish.torque), names
+
+
+def _want_names(found: dict[str, Any], wish: Wish) -> None:
+    """Refuse to release a figure for a device or terminal that nothing printed names and nobody gives."""
+    missing = {one["field"] for one in found["missing"]} if wish.verdict != "reject" else set()
+    wanted = [name for name in ("device", "terminal") if name in missing and getattr(wish, name) is None]
+    if wanted:
+        options = " ".join(f"--{name} '…'" for name in wanted)
+        raise TorquaryError(
+            f"{found['id']}: nothing printed says which {' and '.join(wanted)} the figure is for: write "
+            f"torquary decide {found['id']} correct {options}, as on the sheet, or reject it",
+            status=WRONG_USE,
+        )
 
 
 def _carry_out(

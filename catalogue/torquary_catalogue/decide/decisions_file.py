@@ -29,6 +29,7 @@ def read_decisions(path: Path) -> tuple[Wish, ...]:
             who=record["who"],
             why=one.get("why") or record["why"],
             torque=one.get("torque"),
+            device=one.get("device"),
             terminal=one.get("terminal"),
             conductor=one.get("conductor"),
             printed=one.get("printed"),

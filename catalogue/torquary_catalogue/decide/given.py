@@ -1,4 +1,4 @@
-"""What a person types as right: a torque, the label of a terminal, the size of a conductor."""
+"""What a person types as right: a torque, a device, the label of a terminal, the size of a conductor."""
 
 from __future__ import annotations
 
@@ -26,14 +26,16 @@ def read_typed_torque(text: str) -> Figures:
     return torque.min_nm, torque.nominal_nm, torque.max_nm, torque.limit_nm
 
 
-def read_typed_names(terminal: str | None, conductor: str | None) -> dict[str, Any]:
-    """Return the columns of a setting for a typed terminal and conductor; empty when neither is given.
+def read_typed_names(device: str | None, terminal: str | None, conductor: str | None) -> dict[str, Any]:
+    """Return the columns of table name_given for a typed device, terminal and conductor; empty when none is given.
 
-    Raises `TorquaryError` (status 2) for a blank terminal, or a conductor that is not one size or range.
+    Raises `TorquaryError` (status 2) for a blank device or terminal, or a conductor that is not one size or range.
     """
-    if terminal is None and conductor is None:
+    if device is terminal is conductor is None:
         return {}
     made: dict[str, Any] = {"material": [], "stranding": []}
+    if device is not None:
+        made |= _read_device(device)
     if terminal is not None:
         made |= _read_terminal(terminal)
     if conductor is not None:
@@ -41,14 +43,27 @@ def read_typed_names(terminal: str | None, conductor: str | None) -> dict[str, A
     return made
 
 
+def _read_label(text: str, option: str) -> str:
+    label = " ".join(text.split())
+    if not label:
+        raise TorquaryError(f"--{option} is blank: write it as it is printed", status=WRONG_USE)
+    return label
+
+
+def _read_device(text: str) -> dict[str, Any]:
+    from torquary_schema.words import spot
+
+    label = _read_label(text, "device")
+    family = next((match.concept for match in spot("family", label)), None)
+    return {"device_printed": label, "family": family}
+
+
 def _read_terminal(text: str) -> dict[str, Any]:
     from torquary_catalogue.store.rows import names_any_terminal
     from torquary_schema.roles import roles_of_label
     from torquary_schema.values import Terminal
 
-    label = " ".join(text.split())
-    if not label:
-        raise TorquaryError("--terminal is blank: write the label as it is printed", status=WRONG_USE)
+    label = _read_label(text, "terminal")
     terminal = Terminal(printed=label, roles=roles_of_label(label))
     return {"terminal_printed": label, "roles": list(terminal.roles), "any_terminal": names_any_terminal(terminal)}
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from torquary_catalogue.find.difference import Difference, tell_apart
+from torquary_catalogue.find.limits_for_all import say_limits
 from torquary_catalogue.find.nearest import choose_nearest
 from torquary_catalogue.find.query import ask
 from torquary_catalogue.find.question import Question
@@ -54,7 +55,11 @@ class Answer:
 
 def find(catalogue: Catalogue, question: Question) -> Answer:
     """Answer a question from the catalogue; matching is done by the macro find_setting."""
-    rows = ask(catalogue, question)
+    answer = _answer(catalogue, question, ask(catalogue, question))
+    return replace(answer, notes=(*answer.notes, *say_limits(catalogue, answer.rows)))
+
+
+def _answer(catalogue: Catalogue, question: Question, rows: tuple[Row, ...]) -> Answer:
     fitting = tuple(row for row in rows if row.fit in _FITTING and row.state == "released")
     held = tuple(row for row in rows if row.fit in _FITTING and row.state == "held")
     if fitting:

@@ -13,7 +13,8 @@ from torquary_catalogue.find.size import Size, find_sizes
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import SIDES
 
-_LONGEST = 5
+_LONGEST = 8
+"""Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
 _ROLES = ("role", "or_role")
 _KINDS = ("family", *_ROLES, "material", "stranding", "ferrule")
 _FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
@@ -174,9 +175,12 @@ def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any], kinds: C
     ]
     known = _look_up(catalogue, [" ".join(tokens[first:last]) for first, last in spans])
     free = set(range(len(tokens)))
+    families = [span for span in spans if "family" in known.get(" ".join(tokens[slice(*span)]), {})]
     for first, last in spans:
         phrase = " ".join(tokens[first:last])
         meanings = {kind: concept for kind, concept in known.get(phrase, {}).items() if kind in kinds}
+        if "role" in meanings and any(end <= first or last <= start for start, end in families):
+            meanings.pop("family", None)  # a "neutral bar" of a device that another word names
         if meanings and free.issuperset(range(first, last)) and _take(meanings, phrase, parts):
             free.difference_update(range(first, last))
     return " ".join(token for at, token in enumerate(tokens) if at in free)

@@ -53,7 +53,7 @@ def _write_article(row: Mapping[str, Any]) -> str:
         f'<article tabindex="0" data-id="{_write(row["id"])}" data-printed="{_keep(printed)}">'
         f"<h2>{_write(row['file'])}, {_write(write_row_place(row))}</h2>{picture}"
         f'<p class="read">{_write(figure) if figure else "no figure was read"}</p><dl>{named}</dl><ul>{reasons}</ul>'
-        f"<fieldset>{_write_choices(row['id'], readable=bool(figure))}</fieldset></article>"
+        f"<fieldset>{_write_choices(row, readable=bool(figure))}</fieldset></article>"
     )
 
 
@@ -67,16 +67,23 @@ def _keep(text: str) -> str:
     return escape(to_json(text))
 
 
-def _write_choices(name: str, *, readable: bool) -> str:
-    """Return the four choices; nothing is chosen beforehand, and a reading without a figure cannot be accepted."""
-    radios = []
+def _write_choices(row: Mapping[str, Any], *, readable: bool) -> str:
+    """Return the four choices; nothing is chosen beforehand.
+
+    A reading without a figure, or without a device or terminal that print proves, cannot be accepted; the field of
+    the one that is missing must be filled in.
+    """
+    name, radios = row["id"], []
+    missing = {one["field"] for one in row["missing"]}
+    acceptable = readable and not missing & {"device", "terminal"}
     for choice in _CHOICES:
-        state = " checked" if choice == "leave" else "" if readable or choice != "accept" else " disabled"
+        state = " checked" if choice == "leave" else "" if acceptable or choice != "accept" else " disabled"
         radios.append(f'<label><input type="radio" name="{_write(name)}" value="{choice}"{state}> {choice}</label>')
     fields = (("torque", "right figure", "2.5 Nm"), ("terminal", "right terminal", "as read"),
-              ("conductor", "right conductor", "as read"))  # fmt: skip
+              ("conductor", "right conductor", "as read"), ("device", "right device", "as read"))  # fmt: skip
     return "".join(radios) + "<br>" + "".join(
-        f'<label>{label} <input type="text" class="right" name="{part}" placeholder="{hint}"></label>'
+        f'<label>{label} <input type="text" class="right" name="{part}" '
+        f'placeholder="{"as printed" if part in missing else hint}"{" required" if part in missing else ""}></label>'
         for part, label, hint in fields
     )
 

@@ -53,6 +53,12 @@ FROM (SELECT * FROM decision WHERE sheet = $sheet
       QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS d
 WHERE setting.sheet = $sheet AND setting.id = d.setting AND list_contains($held, setting.id)"""
 
+# Who accepts a figure says that it is right, and not whose it is.
+_HOLD_NAMELESS = """
+UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
+WHERE sheet = $sheet AND state = 'released'
+    AND len(list_filter(missing, lambda m: m.field IN ('device', 'terminal'))) > 0"""
+
 _HOLD = """
 UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
 WHERE sheet = $sheet AND list_contains($asking, id)"""
@@ -90,6 +96,7 @@ def carry_over(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     held = list(bound.holding)
     catalogue.connection.execute(_PUT_IN_FORCE, {"sheet": sheet, "held": held})
     apply_names(catalogue, sheet, held)
+    catalogue.connection.execute(_HOLD_NAMELESS, {"sheet": sheet})
     _ask(catalogue, sheet, bound, readings)
     gone = tuple(_describe_gone(word) for word in bound.gone)
     add_findings(catalogue, sheet, None, gone)

@@ -30,6 +30,11 @@ CREATE MACRO other_marking(printed, folded, asked) AS
     AND NOT regexp_matches(lower(printed), '[-–—‐‑−…~～〜]|\.\.|[0-9] *(to|bis|à|a|do|t/m) ');
 COMMENT ON MACRO other_marking IS 'Whether a label bears numbered markings of the kind asked for, and another number: L2 where L1 was asked.';
 
+-- "Do not exceed 2.2 N·m on any terminal" is no figure of one.
+CREATE MACRO is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm) AS
+    any_terminal AND limit_nm IS NOT NULL AND min_nm IS NULL AND max_nm IS NULL;
+COMMENT ON MACRO is_limit_for_all IS 'Whether a row is a limit for every terminal of the device, and for none in particular.';
+
 CREATE MACRO side_roles() AS ['line_in', 'load_out'];
 COMMENT ON MACRO side_roles IS 'Roles that tell the side of a device; the others tell the conductor or the circuit.';
 

@@ -1,4 +1,4 @@
-"""Terminal and conductor as a person gave them, where the sheet was read otherwise: kept, and put in force."""
+"""Device, terminal and conductor as a person gave them, where the sheet was read otherwise: kept, put in force."""
 
 from __future__ import annotations
 
@@ -19,15 +19,36 @@ given AS (SELECT g.* FROM name_given AS g
     JOIN last_read_as AS l ON l.setting = g.setting AND l.reading IS NOT DISTINCT FROM r.reading
     WHERE g.sheet = $sheet)"""
 
+_ALL_WORDS = """fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), {family}, {device},
+        setting.series, setting.model, setting.rated_current, {terminal}, h.title, h.file))"""
+_NAMED_NOW = "missing = list_filter(setting.missing, lambda m: m.field <> '{field}')"
+
+_APPLY_DEVICE = f"""
+UPDATE setting SET
+    device_printed = g.device_printed,
+    family = coalesce(g.family, setting.family),
+    {_NAMED_NOW.format(field="device")},
+    device_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), coalesce(g.family, setting.family),
+        g.device_printed, setting.series, setting.model)),
+    all_words = {_ALL_WORDS.format(
+        family="coalesce(g.family, setting.family)", device="g.device_printed", terminal="setting.terminal_printed"
+    )}
+FROM (SELECT * FROM given WHERE device_printed IS NOT NULL
+      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+JOIN sheet AS h ON h.digest = g.sheet
+WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+
 # What is not given of a conductor's make stays as read.
-_APPLY_TERMINAL = """
+_APPLY_TERMINAL = f"""
 UPDATE setting SET
     terminal_printed = g.terminal_printed,
     roles = g.roles,
     any_terminal = g.any_terminal,
+    {_NAMED_NOW.format(field="terminal")},
     terminal_words = fold_names(g.terminal_printed),
-    all_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), setting.family, setting.device_printed,
-        setting.series, setting.model, setting.rated_current, g.terminal_printed, h.title, h.file))
+    all_words = {_ALL_WORDS.format(
+        family="setting.family", device="setting.device_printed", terminal="g.terminal_printed"
+    )}
 FROM (SELECT * FROM given WHERE terminal_printed IS NOT NULL
       QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
 JOIN sheet AS h ON h.digest = g.sheet
@@ -54,7 +75,7 @@ WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 _KEEP = """
 INSERT INTO name_given BY NAME
 SELECT (now() AT TIME ZONE 'UTC') AS decided_at, sheet, id AS setting,
-    terminal_printed AS terminal_read, conductor_printed AS conductor_read,
+    device_printed AS device_read, terminal_printed AS terminal_read, conductor_printed AS conductor_read,
     {given}
 FROM setting WHERE sheet = $sheet AND id = $setting"""
 
@@ -62,7 +83,7 @@ FROM setting WHERE sheet = $sheet AND id = $setting"""
 def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, Any]) -> None:
     """Keep the columns that a person gave for a setting, and put them in force.
 
-    `given` holds columns of a terminal, of a conductor or of both; `material` and `stranding` always.
+    `given` holds columns of a device, a terminal, a conductor or several; `material` and `stranding` always.
     """
     columns = ", ".join(f"${name} AS {name}" for name in given)
     catalogue.connection.execute(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
@@ -71,5 +92,5 @@ def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, 
 
 def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> None:
     """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
-    for query in (_APPLY_TERMINAL, _APPLY_CONDUCTOR):
+    for query in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR):
         catalogue.connection.execute(_GIVEN + query, {"sheet": sheet, "settings": list(settings)})

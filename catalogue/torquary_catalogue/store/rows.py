@@ -122,16 +122,10 @@ def _terminal_columns(terminal: Terminal) -> dict[str, Any]:
 
 
 def names_any_terminal(terminal: Terminal) -> bool:
-    """Tell whether the sheet names no terminal in particular: no label, or only the word for terminal."""
-    from torquary_schema.words import fold, spot
+    """Tell whether the sheet names no terminal in particular: no role, and no label but a word for all of them."""
+    from torquary_schema.roles import names_any_terminal as means_any
 
-    if terminal.roles:
-        return False
-    rest = terminal.printed
-    for match in reversed(spot("heading", rest)):
-        if match.concept == "terminal":
-            rest = rest[: match.start] + " " + rest[match.end :]
-    return not fold(rest).strip()
+    return not terminal.roles and means_any(terminal.printed)
 
 
 def place_columns(place: Place | None) -> dict[str, Any]:

@@ -106,7 +106,8 @@ CREATE MACRO find_setting(
 WITH near AS (
     SELECT
         CASE
-            WHEN terminal IS NULL AND roles IS NULL THEN 'unasked'
+            WHEN terminal IS NULL AND roles IS NULL
+                THEN CASE WHEN is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm) THEN 'any' ELSE 'unasked' END
             WHEN has_words(s.terminal_words, terminal)
                 AND (roles IS NULL OR len(s.roles) = 0 OR list_has_all(said_roles(s.roles), roles::VARCHAR[])) THEN 'label'
             WHEN other_marking(s.terminal_printed, s.terminal_words, terminal) THEN NULL
@@ -184,7 +185,7 @@ WHERE NOT (q.held_beside > 0 AND q.state = 'released'
 ORDER BY
     list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], q.fit),
     q.state DESC, q.maker, q.file, q.page, q.number;
-COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', roles := [''load_out''], mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. roles: all of them are asked for, a side and a conductor. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for, or_roles), narrower or wider (see role_fit), any (the sheet names no terminal in particular); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ. A row with limit_nm and no other figure is a limit (not more than that), never a setting.';
+COMMENT ON MACRO TABLE find_setting IS 'The rows that bear on a question, as torquary find takes them: FROM find_setting(family := ''mcb'', roles := [''load_out''], mm2 := 10). fit: size (the printed range holds the size), unasked (no size in the question), unsized (no size printed), outside (printed in this system, but not this size), other_system (printed in another system only), unread. roles: all of them are asked for, a side and a conductor. terminal_fit: unasked, label (the words of terminal stand in the label), role, or_role (the second meaning asked for, or_roles), narrower or wider (see role_fit), any (the sheet names no terminal in particular; a limit for all terminals, where none is asked for); of each device only the rows that come nearest. purpose and state (''rejected'') ask for what is no answer. What a row does not say of material, stranding or ferrule fits any. Only released rows show a torque; several rows may differ. A row with limit_nm and no other figure is a limit (not more than that), never a setting.';
 COMMENT ON COLUMN current_setting.torque_printed IS 'Torque as printed; NULL unless released.';
 COMMENT ON COLUMN current_setting.place_text IS 'What is printed at the place; NULL unless released.';
 COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed; NULL unless released.';

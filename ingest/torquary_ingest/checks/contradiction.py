@@ -9,7 +9,7 @@ from itertools import combinations
 
 from torquary_ingest.checks.sizes import figure_of, may_meet
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import may_share_terminal, spot_roles
+from torquary_schema.roles import may_share_terminal, names_any_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import roles_of_markings, vocabulary
@@ -28,6 +28,29 @@ def check_contradiction(settings: Sequence[Setting]) -> Iterator[tuple[int, Find
         if "released" in (one.state, other.state) and may_be_one(one, other) and _differ(one, other):
             yield at, _contradicted(one, other)
             yield beside, _contradicted(other, one)
+    yield from _check_limits_for_all(settings)
+
+
+def _check_limits_for_all(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
+    """Hold a limit for all terminals ("Do not exceed 2 N·m on any terminal"), and each setting that is above it."""
+    limits = [at for at, setting in enumerate(settings) if _counts(setting) and _is_limit_for_all(setting)]
+    for at, beside in ((at, beside) for at in limits for beside in range(len(settings))):
+        one, other = settings[at], settings[beside]
+        if "released" in (one.state, other.state) and _is_above(other, one):
+            yield at, _contradicted(one, other)
+            yield beside, _contradicted(other, one)
+
+
+def _is_limit_for_all(setting: Setting) -> bool:
+    low, high, limit = figure_of(setting)
+    return limit is not None and low is high is None and names_any_terminal(setting.terminal.printed)
+
+
+def _is_above(setting: Setting, limit: Setting) -> bool:
+    """Tell whether a setting that a limit may be for is above it, beyond the rounding of another unit."""
+    highest, bound = figure_of(setting)[1], figure_of(limit)[2]
+    above = _counts(setting) and highest is not None and bound is not None and highest > bound * (1 + ROUNDED)
+    return above and _may_be_one_device(setting.device, limit.device) and may_meet(setting.conductor, limit.conductor)
 
 
 def _pairs(settings: Sequence[Setting]) -> set[tuple[int, int]]:

@@ -20,7 +20,7 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
 from torquary_ingest.skeleton.names import names_kind
-from torquary_schema.roles import join_roles, roles_of_label, spot_roles
+from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 
@@ -40,7 +40,7 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     proved = list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
-        roles=_roles_of(levels, " / ".join(proved)) if proved else (),
+        roles=_roles_of(reading, levels, " / ".join(proved)) if proved else (),
         clamp=first_concept("clamp", texts_in(reading, "clamp", "terminal")),
         thread=thread_of(reading),
         drive=_drives(reading),
@@ -101,11 +101,11 @@ def _ends_device(text: str, reading: Reading) -> bool:
     return bool(find_types(text)) and any(line.endswith(text.strip()) for line in lines)
 
 
-def _roles_of(levels: Sequence[Level], label: str) -> tuple[str, ...]:
+def _roles_of(reading: Reading, levels: Sequence[Level], label: str) -> tuple[str, ...]:
     """Return the roles that the label names, with the side that the line over it tells, or those of the line alone."""
     own, over = roles_of_label(label), _roles_over(levels)
     if not own:
-        return over
+        return () if speaks_of_all(reading.place.text) else over
     sided = not SIDES.intersection(own) and _SIDED.issuperset(own)
     more = [role for role in over if (sided if role in SIDES else _says_more(role, own))]
     return join_roles(more, own) if more else own

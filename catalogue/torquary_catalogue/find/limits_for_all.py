@@ -1,0 +1,27 @@
+"""A limit that a sheet prints for all terminals of a device: said beside their own figures, never in place of one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from torquary_catalogue.find.row import Row
+from torquary_catalogue.store import Catalogue
+
+_LIMITS = """
+SELECT sheet, device_printed, model, torque_printed, file, page FROM current_setting
+WHERE state = 'released' AND purpose = 'electrical_terminal'
+    AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
+    AND list_contains($sheets::VARCHAR[], sheet) AND NOT list_contains($shown::VARCHAR[], id)
+ORDER BY file, page, number"""
+
+
+def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:
+    """Say which limits stand for all terminals of the devices of these rows, unless they are rows of the answer."""
+    if not rows:
+        return
+    devices = {(row.sheet, row.device_printed, row.model) for row in rows}
+    asked = {"sheets": list({row.sheet for row in rows}), "shown": [row.id for row in rows]}
+    for row in catalogue.rows(_LIMITS, asked):
+        if (row["sheet"], row["device_printed"], row["model"]) in devices:
+            place = f"{row['file']} page {row['page']}"
+            yield f"For all terminals the sheet prints a limit: “{row['torque_printed']}” ({place})."
