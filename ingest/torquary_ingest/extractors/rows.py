@@ -123,7 +123,7 @@ def _read_group(
 
 
 def _holds_numbers_alone(layout: Layout, column: Column) -> bool:
-    """Tell whether all that a column prints are whole numbers as counts are written: "01" numbers, and counts nothing."""
+    """Tell whether all that a column prints are whole numbers that may be counts, as "01" is none."""
     texts = [text for text in layout.grid.texts(layout.section.body, column.index) if text]
     return all(text.isdecimal() and (len(text) == 1 or text[0] != "0") for text in texts)
 
