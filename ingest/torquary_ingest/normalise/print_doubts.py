@@ -68,7 +68,8 @@ def apart_doubts(reading: Reading, figures: Iterable[TorqueFigure]) -> Iterator[
     torques = [entry for entry in reading.entries if entry.field.startswith("torque")]
     printed = {_squeeze(reading.place.text), *(_squeeze(" ".join(w.text for w in e.cell.words)) for e in torques)}
     for figure in figures:
-        if not any(_squeeze(figure.torque.printed) in text for text in printed):
+        parts = map(_squeeze, figure.torque.printed.split(", "))
+        if not all(any(part in text for text in printed) for part in parts):
             message = f"{figure.torque.printed!r} does not stand together in the line; read it from the sheet"
             yield Doubt(code="number_unreadable", message=message)
 
