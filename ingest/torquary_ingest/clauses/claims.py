@@ -52,13 +52,17 @@ def _share(spoken: list[Spoken]) -> list[Spoken]:
     """Give each part between two figures to the one it speaks for, and what leads them all to all of them."""
     for at in range(1, len(spoken)):
         back, kept, unclear = _part_between(spoken, at)
-        spoken[at - 1] = replace(spoken[at - 1], behind=back, unclear=spoken[at - 1].unclear or unclear)
+        spoken[at - 1] = replace(
+            spoken[at - 1], behind=back, unclear=spoken[at - 1].unclear or unclear
+        )
         spoken[at] = replace(spoken[at], before=kept, unclear=unclear)
     lead = spoken[0].before
     return [spoken[0], *(replace(one, lead=lead) for one in spoken[1:])]
 
 
-def _part_between(spoken: Sequence[Spoken], at: int) -> tuple[tuple[Part, ...], tuple[Part, ...], bool]:
+def _part_between(
+    spoken: Sequence[Spoken], at: int
+) -> tuple[tuple[Part, ...], tuple[Part, ...], bool]:
     """Return what stands between two figures: what speaks for the first, for the second, and whether that is unclear.
 
     A stop is stronger than a comma; a part that names a thing or says what to do opens the second. Bare claims
@@ -82,4 +86,7 @@ def _part_between(spoken: Sequence[Spoken], at: int) -> tuple[tuple[Part, ...], 
 
 def _opens(part: Part) -> bool:
     """Tell whether a part begins to speak of another thing: it names one, or says what to do with it."""
-    return bool(part.things("terminal", "role", "conductor", "other", "unknown", "mixed") or part.of("connect", "fix"))
+    return bool(
+        part.things("terminal", "role", "conductor", "other", "unknown", "mixed")
+        or part.of("connect", "fix")
+    )

@@ -21,9 +21,11 @@ class Stretch:
 class Clause:
     """One torque: its prints, the side that it limits, and what is said of it.
 
-    `side` is a field of a torque ("torque", "torque_max", "torque_min"); `bound` a second figure that is not to be
-    exceeded; no `figures` stand for those of the clause before ("the same torque"); `names` what tells the terminal from others, `general` a word that does not ("terminal screws");
-    `quantity` the words that speak of tightening. `start` and `end` are offsets of the whole in the item's text.
+    `side` is a field of a torque ("torque", "torque_max", "torque_min"); `bound` a second figure,
+    which is not to be exceeded; no `figures` stand for those of the clause before ("the same torque").
+    `names` is what tells the terminal from others, `general` a word that does not ("terminal screws"),
+    `quantity` the words that speak of tightening. `start` and `end` are offsets of the whole in the
+    item's text.
     """
 
     start: int

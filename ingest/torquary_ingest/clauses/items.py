@@ -44,11 +44,16 @@ class Item:
 
     def words_at(self, start: int, end: int) -> tuple[Word, ...]:
         """Return the words that print a stretch of the text."""
-        return tuple(word for at, word, _ in self._placed() if at < end and start < at + len(word.text))
+        return tuple(
+            word for at, word, _ in self._placed() if at < end and start < at + len(word.text)
+        )
 
     def page_of(self, start: int) -> int:
         """Return the page that prints the text at an offset."""
-        return next((page for at, word, page in self._placed() if start < at + len(word.text)), self.lines[0].page)
+        return next(
+            (page for at, word, page in self._placed() if start < at + len(word.text)),
+            self.lines[0].page,
+        )
 
     def _placed(self) -> Iterator[tuple[int, Word, int]]:
         at = len(self.text) - sum(len(line.text) + 1 for line in self.lines) + 1
@@ -65,7 +70,9 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
     for lines in map(_with_markers, pages):
         over.open_page(lines)
         for paragraph in _paragraphs(lines):
-            if found and (_goes_on_overleaf(found[-1], paragraph) or _is_within(found[-1], paragraph)):
+            if found and (
+                _goes_on_overleaf(found[-1], paragraph) or _is_within(found[-1], paragraph)
+            ):
                 found[-1] = _make((*found[-1].lines, *paragraph), found[-1].over)
                 continue
             item = _make(tuple(paragraph), over.over(paragraph))
@@ -77,7 +84,12 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
 def _make(lines: tuple[Line, ...], over: tuple[ScopeText, ...]) -> Item:
     text = "\n".join(line.text for line in lines)
     marker = MARKER.match(text)
-    return Item(lines=lines, text=text[marker.end() :] if marker else text, over=over, marked=marker is not None)
+    return Item(
+        lines=lines,
+        text=text[marker.end() :] if marker else text,
+        over=over,
+        marked=marker is not None,
+    )
 
 
 def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
@@ -116,21 +128,34 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     last = paragraph[-1].text.rstrip()
     if MARKER.match(line.text) or (last.endswith((":", "：")) and not line.text[:1].isdigit()):
         return True
-    outside = MARKER.match(paragraph[0].text) is not None and line.box.x0 < _text_start(paragraph) - _FURTHER
-    return line.text[:1].isupper() and (_ends_in_torque(last) or outside or _ends_short(paragraph, line))
+    outside = (
+        MARKER.match(paragraph[0].text) is not None
+        and line.box.x0 < _text_start(paragraph) - _FURTHER
+    )
+    return line.text[:1].isupper() and (
+        _ends_in_torque(last) or outside or _ends_short(paragraph, line)
+    )
 
 
 def _ends_in_torque(text: str) -> bool:
     """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence."""
     units = [unit for unit in find_units(text) if unit.kind == "torque"]
-    return bool(units) and units[-1].end == len(text) and states_torque(text) and not make_sense(text).figure
+    return (
+        bool(units)
+        and units[-1].end == len(text)
+        and states_torque(text)
+        and not make_sense(text).figure
+    )
 
 
 def _ends_short(paragraph: Sequence[Line], line: Line) -> bool:
-    """Tell whether the line above ends long before the margin and no sentence ends there: a heading or item of its own."""
+    """Tell whether the line above ends long before the margin, where no sentence ends: an item of its own."""
     last = paragraph[-1]
     widest = max(one.box.x1 for one in (*paragraph, line)) - paragraph[0].box.x0
-    return not last.text.rstrip().endswith(_ENDS) and last.box.x1 - paragraph[0].box.x0 < _FULL * widest
+    return (
+        not last.text.rstrip().endswith(_ENDS)
+        and last.box.x1 - paragraph[0].box.x0 < _FULL * widest
+    )
 
 
 def _is_bold(line: Line) -> bool:
@@ -141,7 +166,12 @@ def _goes_on_overleaf(item: Item, paragraph: Sequence[Line]) -> bool:
     """Tell whether a page's first paragraph goes on with the last item of the page before."""
     last, line = item.lines[-1], paragraph[0]
     unfinished = not last.text.rstrip().endswith(_ENDS) and not line.text[:1].isupper()
-    return line.page == last.page + 1 and unfinished and not MARKER.match(line.text) and line.size == last.size
+    return (
+        line.page == last.page + 1
+        and unfinished
+        and not MARKER.match(line.text)
+        and line.size == last.size
+    )
 
 
 def _is_within(item: Item, paragraph: Sequence[Line]) -> bool:
@@ -161,8 +191,16 @@ def lines_of_steps(lines: Sequence[Line]) -> frozenset[int]:
 
     "Connect the supply to X1." over "Tightening torque: 0.6 N·m" is one step and no list of properties.
     """
-    steps = (item for item in set_items([lines]) if item.marked and len(item.lines) > 1 and states_torque(item.text))
-    told = (step for step in steps if _LEAST_WORDS <= len(step.lines[0].text.split()) and ":" not in step.lines[0].text)
+    steps = (
+        item
+        for item in set_items([lines])
+        if item.marked and len(item.lines) > 1 and states_torque(item.text)
+    )
+    told = (
+        step
+        for step in steps
+        if len(step.lines[0].text.split()) >= _LEAST_WORDS and ":" not in step.lines[0].text
+    )
     return frozenset(id(line.words[0]) for step in told for line in step.lines)
 
 
@@ -175,7 +213,9 @@ def _with_markers(lines: Sequence[Line]) -> list[Line]:
         if right:
             text = min(right, key=lambda line: line.box.x0)
             box = marker.box.union(text.box)
-            joined = replace(text, words=(*marker.words, *text.words), text=f"{marker.text} {text.text}", box=box)
+            joined = replace(
+                text, words=(*marker.words, *text.words), text=f"{marker.text} {text.text}", box=box
+            )
             found[found.index(text)] = joined
             found.remove(marker)
     return found

@@ -5,8 +5,12 @@ from __future__ import annotations
 import re
 
 BULLET = r"[•●▪■◦‣∙·*►▶▸→➔✓☐○◆\uf0a7\uf0b7\uf0d8\ufffd–—-]"
-MARKER = re.compile(rf"\s*(?:{BULLET}|(?:\d{{1,2}}\.)*\d{{1,2}}[.)]|\(?[a-zA-Z0-9][.)]|(?:\d{{1,2}}\.){{2,}}\d{{0,2}})\s+(?=\S)")
-ALONE = re.compile(rf"\s*(?:{BULLET}|(?:\d{{1,2}}\.)*\d{{1,2}}[.)]|(?:\d{{1,2}}\.){{2,}}\d{{0,2}})\s*")
+MARKER = re.compile(
+    rf"\s*(?:{BULLET}|(?:\d{{1,2}}\.)*\d{{1,2}}[.)]|\(?[a-zA-Z0-9][.)]|(?:\d{{1,2}}\.){{2,}}\d{{0,2}})\s+(?=\S)"
+)
+ALONE = re.compile(
+    rf"\s*(?:{BULLET}|(?:\d{{1,2}}\.)*\d{{1,2}}[.)]|(?:\d{{1,2}}\.){{2,}}\d{{0,2}})\s*"
+)
 """A marker that stands apart from its text."""
 
 

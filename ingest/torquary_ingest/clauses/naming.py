@@ -15,7 +15,17 @@ _HEADING_WORDS = 6
 """Words of a heading at most that is a name as it stands."""
 _LEAST_LETTERS = 4
 """Letters of an unread word at least that may be the name of a thing."""
-_ABOUT_CONDUCTORS = ("connect", "strip", "conductor", "connection", "size", "kind", "time", "tool", "drive")
+_ABOUT_CONDUCTORS = (
+    "connect",
+    "strip",
+    "conductor",
+    "connection",
+    "size",
+    "kind",
+    "time",
+    "tool",
+    "drive",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +49,15 @@ def name_in_heading(heading: str) -> Thing | None:
     parts = cut_parts(text)
     kinds = ("terminal", "connection", "conductor", "role", "other", "mixed", "unknown")
     things = [thing for part in parts for thing in part.things(*kinds) if not thing.generic]
-    if spot("family", text) or len(things) != 1 or things[0].kind not in ("terminal", "connection", "conductor"):
+    if (
+        spot("family", text)
+        or len(things) != 1
+        or things[0].kind not in ("terminal", "connection", "conductor")
+    ):
         return None
-    short = len(text.split()) <= _HEADING_WORDS and not gather(parts, "connect", "fix", "tighten", "torque")
+    short = len(text.split()) <= _HEADING_WORDS and not gather(
+        parts, "connect", "fix", "tighten", "torque"
+    )
     return replace(things[0], text=text) if short else things[0]
 
 
@@ -53,12 +69,20 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     """Return what a figure is for; `before` are the parts of the item before its own, the nearest last."""
     found = _named_in(own)
     if found is not None:
-        return Named(fault=_unknown(own[1])) if found.things and _speaks_first_of_unread(own[1]) else found
+        return (
+            Named(fault=_unknown(own[1]))
+            if found.things and _speaks_first_of_unread(own[1])
+            else found
+        )
     general = _general_in(own)
     if general is None and _speaks_of_unknown(own[1]):
         return Named(fault=_unknown(own[1]))
     if general is not None and general[1].kind == "terminal":
-        before = [placed for placed in before if not placed[1].things("other", "mixed") and not placed[1].of("fix")]
+        before = [
+            placed
+            for placed in before
+            if not placed[1].things("other", "mixed") and not placed[1].of("fix")
+        ]
     back = _last_introduced(before, own)
     if back.things or (back.fault and general is None):
         return back
@@ -75,22 +99,35 @@ def _named_in(placed: Placed) -> Named | None:
     terminals = [thing for thing in part.things("terminal") if not thing.generic]
     if others and (part.things("terminal") or part.things("mixed")):
         names = [thing.text for thing in part.things("other", "mixed", "terminal")]
-        return Named(fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which of them is tightened")
+        return Named(
+            fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which of them is tightened"
+        )
     if others:
         screws = [thing for thing in part.things("screw", "unknown") if thing.screwed]
         return Named(things=tuple((offset, thing) for thing in (*others[:1], *screws)))
     if len(terminals) > 1 and not _lead_to(terminals):
         names = [thing.text for thing in terminals]
-        return Named(fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which it is for")
+        return Named(
+            fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which it is for"
+        )
     if terminals:
         return Named(things=tuple((offset, thing) for thing in terminals))
     connections = [thing for thing in part.things("connection") if not thing.generic]
     if len(connections) == 1:
         return Named(things=((offset, connections[0]),))
+    role = _role_in(part)
+    return Named(things=((offset, role),)) if role is not None else None
+
+
+def _role_in(part: Part) -> Thing | None:
+    """Return the one role that a part names by itself: "Line 2.5 N·m".
+
+    What is connected ("connect the busbars with M8 screws") has its screw named with it.
+    """
     roles = part.things("role")
-    if len(roles) == 1 and not part.of("connect", "fix", "strip") and not part.things("unknown", "conductor"):
-        return Named(things=((offset, roles[0]),))
-    return None
+    done = part.of("fix", "strip") or (part.of("connect") and not part.things("screw"))
+    alone = len(roles) == 1 and not part.things("unknown", "conductor")
+    return roles[0] if alone and not done else None
 
 
 def _lead_to(terminals: Sequence[Thing]) -> bool:
@@ -115,11 +152,17 @@ def _last_introduced(before: Sequence[Placed], own: Placed) -> Named:
     general: tuple[int, Thing] | None = None
     for placed in reversed(before):
         _, part = placed
-        if part.of("fix") and not part.things("terminal"):
-            return Named(fault="what is fixed before the figure may be what is tightened; say which screw it is for")
+        if part.of("fix") and not part.things("terminal", "conductor"):
+            return Named(
+                fault="what is fixed before the figure may be what is tightened; say which screw it is for"
+            )
         found = None if _is_in_passing(part) else _named_in(placed)
         if found is not None:
-            return Named(fault=_unknown(part)) if found.things and _speaks_first_of_unread(part) else found
+            return (
+                Named(fault=_unknown(part))
+                if found.things and _speaks_first_of_unread(part)
+                else found
+            )
         conductor = conductor or _conductor_in(placed)
         general = general or _general_in(placed)
         if _speaks_of_unknown(part):
@@ -135,6 +178,8 @@ def _is_in_passing(part: Part) -> bool:
     A general word behind one that may be a verb names nothing either: "Pull terminal block out".
     """
     things = [thing for thing in part.things("terminal", "other", "mixed") if not thing.opened]
+    if not things and part.things("screw"):
+        return False
     coded = all(thing.marked and len(thing.members) == 1 for thing in things)
     return not things or (coded and not part.of("connect"))
 
@@ -171,5 +216,8 @@ def _unread(part: Part) -> list[Token]:
 
 
 def _unknown(part: Part) -> str:
-    words = [*(token.text for token in _unread(part)), *(thing.text for thing in part.things("unknown"))]
+    words = [
+        *(token.text for token in _unread(part)),
+        *(thing.text for thing in part.things("unknown")),
+    ]
     return f"{' '.join(words)!r} was not understood and may be what is tightened; say which screw the figure is for"

@@ -4,30 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
-from typing import Literal
 
+from torquary_ingest.clauses.heads import (
+    THINGS,
+    ThingKind,
+    is_bare_role,
+    is_code,
+    is_generic,
+    is_mark,
+    kind_of,
+    may_mark,
+    names_conductor,
+)
 from torquary_ingest.clauses.tokens import Token
-from torquary_schema.roles import spot_roles
-from torquary_schema.vocabulary import roles_of_markings
-from torquary_schema.words import Kind, fold, languages, spellings, spot
+from torquary_schema.words import spot
 
-ThingKind = Literal["terminal", "role", "conductor", "other", "screw", "connection", "unknown", "mixed"]
-
-_THINGS = frozenset({"terminal", "role", "marking", "other", "fastener", "conductor", "connection", "contact"})
 _UNREAD = ("word", "type")
 _MOST_BEFORE = 3
 """Words not known before a noun at most that belong to its name: "high current relay terminal block"."""
 _NUMBERED = ("terminal", "role", "contact", "number", "hyphen")
 _MOST_BETWEEN = 2
 """Small words behind "of" or "and" at most that still join two names: "and from the", "and/or"."""
-_MARKING_DIGITS = 3
-_GENERIC: tuple[tuple[Kind, str], ...] = (
-    ("tightened", "terminal"),
-    ("tightened", "connecting"),
-    ("purpose", "electrical_terminal"),
-    ("clamp", "screw"),
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +94,7 @@ def _end_of_compound(tokens: Sequence[Token], at: int) -> int | None:
     first = at
     while first < len(tokens) and tokens[first].kind in _UNREAD and first - at < _MOST_BEFORE:
         first += 1
-    if first >= len(tokens) or tokens[first].kind not in _THINGS:
+    if first >= len(tokens) or tokens[first].kind not in THINGS:
         return None
     end = first + 1
     while end < len(tokens):
@@ -112,25 +109,27 @@ def _more_of_compound(tokens: Sequence[Token], at: int) -> int:
     """Return how many tokens from here on still belong to the compound noun before them."""
     token, before = tokens[at], tokens[at - 1]
     follows = tokens[at + 1] if at + 1 < len(tokens) else None
-    if before.kind == "contact" and token.kind == "word" and follows is not None and _is_mark(follows):
+    if (
+        before.kind == "contact"
+        and token.kind == "word"
+        and follows is not None
+        and is_mark(follows)
+    ):
         return 2  # "styk sygnalizacyjny 11"
-    if token.kind in _THINGS and not (token.kind == "connection" and before.kind != "connection"):
+    if token.kind in THINGS and not (token.kind == "connection" and before.kind != "connection"):
         return 1
     glued = token.kind == "hyphen" and token.start == before.end and follows is not None
-    if glued and follows is not None and follows.start == token.end and follows.kind in ("word", *_THINGS):
+    if (
+        glued
+        and follows is not None
+        and follows.start == token.end
+        and follows.kind in ("word", *THINGS)
+    ):
         return 2
-    if token.kind == "number" and _may_mark(token) and before.kind in _NUMBERED:
+    if token.kind == "number" and may_mark(token) and before.kind in _NUMBERED:
         return 1
     spread = token.kind in ("slash", "hyphen") and before.kind in ("marking", "number")
-    return 2 if spread and follows is not None and _is_mark(follows) else 0
-
-
-def _is_mark(token: Token) -> bool:
-    return token.kind == "marking" or _may_mark(token)
-
-
-def _may_mark(token: Token) -> bool:
-    return token.kind == "number" and token.text.isdecimal() and len(token.text) <= _MARKING_DIGITS
+    return 2 if spread and follows is not None and is_mark(follows) else 0
 
 
 def _with_head(tokens: Sequence[Token], end: int) -> int:
@@ -138,21 +137,38 @@ def _with_head(tokens: Sequence[Token], end: int) -> int:
     behind = end
     while behind < len(tokens) and tokens[behind].kind == "word" and behind - end < _MOST_BEFORE:
         behind += 1
-    return behind if tokens[end - 1].kind == "role" and _is_bare_role(tokens[end - 1]) else end
+    return behind if tokens[end - 1].kind == "role" and is_bare_role(tokens[end - 1]) else end
 
 
-def _joined_behind(tokens: Sequence[Token], last: _Compound, compounds: list[_Compound]) -> _Compound | None:
+def _joined_behind(
+    tokens: Sequence[Token], last: _Compound, compounds: list[_Compound]
+) -> _Compound | None:
     """Return the compound that is joined to the last one by "of", by "and", a comma, or the sign of a range."""
     at = last[1]
     if at >= len(tokens):
         return None
-    kind = "of" if tokens[at].kind == "of" else "and" if tokens[at].kind in ("and", "or", "comma") else ""
+    kind = (
+        "of"
+        if tokens[at].kind == "of"
+        else "and"
+        if tokens[at].kind in ("and", "or", "comma")
+        else ""
+    )
     if not kind:
         return _end_of_range(tokens, at)
     start = at + 1
-    while start < len(tokens) and tokens[start].kind in ("small", "of", "slash", "or") and start - at <= _MOST_BETWEEN:
+    while (
+        start < len(tokens)
+        and tokens[start].kind in ("small", "of", "slash", "or")
+        and start - at <= _MOST_BETWEEN
+    ):
         start += 1
-    if kind == "and" and start < len(tokens) and _may_mark(tokens[start]) and _is_mark(tokens[at - 1]):
+    if (
+        kind == "and"
+        and start < len(tokens)
+        and may_mark(tokens[start])
+        and is_mark(tokens[at - 1])
+    ):
         return (start, start + 1, kind)
     end = _end_of_compound(tokens, start) if start < len(tokens) else None
     if end is None or (kind == "and" and not _alike(tokens[last[0] : at], tokens[start:end])):
@@ -174,129 +190,67 @@ def _end_of_range(tokens: Sequence[Token], at: int) -> _Compound | None:
 def _alike(one: Sequence[Token], other: Sequence[Token]) -> bool:
     """Tell whether two compounds are of one kind, so that "and" may join them."""
     naming = {"terminal", "role", "marking"}
-    kinds = [{token.kind for token in part} & _THINGS for part in (one, other)]
-    conductors = [any(token.kind == "conductor" or _names_conductor(token) for token in part) for part in (one, other)]
+    kinds = [{token.kind for token in part} & THINGS for part in (one, other)]
+    conductors = [
+        any(token.kind == "conductor" or names_conductor(token) for token in part)
+        for part in (one, other)
+    ]
     return all(kind & naming and not kind & {"other", "fastener"} for kind in kinds) and not (
         conductors[0] and not conductors[1]
     )
 
 
 def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) -> Thing:
-    start, last = tokens[compounds[0][0]].start, tokens[compounds[-1][1] - 1].end
     parts = [tokens[first:last] for first, last, _ in compounds]
-    kinds = [_kind_of(part) if len(parts) == 1 or not _is_code(part[0]) else "terminal" for part in parts]
-    kind = kinds[0]
-    for more, (_, _, joint) in zip(kinds[1:], compounds[1:], strict=True):
-        if kind == "screw" or (joint == "and" and kind == "role"):
-            kind = more
-    if kind == "terminal" and any(k == "other" and c[2] == "of" for k, c in zip(kinds, compounds, strict=True)):
-        last = tokens[compounds[0][1] - 1].end  # "ground screw of the housing": the head names it
-    printed = " ".join(text[start:last].split())
-    members = [" ".join(text[part[0].start : part[-1].end].split()) for part in parts]
     joints = [joint for _, _, joint in compounds]
-    listed = tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of")
-    generic = all(map(_is_generic, parts))
-    first = compounds[0][0]
-    bare = [[token for token in part if token.kind not in _UNREAD] for part in parts]
-    end = compounds[-1][1]
-    labels = end < len(tokens) and tokens[end].kind == "colon"
-    opened = first == 0 and not labels and tokens[first].kind in _UNREAD and all(map(_is_generic, bare))
-    marked = all(token.kind in ("marking", "number", "slash", "hyphen") for part in parts for token in part)
-    screwed = any(token.kind == "fastener" for part in parts for token in part)
+    kinds = [_kind_in_list(part) if len(parts) > 1 else kind_of(part) for part in parts]
+    kind = _kind_of_name(kinds, joints)
+    members = [_print(part, text) for part in parts]
+    last = parts[-1]
+    if kind == "terminal" and ("other", "of") in zip(kinds, joints, strict=True):
+        last = parts[0]  # "ground screw of the housing": the head names it
+    every = [token for part in parts for token in part]
     return Thing(
         kind=kind,
-        start=start,
-        end=last,
-        text=printed,
-        generic=generic,
-        opened=opened,
-        marked=marked,
-        screwed=screwed,
-        members=listed,
+        start=every[0].start,
+        end=last[-1].end,
+        text=" ".join(text[every[0].start : last[-1].end].split()),
+        generic=all(map(is_generic, parts)),
+        opened=_is_opened(compounds, tokens),
+        marked=all(token.kind in ("marking", "number", "slash", "hyphen") for token in every),
+        screwed=any(token.kind == "fastener" for token in every),
+        members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
     )
 
 
-def _kind_of(part: Sequence[Token]) -> ThingKind:
-    """Return what the head noun of a compound makes it; a screw alone is nothing but a screw."""
-    named = [token for token in part if token.kind in _THINGS]
-    if not named:
-        return "terminal" if _is_mark(part[-1]) else "unknown"
-    if len(part) == 1 and _is_code(part[0]):
-        return "unknown"
-    kinds = [_kind_of_token(token) for token in named]
-    if part[-1].kind == "word" and kinds[-1] == "role":
-        return "terminal" if named[-1].kind == "marking" else "unknown"
-    if "contact" in kinds:
-        kinds = [kind for kind in kinds if kind != "contact"] + ["terminal" if any(map(_is_mark, part)) else "unknown"]
-    telling = [kind for kind in kinds if kind != "screw"]
-    if not telling:
-        return "unknown" if part[0].kind == "word" else "screw"
-    if "other" in telling:
-        return "other" if not {"terminal"} & set(telling) else "mixed"
-    if telling[-1] == "connection":
-        return "connection"
-    if "conductor" in telling and telling[-1] in ("conductor", "role") and "terminal" not in telling[-1:]:
-        return "conductor"
-    if "terminal" in telling:
-        return "terminal"
-    return "terminal" if "screw" in kinds or any(map(_is_mark, part)) else "role"
+def _print(part: Sequence[Token], text: str) -> str:
+    return " ".join(text[part[0].start : part[-1].end].split())
 
 
-def _is_code(token: Token) -> bool:
-    """Tell whether a marking is of two letters and digits: alone it may as well be a type or a degree ("IP20")."""
-    return token.kind == "marking" and token.text[:2].isalpha() and not roles_of_markings(token.text)
+def _kind_in_list(part: Sequence[Token]) -> ThingKind:
+    """Return what a compound beside others is; a code among markings is one of them."""
+    return "terminal" if is_code(part[0]) else kind_of(part)
 
 
-def _kind_of_token(token: Token) -> ThingKind | Literal["contact"]:
-    if token.kind == "fastener":
-        return "screw"
-    if token.kind == "marking":
-        return "terminal"
-    if token.kind == "role":
-        return "conductor" if _names_conductor(token) else "role" if _is_bare_role(token) else "terminal"
-    if token.kind == "contact":
-        return "contact"
-    kinds: dict[str, ThingKind] = {"terminal": "terminal", "other": "other", "conductor": "conductor"}
-    return kinds.get(token.kind, "connection")
+def _kind_of_name(kinds: Sequence[ThingKind], joints: Sequence[str]) -> ThingKind:
+    """Return what joined compounds are: the first is the head, a screw what it is the screw of."""
+    kind = kinds[0]
+    for more, joint in zip(kinds[1:], joints[1:], strict=True):
+        if kind == "screw" or (joint == "and" and kind == "role"):
+            kind = more
+    return kind
 
 
-@cache
-def _says(kind: Kind, concept: str, text: str) -> bool:
-    return any(match.concept == concept for match in spot(kind, text))
-
-
-def _names_conductor(token: Token) -> bool:
-    """Tell whether a role is named by the conductor: "neutral conductor", "Schutzleiter"."""
-    return token.kind == "role" and _says("instruction", "conductor", token.text)
-
-
-def _is_bare_role(token: Token) -> bool:
-    """Tell whether a word for a role names neither a terminal nor a conductor: "input", "neutral"."""
-    held = _says("tightened", "terminal", token.text) or _says("instruction", "fastener", token.text)
-    marked = bool(roles_of_markings(token.text))
-    return not (held or marked or _names_conductor(token) or _is_compound_of_terminals(token.text))
-
-
-def _is_compound_of_terminals(text: str) -> bool:
-    return any(match.end - match.start == len(text) for match in spot("heading", text) if match.concept == "terminal")
-
-
-def _is_generic(part: Sequence[Token]) -> bool:
-    """Tell whether a compound is nothing but a general word for terminals, screws, connections or conductors."""
-    return all(token.kind in ("fastener", "of", "small") or _is_general_word(token) for token in part)
-
-
-def _is_general_word(token: Token) -> bool:
-    if token.kind not in ("terminal", "connection", "conductor") or spot_roles(token.text):
+def _is_opened(compounds: list[_Compound], tokens: Sequence[Token]) -> bool:
+    """Tell whether an unread word opens the sentence and alone tells the name apart; before a colon it is a label."""
+    first, end = compounds[0][0], compounds[-1][1]
+    if (
+        first
+        or tokens[0].kind not in _UNREAD
+        or (end < len(tokens) and tokens[end].kind == "colon")
+    ):
         return False
-    word = fold(token.text)
-    whole, begun = _general_words()
-    return token.kind in ("connection", "conductor") or word in whole or word.startswith(begun)
-
-
-@cache
-def _general_words() -> tuple[frozenset[str], tuple[str, ...]]:
-    """Return the general words for terminals in every language, and the beginnings of those that are inflected."""
-    words = [word for lang in languages() for kind, concept in _GENERIC for word in spellings(kind, concept, lang)]
-    whole = frozenset(fold(word.strip("*|‖")) for word in words if not word.endswith("*"))
-    return whole, tuple(fold(word.rstrip("*")) for word in words if word.endswith("*") and word[0] != "*")
+    bare = (
+        [token for token in tokens[at:to] if token.kind not in _UNREAD] for at, to, _ in compounds
+    )
+    return all(map(is_generic, bare))

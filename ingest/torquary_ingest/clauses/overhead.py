@@ -67,9 +67,13 @@ class Overhead:
         far = self._last is not None and line.box.top - self._last.box.bottom > _FAR * line.size
         if far:
             self._open = [heading for heading in self._open if heading.styled]
-        over = [heading for heading in self._open if heading.styled or _stands_over(heading.line, line)]
+        over = [
+            heading for heading in self._open if heading.styled or _stands_over(heading.line, line)
+        ]
         return tuple(
-            ScopeText(kind="section" if one.styled else "list_heading", text=one.text, page=one.line.page)
+            ScopeText(
+                kind="section" if one.styled else "list_heading", text=one.text, page=one.line.page
+            )
             for one in reversed(over)
         )
 
@@ -103,7 +107,13 @@ class Overhead:
         lead, styled = text.endswith((":", "：")), self._is_styled(line)
         if spot("note_word", text) and words <= 2:
             return None
-        if not _WORD.search(text) or words > _MOST_WORDS or text.endswith((".", ";", ",")) or states_torque(text) or find_units(text):
+        if (
+            not _WORD.search(text)
+            or words > _MOST_WORDS
+            or text.endswith((".", ";", ","))
+            or states_torque(text)
+            or find_units(text)
+        ):
             return None
         section = _SECTION.match(text) is not None
         plain = words <= _PLAIN_WORDS and ":" not in text and (not marked or section)

@@ -28,7 +28,11 @@ class Part:
 
     def things(self, *kinds: str) -> list[Thing]:
         """Return the things named, of these kinds or of all."""
-        return [one for one in self.elements if isinstance(one, Thing) and (not kinds or one.kind in kinds)]
+        return [
+            one
+            for one in self.elements
+            if isinstance(one, Thing) and (not kinds or one.kind in kinds)
+        ]
 
     @property
     def figure(self) -> Token | None:
@@ -79,7 +83,11 @@ def _ends_part(current: Sequence[Element], kind: str, following: Sequence[Elemen
     said = [one for one in current if one.kind not in _SILENT]
     after = next((one for one in following if one.kind not in _SILENT), None)
     before_verb = after is not None and after.kind in _VERBS
-    return any(one.kind == "figure" for one in said) or before_verb or (len(said) > 1 and said[-1].kind in _VERBS)
+    return (
+        any(one.kind == "figure" for one in said)
+        or before_verb
+        or (len(said) > 1 and said[-1].kind in _VERBS)
+    )
 
 
 def _begins_another_figure(current: Sequence[Element], element: Element) -> bool:

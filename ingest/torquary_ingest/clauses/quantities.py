@@ -15,9 +15,13 @@ _NUMBER = r"(?:\d+[ ]\d+[/⁄]\d+|\d+[/⁄]\d+|\d+(?:[.,]\d+)*[½¼¾⅓⅔⅛�
 _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
 _SIGN = r"(?:[≤≥<>~≈]\s*)?"
 _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
-_ALSO = re.compile(r"\s*(?:[\[(/=|;,–-]|or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)?\s*[\[(]?\s*", re.IGNORECASE)
+_ALSO = re.compile(
+    r"\s*(?:[\[(/=|;,–-]|or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)?\s*[\[(]?\s*", re.IGNORECASE
+)
 _OTHERWISE = re.compile(r"\s*(?:or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)\s*", re.IGNORECASE)
-_LIMIT_BEHIND = re.compile(r"\s*\(?\s*(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)", re.IGNORECASE)
+_LIMIT_BEHIND = re.compile(
+    r"\s*\(?\s*(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)", re.IGNORECASE
+)
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
 _COUNT = r"(?:\(?[1-6]\)?\s*[x×]\s*\(?\s*)?"
 _LIST = r"(?:,\s+|\s+(?:and|und|et|y|e|en|och|og|i|a|и|ve|ja|or|oder|ou)\s+)"
@@ -40,15 +44,22 @@ class Span:
 def _range_words() -> str:
     """Return a pattern for what stands between the ends of a range, in every language."""
     words = {word for lang in languages() for word in spellings("connective", "range", lang)}
-    letters = sorted((re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True)
-    return rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{'|'.join(letters)})(?=[\s\d]))\s*"
+    letters = sorted(
+        (re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True
+    )
+    return (
+        rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{'|'.join(letters)})(?=[\s\d]))\s*"
+    )
 
 
 @cache
 def _figure_before() -> re.Pattern[str]:
     ranged = rf"{_NUMBER}(?:(?:{_range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
     bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
-    return re.compile(rf"(?<![\w.,/])(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$", re.IGNORECASE)
+    return re.compile(
+        rf"(?<![\w.,/])(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
+        re.IGNORECASE,
+    )
 
 
 @cache
@@ -59,7 +70,9 @@ def _size_before() -> re.Pattern[str]:
 
 @cache
 def _gauge_behind() -> re.Pattern[str]:
-    return re.compile(rf"\s*{_NUMBER}(?:{_range_words()}(?:AWG\s*)?{_NUMBER})?(?![\w]*[%°])", re.IGNORECASE)
+    return re.compile(
+        rf"\s*{_NUMBER}(?:{_range_words()}(?:AWG\s*)?{_NUMBER})?(?![\w]*[%°])", re.IGNORECASE
+    )
 
 
 @cache
@@ -75,7 +88,9 @@ def find_figures(text: str) -> tuple[Span, ...]:
         before = _figure_before().search(text[: unit.start])
         if before is not None:
             listed = _listed_before().search(text[: unit.start])
-            whole = Span(start=before.start(), end=unit.end, parts=((before.start(), unit.end, ""),))
+            whole = Span(
+                start=before.start(), end=unit.end, parts=((before.start(), unit.end, ""),)
+            )
             _add_figure(found, whole if listed is None else _listed_parts(listed, unit), text)
     return tuple(_with_limit(span, text) for span in found)
 
@@ -87,7 +102,9 @@ def _add_figure(found: list[Span], span: Span, text: str) -> None:
     if last is None or span.listed or not (_goes_on(between) or _also(last, span, text)):
         found.append(span)
         return
-    end = span.end + (text[span.end : span.end + 1] in (")", "]") and between.strip()[-1:] in ("(", "["))
+    end = span.end + (
+        text[span.end : span.end + 1] in (")", "]") and between.strip()[-1:] in ("(", "[")
+    )
     if _OTHERWISE.fullmatch(between):
         parts = (*last.parts, (span.start, end, ""))
     else:
@@ -97,7 +114,11 @@ def _add_figure(found: list[Span], span: Span, text: str) -> None:
 
 def _goes_on(between: str) -> bool:
     ranged = rf"(?:{_range_words()}|\s*{_TOLERANCE}\s*)"
-    return bool(between.strip()) and re.fullmatch(ranged, between, re.IGNORECASE) is not None and "—" not in between
+    return (
+        bool(between.strip())
+        and re.fullmatch(ranged, between, re.IGNORECASE) is not None
+        and "—" not in between
+    )
 
 
 def _also(last: Span, span: Span, text: str) -> bool:
@@ -126,7 +147,9 @@ def find_sizes(text: str) -> tuple[Span, ...]:
         if span is None:
             continue
         if last is not None and span.start < last.end:
-            found[-1] = Span(start=last.start, end=max(last.end, span.end), parts=((last.start, span.end, ""),))
+            found[-1] = Span(
+                start=last.start, end=max(last.end, span.end), parts=((last.start, span.end, ""),)
+            )
         elif last is not None and _goes_on(text[last.end : span.start]):
             found[-1] = Span(start=last.start, end=span.end, parts=((last.start, span.end, ""),))
         else:
@@ -161,8 +184,13 @@ def _with_bounds(span: Span, text: str) -> Span:
     """Return a size with the words that limit it, before ("up to") or behind ("and larger")."""
     if span.listed:
         return span
-    limits = [match for match in spot("connective", text) if match.concept in ("max", "min", "from")]
-    start = next((m.start for m in limits if m.end <= span.start and _only_blank(text[m.end : span.start])), span.start)
+    limits = [
+        match for match in spot("connective", text) if match.concept in ("max", "min", "from")
+    ]
+    start = next(
+        (m.start for m in limits if m.end <= span.start and _only_blank(text[m.end : span.start])),
+        span.start,
+    )
     end = _end_of_bound(text, span.end)
     return Span(start=start, end=end, parts=((start, end, ""),))
 

@@ -45,6 +45,13 @@ def _abbreviates(text: str) -> bool:
 @cache
 def abbreviations() -> frozenset[str]:
     """Return the words of all vocabularies that are printed with a full stop, folded."""
-    files = ((kind, concept, lang) for kind in KINDS for concept in concepts(kind) for lang in languages())
+    files = (
+        (kind, concept, lang)
+        for kind in KINDS
+        for concept in concepts(kind)
+        for lang in languages()
+    )
     words = (word for kind, concept, lang in files for word in spellings(kind, concept, lang))
-    return frozenset(fold(word.split()[-1]) for word in words if word.endswith(".") and len(word) > 1)
+    return frozenset(
+        fold(word.split()[-1]) for word in words if word.endswith(".") and len(word) > 1
+    )

@@ -6,11 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.clause import Clause
-from torquary_ingest.clauses.conditions import find_unread
+from torquary_ingest.clauses.conditions import cases_in
 from torquary_ingest.clauses.items import Item
 from torquary_ingest.clauses.naming import name_in_heading
 from torquary_ingest.clauses.nouns import Thing
-from torquary_ingest.clauses.parts import cut_parts
 from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.claims import states_torque
@@ -48,18 +47,26 @@ def tell_torques(items: Iterable[Item]) -> Iterator[Told]:
     for item in items:
         here: list[Told] = []
         for clause in read_clauses(item.text) if _speaks_of_torque(item.text) else ():
-            told = Told(item=item, clause=clause, source=item) if clause.figures else _again(item, clause, here or before)
+            told = (
+                Told(item=item, clause=clause, source=item)
+                if clause.figures
+                else _again(item, clause, here or before)
+            )
             if told is not None:
                 here.append(told)
                 over = _named_over(item, clause)
                 told = replace(told, clause=_under_lead(item, told.clause))
-                text, general = (over.text, over.kind == "connection") if over is not None else ("", False)
+                text, general = (
+                    (over.text, over.kind == "connection") if over is not None else ("", False)
+                )
                 yield replace(told, over=text, general=general)
         before = here or before
 
 
 def _speaks_of_torque(text: str) -> bool:
-    return states_torque(text) or any(match.concept == "same_torque" for match in spot("instruction", text))
+    return states_torque(text) or any(
+        match.concept == "same_torque" for match in spot("instruction", text)
+    )
 
 
 def _is_of_connections(heading: str) -> bool:
@@ -78,10 +85,12 @@ def _under_lead(item: Item, clause: Clause) -> Clause:
     """Return a clause, doubted where the line that leads its list limits it: "For size 4 models:"."""
     over = item.over[0].text if item.over else ""
     lead = over if over.rstrip().endswith((":", "：")) else ""
-    unread = [text for part in cut_parts(lead) for text in find_unread([part], part)] if lead else []
+    unread = cases_in(lead) if lead else []
     if not unread:
         return clause
-    message = f"{lead.strip()!r} stands over it and was not understood; decide when the figure holds"
+    message = (
+        f"{lead.strip()!r} stands over it and was not understood; decide when the figure holds"
+    )
     return replace(clause, doubts=(*clause.doubts, Doubt(code="condition_unread", message=message)))
 
 
@@ -91,7 +100,9 @@ def _again(item: Item, clause: Clause, before: list[Told]) -> Told | None:
     if last is None or last.page != item.lines[0].page:
         return None
     figures = {tuple(figure.text for figure in told.clause.figures) for told in before}
-    message = f"{clause.quantity!r} may mean any of several torques told before it; look at the sheet"
+    message = (
+        f"{clause.quantity!r} may mean any of several torques told before it; look at the sheet"
+    )
     doubts = (Doubt(code="condition_unread", message=message),) if len(figures) > 1 else ()
     given = replace(
         clause,

@@ -8,11 +8,13 @@ from itertools import pairwise
 
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.naming import Placed
+from torquary_ingest.clauses.tokens import Token
 from torquary_ingest.document import Doubt
 from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
 
 _SEVERAL = Doubt(
-    code="condition_unread", message="several figures stand together and nothing says when each applies"
+    code="condition_unread",
+    message="several figures stand together and nothing says when each applies",
 )
 
 
@@ -27,15 +29,22 @@ def fill_sizes(clauses: Sequence[Clause], parts: Sequence[Placed]) -> list[Claus
     if len(sized) != 1 or sized[0][1].of("condition", "variant", "never"):
         return list(clauses)
     offset, part = sized[0]
-    tokens = part.of("size")
     sizes = [
-        Stretch(start=offset + token.start, end=offset + token.end, text=" ".join(token.text.split()))
-        for token in tokens
-        if token.span is not None and not token.span.listed
+        _stretch(offset, token)
+        for token in part.of("size")
+        if not (token.span and token.span.listed)
     ]
-    kinds = [Stretch(start=offset + t.start, end=offset + t.end, text=" ".join(t.text.split())) for t in part.of("kind")]
+    kinds = [_stretch(offset, token) for token in part.of("kind")]
     start = min([clauses[0].start, *(one.start for one in sizes)])
-    return [replace(clauses[0], start=start, sizes=tuple(sizes), kinds=clauses[0].kinds or tuple(kinds))]
+    return [
+        replace(clauses[0], start=start, sizes=tuple(sizes), kinds=clauses[0].kinds or tuple(kinds))
+    ]
+
+
+def _stretch(offset: int, token: Token) -> Stretch:
+    return Stretch(
+        start=offset + token.start, end=offset + token.end, text=" ".join(token.text.split())
+    )
 
 
 def inherit_kinds(clauses: Sequence[Clause]) -> list[Clause]:
@@ -46,8 +55,15 @@ def inherit_kinds(clauses: Sequence[Clause]) -> list[Clause]:
     found = list(clauses)
     for at, (first, second) in enumerate(pairwise(clauses), start=1):
         words = _words(found[at - 1]), _words(second)
-        contrast = None not in (words[0].ferrule, words[1].ferrule) and words[0].ferrule != words[1].ferrule
-        if first.names == second.names and contrast and not (words[1].stranding or words[1].material):
+        contrast = (
+            None not in (words[0].ferrule, words[1].ferrule)
+            and words[0].ferrule != words[1].ferrule
+        )
+        if (
+            first.names == second.names
+            and contrast
+            and not (words[1].stranding or words[1].material)
+        ):
             more = [kind for kind in found[at - 1].kinds if _tells_conductor(kind)]
             sizes = second.sizes or found[at - 1].sizes
             found[at] = replace(second, kinds=(*second.kinds, *more), sizes=sizes)
@@ -70,11 +86,19 @@ def join_bounds(clauses: Sequence[Clause]) -> list[Clause]:
         last = found[-1] if found else None
         same = last is not None and _is_of_one_thing(last, clause)
         bare = not (clause.sizes or clause.kinds or clause.threads or clause.doubts)
-        open_side = last is not None and last.side != "torque_max" and not last.bound and clause.side == "torque_max"
+        open_side = (
+            last is not None
+            and last.side != "torque_max"
+            and not last.bound
+            and clause.side == "torque_max"
+        )
         if last is not None and same and bare and open_side:
-            named = {"names": clause.names, "general": clause.general} if clause.names else {}
+            named = clause if clause.names else last
             drives = (*last.drives, *clause.drives)
-            found[-1] = replace(last, end=clause.end, bound=clause.figures, drives=drives, **named)
+            last = replace(
+                last, end=clause.end, names=named.names, general=named.general, drives=drives
+            )
+            found[-1] = replace(last, bound=clause.figures)
         else:
             found.append(clause)
     return found
@@ -92,12 +116,19 @@ def doubt_alike(clauses: Sequence[Clause]) -> list[Clause]:
     def key(clause: Clause) -> tuple[object, ...]:
         said = (clause.sizes, clause.kinds, clause.threads)
         names = clause.names or ((clause.general,) if clause.general else ())
-        return (tuple(one.text for one in names), *(tuple(one.text for one in group) for group in said))
+        return (
+            tuple(one.text for one in names),
+            *(tuple(one.text for one in group) for group in said),
+        )
 
     figures: dict[tuple[object, ...], set[tuple[str, ...]]] = {}
     for clause in clauses:
-        figures.setdefault(key(clause), set()).add((clause.side, *(figure.text for figure in clause.figures)))
+        figures.setdefault(key(clause), set()).add(
+            (clause.side, *(figure.text for figure in clause.figures))
+        )
     return [
-        replace(clause, doubts=(*clause.doubts, _SEVERAL)) if len(figures[key(clause)]) > 1 else clause
+        replace(clause, doubts=(*clause.doubts, _SEVERAL))
+        if len(figures[key(clause)]) > 1
+        else clause
         for clause in clauses
     ]

@@ -15,7 +15,9 @@ from torquary_schema.torque_kinds import RATED, TIGHTENING, tightening_words
 from torquary_schema.units import find_units
 from torquary_schema.words import Kind, Match, fold, spot
 
-_THREAD = re.compile(r"(?<![\w.,])(?:M\s?\d{1,2}(?:[.,]\d)?|UNC|UNF|#\d+-\d+)(?![\w])(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?")
+_THREAD = re.compile(
+    r"(?<![\w.,])(?:M\s?\d{1,2}(?:[.,]\d)?|UNC|UNF|#\d+-\d+)(?![\w])(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?"
+)
 _MARKING = re.compile(
     r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
 )
@@ -31,7 +33,14 @@ _SIGN = {
 }  # fmt: skip
 _DOTS = re.compile(r"(?:[.…·_]\s?){3,}")
 _HEADED = ("torque", "torque_min", "torque_max")
-_CONNECTIVE = {"max": "max", "min": "min", "and": "and", "or": "or", "only": "condition", "except": "condition"}
+_CONNECTIVE = {
+    "max": "max",
+    "min": "min",
+    "and": "and",
+    "or": "or",
+    "only": "condition",
+    "except": "condition",
+}
 _KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
 _SIGN_LETTERS = 3
 _OWN_SCREW = "electrical_terminal"
@@ -58,7 +67,9 @@ class Token:
 @lru_cache(maxsize=2048)
 def read_tokens(text: str) -> tuple[Token, ...]:
     """Return the tokens of a text in order; nothing but blanks is left out."""
-    known = sorted((_with_stop(token, text) for token in _choose(text)), key=lambda token: token.start)
+    known = sorted(
+        (_with_stop(token, text) for token in _choose(text)), key=lambda token: token.start
+    )
     found: list[Token] = []
     at = 0
     for token in known:
@@ -82,7 +93,11 @@ def _without_wraps(tokens: list[Token]) -> Iterator[Token]:
 def _choose(text: str) -> list[Token]:
     """Return the known stretches; quantities take their place first, then longer words before shorter ones."""
     taken: list[Token] = []
-    for layer in (_quantities(text), _shapes(text), sorted(_words(text), key=lambda one: one.start - one.end)):
+    for layer in (
+        _quantities(text),
+        _shapes(text),
+        sorted(_words(text), key=lambda one: one.start - one.end),
+    ):
         for token in layer:
             if all(token.end <= other.start or other.end <= token.start for other in taken):
                 taken.append(token)
@@ -92,7 +107,13 @@ def _choose(text: str) -> list[Token]:
 def _quantities(text: str) -> Iterator[Token]:
     for kind, spans in (("figure", find_figures(text)), ("size", find_sizes(text))):
         for span in spans:
-            yield Token(kind=kind, start=span.start, end=span.end, text=text[span.start : span.end], span=span)
+            yield Token(
+                kind=kind,
+                start=span.start,
+                end=span.end,
+                text=text[span.start : span.end],
+                span=span,
+            )
 
 
 def _shapes(text: str) -> Iterator[Token]:
@@ -101,7 +122,9 @@ def _shapes(text: str) -> Iterator[Token]:
     for match in _THREAD.finditer(text):
         yield _token("thread", text, *match.span())
     for unit in find_units(text):
-        number = re.search(r"(?:\d+(?:[.,]\d+)?\s*[x×–-]\s*)*\d+(?:[.,]\d+)?\s*$", text[: unit.start])
+        number = re.search(
+            r"(?:\d+(?:[.,]\d+)?\s*[x×–-]\s*)*\d+(?:[.,]\d+)?\s*$", text[: unit.start]
+        )
         if number is not None:
             yield _token("quantity", text, number.start(), unit.end)
     for match in _OTHER_QUANTITY.finditer(text):
@@ -116,9 +139,17 @@ def _words(text: str) -> Iterator[Token]:
         if match.concept in _HEADED:
             yield _as(match, "tighten" if tightening_words(match.printed) else "torque")
     for match in spot("torque_kind", text):
-        kind = "tighten" if match.concept == TIGHTENING else "torque" if match.concept == RATED else "machine"
+        kind = (
+            "tighten"
+            if match.concept == TIGHTENING
+            else "torque"
+            if match.concept == RATED
+            else "machine"
+        )
         yield _as(match, kind)
-    yield from (_as(match, "strip") for match in spot("heading", text) if match.concept == "strip_length")
+    yield from (
+        _as(match, "strip") for match in spot("heading", text) if match.concept == "strip_length"
+    )
     for match in spot("connective", text):
         if match.concept in _CONNECTIVE:
             yield _as(match, _CONNECTIVE[match.concept])
@@ -126,22 +157,36 @@ def _words(text: str) -> Iterator[Token]:
         yield from (_as(match, "kind") for match in spot(kind, text) if not _is_small_word(match))
     yield from (_as(match, match.concept) for match in spot("instruction", text))
     yield from (_as(match, "never") for match in spot("statement", text) if match.concept == "not")
-    yield from (_as(match, "connection") for match in spot("tightened", text) if match.concept == "connecting")
+    yield from (
+        _as(match, "connection")
+        for match in spot("tightened", text)
+        if match.concept == "connecting"
+    )
 
 
 def _things(text: str) -> Iterator[Token]:
-    yield from (_as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal")
-    yield from (_as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless")
-    yield from (_as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless")
+    yield from (
+        _as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal"
+    )
+    yield from (
+        _as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless"
+    )
+    yield from (
+        _as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless"
+    )
     yield from (_as(match, "role") for match in spot_roles(text) if not _is_small_letter(match))
-    yield from (_as(match, "contact") for match in spot("instruction", text) if match.concept == "contact")
+    yield from (
+        _as(match, "contact") for match in spot("instruction", text) if match.concept == "contact"
+    )
     for match in spot("purpose", text):
         yield _as(match, "terminal" if match.concept == _OWN_SCREW else "other")
 
 
 def _is_small_word(match: Match) -> bool:
     """Tell whether a short sign of a metal is printed small: "al" and "med" are prepositions, "Al" is a metal."""
-    return len(match.printed) <= _SIGN_LETTERS and match.printed.islower() and match.printed.isascii()
+    return (
+        len(match.printed) <= _SIGN_LETTERS and match.printed.islower() and match.printed.isascii()
+    )
 
 
 def _is_small_letter(match: Match) -> bool:
@@ -150,7 +195,9 @@ def _is_small_letter(match: Match) -> bool:
 
 
 def _as(match: Match, kind: str) -> Token:
-    return Token(kind=kind, start=match.start, end=match.end, text=match.printed, concept=match.concept)
+    return Token(
+        kind=kind, start=match.start, end=match.end, text=match.printed, concept=match.concept
+    )
 
 
 def _with_stop(token: Token, text: str) -> Token:

@@ -35,12 +35,18 @@ class Sentences:
         yield from map(_read, tell_torques(items))
 
 
-def _lines_of(page: Page, tables: Sequence[Table], document: Document, running: frozenset[str]) -> list[Line]:
+def _lines_of(
+    page: Page, tables: Sequence[Table], document: Document, running: frozenset[str]
+) -> list[Line]:
     """Return the lines of a page that are running text: no table's, list's or note's, and no running head."""
     here = [table for table in tables if table.page == page.number]
     lists = find_lists(page, here, document.taught)
     listed = {id(word) for _, pairs in lists for pair in pairs for word in pair.line.words}
-    lines = [line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line)]
+    lines = [
+        line
+        for line in set_lines(page, here)
+        if id(line.words[0]) not in listed and not is_note_line(line)
+    ]
     return [line for line in lines if line.text not in running and not _is_cell(line, lines)]
 
 
@@ -52,7 +58,9 @@ def _is_cell(line: Line, lines: Sequence[Line]) -> bool:
     if not make_sense(line.text).figure:
         return False
     middle = line.box.middle[1]
-    beside = [other for other in lines if other is not line and other.box.top < middle < other.box.bottom]
+    beside = [
+        other for other in lines if other is not line and other.box.top < middle < other.box.bottom
+    ]
     return len(beside) > 1 or any(other.box.x0 > line.box.x0 for other in beside)
 
 
@@ -77,7 +85,9 @@ def _entries(told: Told) -> Iterator[Entry]:
     if clause.general is not None and told.general:
         yield Entry(field="terminal", cell=_cell(item, clause.general))
     elif clause.general is not None and not clause.names:
-        yield Entry(field="qualifier", cell=_cell(item, clause.general), heading=clause.general.text)
+        yield Entry(
+            field="qualifier", cell=_cell(item, clause.general), heading=clause.general.text
+        )
     for one in clause.sizes:
         yield Entry(field="conductor", cell=_cell(item, one), unit_printed=one.unit)
     yield from (Entry(field="stranding", cell=_cell(item, one)) for one in clause.kinds)
@@ -91,14 +101,19 @@ def _torques(told: Told) -> Iterator[Entry]:
     side = _side_over(item) if clause.side == "torque" and not clause.bound else clause.side
     for field, figures in ((side, clause.figures), ("torque_max", clause.bound)):
         for one in figures:
-            yield Entry(field=field, cell=_marked(told, one), heading=clause.quantity, unit_printed=one.unit)
+            yield Entry(
+                field=field, cell=_marked(told, one), heading=clause.quantity, unit_printed=one.unit
+            )
 
 
 def _side_over(item: Item) -> str:
-    """Return the side that the heading right over an item limits: "Maximum tightening torques:"."""
-    sense = make_sense(item.over[0].text) if item.over else None
-    sides = [field for field in ("torque_max", "torque_min") if sense is not None and sense.has(field)]
-    return sides[0] if len(sides) == 1 else "torque"
+    """Return the side that the nearest heading of torques limits: "Maximum tightening torques:"."""
+    senses = (make_sense(one.text) for one in item.over)
+    sense = next((one for one in senses if one.has("torque", "torque_max", "torque_min")), None)
+    if sense is None:
+        return "torque"
+    highest, lowest = sense.maximum or sense.has("torque_max"), sense.minimum or sense.has("torque_min")
+    return "torque" if highest == lowest else "torque_max" if highest else "torque_min"
 
 
 def _cell(item: Item, one: Stretch) -> Cell:
@@ -111,7 +126,11 @@ def _cell(item: Item, one: Stretch) -> Cell:
 
 def _marked(told: Told, one: Stretch) -> Cell:
     """Return the cell of a figure with the note marks and doubts of all words of its clause."""
-    words = [word for word in told.item.words_at(told.clause.start, told.clause.end) if not is_bullet(word.text)]
+    words = [
+        word
+        for word in told.item.words_at(told.clause.start, told.clause.end)
+        if not is_bullet(word.text)
+    ]
     marks = tuple(mark for word in words for mark in word.marks)
     doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))
     cell = _cell(told.source, one)
@@ -123,5 +142,5 @@ def _bare_doubts(item: Item, clause: Clause) -> Iterator[Doubt]:
     line = item.over[0].text if item.over else ""
     named = make_sense(line).has("torque", "terminal") or bool(spot_roles(line))
     if make_sense(item.text).figure and not clause.names and not named:
-        message = f"{item.text.strip()!r} stands alone and no line over it names a torque; look at the sheet what it is for"
-        yield Doubt(code="terminal_missing", message=message)
+        message = f"{item.text.strip()!r} stands alone and no line over it names a torque"
+        yield Doubt(code="terminal_missing", message=f"{message}; look at the sheet what it is for")

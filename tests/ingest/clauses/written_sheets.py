@@ -27,7 +27,8 @@ from torquary_schema.values import Box, Finding, Setting
 _PITCH, _GAP, _LEFT, _TOP = 11.0, 8.0, 60.0, 60.0
 _SIZES = {"# ": 15.0, "## ": 12.0}
 _TEXT = 9.0
-_NEAR = Decimal("0.01")
+_NEAR = Decimal("0.015")
+"""Share by which a figure may differ that is printed in two units."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +81,11 @@ def set_page(lines: list[str], width: float = 595.0) -> Document:
             box = Box(x0=x, top=top, x1=x + 0.5 * size * len(text), bottom=top + size)
             words.append(Word(text=text, box=box, size=size, baseline=box.bottom))
             x = box.x1 + 0.3 * size
-        top += (_PITCH if line.strip() else 0) + (size - _TEXT) + (_GAP if mark or not line.strip() else 0)
+        top += (
+            (_PITCH if line.strip() else 0)
+            + (size - _TEXT)
+            + (_GAP if mark or not line.strip() else 0)
+        )
     page = Page(number=1, width=width, height=842, words=tuple(words))
     return Document(file="x", kind="test", pages=(page,), page_count=1)
 
@@ -100,7 +105,11 @@ def judge(sheet: Sheet, settings: list[Setting], findings: list[Finding]) -> dic
     if sheet.verdict == "other":
         released = [one for one in released if one.purpose == "electrical_terminal"]
     count = {"right": 0, "held": 0, "lost": 0, "wrong": 0}
-    left = list(released)
+    left = [
+        one
+        for at, one in enumerate(released)
+        if not any(_twin(one, other) for other in released[:at])
+    ]
     for wanted in sheet.wanted:
         hit = next((one for one in left if fits(wanted, one)), None)
         if hit is not None:
@@ -112,14 +121,27 @@ def judge(sheet: Sheet, settings: list[Setting], findings: list[Finding]) -> dic
     count["wrong"] += len(left)
     if sheet.verdict:
         said = len(settings) > len(released) or bool(findings)
-        count["right" if said and not released else "lost" if not released else "held"] += not released
+        count[
+            "right" if said and not released else "lost" if not released else "held"
+        ] += not released
     return count
+
+
+def _twin(one: Setting, other: Setting) -> bool:
+    """Tell whether two settings say the same: "tighten to 10 N·m, … again to 10 N·m"."""
+    return (one.terminal, one.conductor, one.torque) == (
+        other.terminal,
+        other.conductor,
+        other.torque,
+    )
 
 
 def fits(wanted: Wanted, setting: Setting) -> bool:
     """Tell whether a released setting is the wanted one in name, torque and all else that is asked."""
     named = fold(wanted.name) in fold(setting.terminal.printed)
-    purpose = next((one.removeprefix("purpose ") for one in wanted.more if one.startswith("purpose ")), "")
+    purpose = next(
+        (one.removeprefix("purpose ") for one in wanted.more if one.startswith("purpose ")), ""
+    )
     return (
         named
         and setting.purpose == (purpose or "electrical_terminal")
@@ -142,7 +164,7 @@ def _torque_fits(printed: str, setting: Setting) -> bool:
 def _near(wanted: str, got: Decimal | None) -> bool:
     if not wanted or got is None:
         return not wanted and got is None
-    return abs(Decimal(wanted) - got) <= _NEAR
+    return abs(Decimal(wanted) - got) <= _NEAR * got
 
 
 def _says(said: str, setting: Setting) -> bool:
@@ -151,8 +173,11 @@ def _says(said: str, setting: Setting) -> bool:
     low, _, high = value.partition("..")
     told = {
         "thread": lambda: terminal.thread == value,
-        "drive": lambda: value in {f"{one.kind} {one.size}".strip() for one in terminal.drive}
-        | {one.kind for one in terminal.drive},
+        "drive": lambda: (
+            value
+            in {f"{one.kind} {one.size}".strip() for one in terminal.drive}
+            | {one.kind for one in terminal.drive}
+        ),
         "mm2": lambda: _near(low, conductor.min_mm2) and _near(high or low, conductor.max_mm2),
         "awg": lambda: (conductor.min_awg, conductor.max_awg) == (low, high or low),
         "material": lambda: conductor.material == (value,),
