@@ -44,7 +44,8 @@ def kind_of(part: Sequence[Token]) -> ThingKind:
         return "terminal" if marked else "unknown"
     if len(part) == 1 and is_code(part[0]):
         return "unknown"
-    kinds = [_kind_of_token(token, marked=marked) for token in named]
+    told = marked or any(token.kind == "role" for token in named)
+    kinds = [_kind_of_token(token, told=told) for token in named]
     if part[-1].kind == "word" and kinds[-1] == "role":
         return "unknown"  # "power supply module"
     telling = [kind for kind in kinds if kind != "screw"]
@@ -72,7 +73,8 @@ def is_code(token: Token) -> bool:
     )
 
 
-def _kind_of_token(token: Token, *, marked: bool) -> ThingKind:
+def _kind_of_token(token: Token, *, told: bool) -> ThingKind:
+    """Return what a noun is; a contact or bar is a terminal where its role or marking is `told`."""
     if token.kind == "fastener":
         return "screw"
     if token.kind == "marking":
@@ -82,7 +84,7 @@ def _kind_of_token(token: Token, *, marked: bool) -> ThingKind:
             "conductor" if names_conductor(token) else "role" if is_bare_role(token) else "terminal"
         )
     if token.kind == "contact":
-        return "terminal" if marked else "unknown"
+        return "terminal" if told else "unknown"
     kinds: dict[str, ThingKind] = {
         "terminal": "terminal",
         "other": "other",

@@ -204,6 +204,8 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
     parts = [tokens[first:last] for first, last, _ in compounds]
     joints = [joint for _, _, joint in compounds]
     kinds = [_kind_in_list(part) if len(parts) > 1 else kind_of(part) for part in parts]
+    if len(parts) > 1 and [token.kind for token in parts[0]] == ["contact"] and kinds[1] == "role":
+        kinds[0] = "terminal"  # "barra de tierra"
     kind = _kind_of_name(kinds, joints)
     members = [_print(part, text) for part in parts]
     last = parts[-1]
