@@ -42,6 +42,7 @@ Kind = Literal[
     "machine",
     "statement",
     "handling",
+    "instruction",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 

@@ -33,6 +33,7 @@ RARE = {
     "heading": {"unit", "torque_min", "torque_max"},
     "stranding": {"extra_flexible"},
     "ferrule": {"either"},
+    "instruction": {"of"},
 }
 # No language prints these as words: they are told from the marking alone (EN 50005).
 MARKED_ONLY = {("role", "aux_nc_late"), ("role", "aux_no_early")}

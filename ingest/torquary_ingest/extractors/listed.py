@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from torquary_ingest.clauses.items import lines_of_steps
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.headed import read_table
@@ -69,7 +70,10 @@ def find_lists(
     heading: tuple[str, ...] = ()
     pairs: list[Pair] = []
     above: Line | None = None
-    for line in (*join_columns(set_lines(page, tables), taught), None):
+    lines = set_lines(page, tables)
+    steps = lines_of_steps(lines)
+    lines = tuple(line for line in lines if id(line.words[0]) not in steps)
+    for line in (*join_columns(lines, taught), None):
         pair = split_pair(line, taught) if line is not None else None
         if line is not None and pair is None and (pairs or heading) and _is_item(line, above):
             above = line  # a property that says nothing here ends no list, and heads none

@@ -14,7 +14,7 @@ _NUMBER = r"\d+(?:[.,]\d+)?"
 _SIZE = r"\s*(?:no\.?|nr\.?|n°|№|#|size|gr\.?)?\s*[-:]?\s*"
 _BLADE = rf"({_NUMBER})\s*(?:mm)?\s*[x×*]\s*({_NUMBER})\s*(?:mm)?"
 _THICKEST, _WIDEST = Decimal("2.5"), Decimal(20)
-_INCH = r"(\d+[⁄/]\d+|\d+\s\d+[⁄/]\d+)\s*(?:\"|″|''|in\.?\b|inch\b)"
+_INCH = r"(\d+[⁄/]\d+|\d+\s\d+[⁄/]\d+)\s*(?:\"|″|''|in\b\.?|inch\b)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,14 +42,14 @@ _FORMS = (
     _form("combi", rf"{_W}(?:pz|ph)(\d)?\s*/\s*(?:sl|fl|s)\d*(?!\w)(?!{_SIZE}\d[.,\d]){_SIZE}(\d)?(?!\d)"),
     _form("combi", rf"{_W}(?:sl|fl|s)\s*/\s*(?:pz|ph)(\d)?(?!\w){_SIZE}(\d)?(?![\d.,]*\d)"),
     _form("combi", rf"(?:\+\s*/\s*[-−–]|±|plus[- /]*minus|combi(?:ned)?(?:\s+(?:slot|recess))?){_SIZE}(\d)?(?!\d)"),
-    _form("cross_z", rf"{_W}(?:{_CROSS_Z}){_SIZE}(\d)(?![\d.,])"),
-    _form("cross_h", rf"{_W}(?:{_CROSS_H}){_SIZE}(\d)(?![\d.,])"),
+    _form("cross_z", rf"{_W}(?:{_CROSS_Z}){_SIZE}(\d)(?!\d|[.,]\d)"),
+    _form("cross_h", rf"{_W}(?:{_CROSS_H}){_SIZE}(\d)(?!\d|[.,]\d)"),
     _form("cross_z", rf"#\s*(\d)\s*(?:{_CROSS_Z})(?!\w)"),
     _form("cross_h", rf"#\s*(\d)\s*(?:{_CROSS_H})(?!\w)"),
     _form("cross_z", rf"{_W}(?:pzd|pz|pozidri?ve?)(?!\w)", "none"),
     _form("cross_h", rf"{_W}(?:ph|phillips|philips)(?!\w)", "none"),
-    _form("hexalobular", rf"{_W}(?:{_LOBES})[ -]?(?:no\.?\s*)?(6|8|10|15|20|25|27|30|40|45|50|55)(?![\d.,])"),
-    _form("square", rf"{_W}(?:sq|r|robertson|square(?: drive| socket)?){_SIZE}([0-4])(?![\d.,])"),
+    _form("hexalobular", rf"{_W}(?:{_LOBES})[ -]?(?:no\.?\s*)?(6|8|10|15|20|25|27|30|40|45|50|55)(?!\d|[.,]\d)"),
+    _form("square", rf"{_W}(?:sq|r|robertson|square(?: drive| socket)?){_SIZE}([0-4])(?!\d|[.,]\d)"),
     _form("slot", rf"{_W}(?:sl|fl|{_SLOT_WORDS})?\s*:?\s*{_BLADE}", "blade"),
     _form("slot", rf"{_INCH}\s*(?:{_SLOT_WORDS})", "inch"),
     _form("slot", rf"{_W}(?:{_SLOT_WORDS})\s*:?\s*{_INCH}", "inch"),
@@ -60,7 +60,7 @@ _FORMS = (
     _form("hex_socket", rf"{_W}(?:{_HEX_SOCKET})\s*:?\s*{_INCH}", "inch"),
     _form("hex_socket", rf"({_NUMBER})\s*mm\s*(?:{_HEX_SOCKET})", "mm"),
     _form("hex_socket", rf"{_W}(?:{_HEX_SOCKET}|hex)\s*:?\s*(?:sw|af)?\s*({_NUMBER})\s*(?:mm)?", "mm"),
-    _form("hex_socket", rf"{_W}(?:sw|af|s\.w\.|a/f)\s*:?\s*({_NUMBER})(?![\d.,])\s*(?:mm)?", "mm"),
+    _form("hex_socket", rf"{_W}(?:sw|af|s\.w\.|a/f)\s*:?\s*({_NUMBER})(?!\d|[.,]\d)\s*(?:mm)?", "mm"),
     _form("hex_socket", rf"({_NUMBER})\s*(?:mm)?\s*(?:a/f|af)(?!\w)", "mm"),
     _form("slot", rf"{_W}(?:sl|{_SLOT_WORDS})(?!\w)", "none"),
 )  # fmt: skip
@@ -81,24 +81,30 @@ def read_drive(text: str, *, heading: str = "") -> tuple[Drive, ...]:
     found = _find(folded)
     if not found and heading and re.search(r"\d", folded):
         found = _find(f"{fold_glyphs(heading).text} {folded}")
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(drive for _, _, drive in found))
 
 
-def _find(text: str) -> list[Drive]:
-    hits: list[tuple[int, Drive]] = []
+def drive_spans(text: str) -> tuple[tuple[int, int], ...]:
+    """Return where a text names screw drives, as offsets; none in a text whose letters are folded to others."""
+    folded = fold_glyphs(text).text
+    return tuple((start, end) for start, end, _ in _find(folded)) if len(folded) == len(text) else ()
+
+
+def _find(text: str) -> list[tuple[int, int, Drive]]:
+    hits: list[tuple[int, int, Drive]] = []
     rest = text
     for form in _FORMS:
         for match in form.pattern.finditer(rest):
             if form.size == "blade" and not _is_blade(*match.groups()):
                 continue
             drive = _make(form, match)
-            hits.append((match.start(), drive))
+            hits.append((match.start(), match.end(), drive))
             rest = rest[: match.start()] + "\x00" * len(match[0]) + rest[match.end() :]
             if drive.kind.startswith(("cross", "combi")):
                 rest = _SHANK.sub(lambda m: "\x00" * len(m[0]), rest)
     for match in _CROSS_UNTOLD.finditer(rest):
-        hits.append((match.start(), Drive(kind="cross", size=match[1] or match[2])))
-    return [drive for _, drive in sorted(hits, key=lambda h: h[0])]
+        hits.append((match.start(), match.end(), Drive(kind="cross", size=match[1] or match[2])))
+    return sorted(hits, key=lambda hit: hit[0])
 
 
 def _make(form: _Form, match: re.Match[str]) -> Drive:

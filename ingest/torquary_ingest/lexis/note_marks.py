@@ -66,4 +66,6 @@ def _split_raised(text: str) -> tuple[str, tuple[str, ...]]:
         return text, ()  # the bracket of "(mm²)" closes the one before; it is no part of a mark "2)"
     if tail[0] in "²³" and takes_exponent(before) and tail[1:2] not in (")", "⁾"):
         before, tail = before + tail[0], tail[1:]
+        if tail == ",":  # it parts no marks: "25 mm², torque"
+            return before + tail, ()
     return before, tuple(part for part in lower(tail).split(",") if part)

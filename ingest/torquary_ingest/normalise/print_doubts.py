@@ -14,6 +14,8 @@ from torquary_schema.places import FIRST_LIST
 _STANDS_ON = ("torque", "conductor", "terminal", "unit")
 _BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
+_SIDES = re.compile(r", | – ")
+"""What joins a figure with its limit, or a lowest with a highest one, that were printed apart."""
 _MARK_LENGTH = 2
 _MARK_SIZE = 0.75
 """Share of the type size of its row below which a text of so few letters may be a mark."""
@@ -68,7 +70,8 @@ def apart_doubts(reading: Reading, figures: Iterable[TorqueFigure]) -> Iterator[
     torques = [entry for entry in reading.entries if entry.field.startswith("torque")]
     printed = {_squeeze(reading.place.text), *(_squeeze(" ".join(w.text for w in e.cell.words)) for e in torques)}
     for figure in figures:
-        if not any(_squeeze(figure.torque.printed) in text for text in printed):
+        parts = map(_squeeze, _SIDES.split(figure.torque.printed))
+        if not all(any(part in text for text in printed) for part in parts):
             message = f"{figure.torque.printed!r} does not stand together in the line; read it from the sheet"
             yield Doubt(code="number_unreadable", message=message)
 

@@ -232,6 +232,8 @@ def _add_raised(strand: Strand, follower: Piece) -> bool:
         text = text[1:]
         if closes and text[:1] in (")", "⁾"):
             strand.text, text = strand.text + ")", text[1:]
+        if text == ",":  # behind an exponent it parts no marks: "25 mm², torque"
+            strand.text, text = strand.text + text, ""
         return not text or _add_mark(strand, follower, text)
     return _add_mark(strand, follower, text)
 

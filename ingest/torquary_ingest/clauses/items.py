@@ -1,0 +1,221 @@
+"""Lines of a document set as paragraphs, steps and bullets, each under the headings that stand over it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from torquary_ingest.clauses.markers import ALONE, MARKER, is_bullet
+from torquary_ingest.clauses.overhead import Overhead
+from torquary_ingest.document import Word
+from torquary_ingest.document.lines import Line
+from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.units import find_units
+from torquary_schema.values import ScopeText
+
+_CLOSE = 0.8
+"""Shares of the type size between the lines of one paragraph at most."""
+_SAME_SIZE = 0.6
+"""Points by which type of one paragraph differs at most."""
+_INDENT = 30.0
+"""Points by which lines of one paragraph begin apart at most, a hanging number or bullet aside."""
+_FURTHER = 5.0
+"""Points by which a bullet within an item begins further in at least."""
+_LEAST_WORDS = 5
+"""Words of the first line of a step at least: fewer may be the name of a property."""
+_APART = 8.0
+"""Type sizes of white between a marker and its text at most."""
+_FULL = 0.85
+"""Share of the widest line of a paragraph that a line must fill to be broken for want of room."""
+_ENDS = (".", "!", "?", ":", ";", "。")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A paragraph, step or bullet. `text` joins its lines by line ends, its marker left out; `over` are the headings
+    over it, nearest first; `marked` tells that a bullet or number opens it.
+    """
+
+    lines: tuple[Line, ...]
+    text: str
+    over: tuple[ScopeText, ...] = ()
+    marked: bool = False
+
+    def words_at(self, start: int, end: int) -> tuple[Word, ...]:
+        """Return the words that print a stretch of the text."""
+        return tuple(
+            word for at, word, _ in self._placed() if at < end and start < at + len(word.text)
+        )
+
+    def page_of(self, start: int) -> int:
+        """Return the page that prints the text at an offset."""
+        return next(
+            (page for at, word, page in self._placed() if start < at + len(word.text)),
+            self.lines[0].page,
+        )
+
+    def _placed(self) -> Iterator[tuple[int, Word, int]]:
+        at = len(self.text) - sum(len(line.text) + 1 for line in self.lines) + 1
+        for line in self.lines:
+            for word in line.words:
+                yield at, word, line.page
+                at += len(word.text) + 1
+
+
+def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
+    """Return the items of a document's pages in reading order; one that a page's end interrupts goes on overleaf."""
+    found: list[Item] = []
+    over = Overhead()
+    for lines in map(_with_markers, pages):
+        over.open_page(lines)
+        for paragraph in _paragraphs(lines):
+            if found and (
+                _goes_on_overleaf(found[-1], paragraph) or _is_within(found[-1], paragraph)
+            ):
+                found[-1] = _make((*found[-1].lines, *paragraph), found[-1].over)
+                continue
+            item = _make(tuple(paragraph), over.over(paragraph))
+            over.take(paragraph, marked=item.marked)
+            found.append(item)
+    return found
+
+
+def _make(lines: tuple[Line, ...], over: tuple[ScopeText, ...]) -> Item:
+    text = "\n".join(line.text for line in lines)
+    marker = MARKER.match(text)
+    return Item(
+        lines=lines,
+        text=text[marker.end() :] if marker else text,
+        over=over,
+        marked=marker is not None,
+    )
+
+
+def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
+    """Return the lines in paragraphs: each goes on with the one right above it, whatever stands beside."""
+    found: list[list[Line]] = []
+    for line in lines:
+        above = [paragraph for paragraph in found if _goes_on(paragraph, line)]
+        if above:
+            min(above, key=lambda one: line.box.top - one[-1].box.bottom).append(line)
+        else:
+            found.append([line])
+    return found
+
+
+def _goes_on(paragraph: Sequence[Line], line: Line) -> bool:
+    last = paragraph[-1]
+    gap = line.box.top - last.box.bottom
+    left = abs(line.box.x0 - _text_start(paragraph)) < _INDENT and line.box.x0 < last.box.x1
+    centred = abs(line.box.middle[0] - last.box.middle[0]) < last.size
+    right = abs(line.box.x1 - last.box.x1) < _SAME_SIZE
+    close = -0.5 * last.size < gap < _CLOSE * last.size and abs(line.size - last.size) < _SAME_SIZE
+    same = _is_bold(line) == _is_bold(last) or not _is_bold(line) or make_sense(line.text).figure
+    return close and (left or centred or right) and same and not _begins(paragraph, line)
+
+
+def _text_start(paragraph: Sequence[Line]) -> float:
+    """Return where the text of a paragraph begins, behind its marker."""
+    first = paragraph[0]
+    marker = MARKER.match(first.text)
+    words = len(marker[0].split()) if marker else 0
+    return first.words[words].box.x0 if words < len(first.words) else first.box.x0
+
+
+def _begins(paragraph: Sequence[Line], line: Line) -> bool:
+    """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
+    last = paragraph[-1].text.rstrip()
+    if MARKER.match(line.text) or (last.endswith((":", "：")) and not line.text[:1].isdigit()):
+        return True
+    outside = (
+        MARKER.match(paragraph[0].text) is not None
+        and line.box.x0 < _text_start(paragraph) - _FURTHER
+    )
+    return line.text[:1].isupper() and (
+        _ends_in_torque(last) or outside or _ends_short(paragraph, line)
+    )
+
+
+def _ends_in_torque(text: str) -> bool:
+    """Tell whether a line ends in a torque: what follows in capitals is another line and no part of its sentence."""
+    units = [unit for unit in find_units(text) if unit.kind == "torque"]
+    return (
+        bool(units)
+        and units[-1].end == len(text)
+        and states_torque(text)
+        and not make_sense(text).figure
+    )
+
+
+def _ends_short(paragraph: Sequence[Line], line: Line) -> bool:
+    """Tell whether the line above ends long before the margin, where no sentence ends: an item of its own."""
+    last = paragraph[-1]
+    widest = max(one.box.x1 for one in (*paragraph, line)) - paragraph[0].box.x0
+    return (
+        not last.text.rstrip().endswith(_ENDS)
+        and last.box.x1 - paragraph[0].box.x0 < _FULL * widest
+    )
+
+
+def _is_bold(line: Line) -> bool:
+    return all(word.bold for word in line.words)
+
+
+def _goes_on_overleaf(item: Item, paragraph: Sequence[Line]) -> bool:
+    """Tell whether a page's first paragraph goes on with the last item of the page before."""
+    last, line = item.lines[-1], paragraph[0]
+    unfinished = not last.text.rstrip().endswith(_ENDS) and not line.text[:1].isupper()
+    return (
+        line.page == last.page + 1
+        and unfinished
+        and not MARKER.match(line.text)
+        and line.size == last.size
+    )
+
+
+def _is_within(item: Item, paragraph: Sequence[Line]) -> bool:
+    """Tell whether a bullet stands under an item and further in, and so goes on with it: its torque, its sizes.
+
+    Behind a colon bullets are items of their own.
+    """
+    first, last, line = item.lines[0], item.lines[-1], paragraph[0]
+    further = first.box.x0 + _FURTHER < line.box.x0 < first.box.x1 and line.page == last.page
+    near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
+    leads = last.text.rstrip().endswith((":", "："))
+    return item.marked and is_bullet(line.words[0].text) and further and near and not leads
+
+
+def lines_of_steps(lines: Sequence[Line]) -> frozenset[int]:
+    """Return the lines of steps that say what to do and give its torque in a line of their own, by their first word.
+
+    "Connect the supply to X1." over "Tightening torque: 0.6 N·m" is one step and no list of properties.
+    """
+    steps = (
+        item
+        for item in set_items([lines])
+        if item.marked and len(item.lines) > 1 and states_torque(item.text)
+    )
+    told = (
+        step
+        for step in steps
+        if len(step.lines[0].text.split()) >= _LEAST_WORDS and ":" not in step.lines[0].text
+    )
+    return frozenset(id(line.words[0]) for step in told for line in step.lines)
+
+
+def _with_markers(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines, each marker that stands apart joined to the text on its right."""
+    found = list(lines)
+    for marker in [line for line in lines if ALONE.fullmatch(line.text)]:
+        beside = [line for line in found if line.box.top < marker.box.middle[1] < line.box.bottom]
+        right = [line for line in beside if 0 < line.box.x0 - marker.box.x1 < _APART * marker.size]
+        if right:
+            text = min(right, key=lambda line: line.box.x0)
+            box = marker.box.union(text.box)
+            joined = replace(
+                text, words=(*marker.words, *text.words), text=f"{marker.text} {text.text}", box=box
+            )
+            found[found.index(text)] = joined
+            found.remove(marker)
+    return found

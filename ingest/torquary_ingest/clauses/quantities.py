@@ -1,0 +1,218 @@
+"""Figures of torques and sizes of conductors in running text: where they stand, from the first digit to the unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from torquary_ingest.figures.phrases import phrase_pattern
+from torquary_schema.units import UnitMatch, find_units
+from torquary_schema.words import languages, spellings, spot
+
+_NUMBER = r"(?:\d+[ ]\d+[/⁄]\d+|\d+[/⁄]\d+|\d+(?:[.,]\d+)*[½¼¾⅓⅔⅛⅜⅝⅞]?|[½¼¾⅓⅔⅛⅜⅝⅞])"
+_TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
+_SIGN = r"(?:[≤≥<>~≈]\s*)?"
+_TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
+_ALSO = re.compile(
+    r"\s*(?:[\[(/=|;,–-]|or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)?\s*[\[(]?\s*", re.IGNORECASE
+)
+_OTHERWISE = re.compile(r"\s*(?:or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)\s*", re.IGNORECASE)
+_LIMIT_BEHIND = re.compile(
+    r"\s*\(?\s*(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)", re.IGNORECASE
+)
+_BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
+_COUNT = r"(?:\(?[1-6]\)?\s*[x×]\s*\(?\s*)?"
+_LIST = r"(?:,\s+|\s+(?:and|und|et|y|e|en|och|og|i|a|и|ve|ja|or|oder|ou)\s+)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """A figure or size in a text. `parts` are the prints of one figure in several units, or of several figures.
+
+    Each part is its offsets and, where its unit stands behind a later one alone ("10 and 16 mm²"), that unit.
+    """
+
+    start: int
+    end: int
+    parts: tuple[tuple[int, int, str], ...]
+    listed: bool = False
+
+
+@cache
+def _range_words() -> str:
+    """Return a pattern for what stands between the ends of a range, in every language."""
+    words = {word for lang in languages() for word in spellings("connective", "range", lang)}
+    letters = sorted(
+        (re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True
+    )
+    return (
+        rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{'|'.join(letters)})(?=[\s\d]))\s*"
+    )
+
+
+@cache
+def _figure_before() -> re.Pattern[str]:
+    ranged = rf"{_NUMBER}(?:(?:{_range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
+    bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
+    return re.compile(
+        rf"(?<![\w.,/])(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
+        re.IGNORECASE,
+    )
+
+
+@cache
+def _size_before() -> re.Pattern[str]:
+    ranged = rf"{_NUMBER}(?:{_range_words()}{_NUMBER})?"
+    return re.compile(rf"(?<![\w.,/]){_SIGN}{_COUNT}{ranged}\s*$", re.IGNORECASE)
+
+
+@cache
+def _gauge_behind() -> re.Pattern[str]:
+    return re.compile(
+        rf"\s*{_NUMBER}(?:{_range_words()}(?:AWG\s*)?{_NUMBER})?(?![\w]*[%°])", re.IGNORECASE
+    )
+
+
+@cache
+def _listed_before() -> re.Pattern[str]:
+    return re.compile(rf"(?<![\w.,/])({_NUMBER}(?:{_LIST}{_NUMBER})+)\s*$", re.IGNORECASE)
+
+
+@lru_cache(maxsize=4096)
+def find_figures(text: str) -> tuple[Span, ...]:
+    """Return the torques of a text, each from its first digit or sign to its last unit; two units give one span."""
+    found: list[Span] = []
+    for unit in (unit for unit in find_units(text) if unit.kind == "torque"):
+        before = _figure_before().search(text[: unit.start])
+        if before is not None:
+            listed = _listed_before().search(text[: unit.start])
+            whole = Span(
+                start=before.start(), end=unit.end, parts=((before.start(), unit.end, ""),)
+            )
+            _add_figure(found, whole if listed is None else _listed_parts(listed, unit), text)
+    return tuple(_with_limit(span, text) for span in found)
+
+
+def _add_figure(found: list[Span], span: Span, text: str) -> None:
+    """Add a figure; one behind a sign of range or tolerance, or in another unit, belongs to the one before."""
+    last = found[-1] if found else None
+    between = text[last.end : span.start] if last is not None else ""
+    if last is None or span.listed or not (_goes_on(between) or _also(last, span, text)):
+        found.append(span)
+        return
+    end = span.end + (
+        text[span.end : span.end + 1] in (")", "]") and between.strip()[-1:] in ("(", "[")
+    )
+    if _OTHERWISE.fullmatch(between):
+        parts = (*last.parts, (span.start, end, ""))
+    else:
+        parts = (*last.parts[:-1], (last.parts[-1][0], end, ""))
+    found[-1] = Span(start=last.start, end=end, parts=parts)
+
+
+def _goes_on(between: str) -> bool:
+    ranged = rf"(?:{_range_words()}|\s*{_TOLERANCE}\s*)"
+    return (
+        bool(between.strip())
+        and re.fullmatch(ranged, between, re.IGNORECASE) is not None
+        and "—" not in between
+    )
+
+
+def _also(last: Span, span: Span, text: str) -> bool:
+    """Tell whether a figure says the one before again in another unit: "5.6 N·m (50 lb-in)"."""
+    units = [find_units(text[one.start : one.end])[-1:] for one in (last, span)]
+    differ = all(units) and units[0][0].name != units[1][0].name
+    return differ and _ALSO.fullmatch(text[last.end : span.start]) is not None
+
+
+def _with_limit(span: Span, text: str) -> Span:
+    """Return a figure with the word for a limit behind it: "0.4 Nm (max)"."""
+    behind = _LIMIT_BEHIND.match(text, span.end)
+    if behind is None or span.listed:
+        return span
+    end = behind.end()
+    return Span(start=span.start, end=end, parts=(*span.parts[:-1], (span.parts[-1][0], end, "")))
+
+
+@lru_cache(maxsize=4096)
+def find_sizes(text: str) -> tuple[Span, ...]:
+    """Return the conductor sizes of a text, each with its range, count and limit ("up to 4 mm²", "2 x 2.5 mm²")."""
+    found: list[Span] = []
+    for unit in (unit for unit in find_units(text) if unit.kind in ("area", "gauge")):
+        span = _size_at(text, unit)
+        last = found[-1] if found else None
+        if span is None:
+            continue
+        if last is not None and span.start < last.end:
+            found[-1] = Span(
+                start=last.start, end=max(last.end, span.end), parts=((last.start, span.end, ""),)
+            )
+        elif last is not None and _goes_on(text[last.end : span.start]):
+            found[-1] = Span(start=last.start, end=span.end, parts=((last.start, span.end, ""),))
+        else:
+            found.append(span)
+    return tuple(_with_bounds(span, text) for span in found)
+
+
+def _size_at(text: str, unit: UnitMatch) -> Span | None:
+    """Return the size that a unit belongs to; None where no number stands at it."""
+    before = text[: unit.start]
+    listed = _listed_before().search(before)
+    if listed is not None and unit.kind == "area":
+        return _listed_parts(listed, unit)
+    number = _size_before().search(before)
+    if number is not None:
+        return Span(start=number.start(), end=unit.end, parts=((number.start(), unit.end, ""),))
+    behind = _gauge_behind().match(text, unit.end) if unit.kind == "gauge" else None
+    if behind is not None:
+        return Span(start=unit.start, end=behind.end(), parts=((unit.start, behind.end(), ""),))
+    return None
+
+
+def _listed_parts(listed: re.Match[str], unit: UnitMatch) -> Span:
+    numbers = list(re.finditer(_NUMBER, listed[1]))
+    offset = listed.start(1)
+    parts = [(offset + one.start(), offset + one.end(), unit.printed) for one in numbers[:-1]]
+    parts.append((offset + numbers[-1].start(), unit.end, ""))
+    return Span(start=offset, end=unit.end, parts=tuple(parts), listed=True)
+
+
+def _with_bounds(span: Span, text: str) -> Span:
+    """Return a size with the words that limit it, before ("up to") or behind ("and larger")."""
+    if span.listed:
+        return span
+    limits = [
+        match for match in spot("connective", text) if match.concept in ("max", "min", "from")
+    ]
+    start = next(
+        (m.start for m in limits if m.end <= span.start and _only_blank(text[m.end : span.start])),
+        span.start,
+    )
+    end = _end_of_bound(text, span.end)
+    return Span(start=start, end=end, parts=((start, end, ""),))
+
+
+def _end_of_bound(text: str, end: int) -> int:
+    """Return where the words behind a size end that bound it; a "max." before a figure is the figure's."""
+    at = _skip_blanks(text, end)
+    for kind in ("MORE", "LESS"):
+        if bound := phrase_pattern(kind).match(text, at):
+            return bound.end()
+    highest = phrase_pattern("MAX").match(text, at)
+    return end if highest is None or _BEFORE_A_FIGURE.match(text, highest.end()) else highest.end()
+
+
+def _skip_blanks(text: str, at: int) -> int:
+    return at + len(text[at:]) - len(text[at:].lstrip())
+
+
+def _only_blank(text: str) -> bool:
+    return not text.strip(" .:\n")
+
+
+def cut_parts(text: str, spans: Sequence[Span]) -> list[str]:
+    """Return the prints of spans, blanks folded."""
+    return [" ".join(text[start:end].split()) for span in spans for start, end, _ in span.parts]

@@ -1,0 +1,186 @@
+"""The torques of an item's text, each as a clause: its figure, what it is for, and all that is said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from torquary_ingest.clauses.claims import Spoken, group_parts
+from torquary_ingest.clauses.clause import Clause, Stretch
+from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
+from torquary_ingest.clauses.naming import Named, Placed, name_figure
+from torquary_ingest.clauses.nouns import Thing
+from torquary_ingest.clauses.parts import Part, cut_parts, gather
+from torquary_ingest.clauses.sentences import cut_sentences
+from torquary_ingest.clauses.together import doubt_alike, fill_sizes, inherit_kinds, join_bounds
+from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.document import Doubt
+from torquary_schema.torque_kinds import tightening_words
+
+_LEAST_LETTERS = 4
+"""Letters of an unread word at least that may say what torque it is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sentence:
+    offset: int
+    text: str
+    parts: tuple[Part, ...]
+
+    @property
+    def placed(self) -> list[Placed]:
+        return [(self.offset, part) for part in self.parts]
+
+
+def read_clauses(text: str) -> tuple[Clause, ...]:
+    """Return the clauses of an item's text that give a torque to set, in printed order."""
+    sentences = [
+        _Sentence(offset=at, text=said, parts=cut_parts(said)) for at, said in cut_sentences(text)
+    ]
+    found: list[Clause] = []
+    before: list[Placed] = []
+    for sentence in sentences:
+        found += _read_sentence(sentence, before)
+        before += sentence.placed
+    parts = [placed for sentence in sentences for placed in sentence.placed]
+    return tuple(doubt_alike(join_bounds(inherit_kinds(fill_sizes(found, parts)))))
+
+
+def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Clause]:
+    spoken = group_parts(sentence.parts)
+    if any(_is_other(one) for one in spoken):
+        return
+    for one in spoken:
+        at = sentence.parts.index(one.part)
+        placed = sentence.placed
+        behind = placed[at + 1 :] if len(spoken) == 1 else []
+        named = name_figure(placed[at], [*before, *placed[:at]], behind)
+        clause = _make(sentence, one, named)
+        clause = _with_quantity(clause, one, _quantity_of(sentence.parts, before))
+        yield from _align(sentence, named, clause)
+
+
+def _align(sentence: _Sentence, named: Named, clause: Clause) -> Iterator[Clause]:
+    """Yield a clause for each of several figures in the order of the things named ("2.5 and 2.0 N·m respectively").
+
+    Where nothing says so, or their numbers differ, they are one clause with a doubt.
+    """
+    figures = clause.figures
+    if not any(figure.unit for figure in figures):
+        yield clause
+        return
+    members = named.things[0][1].members if len(named.things) == 1 else ()
+    if gather(sentence.parts, "respectively") and len(members) == len(figures):
+        for member, figure in zip(members, figures, strict=True):
+            yield replace(clause, figures=(figure,), names=(replace(clause.names[0], text=member),))
+        return
+    message = "several figures stand in the sentence and nothing says which is for what"
+    yield replace(clause, doubts=(*clause.doubts, _doubt("condition_unread", message)))
+
+
+def _is_other(spoken: Spoken) -> bool:
+    """Tell whether a figure is the torque of a machine or test, or the range of a tool."""
+    figure = spoken.part.figure
+    spans = [
+        token
+        for token in spoken.part.of("span")
+        if figure is not None and token.end <= figure.start
+    ]
+    return bool(gather(spoken.own, "machine")) or bool(spans and spoken.part.of("tool"))
+
+
+def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
+    figure = spoken.part.figure
+    assert figure is not None
+    offset = sentence.offset
+    names = tuple(_stretch(at, thing) for at, thing in named.things)
+    starts = [sentence.offset + spoken.own[0].start, *(one.start for one in names)]
+    end = spoken.own[-1].end
+    return Clause(
+        start=min(starts),
+        end=offset + end + (sentence.text[end:] == "."),
+        figures=tuple(_stretches(figure, offset, sentence.text)),
+        side=side_of(spoken.part)[0],
+        names=names,
+        general=_stretch(*named.general) if named.general else None,
+        quantity=" ".join(token.text for token in spoken.part.of("tighten", "torque")[:1]),
+        sizes=tuple(
+            one
+            for token in spoken.claims("size")
+            for one in _stretches(token, offset, sentence.text)
+        ),
+        kinds=tuple(_stretch(offset, token) for token in spoken.claims("kind")),
+        threads=tuple(_stretch(offset, token) for token in spoken.claims("thread")),
+        drives=tuple(_stretch(offset, token) for token in spoken.claims("drive")),
+        doubts=tuple(_doubts_of(spoken, named)),
+    )
+
+
+def _doubts_of(spoken: Spoken, named: Named) -> Iterator[Doubt]:
+    """Yield what makes a clause doubtful: what it does not understand, what may be tightened, what may be meant."""
+    unread = [*find_unread([*spoken.lead, *spoken.own], spoken.part)]
+    unclear = side_of(spoken.part)[1]
+    if unread or unclear:
+        yield _doubt("condition_unread", _said(unread or [unclear]))
+    if numbered := may_number(spoken.part):
+        yield _doubt("number_ambiguous", _numbered(numbered))
+    if named.fault:
+        yield _doubt("terminal_missing", named.fault)
+    if spoken.unclear:
+        yield _doubt(
+            "condition_unread",
+            "a part of the sentence may speak for either figure; look at the sheet",
+        )
+
+
+def _said(unread: Sequence[str]) -> str:
+    return f"the text also says {', '.join(map(repr, dict.fromkeys(unread)))}; decide when the figure holds"
+
+
+def _numbered(text: str) -> str:
+    return f"in {text!r} the number may mark the terminal or begin a range; look at the sheet"
+
+
+def _doubt(code: str, message: str) -> Doubt:
+    return Doubt(code=code, message=message)
+
+
+def _stretch(offset: int, one: Token | Thing) -> Stretch:
+    return Stretch(start=offset + one.start, end=offset + one.end, text=" ".join(one.text.split()))
+
+
+def _stretches(token: Token, offset: int, sentence: str) -> Iterator[Stretch]:
+    for start, end, unit in token.span.parts if token.span is not None else ():
+        yield Stretch(
+            start=offset + start,
+            end=offset + end,
+            text=" ".join(sentence[start:end].split()),
+            unit=unit,
+        )
+
+
+def _with_quantity(clause: Clause, spoken: Spoken, shared: str) -> Clause:
+    """Return a clause with the words for tightening that it shares with others of its item.
+
+    Where none are, an unread word may say that the figure is another torque: "the screws shear off at 4 N·m".
+    Where a conductor is connected it says nothing of the kind.
+    """
+    unread = [token.text for token in spoken.part.of("word") if len(token.text) >= _LEAST_LETTERS]
+    tightened = bool(spoken.part.of("tighten")) or bool(tightening_words(shared))
+    tightened = tightened or bool(spoken.part.of("connect") or spoken.part.things("conductor"))
+    if tightened or not unread:
+        return replace(clause, quantity=clause.quantity or shared)
+    message = f"{' '.join(unread)!r} was not understood and may say what torque it is; say whether screws are set to it"
+    return replace(clause, doubts=(*clause.doubts, _doubt("quantity_missing", message)))
+
+
+def _quantity_of(parts: Sequence[Part], before: Sequence[Placed]) -> str:
+    """Return the words for tightening that a figure shares with others of its sentence or item."""
+    for tokens in (
+        gather(parts, "tighten"),
+        gather((part for _, part in before), "tighten"),
+        gather(parts, "torque"),
+    ):
+        if tokens:
+            return tokens[-1].text
+    return ""

@@ -1,0 +1,57 @@
+"""The text of an item cut into sentences; a full stop behind an abbreviation ends none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from torquary_ingest.clauses.markers import BULLET
+from torquary_schema.words import KINDS, concepts, fold, languages, spellings
+
+_END = re.compile(rf"(?<=[.!?])\s+(?=[A-ZÀ-ÞА-Я\u0370-\u03ff(])|(?<=[。！？])|\n(?:{BULLET})\s+")
+_LAST_WORD = re.compile(r"[^\s(]+$")
+_INCHES = re.compile(r"\d\s?in\.$", re.IGNORECASE)
+
+
+def cut_sentences(text: str) -> Iterator[tuple[int, str]]:
+    """Yield each sentence of a text with its offset, blanks at its ends left out."""
+    start = 0
+    for end in _END.finditer(text):
+        if end[0].strip() == "" and _abbreviates(text[start : end.start()]):
+            continue
+        yield from _trimmed(text, start, end.start())
+        start = end.end()
+    yield from _trimmed(text, start, len(text))
+
+
+def _trimmed(text: str, start: int, end: int) -> Iterator[tuple[int, str]]:
+    piece = text[start:end]
+    if piece.strip():
+        yield start + len(piece) - len(piece.lstrip()), piece.strip()
+
+
+def _abbreviates(text: str) -> bool:
+    """Tell whether a text ends in an abbreviation: "Max.", "Nr.", "Fig.", a letter, the number of a step."""
+    last = _LAST_WORD.search(text)
+    word = last[0].rstrip(".") if last is not None else ""
+    if not word or text[-1:] != ".":
+        return False
+    if len(word) == 1 or text.strip().rstrip(".").isdigit():
+        return True
+    return fold(word) in abbreviations() or _INCHES.search(text) is not None
+
+
+@cache
+def abbreviations() -> frozenset[str]:
+    """Return the words of all vocabularies that are printed with a full stop, folded."""
+    files = (
+        (kind, concept, lang)
+        for kind in KINDS
+        for concept in concepts(kind)
+        for lang in languages()
+    )
+    words = (word for kind, concept, lang in files for word in spellings(kind, concept, lang))
+    return frozenset(
+        fold(word.split()[-1]) for word in words if word.endswith(".") and len(word) > 1
+    )

@@ -1,0 +1,114 @@
+"""The torques that the items of a document tell, those among them that are told as "the same torque"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from torquary_ingest.clauses.clause import Clause
+from torquary_ingest.clauses.conditions import cases_in
+from torquary_ingest.clauses.items import Item
+from torquary_ingest.clauses.naming import name_in_heading
+from torquary_ingest.clauses.nouns import Thing
+from torquary_ingest.clauses.reading import read_clauses
+from torquary_ingest.document import Doubt
+from torquary_ingest.headings.claims import states_torque
+from torquary_schema.values import ScopeText
+from torquary_schema.words import spot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """A clause, the item that it stands in, and the item that prints its figure, which may be an earlier one.
+
+    `over` is what a heading names, where the item itself names nothing; `general` a word of the item that goes with it.
+    """
+
+    item: Item
+    clause: Clause
+    source: Item
+    over: str = ""
+    general: bool = False
+
+    @property
+    def scope(self) -> tuple[ScopeText, ...]:
+        """The headings over the item, nearest first, those of connections aside: they name no device."""
+        return tuple(one for one in self.item.over if not _is_of_connections(one.text))
+
+    @property
+    def page(self) -> int:
+        """The page that prints the figure."""
+        return self.source.page_of(self.clause.figures[0].start)
+
+
+def tell_torques(items: Iterable[Item]) -> Iterator[Told]:
+    """Yield the clauses of the items that give a torque; "the same torque" is the last one told on the same page."""
+    before: list[Told] = []
+    for item in items:
+        here: list[Told] = []
+        for clause in read_clauses(item.text) if _speaks_of_torque(item.text) else ():
+            told = (
+                Told(item=item, clause=clause, source=item)
+                if clause.figures
+                else _again(item, clause, here or before)
+            )
+            if told is not None:
+                here.append(told)
+                over = _named_over(item, clause)
+                told = replace(told, clause=_under_lead(item, told.clause))
+                text, general = (
+                    (over.text, over.kind == "connection") if over is not None else ("", False)
+                )
+                yield replace(told, over=text, general=general)
+        before = here or before
+
+
+def _speaks_of_torque(text: str) -> bool:
+    return states_torque(text) or any(
+        match.concept == "same_torque" for match in spot("instruction", text)
+    )
+
+
+def _is_of_connections(heading: str) -> bool:
+    thing = name_in_heading(heading)
+    return thing is not None and thing.kind == "connection"
+
+
+def _named_over(item: Item, clause: Clause) -> Thing | None:
+    """Return what the nearest heading that names a thing names, where the clause itself does not."""
+    doubted = any(doubt.code == "terminal_missing" for doubt in clause.doubts)
+    headings = [one.text for one in item.over] if not clause.names and not doubted else []
+    return next(filter(None, map(name_in_heading, headings)), None)
+
+
+def _under_lead(item: Item, clause: Clause) -> Clause:
+    """Return a clause, doubted where the line that leads its list limits it: "For size 4 models:"."""
+    over = item.over[0].text if item.over else ""
+    lead = over if over.rstrip().endswith((":", "：")) else ""
+    unread = cases_in(lead) if lead else []
+    if not unread:
+        return clause
+    message = (
+        f"{lead.strip()!r} stands over it and was not understood; decide when the figure holds"
+    )
+    return replace(clause, doubts=(*clause.doubts, Doubt(code="condition_unread", message=message)))
+
+
+def _again(item: Item, clause: Clause, before: list[Told]) -> Told | None:
+    """Return a clause with the figure told last; a doubt where several were told together, None for another page."""
+    last = before[-1] if before else None
+    if last is None or last.page != item.lines[0].page:
+        return None
+    figures = {tuple(figure.text for figure in told.clause.figures) for told in before}
+    message = (
+        f"{clause.quantity!r} may mean any of several torques told before it; look at the sheet"
+    )
+    doubts = (Doubt(code="condition_unread", message=message),) if len(figures) > 1 else ()
+    given = replace(
+        clause,
+        figures=last.clause.figures,
+        side=last.clause.side,
+        bound=last.clause.bound,
+        doubts=(*clause.doubts, *last.clause.doubts, *doubts),
+    )
+    return Told(item=item, clause=given, source=last.source)

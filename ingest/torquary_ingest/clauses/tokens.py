@@ -1,0 +1,229 @@
+"""A sentence as tokens: quantities first, then the words that the vocabularies know, then what is left of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes
+from torquary_ingest.clauses.sentences import abbreviations
+from torquary_ingest.figures.drives import drive_spans
+from torquary_schema.roles import spot_roles
+from torquary_schema.torque_kinds import RATED, TIGHTENING, tightening_words
+from torquary_schema.units import find_units
+from torquary_schema.words import Kind, Match, fold, spot
+
+_THREAD = re.compile(
+    r"(?<![\w.,])(?:M\s?\d{1,2}(?:[.,]\d)?|UNC|UNF|#\d+-\d+)(?![\w])(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?"
+)
+_MARKING = re.compile(
+    r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
+)
+_AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
+_NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
+_OTHER_QUANTITY = re.compile(rf"(?<![\w.,])\d+(?:[.,]\d+)?(?:{_AFTER}|{_NEWTONS})")
+_NUMBER = re.compile(r"(?<!\w)\d+(?:[.,]\d+)*(?!\w)")
+_WORD = re.compile(r"[^\W\d_](?:[\w]|[-'’](?=\w))*|\d[\w-]*")
+_SIGN = {
+    ",": "comma", "，": "comma", "、": "comma", ";": "stop", "；": "stop", ".": "stop", "。": "stop", "!": "stop",
+    ":": "colon", "：": "colon", "(": "open", "[": "open", "（": "open", ")": "close", "]": "close", "）": "close",
+    "–": "dash", "—": "dash", "-": "hyphen", "/": "slash", "&": "and", "+": "and", "|": "stop", "=": "colon",
+}  # fmt: skip
+_DOTS = re.compile(r"(?:[.…·_]\s?){3,}")
+_HEADED = ("torque", "torque_min", "torque_max")
+_CONNECTIVE = {
+    "max": "max",
+    "min": "min",
+    "and": "and",
+    "or": "or",
+    "only": "condition",
+    "except": "condition",
+}
+_KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
+_SIGN_LETTERS = 3
+_OWN_SCREW = "electrical_terminal"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Token:
+    """A stretch of a text and what it is; `start` and `end` are offsets, `concept` says more where a kind has several.
+
+    Kinds: figure, size, thread, drive, quantity, time, number (with digits); terminal, role, marking, other,
+    fastener, conductor, connection (things); tighten, connect, fix, torque (what is done and with what); max, min,
+    exceed, never, condition, variant (what changes a figure); kind (of a conductor), tool, span, same_torque,
+    respectively, of, small, strip, word, type (other words); and, or, comma, stop, colon, dash, open, close, …
+    """
+
+    kind: str
+    start: int
+    end: int
+    text: str
+    concept: str = ""
+    span: Span | None = None
+
+
+@lru_cache(maxsize=2048)
+def read_tokens(text: str) -> tuple[Token, ...]:
+    """Return the tokens of a text in order; nothing but blanks is left out."""
+    known = sorted(
+        (_with_stop(token, text) for token in _choose(text)), key=lambda token: token.start
+    )
+    found: list[Token] = []
+    at = 0
+    for token in known:
+        found += _between(text, at, token.start)
+        found.append(token)
+        at = token.end
+    found += _between(text, at, len(text))
+    return tuple(_without_wraps(found))
+
+
+def _without_wraps(tokens: list[Token]) -> Iterator[Token]:
+    """Leave out the ends of lines, those behind a figure aside: there the next line is an item of its own."""
+    last = ""
+    for token in tokens:
+        if token.kind != "line" or last == "figure":
+            yield token
+        if token.kind not in ("close", "stop"):
+            last = token.kind
+
+
+def _choose(text: str) -> list[Token]:
+    """Return the known stretches; quantities take their place first, then longer words before shorter ones."""
+    taken: list[Token] = []
+    for layer in (
+        _quantities(text),
+        _shapes(text),
+        sorted(_words(text), key=lambda one: one.start - one.end),
+    ):
+        for token in layer:
+            if all(token.end <= other.start or other.end <= token.start for other in taken):
+                taken.append(token)
+    return taken
+
+
+def _quantities(text: str) -> Iterator[Token]:
+    for kind, spans in (("figure", find_figures(text)), ("size", find_sizes(text))):
+        for span in spans:
+            yield Token(
+                kind=kind,
+                start=span.start,
+                end=span.end,
+                text=text[span.start : span.end],
+                span=span,
+            )
+
+
+def _shapes(text: str) -> Iterator[Token]:
+    for start, end in drive_spans(text):
+        yield _token("drive", text, start, end)
+    for match in _THREAD.finditer(text):
+        yield _token("thread", text, *match.span())
+    for unit in find_units(text):
+        number = re.search(
+            r"(?:\d+(?:[.,]\d+)?\s*[x×–-]\s*)*\d+(?:[.,]\d+)?\s*$", text[: unit.start]
+        )
+        if number is not None:
+            yield _token("quantity", text, number.start(), unit.end)
+    for match in _OTHER_QUANTITY.finditer(text):
+        yield _token("quantity", text, *match.span())
+    for match in _MARKING.finditer(text):
+        yield _token("marking", text, *match.span())
+
+
+def _words(text: str) -> Iterator[Token]:
+    yield from _things(text)
+    for match in spot("heading", text):
+        if match.concept in _HEADED:
+            yield _as(match, "tighten" if tightening_words(match.printed) else "torque")
+    for match in spot("torque_kind", text):
+        kind = (
+            "tighten"
+            if match.concept == TIGHTENING
+            else "torque"
+            if match.concept == RATED
+            else "machine"
+        )
+        yield _as(match, kind)
+    yield from (
+        _as(match, "strip") for match in spot("heading", text) if match.concept == "strip_length"
+    )
+    for match in spot("connective", text):
+        if match.concept in _CONNECTIVE:
+            yield _as(match, _CONNECTIVE[match.concept])
+    for kind in _KINDS:
+        yield from (_as(match, "kind") for match in spot(kind, text) if not _is_small_word(match))
+    yield from (_as(match, match.concept) for match in spot("instruction", text))
+    yield from (_as(match, "never") for match in spot("statement", text) if match.concept == "not")
+    yield from (
+        _as(match, "connection")
+        for match in spot("tightened", text)
+        if match.concept == "connecting"
+    )
+
+
+def _things(text: str) -> Iterator[Token]:
+    yield from (
+        _as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal"
+    )
+    yield from (
+        _as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless"
+    )
+    yield from (
+        _as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless"
+    )
+    yield from (_as(match, "role") for match in spot_roles(text) if not _is_small_letter(match))
+    yield from (
+        _as(match, "contact") for match in spot("instruction", text) if match.concept == "contact"
+    )
+    for match in spot("purpose", text):
+        yield _as(match, "terminal" if match.concept == _OWN_SCREW else "other")
+
+
+def _is_small_word(match: Match) -> bool:
+    """Tell whether a short sign of a metal is printed small: "al" and "med" are prepositions, "Al" is a metal."""
+    return (
+        len(match.printed) <= _SIGN_LETTERS and match.printed.islower() and match.printed.isascii()
+    )
+
+
+def _is_small_letter(match: Match) -> bool:
+    """Tell whether a marking of one letter is printed small: the "l" of "à l'aide" marks no conductor."""
+    return len(match.printed) == 1 and match.printed.islower()
+
+
+def _as(match: Match, kind: str) -> Token:
+    return Token(
+        kind=kind, start=match.start, end=match.end, text=match.printed, concept=match.concept
+    )
+
+
+def _with_stop(token: Token, text: str) -> Token:
+    """Return a word with the full stop of its abbreviation: "Aux. 13, 14"."""
+    short = text[token.end : token.end + 2] == ". " and fold(token.text) in abbreviations()
+    return replace(token, end=token.end + 1, text=f"{token.text}.") if short else token
+
+
+def _token(kind: str, text: str, start: int, end: int) -> Token:
+    trimmed = text[start:end].rstrip()
+    return Token(kind=kind, start=start, end=start + len(trimmed), text=trimmed)
+
+
+def _between(text: str, start: int, end: int) -> Iterator[Token]:
+    """Yield what stands between known words: numbers, unread words, signs, the ends of lines."""
+    at = start
+    while at < end:
+        dots, number, word = (pattern.match(text, at, end) for pattern in (_DOTS, _NUMBER, _WORD))
+        if dots is not None:
+            found, kind = dots.end(), "colon"
+        elif number is not None:
+            found, kind = number.end(), "number"
+        elif word is not None:
+            found, kind = word.end(), "type" if any(map(str.isdigit, word[0])) else "word"
+        else:
+            found, kind = at + 1, _SIGN.get(text[at], "line" if text[at] == "\n" else "sign")
+        if kind != "sign" or not text[at].isspace():
+            yield Token(kind=kind, start=at, end=found, text=text[at:found])
+        at = found
