@@ -6,14 +6,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import PurePath
 
-from torquary_ingest.document import Document, Noted, Table
+from torquary_ingest.document import Document, Noted, Section, Table
 from torquary_ingest.document.lines import set_lines
+from torquary_ingest.document.section import sections_over
 from torquary_ingest.skeleton.head import find_own_lines, read_head
+from torquary_ingest.skeleton.headings import find_headings
+from torquary_ingest.skeleton.languages import find_languages
 from torquary_ingest.skeleton.lines import set_blocks, usual_size
 from torquary_ingest.skeleton.maker import find_maker, find_makers_told
 from torquary_ingest.skeleton.paper import Paper, read_paper
 from torquary_ingest.skeleton.product import Witnesses, find_product
 from torquary_ingest.skeleton.running import find_running
+from torquary_ingest.skeleton.sections import make_sections
 from torquary_ingest.skeleton.title import find_title
 
 _EDGE_LINES = 8
@@ -30,7 +34,8 @@ class Skeleton:
     `product` is the name of what the sheet is about, `title` the lines it stands in, or the sheet's largest first
     line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
     maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
-    `running` those at the edges of several pages, which name no device and no terminal.
+    `running` those at the edges of several pages, which name no device and no terminal; `sections` are the parts of
+    the sheet under its headings, in order.
     """
 
     title: str = ""
@@ -41,6 +46,11 @@ class Skeleton:
     head: tuple[str, ...] = ()
     page: int | None = None
     running: frozenset[str] = frozenset()
+    sections: tuple[Section, ...] = ()
+
+    def sections_over(self, page: int, top: float) -> tuple[Section, ...]:
+        """Return the sections that a place stands in, outermost first; `page` from 1, `top` in points."""
+        return sections_over(self.sections, page, top)
 
 
 def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
@@ -69,6 +79,7 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
         head=head,
         page=document.pages[0].number if document.pages else None,
         running=running,
+        sections=make_sections(find_headings(document, tables, usual, running), find_languages(document.pages)),
     )
 
 
