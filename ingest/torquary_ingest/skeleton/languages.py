@@ -9,17 +9,17 @@ from collections.abc import Iterable
 from torquary_ingest.document import Page
 
 _SMALL_WORDS = {
-    "cs": "a pro se na je nebo podle při musí jsou",
+    "cs": "pro se na je nebo podle při musí jsou která",
     "da": "og til er ikke af skal med på eller det",
     "de": "und der die das für mit nicht ist bei werden oder auf",
     "en": "the and of for with is are be not on or to",
-    "es": "el los las para con del por una debe o se que",
+    "es": "el los las para con del por una debe se que",
     "fi": "ja on ei tai että sekä kun ovat voi mukaan",
     "fr": "le les des pour avec est dans une sur doit ou être",
     "it": "il gli di per con del della è non una sono deve",
     "nl": "het een van voor met niet zijn de bij wordt op",
     "no": "og til er ikke av skal med på eller det",
-    "pl": "i do na jest nie z przez lub należy w są",
+    "pl": "do na jest nie przez lub należy są oraz dla",
     "pt": "os para com do da não uma deve ou são em",
     "sv": "och för är inte av ska med på eller det som",
     "tr": "ve için ile bir bu veya olarak değil göre",
@@ -38,7 +38,7 @@ _SCRIPTS = (
 _LEAST_SIGNS = 20
 """Letters of a script from which a page is in a language of it: fewer may be a sign ("Ω", "µ")."""
 
-_LEAST_WORDS = 4
+_LEAST_WORDS = 6
 _AHEAD = 2
 """Small words of a language at least, and times as many as of the next, for a page to be in it (own choice)."""
 

@@ -1,34 +1,26 @@
 """Heading lines of a page that is not read closely: text, size, weight and place of lines, from the quick look alone.
 
-It would rather give a line too many: which of them are headings is told later, with those of the other pages.
+Which of them are headings of the sheet is told later, with those of the other pages.
 """
 
 from __future__ import annotations
 
 import ctypes
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import pypdfium2
 import pypdfium2.raw as pdfium
 
 from torquary_ingest.document import HeadingLine
 from torquary_ingest.openers.pdf.letters import clean_character
+from torquary_ingest.skeleton.headings import pick_headings
 from torquary_schema.values import Box
-
-_LONGEST, _LEAST_LETTERS = 100, 3
-"""Letters of a line that may be a heading, at most and at least."""
-
-_LARGER = 1.08
-"""Size over that of most letters of the page from which a line may be a heading."""
 
 _BOLD = 600
 """Weight from which a font is bold, in the steps of a font's description (400 is regular)."""
 
 _BOLD_NAMES = (b"bold", b"black", b"heavy", b"demi")
-_MOST = 40
-"""Lines of one page that are kept at most: a page of more is set in a bold face, or a table."""
-
 _INVISIBLE = 3
 """Rendering mode of text that is drawn without ink."""
 
@@ -38,10 +30,8 @@ def read_heading_lines(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, nu
     if page.get_rotation():
         return ()
     left, _, _, top = page.get_bbox()
-    lines = [line for line in _lines(words, number, left, top)]
-    usual = _usual_size(lines)
-    kept = [line for line in lines if _may_be_heading(line, usual)]
-    return tuple(kept) if len(kept) <= _MOST else ()
+    lines = tuple(_lines(words, number, left, top))
+    return tuple(pick_headings(lines, _usual_size(lines)))
 
 
 def _lines(words: pypdfium2.PdfTextPage, number: int, left: float, top: float) -> Iterator[HeadingLine]:
@@ -61,12 +51,7 @@ def _lines(words: pypdfium2.PdfTextPage, number: int, left: float, top: float) -
             )
 
 
-def _may_be_heading(line: HeadingLine, usual: float) -> bool:
-    told = sum(map(str.isalpha, line.text)) >= _LEAST_LETTERS and len(line.text) <= _LONGEST
-    return told and (line.bold or line.size >= _LARGER * usual or line.text[0].isdecimal())
-
-
-def _usual_size(lines: list[HeadingLine]) -> float:
+def _usual_size(lines: Sequence[HeadingLine]) -> float:
     """Return the size in which most letters are set; 0 for a page without lines."""
     letters: dict[float, int] = {}
     for line in lines:
@@ -83,7 +68,7 @@ def _size(words: pypdfium2.PdfTextPage, at: int) -> float:
     """Return the size in points in which a letter is drawn: that of its font, as the page scales it."""
     matrix = pdfium.FS_MATRIX()
     scaled = pdfium.FPDFText_GetMatrix(words, at, matrix)
-    return pdfium.FPDFText_GetFontSize(words, at) * (math.hypot(matrix.c, matrix.d) if scaled else 1.0)
+    return float(pdfium.FPDFText_GetFontSize(words, at)) * (math.hypot(matrix.c, matrix.d) if scaled else 1.0)
 
 
 def _is_bold(words: pypdfium2.PdfTextPage, at: int) -> bool:
