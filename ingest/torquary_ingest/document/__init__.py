@@ -2,6 +2,7 @@
 
 from torquary_ingest.document.page import Document, Noted, Page, Picture, Rule, Seen, Shade
 from torquary_ingest.document.reading import Entry, Reading
+from torquary_ingest.document.section import HeadingLine, Section
 from torquary_ingest.document.table import Cell, Table
 from torquary_ingest.document.taught import TaughtHeading
 from torquary_ingest.document.word import Doubt, Mark, Word
@@ -11,12 +12,14 @@ __all__ = [
     "Document",
     "Doubt",
     "Entry",
+    "HeadingLine",
     "Mark",
     "Noted",
     "Page",
     "Picture",
     "Reading",
     "Rule",
+    "Section",
     "Seen",
     "Shade",
     "Table",

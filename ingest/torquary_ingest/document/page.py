@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from torquary_ingest.document.section import HeadingLine, Section, sections_over
 from torquary_ingest.document.table import Table
 from torquary_ingest.document.taught import TaughtHeading
 from torquary_ingest.document.word import Word
@@ -87,6 +88,8 @@ class Noted:
 class Document:
     """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them.
 
+    `glimpsed` are lines of the other pages that may be headings, in the order of the pages; `sections` the parts of
+    the document under its headings, in order, those of the other pages too: an extractor gets them with the document.
     `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
@@ -96,5 +99,11 @@ class Document:
     page_count: int
     digest: str = ""
     noted: Noted = Noted()
+    glimpsed: tuple[HeadingLine, ...] = ()
+    sections: tuple[Section, ...] = ()
     findings: tuple[Finding, ...] = ()
     taught: tuple[TaughtHeading, ...] = ()
+
+    def sections_over(self, page: int, top: float) -> tuple[Section, ...]:
+        """Return the sections that a place stands in, outermost first; `page` from 1, `top` in points."""
+        return sections_over(self.sections, page, top)

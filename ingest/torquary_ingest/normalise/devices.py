@@ -17,7 +17,7 @@ from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
-from torquary_ingest.skeleton.names import BOARDS, Rank, find_name, is_prose, names_kind, names_part, rank_of
+from torquary_ingest.skeleton.names import BOARDS, Rank, find_name, is_prose, names_kind, names_part, rank_of, says_same
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, spot
@@ -85,8 +85,25 @@ def device_line(reading: Reading, sheet: Skeleton) -> str:
     kinds = [name for name in names if names_kind(name)]
     if find_types(sheet.product):
         kinds = [name for name in kinds if not names_part(name)]
-    told = next(iter(kinds), "") or sheet.product
+    told = next(iter(kinds), "") or _device_of_section(reading, sheet) or sheet.product
     return told or next((name for name in names if find_types(name)), next(iter(names), ""))
+
+
+def _device_of_section(reading: Reading, sheet: Skeleton) -> str:
+    """Return the device that the nearest heading over a reading names by kind and type, "" if none does.
+
+    It may stand on a page before. Where the sheet is about one product, a kind alone ("Installing the contactor") is
+    what the product is used with.
+    """
+    place = reading.place
+    if place.page is None:
+        return ""
+    least = Rank.WHOLE if sheet.product else Rank.TOLD
+    over = sheet.sections_over(place.page, place.box.top if place.box is not None else 0.0)
+    names = (find_name(section.heading) for section in reversed(over))
+    told = (name for name in names if rank_of(name) >= least and names_kind(name) and not names_part(name))
+    name = next(told, "")
+    return sheet.product if name and says_same(name, sheet.product) else name
 
 
 def _device_in(line: str, sheet: Skeleton) -> str:

@@ -1,8 +1,8 @@
-"""The lines at the head of a sheet, set in blocks of one size: a title of three lines is one block."""
+"""The lines of each page, set once; and those at the head of a sheet in blocks of one size: a title is one block."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Page, Table, Word
@@ -13,6 +13,21 @@ _ALIKE = 1.08
 
 _PITCH = 1.9
 """Sizes of type from one baseline of a block to the next at most: wider blanks part two blocks."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageLines:
+    """The lines of live text on a page, top to bottom, each with the size of most of its letters in points.
+
+    Text of pictures counts only where a page has no live text: a logo is none. `free` are the lines outside tables,
+    `unframed` those outside ruled ones: a table without rules may have taken a title in.
+    """
+
+    page: int
+    height: float
+    lines: tuple[Line, ...]
+    free: tuple[Line, ...]
+    unframed: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +44,6 @@ class Block:
     bottom: float = 0.0
     x0: float = 0.0
     x1: float = 0.0
-    bold: bool = False
 
     @property
     def text(self) -> str:
@@ -37,23 +51,27 @@ class Block:
         return " ".join(self.lines)
 
 
-def live_lines(page: Page, tables: Sequence[Table] = ()) -> tuple[Line, ...]:
-    """Return the page's lines of live text outside tables; those of pictures where it has no live text alone.
-
-    A logo is none. A table without rules may have taken a title in, and is not left out.
-    """
-    framed = [table for table in tables if table.means == "ruled"]
+def set_page(page: Page, tables: Iterable[Table]) -> PageLines:
+    """Return the lines of a page."""
     live = tuple(word for word in page.words if word.sure is None)
-    words = live or page.words
-    lines = set_lines(Page(number=page.number, width=page.width, height=page.height, words=words), framed)
-    return tuple(replace(line, size=usual_size(line.words)) for line in lines)
+    lines = set_lines(Page(number=page.number, words=live or page.words))
+    lines = tuple(replace(line, size=usual_size(line.words)) for line in lines)
+    boxes = [(table.box, table.means) for table in tables if table.page == page.number and table.box is not None]
+    return PageLines(
+        page=page.number,
+        height=page.height,
+        lines=lines,
+        free=tuple(line for line in lines if not any(box.holds(line.box.middle) for box, _ in boxes)),
+        unframed=tuple(
+            line for line in lines if not any(m == "ruled" and box.holds(line.box.middle) for box, m in boxes)
+        ),
+    )
 
 
-def set_blocks(page: Page, tables: Sequence[Table], usual: float) -> tuple[Block, ...]:
-    """Return the blocks of a page outside tables, top to bottom; `usual` is the size of most words of the sheet."""
-    lines = [line for line in live_lines(page, tables) if not _is_doubtful(line)]
+def set_blocks(lines: Sequence[Line], usual: float) -> tuple[Block, ...]:
+    """Return lines of a page in blocks, top to bottom; `usual` is the size of most words of the sheet."""
     groups: list[list[Line]] = []
-    for line in lines:
+    for line in (line for line in lines if not _is_doubtful(line)):
         group = next((g for g in reversed(groups) if _goes_on(g[-1], line)), None)
         if group is None:
             groups.append([line])
@@ -95,5 +113,4 @@ def _make_block(group: Sequence[Line], usual: float) -> Block:
         bottom=group[-1].box.bottom,
         x0=min(line.box.x0 for line in group),
         x1=max(line.box.x1 for line in group),
-        bold=all(word.bold for line in group for word in line.words),
     )

@@ -34,6 +34,7 @@ _OUTER = " \t.,:;–—|·•/®™©*"
 _CAPITALS = re.compile(r"(?<!\w)[A-Z]{2,6}(?!\w)")
 """A few capitals in a line with small letters: a series ("VX drives")."""
 
+_SECTION_NUMBER = re.compile(r"\s*\d{1,2}(?:\.\d{1,2})+\.?\s+(?=[^\W\d])")
 _STEP = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
 BOARDS = frozenset({"asm", "dbo"})
 """Boards and assemblies: a device's sheet speaks of the board it goes into, and a maker is called "switchgear"."""
@@ -57,6 +58,7 @@ def find_name(line: str) -> str:
     """
     if is_prose(line) or states_torque(line):
         return ""
+    line = _SECTION_NUMBER.sub("", line)
     label, colon, value = line.replace("：", ":").partition(":")
     if colon and _heads_names(label):
         return _strip(value)

@@ -6,9 +6,8 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Page, Table
 from torquary_ingest.document.lines import Line
-from torquary_ingest.skeleton.lines import live_lines
+from torquary_ingest.skeleton.lines import PageLines
 from torquary_schema.words import fold
 
 _EDGE = 0.12
@@ -17,20 +16,27 @@ _EDGE = 0.12
 _NUMBER = re.compile(r"\d+")
 
 
-def find_running(pages: Sequence[Page], tables: Sequence[Table]) -> frozenset[str]:
-    """Return the texts of the running lines, as printed on each page; none for a file of one page."""
-    places: dict[tuple[str, bool], list[tuple[int, str]]] = defaultdict(list)
+def find_running(pages: Sequence[PageLines]) -> dict[str, frozenset[float]]:
+    """Return the texts of the running lines, as printed on each page, with the heights of their middles in points.
+
+    None for a file of one page. Lines of tables are none: a table that goes on has its headings again.
+    """
+    places: dict[tuple[str, bool], list[Line]] = defaultdict(list)
     for page in pages:
-        for line in _edge_lines(page, tables):
-            for key in _keys(line.text, page.number):
-                places[key, line.box.top < page.height / 2].append((page.number, line.text))
-    found = (texts for texts in places.values() if len({number for number, _ in texts}) > 1)
-    return frozenset(text for texts in found for _, text in texts)
+        for line in _edge_lines(page):
+            for key in _keys(line.text, page.page):
+                places[key, line.box.top < page.height / 2].append(line)
+    found: dict[str, frozenset[float]] = {}
+    for lines in places.values():
+        if len({line.page for line in lines}) > 1:
+            for line in lines:
+                found[line.text] = found.get(line.text, frozenset()) | {line.box.middle[1]}
+    return found
 
 
-def _edge_lines(page: Page, tables: Sequence[Table]) -> Iterator[Line]:
+def _edge_lines(page: PageLines) -> Iterator[Line]:
     edge = _EDGE * page.height
-    for line in live_lines(page, tables):
+    for line in page.unframed:
         if line.box.bottom < edge or line.box.top > page.height - edge:
             yield line
 

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import PurePath
 
-from torquary_ingest.document import Document, Noted, Table
-from torquary_ingest.document.lines import set_lines
+from torquary_ingest.document import Document, Noted, Section, Table
+from torquary_ingest.document.section import sections_over
 from torquary_ingest.skeleton.head import find_own_lines, read_head
-from torquary_ingest.skeleton.lines import set_blocks, usual_size
+from torquary_ingest.skeleton.headings import find_headings
+from torquary_ingest.skeleton.languages import find_languages
+from torquary_ingest.skeleton.lines import PageLines, set_blocks, set_page, usual_size
 from torquary_ingest.skeleton.maker import find_maker, find_makers_told
 from torquary_ingest.skeleton.paper import Paper, read_paper
 from torquary_ingest.skeleton.product import Witnesses, find_product
 from torquary_ingest.skeleton.running import find_running
+from torquary_ingest.skeleton.sections import make_sections
 from torquary_ingest.skeleton.title import find_title
 
 _EDGE_LINES = 8
@@ -30,7 +33,8 @@ class Skeleton:
     `product` is the name of what the sheet is about, `title` the lines it stands in, or the sheet's largest first
     line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
     maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
-    `running` those at the edges of several pages, which name no device and no terminal.
+    `running` those at the edges of several pages, which name no device and no terminal; `sections` are the parts of
+    the sheet under its headings, in order.
     """
 
     title: str = ""
@@ -41,34 +45,41 @@ class Skeleton:
     head: tuple[str, ...] = ()
     page: int | None = None
     running: frozenset[str] = frozenset()
+    sections: tuple[Section, ...] = ()
+
+    def sections_over(self, page: int, top: float) -> tuple[Section, ...]:
+        """Return the sections that a place stands in, outermost first; `page` from 1, `top` in points."""
+        return sections_over(self.sections, page, top)
 
 
 def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
     """Return the skeleton of an opened document with the tables on its pages."""
-    lines = tuple(_lines_of_text(document, tables))
-    running = find_running(document.pages, tables)
-    makers = find_makers_told(lines, tables)
-    noted = document.noted
-    edges = (*_edges(document, tables), *sorted(running))
-    maker = find_maker(makers, edges, (noted.company, noted.author))
-    own = find_own_lines(tables)
+    pages = tuple(set_page(page, tables) for page in document.pages)
     usual = usual_size([word for page in document.pages for word in page.words])
-    blocks = set_blocks(document.pages[0], tables, usual) if document.pages else ()
+    running = find_running(pages)
+    texts = tuple(_texts(pages, tables))
+    makers = find_makers_told(texts, tables)
+    noted = document.noted
+    maker = find_maker(makers, (*_edges(pages, tables), *sorted(running)), (noted.company, noted.author))
+    own = find_own_lines(tables)
+    blocks = set_blocks(pages[0].unframed, usual) if pages else ()
     blocks = tuple(block for block in blocks if not own.intersection(block.lines))
     head = read_head(document, tables)
     shared = () if blocks else _shared_captions(tables)
     witnesses = Witnesses(texts=_witnesses(document.file, noted, running), maker=maker)
     product = find_product(blocks, head or shared, witnesses)
     title = product.title if product is not None else find_title(blocks, noted.title)
+    headings = find_headings(pages, document.glimpsed, usual, running)
     return Skeleton(
         title=title if blocks else next(iter(shared), ""),
         product=product.name if product is not None else "",
         maker=maker,
         makers=makers,
-        paper=read_paper(lines),
+        paper=read_paper(texts),
         head=head,
-        page=document.pages[0].number if document.pages else None,
-        running=running,
+        page=pages[0].page if pages else None,
+        running=frozenset(running),
+        sections=make_sections(headings, find_languages(document.pages)),
     )
 
 
@@ -78,23 +89,26 @@ def _shared_captions(tables: Sequence[Table]) -> tuple[str, ...]:
     return tuple(line for line in captions[0] if all(line in other for other in captions)) if captions else ()
 
 
-def _witnesses(file: str, noted: Noted, running: frozenset[str]) -> tuple[str, ...]:
+def _witnesses(file: str, noted: Noted, running: Iterable[str]) -> tuple[str, ...]:
     return tuple(text for text in (PurePath(file).stem, noted.title, noted.subject, *sorted(running)) if text)
 
 
-def _edges(document: Document, tables: Sequence[Table]) -> Iterator[str]:
+def _edges(pages: Sequence[PageLines], tables: Sequence[Table]) -> Iterator[str]:
     """Yield the lines at the edges of the first and last page, or around the tables of a file without pages to set."""
-    for page in dict.fromkeys((*document.pages[:1], *document.pages[-1:])):
-        lines = [line.text for line in set_lines(page)]
+    for page in dict.fromkeys((*pages[:1], *pages[-1:])):
+        lines = [line.text for line in page.lines]
         yield from dict.fromkeys((*lines[:_EDGE_LINES], *lines[-_EDGE_LINES:]))
-    if not any(page.words for page in document.pages):
-        for table in tables:
-            yield from (*table.caption, *table.below)
+    if not any(page.lines for page in pages):
+        yield from _around(tables)
 
 
-def _lines_of_text(document: Document, tables: Sequence[Table]) -> Iterator[str]:
-    """Yield the lines on pages, and those that stand over and under tables where there are no pages to set."""
-    for page in document.pages:
-        yield from (line.text for line in set_lines(page))
+def _texts(pages: Sequence[PageLines], tables: Sequence[Table]) -> Iterator[str]:
+    """Yield the lines on pages, and those over and under tables: a file without pages to set has no others."""
+    for page in pages:
+        yield from (line.text for line in page.lines)
+    yield from _around(tables)
+
+
+def _around(tables: Sequence[Table]) -> Iterator[str]:
     for table in tables:
         yield from (*table.caption, *table.below)

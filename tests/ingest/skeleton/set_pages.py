@@ -9,19 +9,19 @@ LETTER = 0.5
 """Width of a letter over its size."""
 
 
-def line(text: str, size: float, top: float, left: float = 50.0) -> list[Word]:
+def line(text: str, size: float, top: float, left: float = 50.0, *, bold: bool = False) -> list[Word]:
     words = []
     for part in text.split():
         right = left + LETTER * size * len(part)
         box = Box(x0=left, top=top, x1=right, bottom=top + size)
-        words.append(Word(text=part, box=box, size=size, baseline=top + 0.8 * size))
+        words.append(Word(text=part, box=box, size=size, baseline=top + 0.8 * size, bold=bold))
         left = right + LETTER * size
     return words
 
 
 def page(*lines: tuple[str, float, float] | tuple[str, float, float, float], number: int = 1) -> Page:
-    """Set (text, size, top) or (text, size, top, left) on a page of A4."""
-    words = tuple(word for one in lines for word in line(*one))
+    """Set (text, size, top) or (text, size, top, left) on a page of A4; a text that begins with "*" is bold."""
+    words = tuple(w for text, *place in lines for w in line(text.lstrip("*"), *place, bold=text.startswith("*")))
     return Page(number=number, width=595.0, height=842.0, words=words)
 
 

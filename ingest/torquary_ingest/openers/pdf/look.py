@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from contextlib import closing
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 import pypdfium2
 
+from torquary_ingest.document import HeadingLine
 from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.openers.pdf.letters import runs_leftwards
+from torquary_ingest.openers.pdf.outline import read_heading_lines
 from torquary_ingest.openers.pdf.sight import needs_eyes
 from torquary_schema.words import languages, spellings
 
@@ -51,38 +55,44 @@ _LONE_ROW = 2
 """Words with a digit of a lone row overleaf; so few keep a page only right behind one that bears figures itself."""
 
 
-def choose_pages(content: bytes, password: str) -> frozenset[int] | None:
-    """Return the numbers (from 1) of the pages worth reading; None: read them all (the look failed)."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """The numbers (from 1) of the pages worth reading, and the lines of the others that may be headings."""
+
+    numbers: frozenset[int]
+    glimpsed: tuple[HeadingLine, ...]
+
+
+def choose_pages(content: bytes, password: str) -> Chosen | None:
+    """Return the pages worth reading, and the headings of the others; None: read them all (the look failed)."""
     try:
         document = pypdfium2.PdfDocument(content, password=password or None)
     except pypdfium2.PdfiumError:
         return None
     chosen: set[int] = set()
+    glimpsed: list[HeadingLine] = []
     try:
         going_on = bore = False
         for index in range(len(document)):
-            kept, going_on, bore = _look_at(document, index, going_on, bore)
-            if kept or index == 0:
-                chosen.add(index + 1)
+            with closing(document[index]) as page, closing(page.get_textpage()) as words:
+                kept, going_on, bore = _look_at(page, words, going_on, bore)
+                if kept or index == 0:
+                    chosen.add(index + 1)
+                else:
+                    glimpsed += read_heading_lines(page, words, index + 1)
     except pypdfium2.PdfiumError:
         return None
     finally:
         document.close()
-    return frozenset(chosen)
+    return Chosen(numbers=frozenset(chosen), glimpsed=tuple(glimpsed))
 
 
-def _look_at(document: pypdfium2.PdfDocument, index: int, going_on: bool, bore: bool) -> tuple[bool, bool, bool]:
+def _look_at(
+    page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, going_on: bool, bore: bool
+) -> tuple[bool, bool, bool]:
     """Return whether the page is kept, whether a table may go on behind it, and whether it bears figures itself."""
-    page = document[index]
-    try:
-        words = page.get_textpage()
-        try:
-            text = words.get_text_bounded()
-            unusual = needs_eyes(page, words, text)
-        finally:
-            words.close()
-    finally:
-        page.close()
+    text = words.get_text_bounded()
+    unusual = needs_eyes(page, words, text)
     # A page without any figure may still name the unit of all others, or head a table overleaf.
     bears = not is_mere_prose(text) and (can_bear_figure(text) or not has_figure(text))
     rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))

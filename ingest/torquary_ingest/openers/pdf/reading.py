@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Collection, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from torquary_ingest.document import Document, Page
+from pdfminer.pdfpage import PDFPage
+
+from torquary_ingest.document import Document, HeadingLine, Page
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.pdf.file import open_file
+from torquary_ingest.openers.pdf.file import PdfFile, open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
 from torquary_ingest.openers.pdf.pictured import find_pictured
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.plugins import OpenWish
+
+if TYPE_CHECKING:
+    from torquary_ingest.openers.pdf.look import Chosen
 
 
 def read_pdf(path: Path, wish: OpenWish) -> Document:
@@ -26,7 +33,7 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         pages = [
             read_page(file, page, number, figures=wish.figures)
             for number, page in enumerate(found, start=1)
-            if chosen is None or number in chosen or number in file.page_faults or names_mute_font(page.resources)
+            if chosen is None or _is_read(page, number, chosen.numbers, file)
         ]
     finally:
         file.close()
@@ -44,12 +51,23 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         page_count=len(found),
         digest=hashlib.sha256(content).hexdigest(),
         noted=file.noted,
+        glimpsed=_glimpsed_of_others(chosen, pages),
         findings=tuple(file.findings),
     )
 
 
-def _choose_pages(content: bytes, wish: OpenWish) -> frozenset[int] | None:
-    """Return the numbers of the pages worth reading; None: all. What looks for them is imported for that alone."""
+def _is_read(page: PDFPage, number: int, chosen: Collection[int], file: PdfFile) -> bool:
+    return number in chosen or number in file.page_faults or names_mute_font(page.resources)
+
+
+def _glimpsed_of_others(chosen: Chosen | None, pages: Sequence[Page]) -> tuple[HeadingLine, ...]:
+    """Return the heading lines of the pages that were not read closely."""
+    read = {page.number for page in pages}
+    return tuple(line for line in chosen.glimpsed if line.page not in read) if chosen is not None else ()
+
+
+def _choose_pages(content: bytes, wish: OpenWish) -> Chosen | None:
+    """Return the pages worth reading; None: all. What looks for them is imported for that alone."""
     from torquary_ingest.openers.pdf.look import choose_pages
 
     return choose_pages(content, wish.password)

@@ -1,0 +1,62 @@
+"""The language that a page is in, by the small words that every text of it has, or by its script."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable
+
+from torquary_ingest.document import Page
+
+_SMALL_WORDS = {
+    "cs": "pro se na je nebo podle při musí jsou která",
+    "da": "og til er ikke af skal med på eller det",
+    "de": "und der die das für mit nicht ist bei werden oder auf",
+    "en": "the and of for with is are be not on or to",
+    "es": "el los las para con del por una debe se que",
+    "fi": "ja on ei tai että sekä kun ovat voi mukaan",
+    "fr": "le les des pour avec est dans une sur doit ou être",
+    "it": "il gli di per con del della è non una sono deve",
+    "nl": "het een van voor met niet zijn de bij wordt op",
+    "no": "og til er ikke av skal med på eller det",
+    "pl": "do na jest nie przez lub należy są oraz dla",
+    "pt": "os para com do da não uma deve ou são em",
+    "sv": "och för är inte av ska med på eller det som",
+    "tr": "ve için ile bir bu veya olarak değil göre",
+}
+"""Some of the commonest words of each language (common practice)."""
+
+_SCRIPTS = (
+    ("ja", re.compile(r"[\u3040-\u30ff]")),
+    ("ko", re.compile(r"[\uac00-\ud7af]")),
+    ("zh", re.compile(r"[\u4e00-\u9fff]")),
+    ("ru", re.compile(r"[\u0400-\u04ff]")),
+    ("el", re.compile(r"[\u0370-\u03ff]")),
+    ("he", re.compile(r"[\u0590-\u05ff]")),
+    ("ar", re.compile(r"[\u0600-\u06ff]")),
+)
+_LEAST_SIGNS = 20
+"""Letters of a script from which a page is in a language of it: fewer may be a sign ("Ω", "µ")."""
+
+_LEAST_WORDS = 6
+_AHEAD = 2
+"""Small words of a language at least, and times as many as of the next, for a page to be in it (own choice)."""
+
+_LANGUAGES = {language: frozenset(words.split()) for language, words in _SMALL_WORDS.items()}
+
+
+def find_languages(pages: Iterable[Page]) -> dict[int, str]:
+    """Return the language of each page where it is clear: number of the page from 1 → code ("de")."""
+    told = {page.number: language_of(" ".join(word.text for word in page.words)) for page in pages}
+    return {number: language for number, language in told.items() if language}
+
+
+def language_of(text: str) -> str:
+    """Return the code of the language that a text is in, "" where none is clearly ahead."""
+    for language, script in _SCRIPTS:
+        if len(script.findall(text)) >= _LEAST_SIGNS:
+            return language
+    words = Counter(re.findall(r"[^\W\d_]+", text.lower()))
+    counts = sorted((sum(words[word] for word in known), language) for language, known in _LANGUAGES.items())
+    (next_most, _), (most, language) = counts[-2:]
+    return language if most >= _LEAST_WORDS and most >= _AHEAD * next_most else ""
