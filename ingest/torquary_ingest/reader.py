@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import stat
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -37,6 +37,20 @@ class ReadSheet:
     report: SheetReport
     pictures: dict[str, bytes] = field(default_factory=dict)
     face: Face | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnTables:
+    """What `read_tables` gives, of one page, with a picture of it (PNG); None where the page cannot be drawn.
+
+    `page` is the number of that page, `pages` how many the file has; both 0 when it cannot be read at all.
+    """
+
+    findings: tuple[Finding, ...]
+    tables: tuple[Table, ...] = ()
+    page: int = 0
+    pages: int = 0
+    picture: bytes | None = None
 
 
 def read_sheet(
@@ -153,6 +167,21 @@ def read_tables(
     return answer
 
 
+def draw_tables(
+    path: str | Path, page: int | None = None, *, password: str = "", pictures: bool = False, seconds: float = SECONDS
+) -> DrawnTables:
+    """Return the tables of one page and the page's picture with their boxes drawn, in a process of its own.
+
+    `page` counts from 1; None takes the first page with a table. `pictures` as for `read_tables`.
+    """
+    wish = OpenWish(every_page=True, password=password, pictures=pictures, figures=False)
+    task = partial(_draw_tables, wish=wish, number=page)
+    [answer] = run_apart(task, [Path(path)], limits=Limits(seconds=seconds), readers=TO_OPEN)
+    if isinstance(answer, SheetRefused):
+        return DrawnTables(findings=(Finding(code=answer.code, scope="sheet", message=answer.message),))
+    return answer
+
+
 def draft_profile(path: str | Path, *, every_page: bool = False, password: str = "") -> dict[str, Any]:
     """Return a layout profile of the sheet for a person to fill in, read in a process of its own.
 
@@ -232,13 +261,35 @@ def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, 
     return listing.draft_profile(look_at(opened.document, opened.tables, skeleton), headings)
 
 
-def _find_all_tables(path: Path, *, wish: OpenWish) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
-    """Run in the worker for `read_tables`; the words behind the cells stay there."""
-    from dataclasses import replace
-
+def _draw_tables(path: Path, *, wish: OpenWish, number: int | None) -> DrawnTables:
+    """Run in the worker for `draw_tables`."""
     from torquary_ingest.opening import open_sheet
 
     opened = open_sheet(path, wish)
-    return opened.findings, tuple(
-        replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells)) for table in opened.tables
+    chosen = number or next((table.page for table in opened.tables), 1)
+    page = next((page for page in opened.document.pages if page.number == chosen), None)
+    tables = tuple(table for table in opened.tables if table.page == chosen)
+    picture = None
+    if page is not None and (opened.document.kind == "pdf" or page.seen is not None):
+        from torquary_ingest.openers.pdf.tables_drawn import draw_tables
+
+        picture = draw_tables(path, page, tables, wish.password)
+    return DrawnTables(
+        findings=opened.findings,
+        tables=_without_words(tables),
+        page=chosen,
+        pages=opened.document.page_count,
+        picture=picture,
     )
+
+
+def _find_all_tables(path: Path, *, wish: OpenWish) -> tuple[tuple[Finding, ...], tuple[Table, ...]]:
+    """Run in the worker for `read_tables`; the words behind the cells stay there."""
+    from torquary_ingest.opening import open_sheet
+
+    opened = open_sheet(path, wish)
+    return opened.findings, _without_words(opened.tables)
+
+
+def _without_words(tables: Iterable[Table]) -> tuple[Table, ...]:
+    return tuple(replace(table, cells=tuple(replace(cell, words=()) for cell in table.cells)) for table in tables)

@@ -18,7 +18,8 @@ from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import resolve1
 from pdfminer.psexceptions import PSException
 from pdfminer.utils import decode_text
-from pdfplumber.utils.exceptions import PdfminerException
+from pdfplumber.pdf import PDF
+from pdfplumber.utils.exceptions import MalformedPDFException, PdfminerException
 
 from torquary_ingest.document import Noted
 from torquary_ingest.errors import SheetRefused
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
 PARSER_FAULTS = (
     PDFException,
     PSException,
+    MalformedPDFException,
     RecursionError,
     AssertionError,
     AttributeError,
@@ -59,10 +61,11 @@ _LOCKED = (PDFPasswordIncorrect, PDFEncryptionError, PDFTextExtractionNotAllowed
 class PdfFile:
     """An opened file: its document, its layers and what is to be said about it."""
 
-    def __init__(self, document: PDFDocument, content: bytes, password: str, *, searched: bool = False) -> None:
-        self.document = document
+    def __init__(self, plumbed: PDF, content: bytes, password: str, *, searched: bool = False) -> None:
+        self.plumbed = plumbed
+        self.document = document = plumbed.doc
         self.layers = Layers(document.catalog)
-        self.shelf = FontShelf()
+        self.shelf = plumbed.rsrcmgr = FontShelf()
         self._shapes: ShapeCheck | None = None
         self._ink: InkCheck | None = None
         self._content, self._password = content, password
@@ -149,13 +152,13 @@ def open_file(content: bytes, password: str) -> PdfFile:
 
 def _open_document(content: bytes, password: str) -> PdfFile:
     """Return the file by its table of objects, or by a search for them where that table leads to no pages."""
-    document = pdfplumber.open(io.BytesIO(content), password=password).doc
-    if not _has_pages(document):
+    plumbed = pdfplumber.open(io.BytesIO(content), password=password)
+    if not _has_pages(plumbed.doc):
         lost = re.sub(rb"startxref\s+\d+", b"startxref\n0", content)
-        searched = pdfplumber.open(io.BytesIO(lost), password=password).doc
-        if _has_pages(searched):
+        searched = pdfplumber.open(io.BytesIO(lost), password=password)
+        if _has_pages(searched.doc):
             return PdfFile(searched, content, password, searched=True)
-    return PdfFile(document, content, password)
+    return PdfFile(plumbed, content, password)
 
 
 def _has_pages(document: PDFDocument) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import cache
 from typing import Any
 
 from pdfminer.pdffont import PDFCIDFont, PDFSimpleFont, PDFUnicodeNotDefined
@@ -28,7 +30,6 @@ class FontShelf(PDFResourceManager):
         self._mute: dict[int, bool] = {}
         self._embedded: dict[int, bool] = {}
         self._kept: list[Any] = []
-        self._read: dict[tuple[int, int], tuple[str, float]] = {}
         self._faults: dict[int, str] = {}
         self.streams = StreamChecks()
         self._named: dict[int, dict[int, str]] = {}
@@ -47,6 +48,7 @@ class FontShelf(PDFResourceManager):
             name_codes(font, spec)
             name_signs(font, spec, embedded=self._embedded[id(font)])
             _name_hyphen(font, spec)
+            self._teach(font)
         return font
 
     def _find_fault(self, spec: Any) -> str:
@@ -64,18 +66,17 @@ class FontShelf(PDFResourceManager):
         """Return what is damaged of a font, in words; "" if nothing is."""
         return self._faults.get(id(font), "")
 
-    def read(self, font: Any, code: int) -> tuple[str, float]:
-        """Return the character of a font's code, and its width in ems; each is found once."""
-        key = (id(font), code)
-        if key not in self._read:
-            self._read[key] = (self._find_character(font, code), float(font.char_width(code)))
-        return self._read[key]
+    def _teach(self, font: Any) -> None:
+        """Have the font itself say the characters of its codes as they are known here, and each width once found."""
+        mapped = font.to_unichr
+        font.to_unichr = cache(lambda code: self._find_character(font, mapped, code))
+        font.char_width = cache(font.char_width)
 
-    def _find_character(self, font: Any, code: int) -> str:
+    def _find_character(self, font: Any, mapped: Callable[[int], str], code: int) -> str:
         if self.is_mute(id(font)):
             return self._named[id(font)].get(code, UNREADABLE)
         try:
-            text = font.to_unichr(code)
+            text = mapped(code)
         except PDFUnicodeNotDefined:
             text = ""
         if (not text or is_unreadable(text)) and code in getattr(font, "cid2unicode", ()):

@@ -9,30 +9,38 @@ from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream, resolve1
 from pdfminer.utils import apply_matrix_pt, decode_text, mult_matrix
 
-from torquary_ingest.openers.pdf.canvas import Matrix
 from torquary_ingest.openers.pdf.interpreter import ContentInterpreter
 from torquary_ingest.openers.pdf.layers import read_name
-from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting, surround
+from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Matrix, surround
 
 _UNSEEN = 0x02 | 0x20
 """Annotation flags Hidden and NoView (ISO 32000-1, table 165)."""
+
+_WITH_TEXT = ("Tx", "Ch")
+"""Kinds of fields whose value is text (ISO 32000-1, table 220)."""
 
 _NOT_DRAWN = ("Popup", "Link", "FileAttachment", "Sound", "Movie", "Screen", "RichMedia")
 
 
 class Additions:
-    """What the annotations of a page gave: number of form fields, typed-on texts, boxes of strike-outs."""
+    """What the annotations of a page gave: number of form fields, typed-on texts, boxes of strike-outs.
+
+    `typeset` holds the glyphs of values for which the file has no appearance, each set with its place among the
+    page's glyphs.
+    """
 
     def __init__(self) -> None:
         self.fields = 0
         self.typed = 0
         self.attached = False
         self.strikes: list[Bounds] = []
+        self.typeset: list[tuple[int, list[Glyph]]] = []
 
 
-def paint_annotations(page: PDFPage, painting: Painting, interpreter: ContentInterpreter, matrix: Matrix) -> Additions:
-    """Paint the page's visible annotations as a reader sees them; say what they were."""
-    added = Additions()
+def paint_annotations(
+    page: PDFPage, added: Additions, interpreter: ContentInterpreter, matrix: Matrix
+) -> None:
+    """Paint the page's visible annotations as a reader sees them; say in `added` what they were."""
     for annotation in _annotations(page):
         kind = read_name(annotation.get("Subtype"))
         flags = resolve1(annotation.get("F")) or 0
@@ -44,22 +52,34 @@ def paint_annotations(page: PDFPage, painting: Painting, interpreter: ContentInt
         if box is None:
             continue
         if kind == "StrikeOut":
-            added.strikes += [
-                surround([apply_matrix_pt(matrix, point) for point in quad]) for quad in _quads(annotation, box)
-            ]
-            continue
-        before = len(painting.glyphs)
-        form = _appearance(annotation)
-        if form is not None:
-            interpreter.paint_form(form, mult_matrix(_placement(form, box), matrix))
-        if kind == "Widget" and _field_type(annotation) in ("Tx", "Ch"):
-            value = _field_value(annotation)
-            if value and len(painting.glyphs) == before:
-                painting.glyphs += _typeset(value, box, matrix, len(painting.glyphs))
-            added.fields += bool(value) or len(painting.glyphs) > before
-        elif len(painting.glyphs) > before:
-            added.typed += 1
-    return added
+            quads = _quads(annotation, box)
+            added.strikes += [surround([apply_matrix_pt(matrix, point) for point in quad]) for quad in quads]
+        else:
+            _paint(annotation, kind, box, added, interpreter, matrix)
+
+
+def _paint(
+    annotation: dict[str, Any],
+    kind: str,
+    box: Bounds,
+    added: Additions,
+    interpreter: ContentInterpreter,
+    matrix: Matrix,
+) -> None:
+    recorder = interpreter.device
+    before = recorder.glyphs
+    form = _appearance(annotation)
+    if form is not None:
+        interpreter.paint_form(form, mult_matrix(_placement(form, box), matrix))
+    if kind != "Widget" or _field_type(annotation) not in _WITH_TEXT:
+        added.typed += recorder.glyphs > before
+        return
+    value = _field_value(annotation)
+    if value and recorder.glyphs == before:
+        glyphs = _typeset(value, box, matrix, before)
+        added.typeset.append((before, glyphs))
+        recorder.glyphs += len(glyphs)
+    added.fields += bool(value) or recorder.glyphs > before
 
 
 def _annotations(page: PDFPage) -> Iterator[dict[str, Any]]:

@@ -2,31 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
-from pdfminer.pdfpage import PDFPage
-from pdfminer.pdftypes import PDFStream, dict_value, list_value, resolve1, stream_value
+from pdfminer.pdftypes import PDFStream, dict_value, list_value, resolve1
 from pdfminer.psparser import PSLiteral, literal_name
-from pdfminer.utils import apply_matrix_pt
+from pdfminer.utils import apply_matrix_pt, mult_matrix
 
-from torquary_ingest.openers.pdf.canvas import Canvas, Matrix, form_bounds
 from torquary_ingest.openers.pdf.checked_content import CheckedInterpreter
-from torquary_ingest.openers.pdf.fonts import FontShelf
 from torquary_ingest.openers.pdf.layers import Layers
 from torquary_ingest.openers.pdf.limits import check_stream
-from torquary_ingest.openers.pdf.opacity import Look, is_group
-from torquary_ingest.openers.pdf.paint import Bounds, Painting, meet, surround
+from torquary_ingest.openers.pdf.opacity import is_group
+from torquary_ingest.openers.pdf.paint import Bounds, Matrix, meet, surround
+from torquary_ingest.openers.pdf.recorder import Recorder
 
 DEEPEST_FORM = 24
 """Forms inside forms beyond this depth are not followed (common practice of viewers)."""
 
 
 class ContentInterpreter(CheckedInterpreter):
-    """Follows the operators that decide what is visible; text and paths go to the `Canvas`."""
+    """Follows the operators that decide what is visible; text and paths go to the `Recorder`."""
 
-    device: Canvas
+    device: Recorder
 
-    def __init__(self, resources: Any, device: Canvas, layers: Layers, faults: list[str], depth: int = 0) -> None:
+    def __init__(
+        self, resources: Any, device: Recorder, layers: Layers, faults: list[str], depth: int = 0
+    ) -> None:
         super().__init__(resources, device, faults)
         self._layers = layers
         self._depth = depth
@@ -193,41 +194,8 @@ def _as_matrix(numbers: list[Any]) -> Matrix:
     return (a, b, c, d, e, f)
 
 
-def page_matrix(page: PDFPage) -> tuple[Matrix, float, float]:
-    """Return the matrix from the file's page space to the reader's page, and the page's width and height.
-
-    The visible page is the crop box within the media box; the page's rotation is applied.
-    """
-    x0, y0, x1, y1 = _visible_box(page)
-    if page.rotate == 90:
-        return (0, 1, 1, 0, -y0, -x0), y1 - y0, x1 - x0
-    if page.rotate == 180:
-        return (-1, 0, 0, 1, x1, -y0), x1 - x0, y1 - y0
-    if page.rotate == 270:
-        return (0, -1, -1, 0, y1, x1), y1 - y0, x1 - x0
-    return (1, 0, 0, -1, -x0, y1), x1 - x0, y1 - y0
-
-
-def _visible_box(page: PDFPage) -> Bounds:
-    media = _ordered(page.mediabox)
-    crop = meet(_ordered(page.cropbox), media)
-    return crop if crop[2] > crop[0] and crop[3] > crop[1] else media
-
-
-def _ordered(box: Any) -> Bounds:
+def form_bounds(box: Sequence[float], matrix: Matrix, current: Matrix) -> Bounds:
+    """Return the clip that a form's own bounding box lays on the page."""
+    whole = mult_matrix(matrix, current)
     x0, y0, x1, y1 = (float(number) for number in box)
-    return (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-
-
-def paint_page(page: PDFPage, shelf: FontShelf, layers: Layers) -> tuple[Painting, ContentInterpreter, Matrix]:
-    """Run a page's content; return what it paints, with the interpreter (for annotations) and the page's matrix."""
-    matrix, width, height = page_matrix(page)
-    painting = Painting(width=width, height=height)
-    canvas = Canvas(shelf, painting)
-    interpreter = ContentInterpreter(shelf, canvas, layers, [])
-    for content in page.contents:
-        check_stream(stream_value(content))
-    interpreter.render_contents(page.resources or {}, page.contents, ctm=matrix)
-    # Content that forgets to restore must not clip what the annotations paint.
-    canvas.look = Look(clip=painting.bounds)
-    return painting, interpreter, matrix
+    return surround([apply_matrix_pt(whole, (x, y)) for x in (x0, x1) for y in (y0, y1)])

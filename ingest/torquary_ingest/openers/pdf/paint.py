@@ -6,14 +6,20 @@ Named tuples, because a page makes thousands of them.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 Bounds = tuple[float, float, float, float]
 """x0, top, x1, bottom."""
 
 Colour = tuple[float, float, float]
 """Red, green, blue from 0 to 1."""
+
+Matrix = tuple[float, float, float, float, float, float]
+"""From one space to another, as PDF files write it (ISO 32000-1, 8.3.3)."""
+
+Point = tuple[float, float]
 
 
 class Glyph(NamedTuple):
@@ -54,7 +60,7 @@ class Path(NamedTuple):
     `rectangle` says that it is an axis-parallel rectangle; `straight` that it has no curves.
     """
 
-    points: tuple[tuple[float, float], ...]
+    points: tuple[Point, ...]
     box: Bounds
     rectangle: bool
     straight: bool
@@ -91,7 +97,7 @@ class Wash(NamedTuple):
 
 @dataclass(slots=True, kw_only=True)
 class Painting:
-    """Everything one page paints. `fonts` maps a font's key to the font as the parser built it."""
+    """Everything one page paints."""
 
     width: float
     height: float
@@ -99,7 +105,6 @@ class Painting:
     paths: list[Path] = field(default_factory=list)
     images: list[Image] = field(default_factory=list)
     washes: list[Wash] = field(default_factory=list)
-    fonts: dict[int, Any] = field(default_factory=dict)
 
     @property
     def bounds(self) -> Bounds:
@@ -113,7 +118,7 @@ def meet(first: Bounds, second: Bounds) -> Bounds:
     return (x0, top, max(x0, min(first[2], second[2])), max(top, min(first[3], second[3])))
 
 
-def surround(points: list[tuple[float, float]]) -> Bounds:
+def surround(points: Sequence[Point]) -> Bounds:
     """Return the rectangle round the points."""
     xs = [point[0] for point in points]
     ys = [point[1] for point in points]

@@ -9,9 +9,8 @@ from functools import partial
 from pdfminer.pdfpage import PDFPage
 
 from torquary_ingest.document import Doubt, Page, Word
-from torquary_ingest.openers.pdf.canvas import Matrix
 from torquary_ingest.openers.pdf.file import PARSER_FAULTS, PdfFile
-from torquary_ingest.openers.pdf.forms import Additions, paint_annotations
+from torquary_ingest.openers.pdf.forms import Additions
 from torquary_ingest.openers.pdf.ink import (
     find_inked,
     find_slants,
@@ -20,10 +19,10 @@ from torquary_ingest.openers.pdf.ink import (
     mark_overprints,
     mark_words,
 )
-from torquary_ingest.openers.pdf.interpreter import paint_page
-from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Painting
+from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Matrix, Painting
 from torquary_ingest.openers.pdf.pictured import is_mute
 from torquary_ingest.openers.pdf.pieces import Piece, make_pieces
+from torquary_ingest.openers.pdf.plumbed_page import PlumbedPage, paint_page
 from torquary_ingest.openers.pdf.ruling import find_pictures, find_shades, find_stretches, merge_stretches
 from torquary_ingest.openers.pdf.stacked import join_stacked
 from torquary_ingest.openers.pdf.stamps import find_stamps
@@ -48,8 +47,8 @@ def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True
     Without `figures`, whether digits are drawn as their font claims is not looked at.
     """
     try:
-        painting, interpreter, matrix = paint_page(page, file.shelf, file.layers)
-        added = paint_annotations(page, painting, interpreter, matrix)
+        plumbed = PlumbedPage(file, page, number)
+        painting = paint_page(plumbed)
     except PARSER_FAULTS as error:
         message = f"the content of page {number} cannot be read ({error!r}): look at it in another program"
         return Page(
@@ -57,11 +56,11 @@ def read_page(file: PdfFile, page: PDFPage, number: int, *, figures: bool = True
             findings=(Finding(code="page_damaged", scope="page", message=message, place=Place(page=number)),),
         )
     find_lying = partial(_find_lying, file) if figures else _find_none
-    find_shares = partial(_find_shares, file, number, matrix)
-    composed = compose_page(painting, number, added.strikes, find_lying, find_shares)
+    find_shares = partial(_find_shares, file, number, plumbed.matrix)
+    composed = compose_page(painting, number, plumbed.additions.strikes, find_lying, find_shares)
     words = _mend(file, composed) if figures else composed.words
-    faults = [*file.page_faults.get(number, ()), *interpreter.faults]
-    told = (*composed.findings, *_additions(added, number), *_damages(faults, number))
+    faults = [*file.page_faults.get(number, ()), *plumbed.faults]
+    told = (*composed.findings, *_additions(plumbed.additions, number), *_damages(faults, number))
     return replace(composed, words=words, findings=told)
 
 

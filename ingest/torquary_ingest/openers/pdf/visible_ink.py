@@ -13,8 +13,7 @@ import pypdfium2.raw as pdfium
 from numpy.typing import NDArray
 from pdfminer.utils import mult_matrix
 
-from torquary_ingest.openers.pdf.canvas import Matrix
-from torquary_ingest.openers.pdf.paint import Bounds, Glyph, surround
+from torquary_ingest.openers.pdf.paint import Bounds, Glyph, Matrix, surround
 from torquary_ingest.witness.view import PageView
 from torquary_schema.values import Box
 
