@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -13,6 +13,7 @@ from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.skeleton.lines import set_page
 from torquary_ingest.skeleton.running import find_running
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Box, Place
@@ -30,13 +31,13 @@ class Sentences:
 
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
-        running = find_running(document.pages, tables)
+        running = find_running([set_page(page, tables) for page in document.pages])
         items = set_items(_lines_of(page, tables, document, running) for page in document.pages)
         yield from map(_read, tell_torques(items))
 
 
 def _lines_of(
-    page: Page, tables: Sequence[Table], document: Document, running: frozenset[str]
+    page: Page, tables: Sequence[Table], document: Document, running: Collection[str]
 ) -> list[Line]:
     """Return the lines of a page that are running text: no table's, list's or note's, and no running head."""
     here = [table for table in tables if table.page == page.number]

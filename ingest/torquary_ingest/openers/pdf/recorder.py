@@ -25,7 +25,7 @@ _STROKED = (1, 2, 5, 6)
 _STROKED_ALONE = (1, 5)
 """Those that stroke them and do not fill."""
 
-SMALLEST_EM, LARGEST_EM = 0.5, 2.0
+_SMALLEST_EM, _LARGEST_EM = 0.5, 2.0
 """Heights of the letters of a font in font sizes, from its lowest to its highest, that make its square an em."""
 
 _PALE = 0.3
@@ -205,7 +205,7 @@ def _em(font: Any) -> float:
     square: then its letters' box says how tall it is.
     """
     tall = abs(font.get_ascent() - font.get_descent()) if isinstance(font, PDFType3Font) else 0.0
-    return tall if tall and not SMALLEST_EM <= tall <= LARGEST_EM else 1.0
+    return tall if tall and not _SMALLEST_EM <= tall <= _LARGEST_EM else 1.0
 
 
 def _turn_of(matrix: Matrix, fontsize: float, vertical: bool) -> int:
