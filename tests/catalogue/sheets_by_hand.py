@@ -78,7 +78,7 @@ def held(name: str, **parts: Any) -> Setting:
 
 
 AS_LAYOUT_1 = """
-CREATE TABLE earlier AS SELECT * EXCLUDE (roles), roles[1] AS role FROM setting;
+CREATE TABLE earlier AS SELECT * EXCLUDE (roles, scope, conditions), roles[1] AS role FROM setting;
 DROP TABLE setting;
 ALTER TABLE earlier RENAME TO setting;
 UPDATE catalogue_format SET version = 1"""
