@@ -32,7 +32,7 @@ _ABOUT_CONDUCTORS = (
 class Named:
     """What a figure is for: `things` that tell it from others, else a `general` word for terminals.
 
-    `fault` says in one line why that is not certain, "" if it is. `other`: the things are no terminals.
+    `fault` says in one line why that is not certain, "" if it is; `things` are what may be meant then.
     """
 
     things: tuple[tuple[int, Thing], ...] = ()
@@ -69,14 +69,10 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     """Return what a figure is for; `before` are the parts of the item before its own, the nearest last."""
     found = _named_in(own)
     if found is not None:
-        return (
-            Named(fault=_unknown(own[1]))
-            if found.things and _speaks_first_of_unread(own[1])
-            else found
-        )
+        return _unsure(own) if found.things and _speaks_first_of_unread(own[1]) else found
     general = _general_in(own)
     if general is None and _speaks_of_unknown(own[1]):
-        return Named(fault=_unknown(own[1]))
+        return _unsure(own)
     if general is not None and general[1].kind == "terminal":
         before = [
             placed
@@ -158,16 +154,12 @@ def _last_introduced(before: Sequence[Placed], own: Placed) -> Named:
             )
         found = None if _is_in_passing(part) else _named_in(placed)
         if found is not None:
-            return (
-                Named(fault=_unknown(part))
-                if found.things and _speaks_first_of_unread(part)
-                else found
-            )
+            return _unsure(placed) if found.things and _speaks_first_of_unread(part) else found
         conductor = conductor or _conductor_in(placed)
         general = general or _general_in(placed)
         if _speaks_of_unknown(part):
             if conductor is None and general is None:
-                return Named(fault=_unknown(part))
+                return _unsure(placed)
             break
     return Named(things=(conductor,) if conductor else (), general=general)
 
@@ -215,9 +207,10 @@ def _unread(part: Part) -> list[Token]:
     return [token for token in part.of("word") if len(token.text) >= _LEAST_LETTERS]
 
 
-def _unknown(part: Part) -> str:
-    words = [
-        *(token.text for token in _unread(part)),
-        *(thing.text for thing in part.things("unknown")),
-    ]
-    return f"{' '.join(words)!r} was not understood and may be what is tightened; say which screw the figure is for"
+def _unsure(placed: Placed) -> Named:
+    """Return what a part speaks of that no vocabulary knows: it may be what is tightened."""
+    offset, part = placed
+    things = part.things("unknown", "screw")
+    words = [*(token.text for token in _unread(part)), *(thing.text for thing in things)]
+    fault = f"{' '.join(words)!r} was not understood and may be what is tightened; say which screw the figure is for"
+    return Named(things=tuple((offset, thing) for thing in things), fault=fault)

@@ -1,4 +1,4 @@
-"""A blank cell that may stand for the one above or below: a span whose rules are lost."""
+"""A blank that takes meaning from a row: a cell that may stand for the one above or below, a missing heading."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ _DASH = re.compile(r"[-‐‑‒–—―−]+")
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
 _LIMITS = ("conductor_min", "conductor_max")
+_UNREAD = ("unknown", "blank", "name")
 _SECOND = 3
 """Letters that a second line of a name has at least: fewer may be a marking."""
 
@@ -43,6 +44,7 @@ def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
         yield from _mixed_doubts(layout)
     yield from _going_on_doubts(layout, row)
     yield from _printed_once_doubts(layout)
+    yield from _unheaded_doubts(layout, row)
 
 
 def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
@@ -56,6 +58,23 @@ def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
         names = ", ".join(repr(text_of(layout.grid.rows[row][0])) for row in bare)
         message = f"nothing is printed for {names} in this part of the list; look whether a value beside is for all"
         yield Doubt(code="ditto_doubtful", message=message)
+
+
+def _unheaded_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+    """Yield a doubt for a figure of a row under no heading: it may be a size, a type or another limit of the torque."""
+    for column in layout.columns:
+        text = _text(layout, row, column)
+        if column.field in _UNREAD and not column.heading and make_sense(text).figure and not _counts(layout, column):
+            message = f"{text!r} stands in the row under no heading and was not read; look what it says of the torque"
+            yield Doubt(code="condition_unread", message=message)
+
+
+def _counts(layout: Layout, column: Column) -> bool:
+    """Tell whether a column only numbers the rows, from any number on."""
+    texts = [_text(layout, row, column).strip(" .") for row in layout.section.body]
+    numbers = [int(text) if text.isdecimal() and text.isascii() else None for text in texts]
+    first = numbers[0] if numbers else None
+    return first is not None and numbers == list(range(first, first + len(numbers)))
 
 
 def _figures(layout: Layout, row: int) -> Iterator[str]:

@@ -37,7 +37,8 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     Where nothing names it, what is printed in the place of a name stands there for a person to judge; the reading
     is held then.
     """
-    proved = list(dict.fromkeys(_labels(reading, levels, device)))
+    doubted = any(doubt.code == "terminal_missing" for doubt in reading.doubts)
+    proved = [] if doubted else list(dict.fromkeys(_labels(reading, levels, device)))
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
         roles=_roles_of(reading, levels, " / ".join(proved)) if proved else (),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from torquary_schema.units import find_units
+
 _FIGURE = re.compile(r"[\d.,:/×x%°$€£¥±≤≥<>~≈()\[\]+*#'\"″′\u2010-\u2015\u2212\u00bc-\u00be\u2150-\u215e\s-]+")
 # A figure or range with its unit: a short word behind it, with signs but no second word ("2 ... 2,5 Nm", "10 lb-in").
 _QUANTITY = re.compile(r"[<>≤≥±]?\s*\d[\d.,\s…–-]*(?<=\d)\s?[^\W\d]{1,3}(?:[·.-][^\W\d]{1,3})?[²³]?")
@@ -28,7 +30,13 @@ def is_figure(text: str) -> bool:
         return False
     share = digits / sum(not c.isspace() for c in text)
     figure = _FIGURE.fullmatch(text) or _QUANTITY.fullmatch(text)
-    return figure is not None or share >= (0.7 if text[0].isalpha() else 0.5)
+    return figure is not None or _has_long_unit(text) or share >= (0.7 if text[0].isalpha() else 0.5)
+
+
+def _has_long_unit(text: str) -> bool:
+    """Tell whether the text is a figure with one of the longer units that we know behind it: "0.2–0.25 daNm"."""
+    units = find_units(text)
+    return bool(units) and units[-1].end == len(text) and _FIGURE.fullmatch(text[: units[-1].start]) is not None
 
 
 @lru_cache(maxsize=8192)

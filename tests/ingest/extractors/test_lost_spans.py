@@ -46,6 +46,13 @@ def test_a_ruled_span_is_no_blank() -> None:
     assert told(sheet) == [("released", "L1", "1.2..1.2"), ("released", "L1", "2..2")]
 
 
+@pytest.mark.parametrize(("first", "state"), [("2.5-16", "held"), ("7", "held"), ("1", "released")])
+def test_a_figure_under_no_heading_may_limit_the_torque(first: str, state: str) -> None:
+    """The rows are numbered 1, 2 …, or what the figures are is not told."""
+    sheet = table(f"{first} | Neutral terminal | 2 N·m", "2 | Earth terminal | 2.5 N·m")
+    assert {setting.state for setting in settled(sheet)[0]} == {state}
+
+
 def test_labels_between_their_rows_name_neither() -> None:
     sheet = table("Terminal | Conductor mm² | Torque N·m", " | 2.5 | 1.2", "L1 | | ", " | 4 | 2")
     assert {setting.state for setting in settled(sheet)[0]} == {"held"}

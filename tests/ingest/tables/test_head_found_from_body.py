@@ -39,6 +39,20 @@ def test_a_head_of_two_lines_above_the_first_rule_is_the_bodys() -> None:
     assert table.caption == ("Tarnbeck switch TS 40",)
 
 
+@pytest.mark.parametrize("unit", ["Nm", "daNm", "kgf·cm", "lbf·ft"])
+def test_figures_with_their_unit_in_each_row_are_a_body(unit: str) -> None:
+    sketch = Sketch()
+    for x, text in zip(LEFT, ("Bar", "Kind", "Wire", "Set to"), strict=True):
+        sketch.write(x, 100, text)
+    for number, name in enumerate(("Incoming", "Outgoing", "Neutral")):
+        sketch.across(110 + 20 * number, 48, 470)
+        for x, text in zip(LEFT, (name, "lug", "rigid", f"0.2–0.25 {unit}"), strict=True):
+            sketch.write(x, 120 + 20 * number, text)
+    sketch.across(170, 48, 470)
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "Bar|Kind|Wire|Set to"
+
+
 def test_a_head_stands_over_a_band_that_names_the_first_rows() -> None:
     sketch = Sketch()
     for x, text in zip(LEFT, ("Bar", "Screws", "Section", "Torque"), strict=True):
