@@ -46,12 +46,14 @@ def test_an_instruction_is_read_whole_and_no_line_of_it_counts_as_unread(tmp_pat
         ],
     )
     told = {
-        (s.terminal.printed, s.torque.printed, s.purpose, s.state) for s in report.settings if s.torque is not None
+        (s.terminal.printed, s.terminal.thread, s.torque.printed, s.purpose, s.state)
+        for s in report.settings
+        if s.torque is not None
     }
     assert told == {
-        ("main terminal screw", "8 Nm", "electrical_terminal", "released"),
-        ("earth terminal M6", "5 Nm", "electrical_terminal", "released"),
-        ("mounting screws", "1.5 Nm", "mounting", "released"),
+        ("main terminal", None, "8 Nm", "electrical_terminal", "released"),
+        ("earth terminal", "M6", "5 Nm", "electrical_terminal", "released"),
+        ("mounting screws", None, "1.5 Nm", "mounting", "released"),
     }
     assert report.findings == ()
 

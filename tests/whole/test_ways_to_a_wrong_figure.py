@@ -67,7 +67,7 @@ def test_a_call_out_at_the_height_of_a_property_is_not_its_value(tmp_path: Path)
             (330, 666, "Lid of the housing"),
         ],
     )
-    assert [(s.torque.printed, s.purpose) for s in report.settings if s.torque] == [("5 N·m", "enclosure")]
+    assert [(s.torque.printed, s.state) for s in report.settings if s.torque] == [("5 N·m", "held")]
 
 
 def test_a_list_of_two_columns_is_still_read(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from torquary_ingest.clauses.nouns import Element, Thing
 from torquary_ingest.clauses.parts import Part, cut_parts
 from torquary_ingest.clauses.tokens import Token
+from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot
 
 _BETWEEN_LIMIT_AND_FIGURE = frozenset({"small", "of", "torque", "tighten", "colon", "open", "or"})
@@ -100,6 +101,9 @@ def find_unread(parts: Iterable[Part], own: Part) -> Iterator[str]:
         if optional and part is not own and part.of("condition"):
             continue
         yield from (token.text for token in part.of(*_CASES) if not _is_understood(part, token))
+        # "The greased conductor": what it is like is a condition, as its kind and size are.
+        conductors = [thing for thing in part.things("conductor") if not spot_roles(thing.text)]
+        yield from (thing.text for thing in conductors if thing.unread)
 
 
 def cases_in(text: str) -> list[str]:

@@ -67,7 +67,7 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
     """Return the items of a document's pages in reading order; one that a page's end interrupts goes on overleaf."""
     found: list[Item] = []
     over = Overhead()
-    for lines in map(_with_markers, pages):
+    for lines in map(_with_names, map(_with_markers, pages)):
         over.open_page(lines)
         for paragraph in _paragraphs(lines):
             if found and (
@@ -204,18 +204,44 @@ def lines_of_steps(lines: Sequence[Line]) -> frozenset[int]:
     return frozenset(id(line.words[0]) for step in told for line in step.lines)
 
 
+def _with_names(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines, each bare figure joined to the one text left of it: "Main terminals      2.5 N·m".
+
+    One with a text close beneath is a call-out, which that text may name.
+    """
+    found = list(lines)
+    for figure in [line for line in lines if make_sense(line.text).figure]:
+        beside = [line for line in found if line is not figure and _at_height_of(figure, line)]
+        beneath = [line for line in found if _is_close_under(figure, line)]
+        if len(beside) == 1 and not beneath and beside[0].box.x1 < figure.box.x0:
+            found[found.index(beside[0])] = _join(beside[0], figure)
+            found.remove(figure)
+    return found
+
+
+def _at_height_of(line: Line, other: Line) -> bool:
+    return other.box.top < line.box.middle[1] < other.box.bottom
+
+
+def _is_close_under(line: Line, other: Line) -> bool:
+    close = 0 <= other.box.top - line.box.bottom < _CLOSE * line.size
+    return close and other.box.x0 < line.box.x1 and line.box.x0 < other.box.x1
+
+
+def _join(left: Line, right: Line) -> Line:
+    """Return two lines of one height as one, in the type of the right one."""
+    words, text = (*left.words, *right.words), f"{left.text} {right.text}"
+    return replace(right, words=words, text=text, box=left.box.union(right.box))
+
+
 def _with_markers(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, each marker that stands apart joined to the text on its right."""
     found = list(lines)
     for marker in [line for line in lines if ALONE.fullmatch(line.text)]:
-        beside = [line for line in found if line.box.top < marker.box.middle[1] < line.box.bottom]
+        beside = [line for line in found if _at_height_of(marker, line)]
         right = [line for line in beside if 0 < line.box.x0 - marker.box.x1 < _APART * marker.size]
         if right:
             text = min(right, key=lambda line: line.box.x0)
-            box = marker.box.union(text.box)
-            joined = replace(
-                text, words=(*marker.words, *text.words), text=f"{marker.text} {text.text}", box=box
-            )
-            found[found.index(text)] = joined
+            found[found.index(text)] = _join(marker, text)
             found.remove(marker)
     return found

@@ -32,7 +32,8 @@ class Thing:
     """What a sentence names. `generic` tells that the words tell no terminal from another ("terminal screws").
 
     `opened` that an unread word tells them apart which opens the sentence and may be a verb; `marked` that they are
-    markings alone ("L1, L2 and N"), `screwed` that a screw is named. `members` are the texts of a list ("line and load
+    markings alone ("L1, L2 and N"), `screwed` that a screw is named, `unread` are words that no vocabulary knows.
+    `members` are the texts of a list ("line and load
     terminals"); `start` and `end` are offsets in the sentence.
     """
 
@@ -45,6 +46,7 @@ class Thing:
     marked: bool
     screwed: bool
     members: tuple[str, ...]
+    unread: tuple[str, ...]
 
 
 Element = Token | Thing
@@ -222,6 +224,7 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
         marked=all(token.kind in ("marking", "number", "slash", "hyphen") for token in every),
         screwed=any(token.kind == "fastener" for token in every),
         members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
+        unread=tuple(token.text for token in every if token.kind == "word"),
     )
 
 
