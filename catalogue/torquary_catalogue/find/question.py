@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Container
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
@@ -168,22 +168,36 @@ def _take_words(catalogue: Catalogue, text: str, parts: dict[str, Any], kinds: C
     tokens = _fold(catalogue, text) if text.strip() else []
     if not tokens:
         return ""
-    spans = [
-        (first, first + length)
-        for length in range(min(_LONGEST, len(tokens)), 0, -1)
-        for first in range(len(tokens) - length + 1)
-    ]
-    known = _look_up(catalogue, [" ".join(tokens[first:last]) for first, last in spans])
+    phrases = {span: " ".join(tokens[slice(*span)]) for span in _spans(len(tokens))}
+    known = _without_families_of_roles(phrases, _look_up(catalogue, list(phrases.values())))
     free = set(range(len(tokens)))
-    families = [span for span in spans if "family" in known.get(" ".join(tokens[slice(*span)]), {})]
-    for first, last in spans:
-        phrase = " ".join(tokens[first:last])
+    for (first, last), phrase in phrases.items():
         meanings = {kind: concept for kind, concept in known.get(phrase, {}).items() if kind in kinds}
-        if "role" in meanings and any(end <= first or last <= start for start, end in families):
-            meanings.pop("family", None)  # a "neutral bar" of a device that another word names
         if meanings and free.issuperset(range(first, last)) and _take(meanings, phrase, parts):
             free.difference_update(range(first, last))
     return " ".join(token for at, token in enumerate(tokens) if at in free)
+
+
+def _without_families_of_roles(
+    phrases: dict[tuple[int, int], str], known: dict[str, dict[str, str]]
+) -> dict[str, dict[str, str]]:
+    """Return what phrases mean: a "neutral bar" of a device that another word names is a terminal and no device."""
+    families = [span for span, phrase in phrases.items() if "family" in known.get(phrase, {})]
+    roles = {
+        phrase
+        for (first, last), phrase in phrases.items()
+        if "role" in known.get(phrase, {}) and any(end <= first or last <= start for start, end in families)
+    }
+    return {
+        phrase: {kind: concept for kind, concept in meant.items() if kind != "family" or phrase not in roles}
+        for phrase, meant in known.items()
+    }
+
+
+def _spans(count: int) -> Iterator[tuple[int, int]]:
+    """Yield the first word and the one behind the last of each phrase among so many words, the longest first."""
+    for length in range(min(_LONGEST, count), 0, -1):
+        yield from ((first, first + length) for first in range(count - length + 1))
 
 
 def _take(meanings: dict[str, str], phrase: str, parts: dict[str, Any]) -> bool:

@@ -76,12 +76,16 @@ def _part_between(
         back.append(between.pop(0))
     if not back or closed or between:
         return tuple(back), tuple(between), False
-    kinds = {token.kind for part in back for token in part.of(*_CLAIMS)}
-    leads = bool(kinds & {token.kind for part in spoken[0].before for token in part.of(*_CLAIMS)})
-    trails = bool(kinds & {token.kind for part in spoken[-1].behind for token in part.of(*_CLAIMS)})
+    kinds = _claimed_in(back)
+    leads = bool(kinds & _claimed_in(spoken[0].before))
+    trails = bool(kinds & _claimed_in(spoken[-1].behind))
     if leads and not trails:
         return (), tuple(back), False
     return tuple(back), (), bool(kinds) and not trails
+
+
+def _claimed_in(parts: Sequence[Part]) -> set[str]:
+    return {token.kind for part in parts for token in part.of(*_CLAIMS)}
 
 
 def _opens(part: Part) -> bool:

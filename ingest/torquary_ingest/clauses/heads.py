@@ -38,20 +38,22 @@ def may_mark(token: Token) -> bool:
 
 def kind_of(part: Sequence[Token]) -> ThingKind:
     """Return what the head noun of a compound makes it; a screw alone is nothing but a screw."""
-    named = [token for token in part if token.kind in THINGS]
     marked = any(map(is_mark, part))
-    if not named:
-        return "terminal" if marked else "unknown"
-    if len(part) == 1 and is_code(part[0]):
-        return "unknown"
-    told = marked or any(token.kind == "role" for token in named)
-    kinds = [_kind_of_token(token, told=told) for token in named]
+    kinds = _kinds_of_tokens(part, marked=marked)
+    if not kinds or (len(part) == 1 and is_code(part[0])):
+        return "terminal" if marked and not kinds else "unknown"
     if part[-1].kind == "word" and kinds[-1] == "role":
         return "unknown"  # "power supply module"
-    telling = [kind for kind in kinds if kind != "screw"]
-    if not telling:
+    if set(kinds) == {"screw"}:
         return "unknown" if part[0].kind == "word" else "screw"
-    return _kind_of_many(telling, held=marked or "screw" in kinds)
+    held = marked or "screw" in kinds
+    return _kind_of_many([kind for kind in kinds if kind != "screw"], held=held)
+
+
+def _kinds_of_tokens(part: Sequence[Token], *, marked: bool) -> list[ThingKind]:
+    named = [token for token in part if token.kind in THINGS]
+    told = marked or any(token.kind == "role" for token in named)
+    return [_kind_of_token(token, told=told) for token in named]
 
 
 def _kind_of_many(telling: Sequence[ThingKind], *, held: bool) -> ThingKind:

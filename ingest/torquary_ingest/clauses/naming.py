@@ -74,11 +74,7 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     if general is None and _speaks_of_unknown(own[1]):
         return _unsure(own)
     if general is not None and general[1].kind == "terminal":
-        before = [
-            placed
-            for placed in before
-            if not placed[1].things("other", "mixed") and not placed[1].of("fix")
-        ]
+        before = [placed for placed in before if not _speaks_of_others(placed[1])]
     back = _last_introduced(before, own)
     if back.things or (back.fault and general is None):
         return back
@@ -88,31 +84,38 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     return Named(general=general or back.general)
 
 
+def _speaks_of_others(part: Part) -> bool:
+    return bool(part.things("other", "mixed") or part.of("fix"))
+
+
 def _named_in(placed: Placed) -> Named | None:
     """Return what a part names; None where it names nothing, or a general word alone."""
     offset, part = placed
-    others = part.things("other", "mixed")
     terminals = [thing for thing in part.things("terminal") if not thing.generic]
-    if others and (part.things("terminal") or part.things("mixed")):
-        names = [thing.text for thing in part.things("other", "mixed", "terminal")]
-        return Named(
-            fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which of them is tightened"
-        )
-    if others:
-        screws = [thing for thing in part.things("screw", "unknown") if thing.screwed]
-        return Named(things=tuple((offset, thing) for thing in (*others[:1], *screws)))
+    if part.things("other", "mixed"):
+        return _other_in(placed)
     if len(terminals) > 1 and not _lead_to(terminals):
-        names = [thing.text for thing in terminals]
-        return Named(
-            fault=f"{' and '.join(map(repr, names))} stand beside the figure; say which it is for"
-        )
+        return Named(fault=f"{_quoted(terminals)} stand beside the figure; say which it is for")
     if terminals:
         return Named(things=tuple((offset, thing) for thing in terminals))
     connections = [thing for thing in part.things("connection") if not thing.generic]
-    if len(connections) == 1:
-        return Named(things=((offset, connections[0]),))
-    role = _role_in(part)
-    return Named(things=((offset, role),)) if role is not None else None
+    named = connections[0] if len(connections) == 1 else _role_in(part)
+    return Named(things=((offset, named),)) if named is not None else None
+
+
+def _other_in(placed: Placed) -> Named:
+    """Return what a part names beside a cover, gland or the like; with a terminal beside it nothing tells which."""
+    offset, part = placed
+    others = part.things("other", "mixed")
+    if part.things("terminal", "mixed"):
+        names = _quoted(part.things("other", "mixed", "terminal"))
+        return Named(fault=f"{names} stand beside the figure; say which of them is tightened")
+    screws = [thing for thing in part.things("screw", "unknown") if thing.screwed]
+    return Named(things=tuple((offset, thing) for thing in (*others[:1], *screws)))
+
+
+def _quoted(things: Sequence[Thing]) -> str:
+    return " and ".join(repr(thing.text) for thing in things)
 
 
 def _role_in(part: Part) -> Thing | None:

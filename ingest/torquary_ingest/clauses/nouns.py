@@ -23,6 +23,8 @@ _UNREAD = ("word", "type")
 _MOST_BEFORE = 3
 """Words not known before a noun at most that belong to its name: "high current relay terminal block"."""
 _NUMBERED = ("terminal", "role", "contact", "number", "hyphen")
+_JOINTS = {"of": "of", "and": "and", "or": "and", "comma": "and"}
+_SMALL = ("small", "of", "slash", "or")
 _MOST_BETWEEN = 2
 """Small words behind "of" or "and" at most that still join two names: "and from the", "and/or"."""
 
@@ -110,28 +112,23 @@ def _end_of_compound(tokens: Sequence[Token], at: int) -> int | None:
 def _more_of_compound(tokens: Sequence[Token], at: int) -> int:
     """Return how many tokens from here on still belong to the compound noun before them."""
     token, before = tokens[at], tokens[at - 1]
-    follows = tokens[at + 1] if at + 1 < len(tokens) else None
-    if (
-        before.kind == "contact"
-        and token.kind == "word"
-        and follows is not None
-        and is_mark(follows)
-    ):
-        return 2  # "styk sygnalizacyjny 11"
     if token.kind in THINGS and not (token.kind == "connection" and before.kind != "connection"):
         return 1
-    glued = token.kind == "hyphen" and token.start == before.end and follows is not None
-    if (
-        glued
-        and follows is not None
-        and follows.start == token.end
-        and follows.kind in ("word", *THINGS)
-    ):
-        return 2
     if token.kind == "number" and may_mark(token) and before.kind in _NUMBERED:
         return 1
-    spread = token.kind in ("slash", "hyphen") and before.kind in ("marking", "number")
-    return 2 if spread and follows is not None and is_mark(follows) else 0
+    follows = tokens[at + 1] if at + 1 < len(tokens) else None
+    return 2 if follows is not None and _joins(before, token, follows) else 0
+
+
+def _joins(before: Token, token: Token, follows: Token) -> bool:
+    """Tell whether a token ties the next one to a compound: "styk sygnalizacyjny 11", "L1/L2", "earth-bar"."""
+    if is_mark(follows) and (
+        (before.kind == "contact" and token.kind == "word")
+        or (before.kind in ("marking", "number") and token.kind in ("slash", "hyphen"))
+    ):
+        return True
+    glued = before.end == token.start and token.end == follows.start
+    return token.kind == "hyphen" and glued and follows.kind in ("word", *THINGS)
 
 
 def _with_head(tokens: Sequence[Token], end: int) -> int:
@@ -149,33 +146,26 @@ def _joined_behind(
     at = last[1]
     if at >= len(tokens):
         return None
-    kind = (
-        "of"
-        if tokens[at].kind == "of"
-        else "and"
-        if tokens[at].kind in ("and", "or", "comma")
-        else ""
-    )
+    kind = _JOINTS.get(tokens[at].kind, "")
     if not kind:
         return _end_of_range(tokens, at)
-    start = at + 1
-    while (
-        start < len(tokens)
-        and tokens[start].kind in ("small", "of", "slash", "or")
-        and start - at <= _MOST_BETWEEN
-    ):
-        start += 1
-    if (
-        kind == "and"
-        and start < len(tokens)
-        and may_mark(tokens[start])
-        and is_mark(tokens[at - 1])
-    ):
+    start = _behind_small(tokens, at)
+    if start >= len(tokens):
+        return None
+    if kind == "and" and may_mark(tokens[start]) and is_mark(tokens[at - 1]):
         return (start, start + 1, kind)
-    end = _end_of_compound(tokens, start) if start < len(tokens) else None
+    end = _end_of_compound(tokens, start)
     if end is None or (kind == "and" and not _alike(tokens[last[0] : at], tokens[start:end])):
         return None
     return (start, end, kind)
+
+
+def _behind_small(tokens: Sequence[Token], at: int) -> int:
+    """Return the first token behind a joining word and the small words that follow it: "and from the"."""
+    start = at + 1
+    while start < len(tokens) and tokens[start].kind in _SMALL and start - at <= _MOST_BETWEEN:
+        start += 1
+    return start
 
 
 def _end_of_range(tokens: Sequence[Token], at: int) -> _Compound | None:
@@ -205,14 +195,11 @@ def _alike(one: Sequence[Token], other: Sequence[Token]) -> bool:
 def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) -> Thing:
     parts = [tokens[first:last] for first, last, _ in compounds]
     joints = [joint for _, _, joint in compounds]
-    kinds = [_kind_in_list(part) if len(parts) > 1 else kind_of(part) for part in parts]
-    if len(parts) > 1 and [token.kind for token in parts[0]] == ["contact"] and kinds[1] == "role":
-        kinds[0] = "terminal"  # "barra de tierra"
+    kinds = _kinds_of(parts)
     kind = _kind_of_name(kinds, joints)
     members = [_print(part, text) for part in parts]
-    last = parts[-1]
-    if kind == "terminal" and ("other", "of") in zip(kinds, joints, strict=True):
-        last = parts[0]  # "ground screw of the housing": the head names it
+    headed = kind == "terminal" and ("other", "of") in zip(kinds, joints, strict=True)
+    last = parts[0] if headed else parts[-1]  # "ground screw of the housing": the head names it
     every = [token for part in parts for token in part]
     return Thing(
         kind=kind,
@@ -226,6 +213,16 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
         members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
         unread=tuple(token.text for token in every if token.kind == "word"),
     )
+
+
+def _kinds_of(parts: Sequence[Sequence[Token]]) -> list[ThingKind]:
+    """Return what each of several compounds in one name is."""
+    if len(parts) == 1:
+        return [kind_of(parts[0])]
+    kinds = [_kind_in_list(part) for part in parts]
+    if [token.kind for token in parts[0]] == ["contact"] and kinds[1] == "role":
+        kinds[0] = "terminal"  # "barra de tierra"
+    return kinds
 
 
 def _print(part: Sequence[Token], text: str) -> str:

@@ -20,6 +20,8 @@ _SECTION = re.compile(r"(?:\d{1,2}\.)+\d{0,2}\s+")
 """The number of a section, which is no part of its name."""
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _MOST_WORDS = 12
+_NOTE_WORDS = 2
+"""Words of a line at most that is nothing but the word for a note: "Important note"."""
 _PLAIN_WORDS = 8
 """Words of a line at most that heads others though it is set as they are."""
 _LARGER = 0.4
@@ -103,24 +105,24 @@ class Overhead:
         """Return the rank of a heading by its style; None for a paragraph that heads nothing."""
         line = paragraph[0]
         text = " ".join(one.text for one in paragraph).rstrip()
-        words = len(text.split())
+        if not _may_head(text):
+            return None
         lead, styled = text.endswith((":", "：")), self._is_styled(line)
-        if spot("note_word", text) and words <= 2:
-            return None
-        if (
-            not _WORD.search(text)
-            or words > _MOST_WORDS
-            or text.endswith((".", ";", ","))
-            or states_torque(text)
-            or find_units(text)
-        ):
-            return None
         section = _SECTION.match(text) is not None
-        plain = words <= _PLAIN_WORDS and ":" not in text and (not marked or section)
+        plain = len(text.split()) <= _PLAIN_WORDS and ":" not in text and (not marked or section)
         if not (styled or lead or plain) or (marked and not (section or lead)):
             return None
         bold = _BOLD * all(word.bold for word in line.words)
         return round(line.size + bold - (_LEAD if lead and not styled else 0), 1)
+
+
+def _may_head(text: str) -> bool:
+    """Tell whether a text may be a heading: a few words without a torque, no sentence and no "Note"."""
+    words = len(text.split())
+    if not _WORD.search(text) or words > _MOST_WORDS or text.endswith((".", ";", ",")):
+        return False
+    noted = words <= _NOTE_WORDS and spot("note_word", text)
+    return not (noted or states_torque(text) or find_units(text))
 
 
 def _stands_above(one: _Heading, heading: _Heading) -> bool:

@@ -41,6 +41,7 @@ _CONNECTIVE = {
     "only": "condition",
     "except": "condition",
 }
+_TORQUES = {TIGHTENING: "tighten", RATED: "torque"}
 _KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
 _SIGN_LETTERS = 3
 _OWN_SCREW = "electrical_terminal"
@@ -135,18 +136,7 @@ def _shapes(text: str) -> Iterator[Token]:
 
 def _words(text: str) -> Iterator[Token]:
     yield from _things(text)
-    for match in spot("heading", text):
-        if match.concept in _HEADED:
-            yield _as(match, "tighten" if tightening_words(match.printed) else "torque")
-    for match in spot("torque_kind", text):
-        kind = (
-            "tighten"
-            if match.concept == TIGHTENING
-            else "torque"
-            if match.concept == RATED
-            else "machine"
-        )
-        yield _as(match, kind)
+    yield from _torques(text)
     yield from (
         _as(match, "strip") for match in spot("heading", text) if match.concept == "strip_length"
     )
@@ -162,6 +152,14 @@ def _words(text: str) -> Iterator[Token]:
         for match in spot("tightened", text)
         if match.concept == "connecting"
     )
+
+
+def _torques(text: str) -> Iterator[Token]:
+    for match in spot("heading", text):
+        if match.concept in _HEADED:
+            yield _as(match, "tighten" if tightening_words(match.printed) else "torque")
+    for match in spot("torque_kind", text):
+        yield _as(match, _TORQUES.get(match.concept, "machine"))
 
 
 def _things(text: str) -> Iterator[Token]:

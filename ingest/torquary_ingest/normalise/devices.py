@@ -80,13 +80,18 @@ def device_line(reading: Reading, sheet: Skeleton) -> str:
 
     A line at the head of the sheet yields to the product, which was found among them, unless it names kind and type.
     """
-    over = [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
-    names = [name for line in (*over, *texts_of(reading.scope)) if (name := _device_in(line, sheet))]
+    lines = (*_devices_over(reading), *texts_of(reading.scope))
+    names = [name for name in (_device_in(line, sheet) for line in lines) if name]
     kinds = [name for name in names if names_kind(name)]
     if find_types(sheet.product):
         kinds = [name for name in kinds if not names_part(name)]
     told = next(iter(kinds), "") or _device_of_section(reading, sheet) or sheet.product
     return told or next((name for name in names if find_types(name)), next(iter(names), ""))
+
+
+def _devices_over(reading: Reading) -> list[str]:
+    """Return the headings over a row's column that name a device."""
+    return [entry.heading for entry in reading.entries if entry.field == "qualifier" and is_device(entry.heading)]
 
 
 def _device_of_section(reading: Reading, sheet: Skeleton) -> str:
@@ -143,7 +148,7 @@ def _may_be_product(line: str) -> bool:
 
 def device_doubts(reading: Reading) -> Iterator[Doubt]:
     """Yield a doubt where a heading over the column and a line over the row name two devices."""
-    over = next((e.heading for e in reading.entries if e.field == "qualifier" and is_device(e.heading)), "")
+    over = next(iter(_devices_over(reading)), "")
     line = reading.scope[0].text if reading.scope else ""
     if not over or not names_kind(line) or states_torque(line):
         return
