@@ -9,17 +9,11 @@ from torquary_schema.glyphs import FRACTIONS
 _DIGIT = rf"[\d{FRACTIONS}]"
 _HAS = re.compile(_DIGIT)
 _ENDS = re.compile(rf"{_DIGIT}\s*%?\s*[\[(\])]?\s*$")
-_BEGINS = re.compile(rf"\s*[<>≤≥±~≈+−–-]?\s*{_DIGIT}")
 
 
 def has_figure(text: str) -> bool:
     """Tell whether a text has a digit or a printed fraction."""
     return _HAS.search(text) is not None
-
-
-def begins_with_figure(text: str) -> bool:
-    """Tell whether a text begins with a figure, a sign of its side or bound before it allowed: "≤ 2.5"."""
-    return _BEGINS.match(text) is not None
 
 
 def ends_in_figure(text: str) -> bool:
