@@ -73,13 +73,18 @@ def _is_cut_name(grid: Grid, row: int, cells: tuple[Cell, ...]) -> bool:
 def _is_terminal_alone(grid: Grid, row: int) -> bool:
     """Tell whether a terminal without figures is a row of its own: a marking ("L2") with more labels under it.
 
+    So is one between rows without a label, where other rows have theirs: it may be set in the middle of its rows.
     In a file's last row a word for a terminal is one too: a page's last line may speak for rows overleaf.
     """
     text = text_of(grid.rows[row][0])
     below = next((cells[0] for cells in grid.rows[row + 1 :] if distinct(cells)), None)
     if below is None:
         return is_terminal(text) if grid.table.means == "given" else bool(roles_of_markings(text))
-    return bool(roles_of_markings(text)) and bool(text_of(below)) and not grid.sense(below).figure
+    if not roles_of_markings(text):
+        return False
+    labelled = (cells[0] for cells in grid.rows[row + 1 :] if len(distinct(cells)) > 1)
+    labels = [below] if text_of(below) else [label for label in labelled if text_of(label)]
+    return any(text_of(label) and not grid.sense(label).figure for label in labels)
 
 
 def _parted_band(grid: Grid, row: int, body: Sequence[int]) -> Cell | None:

@@ -40,8 +40,26 @@ def find_gutters(lines: Sequence[Line]) -> list[tuple[float, float]]:
     least = _least_width(len(rich)) * size
     shown = [*rich, *_halfway_between(lines, rich)]
     strips = [(a, b) for a, b in _white_strips(shown, int(CROSSED * len(rich))) if b - a >= least]
+    strips = [strip for strip in strips if not _is_word_space(strip, strips, shown)]
     narrow = [(a, b) for a, b in _white_strips(rich_lines(lines), 0) if b - a >= NARROWED * size]
     return [_narrowed(strip, narrow) for strip in strips]
+
+
+def _is_word_space(strip: tuple[float, float], strips: Sequence[tuple[float, float]], lines: Sequence[Line]) -> bool:
+    """Tell whether a strip is the space within one text, and no other line has words beside it on both sides.
+
+    "2.5–16 mm²" over figures that are shorter: the unit alone is no column.
+    """
+    at = strips.index(strip)
+    left = strips[at - 1][1] if at else -math.inf
+    right = strips[at + 1][0] if at + 1 < len(strips) else math.inf
+    beside = [(_has_words(line, left, strip[0]), _has_words(line, strip[1], right)) for line in lines]
+    within = any(chunk.box.x0 < strip[0] and strip[1] < chunk.box.x1 for line in lines for chunk in line.chunks)
+    return within and min(sum(one for one, _ in beside), sum(other for _, other in beside)) < LEAST_ROWS
+
+
+def _has_words(line: Line, left: float, right: float) -> bool:
+    return any(left < word.box.middle[0] < right for word in line.words)
 
 
 def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
