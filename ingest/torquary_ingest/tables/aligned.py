@@ -9,7 +9,7 @@ from torquary_ingest.document import Shade, Word
 from torquary_ingest.lexis.threads import is_thread
 from torquary_ingest.tables.bands import make_bands
 from torquary_ingest.tables.centred import Centred, find_centred
-from torquary_ingest.tables.columns import WORD_SPACE, make_columns
+from torquary_ingest.tables.columns import make_columns
 from torquary_ingest.tables.gutters import find_gutters
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
@@ -95,7 +95,7 @@ def _speaks_for_rows(bands: Sequence[Band], at: int) -> bool:
     headed = {c for band in bands[:at] for a, b in band.pieces for c in range(a, b + 1)}
     over, under = bands[at].top - bands[at - 1].bottom, bands[at + 1].top - bands[at].bottom
     words = [word for _, piece in pieces for word in piece]
-    runs_on = len(make_chunks(words, WORD_SPACE)) == 1
+    runs_on = len(make_chunks(words)) == 1
     reach = pieces[-1][0][1]
     return runs_on and pieces[0][0][0] == 0 < reach and reach in headed and over >= 0.85 * under
 

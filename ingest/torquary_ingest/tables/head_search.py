@@ -76,7 +76,7 @@ def rows_beyond(body: Body, last: Line, lines: Iterable[Line]) -> list[Line]:
     waiting: list[Line] = []
     for line in lines:
         own = _within(body, line)
-        if own is None or not _is_near(body, last, own):
+        if own is None or not _is_near(body, last, own) or _runs_on(body, own):
             break
         waiting.append(own)
         if _is_row(body, own):
@@ -128,11 +128,17 @@ def head_over(body: Body, lower: Line, above: Sequence[Line]) -> list[Line]:
 
 def _may_head(body: Body, line: Line, lower: Line) -> bool:
     """Tell whether a line is near enough, set in the body's type, and neither a row of figures nor a sentence."""
-    if not _is_near(body, line, lower) or line.size > LARGER * body.size:
+    if not _is_near(body, line, lower) or line.size > LARGER * body.size or _runs_on(body, line):
         return False
     texts = [text for extent, text in _texts(line, body.columns) if extent != LABEL]
     figures = sum(map(is_figure, texts))
     return 2 * figures <= len(texts) and all(len(chunk.words) < LONG for chunk in line.chunks)
+
+
+def _runs_on(body: Body, line: Line) -> bool:
+    """Tell whether a line is one text that begins at the left and runs on over other columns: a caption or sentence."""
+    pieces = part_line(line, body.columns)
+    return len(line.chunks) == 1 and pieces[0][0][0] == 0 and max(high for (_, high), _ in pieces) > 0
 
 
 def _is_set_in(body: Body, line: Line, lower: Line) -> bool:

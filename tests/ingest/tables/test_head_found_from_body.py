@@ -175,3 +175,30 @@ def test_a_title_a_sentence_and_a_line_at_the_left_head_no_columns(lines: tuple[
     write_rows(sketch, 130, rules=True)
     (table,) = sketch.tables()
     assert rows_of(table) == list(BODY)
+
+
+def test_the_unit_that_ends_a_heading_is_no_column() -> None:
+    """In a face with wide spaces a heading's unit stands apart where the figures beneath are shorter."""
+    sketch = Sketch()
+    heads = ((50, "Terminal"), (180, "0.75–4"), (213, "mm²"), (280, "2.5–16"), (313, "mm²"))
+    for x, text in heads:
+        sketch.write(x, 100, text)
+    for number, row in enumerate(("Coil|2|3", "Bus|1.2|2.5", "Earth|2.5|4", "Line|2|3.5")):
+        for x, text in zip((50, 180, 280), row.split("|"), strict=True):
+            sketch.write(x, 120 + 20 * number, text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "Terminal|0.75–4 mm²|2.5–16 mm²"
+
+
+def test_a_line_over_a_head_that_runs_on_over_columns_is_no_part_of_it() -> None:
+    sketch = Sketch()
+    for x, text in ((50, "Switches of the row"), (134, "TS 40")):
+        sketch.write(x, 80, text)
+    for x, text in zip((50, 130, 230), ("Terminal", "Torque N·m", "Size mm²"), strict=True):
+        sketch.write(x, 100, text)
+    for number, row in enumerate(("L1|2.5|1–16", "T1|2.5|1–16", "N|2.0|1–6")):
+        for x, text in zip((50, 130, 230), row.split("|"), strict=True):
+            sketch.write(x, 120 + 20 * number, text)
+    (table,) = sketch.tables()
+    assert rows_of(table)[0] == "Terminal|Torque N·m|Size mm²"
+    assert table.caption == ("Switches of the row TS 40",)
