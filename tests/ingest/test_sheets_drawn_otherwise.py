@@ -28,9 +28,16 @@ def test_a_unit_at_the_other_end_of_a_row_of_words_is_that_of_the_rows_beneath(t
 
 def test_a_unit_alone_under_the_torques_is_that_of_the_rows_beneath(tmp_path: Path) -> None:
     path = tmp_path / "band.csv"
-    lines = ";mm²;Nm\nN;6;2.5\nPE;6;2.5\nBar terminals;;lb·ft\nM8;70;14\nM10;95;22\n"
+    lines = ";mm²;Nm\nN;6;2.5\nPE;6;2.5\nBar terminals;;lb·ft\nM8;;14\nM10;;22\n"
     path.write_text("Terminal" + lines, encoding="utf-8")
     assert {label: figure[:5] for label, figure in released(path).items()}["Bar terminals / M8"] == "18.98"
+
+
+def test_a_figure_under_a_blank_heading_of_another_part_holds(tmp_path: Path) -> None:
+    path = tmp_path / "blank.csv"
+    lines = "Terminal;mm²;Nm\nN;6;2.5\nPE;6;2.5\nBar terminals;;lb·ft\nM8;70;14\nM10;95;22\n"
+    path.write_text(lines, encoding="utf-8")
+    assert set(released(path)) == {"N", "PE"}
 
 
 def test_a_stroke_of_a_sign_in_the_first_row_costs_no_row(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Doubt, Word
-from torquary_ingest.witness.blobs import Blob
+from torquary_ingest.witness.blobs import Blob, label_blobs
 from torquary_ingest.witness.shapes import Outline, Shape, draw_outline, make_shape
 from torquary_ingest.witness.view import Glyph, Picture
 from torquary_schema.values import Box
@@ -76,6 +76,13 @@ def separate_ink(picture: Picture, boxes: list[Box], heavy: bool = False) -> Ink
     contrast, sign = (darkest, 1) if darkest >= lightest else (lightest, -1)
     levels = ((ground - np.arange(256)) * sign / max(contrast, 1)).clip(0, 1).astype(np.float32)
     return Inked(levels[grey], float(contrast))
+
+
+def read_shape(picture: Picture, glyph: Glyph) -> Shape | None:
+    """Read the shape of one glyph that stands alone in its picture."""
+    ink = separate_ink(picture, [glyph.box])
+    labels, blobs = label_blobs(ink.dark >= INK)
+    return shape_of(picture, ink.dark, labels, blobs, glyph)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from torquary_ingest.lexis.figures import begins_with_figure, ends_in_figure, has_figure
+from torquary_ingest.lexis.figures import ends_in_figure, has_figure
 from torquary_ingest.lexis.note_marks import lower, split_head, split_tail
 from torquary_ingest.lexis.threads import begin_of_thread, diameter_mm, is_thread
 
@@ -64,5 +64,3 @@ def test_figures() -> None:
     assert ends_in_figure("at most 2½ ")
     assert ends_in_figure("(2.5)")
     assert not ends_in_figure("2.5 N")
-    assert begins_with_figure("≤ 2.5 N·m")
-    assert not begins_with_figure("max. 2.5")
