@@ -50,7 +50,8 @@ def read_opened(
     face = look_at(opened.document, opened.tables, skeleton)
     choice = choose_profiles(profiles, face)
     document, told = teach(opened.document, opened.tables, choice)
-    opened = replace(opened, document=replace(document, sections=skeleton.sections), findings=(*opened.findings, *told))
+    document = replace(document, sections=skeleton.sections, running=skeleton.running)
+    opened = replace(opened, document=document, findings=(*opened.findings, *told))
     report = _read_taught(path, wish, opened, skeleton)
     return replace(report, profiles=tuple(profile.name for profile in choice.used)), face
 

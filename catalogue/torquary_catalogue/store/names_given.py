@@ -21,6 +21,8 @@ given AS (SELECT g.* FROM name_given AS g
 
 _ALL_WORDS = """fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), {family}, {device},
         setting.series, setting.model, setting.rated_current, {terminal}, h.title, h.file))"""
+_LAST = """(SELECT * FROM given WHERE {column} IS NOT NULL
+      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1)"""
 _NAMED_NOW = "missing = list_filter(setting.missing, lambda m: m.field <> '{field}')"
 
 _APPLY_DEVICE = f"""
@@ -33,8 +35,7 @@ UPDATE setting SET
     all_words = {_ALL_WORDS.format(
         family="coalesce(g.family, setting.family)", device="g.device_printed", terminal="setting.terminal_printed"
     )}
-FROM (SELECT * FROM given WHERE device_printed IS NOT NULL
-      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+FROM {_LAST.format(column="device_printed")} AS g
 JOIN sheet AS h ON h.digest = g.sheet
 WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 
@@ -49,12 +50,11 @@ UPDATE setting SET
     all_words = {_ALL_WORDS.format(
         family="setting.family", device="setting.device_printed", terminal="g.terminal_printed"
     )}
-FROM (SELECT * FROM given WHERE terminal_printed IS NOT NULL
-      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+FROM {_LAST.format(column="terminal_printed")} AS g
 JOIN sheet AS h ON h.digest = g.sheet
 WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 
-_APPLY_CONDUCTOR = """
+_APPLY_CONDUCTOR = f"""
 UPDATE setting SET
     conductor_printed = g.conductor_printed,
     system = g.system,
@@ -68,8 +68,7 @@ UPDATE setting SET
     stranding = CASE WHEN len(g.stranding) > 0 THEN g.stranding ELSE setting.stranding END,
     ferrule = coalesce(g.ferrule, setting.ferrule),
     conductor_count = coalesce(g.conductor_count, setting.conductor_count)
-FROM (SELECT * FROM given WHERE conductor_printed IS NOT NULL
-      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1) AS g
+FROM {_LAST.format(column="conductor_printed")} AS g
 WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 
 _KEEP = """

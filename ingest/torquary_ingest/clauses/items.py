@@ -111,7 +111,7 @@ def _goes_on(paragraph: Sequence[Line], line: Line) -> bool:
     centred = abs(line.box.middle[0] - last.box.middle[0]) < last.size
     right = abs(line.box.x1 - last.box.x1) < _SAME_SIZE
     close = -0.5 * last.size < gap < _CLOSE * last.size and abs(line.size - last.size) < _SAME_SIZE
-    same = _is_bold(line) == _is_bold(last) or not _is_bold(line) or make_sense(line.text).figure
+    same = line.bold == last.bold or not line.bold or make_sense(line.text).figure
     return close and (left or centred or right) and same and not _begins(paragraph, line)
 
 
@@ -156,10 +156,6 @@ def _ends_short(paragraph: Sequence[Line], line: Line) -> bool:
         not last.text.rstrip().endswith(_ENDS)
         and last.box.x1 - paragraph[0].box.x0 < _FULL * widest
     )
-
-
-def _is_bold(line: Line) -> bool:
-    return all(word.bold for word in line.words)
 
 
 def _goes_on_overleaf(item: Item, paragraph: Sequence[Line]) -> bool:

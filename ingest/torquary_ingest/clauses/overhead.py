@@ -1,6 +1,6 @@
 """The headings over a paragraph, told by style: size, weight, number, a colon at the end.
 
-Scope by sections takes the place of `Overhead.over` where it is known.
+Leads and plain lines over a list are among them, which are no sections of the document.
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ class Overhead:
         """Look at a page's lines: the type of its text is the one that most letters are set in."""
         letters: dict[tuple[float, bool], int] = {}
         for line in lines:
-            style = (round(line.size, 1), all(word.bold for word in line.words))
+            style = (round(line.size, 1), line.bold)
             letters[style] = letters.get(style, 0) + len(line.text)
         if letters:
             self._body, self._bold = max(letters, key=lambda style: letters[style])
@@ -98,7 +98,7 @@ class Overhead:
         self._open = [*(one for one in self._open if _stands_above(one, heading)), heading]
 
     def _is_styled(self, line: Line) -> bool:
-        bold = all(word.bold for word in line.words) and not self._bold
+        bold = line.bold and not self._bold
         return bold or line.size > self._body + _LARGER
 
     def _rank_of(self, paragraph: Sequence[Line], *, marked: bool) -> float | None:
@@ -112,7 +112,7 @@ class Overhead:
         plain = len(text.split()) <= _PLAIN_WORDS and ":" not in text and (not marked or section)
         if not (styled or lead or plain) or (marked and not (section or lead)):
             return None
-        bold = _BOLD * all(word.bold for word in line.words)
+        bold = _BOLD * line.bold
         return round(line.size + bold - (_LEAD if lead and not styled else 0), 1)
 
 

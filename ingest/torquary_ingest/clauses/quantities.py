@@ -15,16 +15,13 @@ _NUMBER = r"(?:\d+[ ]\d+[/⁄]\d+|\d+[/⁄]\d+|\d+(?:[.,]\d+)*[½¼¾⅓⅔⅛�
 _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
 _SIGN = r"(?:[≤≥<>~≈]\s*)?"
 _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
-_ALSO = re.compile(
-    r"\s*(?:[\[(/=|;,–-]|or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)?\s*[\[(]?\s*", re.IGNORECASE
-)
-_OTHERWISE = re.compile(r"\s*(?:or|oder|ou|of|o|lub|eller|tai|nebo|или|bzw\.?)\s*", re.IGNORECASE)
 _LIMIT_BEHIND = re.compile(
     r"\s*\(?\s*(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)", re.IGNORECASE
 )
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
+_CZECH_AND = "a"
+"""No connective of the vocabularies, since other languages have it between the ends of a range."""
 _COUNT = r"(?:\(?[1-6]\)?\s*[x×]\s*\(?\s*)?"
-_LIST = r"(?:,\s+|\s+(?:and|und|et|y|e|en|och|og|i|a|и|ve|ja|or|oder|ou)\s+)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +38,34 @@ class Span:
 
 
 @cache
+def _connectives(*concepts: str) -> str:
+    """Return the words of every language for these connectives, the longest first, as alternatives of a pattern."""
+    words = {
+        word.strip("|")
+        for lang in languages()
+        for concept in concepts
+        for word in spellings("connective", concept, lang)
+    }
+    lettered = (re.escape(word) for word in words if word.rstrip(".")[-1:].isalpha())
+    return "|".join(sorted(lettered, key=len, reverse=True))
+
+
+@cache
 def _range_words() -> str:
     """Return a pattern for what stands between the ends of a range, in every language."""
-    words = {word for lang in languages() for word in spellings("connective", "range", lang)}
-    letters = sorted(
-        (re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True
-    )
-    return (
-        rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{'|'.join(letters)})(?=[\s\d]))\s*"
+    words = _connectives("range")
+    return rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{words})(?=[\s\d]))\s*"
+
+
+@cache
+def _otherwise() -> re.Pattern[str]:
+    return re.compile(rf"\s*(?:{_connectives('or')})\s*", re.IGNORECASE)
+
+
+@cache
+def _in_another_unit() -> re.Pattern[str]:
+    return re.compile(
+        rf"\s*(?:[\[(/=|;,–-]|{_connectives('or')})?\s*[\[(]?\s*", re.IGNORECASE
     )
 
 
@@ -77,7 +94,8 @@ def _gauge_behind() -> re.Pattern[str]:
 
 @cache
 def _listed_before() -> re.Pattern[str]:
-    return re.compile(rf"(?<![\w.,/])({_NUMBER}(?:{_LIST}{_NUMBER})+)\s*$", re.IGNORECASE)
+    joined = rf"(?:,\s+|\s+(?:{_connectives('and', 'or')}|{_CZECH_AND})\s+)"
+    return re.compile(rf"(?<![\w.,/])({_NUMBER}(?:{joined}{_NUMBER})+)\s*$", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)
@@ -105,7 +123,7 @@ def _add_figure(found: list[Span], span: Span, text: str) -> None:
     end = span.end + (
         text[span.end : span.end + 1] in (")", "]") and between.strip()[-1:] in ("(", "[")
     )
-    if _OTHERWISE.fullmatch(between):
+    if _otherwise().fullmatch(between):
         parts = (*last.parts, (span.start, end, ""))
     else:
         parts = (*last.parts[:-1], (last.parts[-1][0], end, ""))
@@ -125,7 +143,7 @@ def _also(last: Span, span: Span, text: str) -> bool:
     """Tell whether a figure says the one before again in another unit: "5.6 N·m (50 lb-in)"."""
     units = [find_units(text[one.start : one.end])[-1:] for one in (last, span)]
     differ = all(units) and units[0][0].name != units[1][0].name
-    return differ and _ALSO.fullmatch(text[last.end : span.start]) is not None
+    return differ and _in_another_unit().fullmatch(text[last.end : span.start]) is not None
 
 
 def _with_limit(span: Span, text: str) -> Span:

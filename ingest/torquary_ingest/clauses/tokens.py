@@ -10,14 +10,12 @@ from functools import lru_cache
 from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes
 from torquary_ingest.clauses.sentences import abbreviations
 from torquary_ingest.figures.drives import drive_spans
+from torquary_ingest.lexis.threads import thread_spans
 from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import RATED, TIGHTENING, tightening_words
 from torquary_schema.units import find_units
 from torquary_schema.words import Kind, Match, fold, spot
 
-_THREAD = re.compile(
-    r"(?<![\w.,])(?:M\s?\d{1,2}(?:[.,]\d)?|UNC|UNF|#\d+-\d+)(?![\w])(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?"
-)
 _MARKING = re.compile(
     r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
 )
@@ -120,8 +118,8 @@ def _quantities(text: str) -> Iterator[Token]:
 def _shapes(text: str) -> Iterator[Token]:
     for start, end in drive_spans(text):
         yield _token("drive", text, start, end)
-    for match in _THREAD.finditer(text):
-        yield _token("thread", text, *match.span())
+    for start, end in thread_spans(text):
+        yield _token("thread", text, start, end)
     for unit in find_units(text):
         number = re.search(
             r"(?:\d+(?:[.,]\d+)?\s*[x×–-]\s*)*\d+(?:[.,]\d+)?\s*$", text[: unit.start]

@@ -22,6 +22,11 @@ class Line:
     box: Box
     size: float
 
+    @property
+    def bold(self) -> bool:
+        """Tell whether all of its words are bold."""
+        return all(word.bold for word in self.words)
+
 
 def set_lines(page: Page, tables: Iterable[Table] = ()) -> tuple[Line, ...]:
     """Return the upright lines of the page outside the given tables, top to bottom.

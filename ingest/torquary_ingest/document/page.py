@@ -89,7 +89,8 @@ class Document:
     """An opened file. `pages` holds the pages that can bear a figure; `page_count` counts all of them.
 
     `glimpsed` are lines of the other pages that may be headings, in the order of the pages; `sections` the parts of
-    the document under its headings, in order, those of the other pages too: an extractor gets them with the document.
+    the document under its headings, in order, those of the other pages too, and `running` the texts of running heads
+    and feet: an extractor gets both with the document.
     `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
@@ -101,6 +102,7 @@ class Document:
     noted: Noted = Noted()
     glimpsed: tuple[HeadingLine, ...] = ()
     sections: tuple[Section, ...] = ()
+    running: frozenset[str] = frozenset()
     findings: tuple[Finding, ...] = ()
     taught: tuple[TaughtHeading, ...] = ()
 

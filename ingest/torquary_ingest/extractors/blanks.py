@@ -9,6 +9,7 @@ from torquary_ingest.document import Doubt
 from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.headings.label_column import numbers_rows
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.roles import spot_roles
@@ -64,17 +65,10 @@ def _unheaded_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
     """Yield a doubt for a figure of a row under no heading: it may be a size, a type or another limit of the torque."""
     for column in layout.columns:
         text = _text(layout, row, column)
-        if column.field in _UNREAD and not column.heading and make_sense(text).figure and not _counts(layout, column):
+        unread = column.field in _UNREAD and not column.heading and make_sense(text).figure
+        if unread and not numbers_rows(layout.grid, layout.section, column):
             message = f"{text!r} stands in the row under no heading and was not read; look what it says of the torque"
             yield Doubt(code="condition_unread", message=message)
-
-
-def _counts(layout: Layout, column: Column) -> bool:
-    """Tell whether a column only numbers the rows, from any number on."""
-    texts = [_text(layout, row, column).strip(" .") for row in layout.section.body]
-    numbers = [int(text) if text.isdecimal() and text.isascii() else None for text in texts]
-    first = numbers[0] if numbers else None
-    return first is not None and numbers == list(range(first, first + len(numbers)))
 
 
 def _figures(layout: Layout, row: int) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -13,8 +13,6 @@ from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.skeleton.lines import set_page
-from torquary_ingest.skeleton.running import find_running
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Box, Place
 
@@ -31,14 +29,11 @@ class Sentences:
 
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
-        running = find_running([set_page(page, tables) for page in document.pages])
-        items = set_items(_lines_of(page, tables, document, running) for page in document.pages)
+        items = set_items(_lines_of(page, tables, document) for page in document.pages)
         yield from map(_read, tell_torques(items))
 
 
-def _lines_of(
-    page: Page, tables: Sequence[Table], document: Document, running: Collection[str]
-) -> list[Line]:
+def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[Line]:
     """Return the lines of a page that are running text: no table's, list's or note's, and no running head."""
     here = [table for table in tables if table.page == page.number]
     lists = find_lists(page, here, document.taught)
@@ -48,7 +43,7 @@ def _lines_of(
         for line in set_lines(page, here)
         if id(line.words[0]) not in listed and not is_note_line(line)
     ]
-    return [line for line in lines if line.text not in running and not _is_cell(line, lines)]
+    return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
 
 
 def _is_cell(line: Line, lines: Sequence[Line]) -> bool:

@@ -82,10 +82,11 @@ def _counts_rows(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether a column of terminals under an abbreviation ("No.", "Pos.") only numbers the rows: 1, 2, 3 …"""
     if column.field != "terminal" or max(map(len, fold(column.heading).split()), default=0) >= _WORD:
         return False
-    return _is_count(grid, section, column)
+    return numbers_rows(grid, section, column)
 
 
-def _is_count(grid: Grid, section: Section, column: Column) -> bool:
+def numbers_rows(grid: Grid, section: Section, column: Column) -> bool:
+    """Tell whether a column numbers the rows: 1, 2, 3 …"""
     texts = [text_of(grid.rows[row][column.index]).strip(" .") for row in section.body]
     return len(texts) > 1 and texts == [str(number) for number in range(1, len(texts) + 1)]
 
@@ -93,7 +94,7 @@ def _is_count(grid: Grid, section: Section, column: Column) -> bool:
 def _numbers_named_rows(grid: Grid, section: Section, columns: list[Column], column: Column) -> bool:
     """Tell whether a column counts the rows, as the legend of a picture does, and another names their terminals."""
     others = [other for other in columns if other is not column and other.field in ("blank", "name", "unknown")]
-    return _is_count(grid, section, column) and any(
+    return numbers_rows(grid, section, column) and any(
         all(spot_roles(text) or make_sense(text).has("terminal") for text in texts)
         for other in others
         if (texts := grid.texts(section.body, other.index)) and len(texts) == len(section.body)

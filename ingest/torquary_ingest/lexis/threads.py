@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from decimal import Decimal
 
 _METRIC = r"M\s?(?P<diameter>\d{1,2}(?:[.,]\d{1,2})?)(?![.,]?\d)(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?(?![\w²³])"
 _UNIFIED = r"(?:UN[CF]|(?:#\d+|\d+/\d+)-\d+(?:\s*UN[CF])?)(?!\w)"
+_IN_TEXT = re.compile(rf"(?<![\w.,])(?:{_METRIC}|{_UNIFIED})")
+"""In running text a thread has a capital: "m 5" are metres."""
 _METRIC_THREAD = re.compile(_METRIC, re.IGNORECASE)
 _THREAD = re.compile(rf"{_METRIC}|{_UNIFIED}", re.IGNORECASE)
 
@@ -14,6 +17,11 @@ _THREAD = re.compile(rf"{_METRIC}|{_UNIFIED}", re.IGNORECASE)
 def match_metric(text: str, start: int = 0) -> re.Match[str] | None:
     """Return the metric thread that begins at `start`, with its length if printed; None if there is none."""
     return _METRIC_THREAD.match(text, start)
+
+
+def thread_spans(text: str) -> Iterator[tuple[int, int]]:
+    """Yield where the threads of a running text stand, with their lengths if printed."""
+    yield from (found.span() for found in _IN_TEXT.finditer(text))
 
 
 def is_thread(text: str) -> bool:

@@ -77,8 +77,7 @@ def _runs(line: HeadingLine, running: Mapping[str, frozenset[float]]) -> bool:
 
 
 def _heading_line(line: Line) -> HeadingLine:
-    bold = all(word.bold for word in line.words)
-    return HeadingLine(page=line.page, text=line.text, size=line.size, bold=bold, box=line.box)
+    return HeadingLine(page=line.page, text=line.text, size=line.size, bold=line.bold, box=line.box)
 
 
 def _paragraphs(lines: Iterable[HeadingLine]) -> list[list[HeadingLine]]:
