@@ -7,6 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings
+from torquary_ingest.checks.in_languages import join_languages
+from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
@@ -50,7 +52,9 @@ def read_opened(
     face = look_at(opened.document, opened.tables, skeleton)
     choice = choose_profiles(profiles, face)
     document, told = teach(opened.document, opened.tables, choice)
-    document = replace(document, sections=skeleton.sections, running=skeleton.running)
+    document = replace(
+        document, sections=skeleton.sections, running=skeleton.running, members=skeleton.members
+    )
     opened = replace(opened, document=document, findings=(*opened.findings, *told))
     report = _read_taught(path, wish, opened, skeleton)
     return replace(report, profiles=tuple(profile.name for profile in choice.used)), face
@@ -59,11 +63,13 @@ def read_opened(
 def _read_taught(path: Path, wish: OpenWish, opened: Opened, skeleton: Skeleton) -> SheetReport:
     readings, remarks = take_readings(opened)
     readings = describe_proposals(readings)
-    settings, findings = settle(opened.document, opened.tables, readings, skeleton)
-    settings = hold_scanned(opened.document, opened.tables, settings)
+    tables = tuple(table for table in opened.tables if not is_text(table))
+    settings, findings = settle(opened.document, tables, readings, skeleton)
+    settings = hold_scanned(opened.document, tables, settings)
     settings = hold_damaged(opened.document, settings)
-    settings = witness_settings(path, opened.document, opened.tables, readings, settings, wish)
-    settings = tuple(_check(setting) for setting in dict.fromkeys(settings))
+    settings = witness_settings(path, opened.document, tables, readings, settings, wish)
+    settings = join_languages(tuple(dict.fromkeys(settings)), skeleton.parts)
+    settings = tuple(_check(setting) for setting in settings)
     findings = (*opened.findings, *remarks, *findings)
     if not settings and not any(finding.code in ("no_extractor", "extractors_clash") for finding in findings):
         findings = (*findings, _describe_nothing(opened))

@@ -20,6 +20,7 @@ from importlib.resources import files
 from typing import Literal, get_args
 
 from torquary_schema.folding import Folded, Gap, fold, fold_with_places, script_of
+from torquary_schema.suspended import find_suspended
 
 __all__ = ["KINDS", "Kind", "Match", "concepts", "fold", "languages", "spellings", "spot"]
 
@@ -47,6 +48,9 @@ Kind = Literal[
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 _FOLDER = files("torquary_schema") / "words"
+_SUSPENDED: tuple[Kind, ...] = ("stranding", "material")
+"""Kinds whose words are cut at a hyphen before one that ends alike: "ein-/mehrdrähtig"."""
+
 _MARKING_LETTERS = 3
 _LEADING_SIGNS = "+-−＋－"
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
@@ -160,6 +164,8 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
     folded = fold_with_places(text)
     found = _find_phrases(index, folded, kind) + _find_stems(index, folded)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
+    if kind in _SUSPENDED:
+        spans += find_suspended(text, spans, lambda word: index.phrases.get(fold(word), (None,))[0])
     if kind == "connective":
         spans = [span for span in spans if not _is_marking(text, *span)]
     spans += _find_signs(index, text)

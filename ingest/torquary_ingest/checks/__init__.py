@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.checks.contradiction import check_contradiction
+from torquary_ingest.checks.decimal_marks import check_decimal_marks
 from torquary_ingest.checks.plausible import check_plausible
 from torquary_ingest.checks.units import check_units
 from torquary_schema.findings import holds
@@ -14,7 +15,7 @@ from torquary_schema.values import Finding, Setting
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
 Check = Callable[[Sequence[Setting]], Iterator[tuple[int, Finding]]]
 
-CHECKS: tuple[Check, ...] = (check_plausible, check_contradiction, check_units)
+CHECKS: tuple[Check, ...] = (check_plausible, check_decimal_marks, check_contradiction, check_units)
 
 
 def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS) -> list[Setting]:

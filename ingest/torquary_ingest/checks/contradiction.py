@@ -16,7 +16,7 @@ from torquary_schema.vocabulary import roles_of_markings, vocabulary
 from torquary_schema.words import fold
 
 _BETWEEN = re.compile(r"[\s,;/&]+")
-_MARKING = re.compile(r"[A-Z]\d{1,2}|\d{1,3}")
+_MARKING = re.compile(r"(?!PZ|PH|IP)[A-Z]{1,2}\d{1,2}|\d{1,3}")
 ROUNDED = Decimal("0.03")
 """Share by which a torque printed in another unit with two digits may differ by rounding."""
 
@@ -25,9 +25,9 @@ def check_contradiction(settings: Sequence[Setting]) -> Iterator[tuple[int, Find
     """Hold each of two settings that may be for the same terminal and conductor and whose torques differ."""
     for at, beside in sorted(_pairs(settings)):
         one, other = settings[at], settings[beside]
-        if "released" in (one.state, other.state) and may_be_one(one, other) and _differ(one, other):
-            yield at, _contradicted(one, other)
-            yield beside, _contradicted(other, one)
+        if "released" in (one.state, other.state) and may_be_one(one, other) and differ(one, other):
+            yield at, contradicted(one, other)
+            yield beside, contradicted(other, one)
     yield from _check_limits_for_all(settings)
 
 
@@ -37,8 +37,8 @@ def _check_limits_for_all(settings: Sequence[Setting]) -> Iterator[tuple[int, Fi
     for at, beside in ((at, beside) for at in limits for beside in range(len(settings))):
         one, other = settings[at], settings[beside]
         if "released" in (one.state, other.state) and _is_above(other, one):
-            yield at, _contradicted(one, other)
-            yield beside, _contradicted(other, one)
+            yield at, contradicted(one, other)
+            yield beside, contradicted(other, one)
 
 
 def _is_limit_for_all(setting: Setting) -> bool:
@@ -50,7 +50,7 @@ def _is_above(setting: Setting, limit: Setting) -> bool:
     """Tell whether a setting that a limit may be for is above it, beyond the rounding of another unit."""
     highest, bound = figure_of(setting)[1], figure_of(limit)[2]
     above = _counts(setting) and highest is not None and bound is not None and highest > bound * (1 + ROUNDED)
-    return above and _may_be_one_device(setting.device, limit.device) and may_meet(setting.conductor, limit.conductor)
+    return above and may_be_one_device(setting.device, limit.device) and may_meet(setting.conductor, limit.conductor)
 
 
 def _pairs(settings: Sequence[Setting]) -> set[tuple[int, int]]:
@@ -72,7 +72,15 @@ def _name_keys(setting: Setting) -> set[str]:
     terminal = setting.terminal
     wider = (wide for role in terminal.roles for wide in vocabulary("role")[role].wider)
     roles = {f"role {role}" for role in (*terminal.roles, *wider)}
-    return {*markings_of(terminal.printed), fold(terminal.printed), *roles}
+    plain = unmarked_name(terminal.printed)
+    return {*markings_of(terminal.printed), fold(terminal.printed), *([plain] if plain else ()), *roles}
+
+
+def unmarked_name(label: str) -> str:
+    """Return a name without the markings at its end ("relay terminals 21 to 26"), folded; "" for a general word."""
+    words = label.split()
+    plain = " ".join(words[: next((at for at, word in enumerate(words) if any(map(str.isdigit, word))), len(words))])
+    return "" if names_any_terminal(plain) else fold(plain)
 
 
 def _counts(setting: Setting) -> bool:
@@ -83,14 +91,15 @@ def _counts(setting: Setting) -> bool:
 def may_be_one(one: Setting, other: Setting) -> bool:
     """Tell whether nothing known tells two settings apart: device, rated current, terminal, thread, conductor."""
     return (
-        _may_be_one_device(one.device, other.device)
+        may_be_one_device(one.device, other.device)
         and _may_be_one_name(one, other)
         and _alike(one.terminal.thread, other.terminal.thread)
         and may_meet(one.conductor, other.conductor)
     )
 
 
-def _may_be_one_device(one: Device, other: Device) -> bool:
+def may_be_one_device(one: Device, other: Device) -> bool:
+    """Tell whether nothing printed keeps two devices apart: model, series, rated current, name."""
     parts = ("model", "series", "rated_current")
     if not all(_alike(getattr(one, part), getattr(other, part)) for part in parts):
         return False
@@ -109,7 +118,13 @@ def _may_be_one_name(one: Setting, other: Setting) -> bool:
         return False
     if all(roles):
         return may_share_terminal(*roles)
-    return all(marks) or label_key(names[0]) == label_key(names[1])
+    return all(marks) or label_key(names[0]) == label_key(names[1]) or _is_unmarked_of(*names)
+
+
+def _is_unmarked_of(one: str, other: str) -> bool:
+    """Tell whether one name is the other without its markings: "relay terminals" of "relay terminals 21 to 26"."""
+    plain = {unmarked_name(one), unmarked_name(other)}
+    return len(plain) == 1 and not plain.isdisjoint({fold(one), fold(other)})
 
 
 def _in_one_table(one: Setting, other: Setting) -> bool:
@@ -137,7 +152,8 @@ def _alike(one: str | None, other: str | None) -> bool:
     return not one or not other or fold(one) == fold(other)
 
 
-def _differ(one: Setting, other: Setting) -> bool:
+def differ(one: Setting, other: Setting) -> bool:
+    """Tell whether two torques differ, beyond rounding where their units are two."""
     units = {setting.torque.unit_printed for setting in (one, other) if setting.torque}
     slack = ROUNDED if len(units) > 1 else Decimal(0)
     return any(not _equal(a, b, slack) for a, b in zip(figure_of(one), figure_of(other), strict=True))
@@ -149,7 +165,8 @@ def _equal(one: Decimal | None, other: Decimal | None, slack: Decimal) -> bool:
     return abs(one - other) <= slack * max(one, other)
 
 
-def _contradicted(setting: Setting, other: Setting) -> Finding:
+def contradicted(setting: Setting, other: Setting) -> Finding:
+    """Return the finding that another setting, for what may be the same terminal, gives another torque."""
     torque = other.torque.printed if other.torque else ""
     place = f"page {other.place.page}" if other.place.page else "another place"
     if other.place.table:

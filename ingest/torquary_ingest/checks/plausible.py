@@ -10,7 +10,7 @@ from torquary_ingest.lexis.threads import diameter_mm
 from torquary_ingest.unit_registry import convert
 from torquary_schema.grids import thread_torques, us_highest_torque
 from torquary_schema.sizes import circular_mils
-from torquary_schema.values import Conductor, Finding, Setting
+from torquary_schema.values import Conductor, Finding, Setting, Torque
 
 # Makers go beyond the highest torque of NEC informative Annex I, Table I.1, by up to a half, for large screws
 # on small wires (common practice).
@@ -26,6 +26,8 @@ _ANY = (Decimal("0.05"), Decimal("250"))
 # it (common practice). Above M12 the grids stop at the test torques of small terminals: no upper bound there.
 _SPREAD = 4
 _GUIDED_MM = Decimal(12)
+# A range of torques ends at most so many times where it begins (common practice: makers print ±10 to ±50 %).
+_WIDEST = 4
 _LARGEST_MM = Decimal(20)  # "M21" is a marking, no thread
 
 
@@ -36,10 +38,21 @@ def check_plausible(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]
         if torque is None or setting.purpose != "electrical_terminal":
             continue
         figures = [value for value in (torque.min_nm, torque.max_nm, torque.limit_nm) if value is not None]
+        if _is_too_wide(torque):
+            message = f"{torque.printed!r} is a wider range than torques are printed in; compare it with the sheet"
+            place, printed = setting.place, torque.printed
+            yield position, Finding(code="torque_implausible", message=message, place=place, printed=printed)
+            continue
         for low, high, what in _bounds(setting):
             if figures and (min(figures) < low or max(figures) > high):
                 yield position, _implausible(setting, low, high, what)
                 break
+
+
+def _is_too_wide(torque: Torque) -> bool:
+    """Tell whether a range ends far from where it begins: a decimal mark may be lost ("2,0 – 24")."""
+    low, high = torque.min_nm, torque.max_nm
+    return low is not None and high is not None and high > _WIDEST * low
 
 
 def _bounds(setting: Setting) -> Iterator[tuple[Decimal, Decimal, str]]:

@@ -9,12 +9,16 @@ from torquary_ingest.document import Doubt
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
-    """A printed text and where it stands in its item. `unit` is the unit that stands behind a later number alone."""
+    """A printed text and where it stands in its item.
+
+    `unit` is the unit that stands behind a later number alone, `said` the kinds of conductor told of a size alone.
+    """
 
     start: int
     end: int
     text: str
     unit: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +28,8 @@ class Clause:
     `side` is a field of a torque ("torque", "torque_max", "torque_min"); `bound` a second figure,
     which is not to be exceeded; no `figures` stand for those of the clause before ("the same torque").
     `names` is what tells the terminal from others, `general` a word that does not ("terminal screws"),
-    `quantity` the words that speak of tightening. `start` and `end` are offsets of the whole in the
+    `quantity` the words that speak of tightening, `devices` those
+    of the sheet that it is for, where the item says so. `start` and `end` are offsets of the whole in the
     item's text.
     """
 
@@ -40,4 +45,5 @@ class Clause:
     kinds: tuple[Stretch, ...] = ()
     threads: tuple[Stretch, ...] = ()
     drives: tuple[Stretch, ...] = ()
+    devices: tuple[Stretch, ...] = ()
     doubts: tuple[Doubt, ...] = ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from torquary_ingest.clauses.nouns import Element, Thing
 from torquary_ingest.clauses.parts import Part, cut_parts
@@ -122,6 +122,8 @@ def _is_understood(part: Part, token: Token) -> bool:
     after = elements[at + 1] if at + 1 < len(elements) else None
     if token.kind == "number":
         return _is_counted(before, after)
+    if _is_of_all(elements[at - 1 : at + 1]) or _is_of_all(elements[at + 1 : at + 3]):
+        return True
     if token.kind in ("max", "min"):
         return limits_figure(part, token)
     if token.kind in ("exceed", "never"):
@@ -129,6 +131,13 @@ def _is_understood(part: Part, token: Token) -> bool:
     if token.kind == "condition":
         return token.concept != "except" and is_about_conductors(part)
     return token.kind == "quantity" and bool(part.of("strip", "drive", "tool"))
+
+
+def _is_of_all(pair: Sequence[Element]) -> bool:
+    """Tell whether two words speak of all devices of the sheet, and limit nothing: "(for) all sizes"."""
+    if len(pair) != 2 or pair[1].kind != "variant":
+        return False
+    return any(m.concept == "all" and m.end - m.start == len(pair[0].text) for m in spot("statement", pair[0].text))
 
 
 def may_number(part: Part) -> str:

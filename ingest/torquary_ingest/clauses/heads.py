@@ -150,3 +150,15 @@ def _general_words() -> tuple[frozenset[str], tuple[str, ...]]:
     return whole, tuple(
         fold(word.rstrip("*")) for word in words if word.endswith("*") and word[0] != "*"
     )
+
+
+@cache
+def range_words() -> frozenset[str]:
+    """Return the words between the ends of a range in every language, "t/m" and "tot en met" among them."""
+    words = (
+        word
+        for language in languages()
+        for concept in ("range", "max")
+        for word in spellings("connective", concept, language)
+    )
+    return frozenset(map(fold, words))

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.markers import ALONE, MARKER, is_bullet
 from torquary_ingest.clauses.overhead import Overhead
-from torquary_ingest.document import Word
+from torquary_ingest.document import Mark, Word
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.skeleton.headings import depth_of
 from torquary_schema.units import find_units
 from torquary_schema.values import ScopeText
 
@@ -28,19 +29,24 @@ _APART = 8.0
 """Type sizes of white between a marker and its text at most."""
 _FULL = 0.85
 """Share of the widest line of a paragraph that a line must fill to be broken for want of room."""
+_NAME_WORDS = 4
+"""Words of a bold name over its value at most."""
 _ENDS = (".", "!", "?", ":", ";", "。")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
     """A paragraph, step or bullet. `text` joins its lines by line ends, its marker left out; `over` are the headings
-    over it, nearest first; `marked` tells that a bullet or number opens it.
+    over it, nearest first; `marked` tells that a bullet or number opens it, `marks` are note marks on the name
+    that it stands under; `valued` tells that it is the value of a property, which the nearest heading names.
     """
 
     lines: tuple[Line, ...]
     text: str
     over: tuple[ScopeText, ...] = ()
     marked: bool = False
+    marks: tuple[Mark, ...] = ()
+    valued: bool = False
 
     def words_at(self, start: int, end: int) -> tuple[Word, ...]:
         """Return the words that print a stretch of the text."""
@@ -73,15 +79,23 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
             if found and (
                 _goes_on_overleaf(found[-1], paragraph) or _is_within(found[-1], paragraph)
             ):
-                found[-1] = _make((*found[-1].lines, *paragraph), found[-1].over)
+                found[-1] = make_item((*found[-1].lines, *paragraph), found[-1].over)
                 continue
-            item = _make(tuple(paragraph), over.over(paragraph))
+            item = make_item(tuple(paragraph), over.over(paragraph))
+            name = over.nearest(paragraph)
+            item = replace(item, marks=marks_on(name), valued=bool(name) and not item.marked)
             over.take(paragraph, marked=item.marked)
             found.append(item)
     return found
 
 
-def _make(lines: tuple[Line, ...], over: tuple[ScopeText, ...]) -> Item:
+def marks_on(lines: Sequence[Line]) -> tuple[Mark, ...]:
+    """Return the note marks that hang on lines."""
+    return tuple(mark for line in lines for word in line.words for mark in word.marks)
+
+
+def make_item(lines: tuple[Line, ...], over: tuple[ScopeText, ...]) -> Item:
+    """Return the lines of a paragraph as an item under headings."""
     text = "\n".join(line.text for line in lines)
     marker = MARKER.match(text)
     return Item(
@@ -110,9 +124,18 @@ def _goes_on(paragraph: Sequence[Line], line: Line) -> bool:
     left = abs(line.box.x0 - _text_start(paragraph)) < _INDENT and line.box.x0 < last.box.x1
     centred = abs(line.box.middle[0] - last.box.middle[0]) < last.size
     right = abs(line.box.x1 - last.box.x1) < _SAME_SIZE
+    if _is_name(paragraph, line):
+        return False
     close = -0.5 * last.size < gap < _CLOSE * last.size and abs(line.size - last.size) < _SAME_SIZE
     same = line.bold == last.bold or not line.bold or make_sense(line.text).figure
     return close and (left or centred or right) and same and not _begins(paragraph, line)
+
+
+def _is_name(paragraph: Sequence[Line], line: Line) -> bool:
+    """Tell whether a few words in bold stand over text that is not: a name over its value."""
+    said = " ".join(one.text for one in paragraph)
+    bold = all(map(_is_bold, paragraph)) and not _is_bold(line)
+    return bold and len(said.split()) <= _NAME_WORDS and not make_sense(said).figure
 
 
 def _text_start(paragraph: Sequence[Line]) -> float:
@@ -126,7 +149,8 @@ def _text_start(paragraph: Sequence[Line]) -> float:
 def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
     last = paragraph[-1].text.rstrip()
-    if MARKER.match(line.text) or (last.endswith((":", "：")) and not line.text[:1].isdigit()):
+    led = last.endswith((":", "：")) and not line.text[:1].isdigit()
+    if MARKER.match(line.text) or depth_of(line.text) > 1 or led:
         return True
     outside = (
         MARKER.match(paragraph[0].text) is not None
@@ -151,6 +175,8 @@ def _ends_in_torque(text: str) -> bool:
 def _ends_short(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether the line above ends long before the margin, where no sentence ends: an item of its own."""
     last = paragraph[-1]
+    if make_sense(last.text).figure and make_sense(last.text).unit("area", "gauge"):
+        return False  # a size alone over its torque
     widest = max(one.box.x1 for one in (*paragraph, line)) - paragraph[0].box.x0
     return (
         not last.text.rstrip().endswith(_ENDS)
@@ -206,8 +232,9 @@ def _with_names(lines: Sequence[Line]) -> list[Line]:
     One with a text close beneath is a call-out, which that text may name.
     """
     found = list(lines)
-    for figure in [line for line in lines if make_sense(line.text).figure]:
-        beside = [line for line in found if line is not figure and _at_height_of(figure, line)]
+    bare = [line for line in lines if make_sense(line.text).figure]
+    for figure in [line for line in bare if not ends_sentence(line, lines)]:
+        beside = [line for line in found if line is not figure and stand_level(figure, line)]
         beneath = [line for line in found if _is_close_under(figure, line)]
         if len(beside) == 1 and not beneath and beside[0].box.x1 < figure.box.x0:
             found[found.index(beside[0])] = _join(beside[0], figure)
@@ -215,7 +242,18 @@ def _with_names(lines: Sequence[Line]) -> list[Line]:
     return found
 
 
-def _at_height_of(line: Line, other: Line) -> bool:
+def ends_sentence(line: Line, lines: Sequence[Line]) -> bool:
+    """Tell whether a line is the end of a sentence that the line right above it leaves open: "0.6 N·m."."""
+    above = (other for other in lines if other is not line and _goes_on([other], line))
+    return line.text.rstrip().endswith(".") and any(_is_open(other) for other in above)
+
+
+def _is_open(line: Line) -> bool:
+    return len(line.words) >= _LEAST_WORDS and not line.text.rstrip().endswith(_ENDS)
+
+
+def stand_level(line: Line, other: Line) -> bool:
+    """Tell whether another line stands at the height of a line."""
     return other.box.top < line.box.middle[1] < other.box.bottom
 
 
@@ -234,7 +272,7 @@ def _with_markers(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, each marker that stands apart joined to the text on its right."""
     found = list(lines)
     for marker in [line for line in lines if ALONE.fullmatch(line.text)]:
-        beside = [line for line in found if _at_height_of(marker, line)]
+        beside = [line for line in found if stand_level(marker, line)]
         right = [line for line in beside if 0 < line.box.x0 - marker.box.x1 < _APART * marker.size]
         if right:
             text = min(right, key=lambda line: line.box.x0)

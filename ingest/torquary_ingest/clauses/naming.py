@@ -119,13 +119,13 @@ def _quoted(things: Sequence[Thing]) -> str:
 
 
 def _role_in(part: Part) -> Thing | None:
-    """Return the one role that a part names by itself: "Line 2.5 N·m".
+    """Return the one role that a part names by itself: "Line 2.5 N·m"; not of a kind unknown: "largest load".
 
     What is connected ("connect the busbars with M8 screws") has its screw named with it.
     """
     roles = part.things("role")
     done = part.of("fix", "strip") or (part.of("connect") and not part.things("screw"))
-    alone = len(roles) == 1 and not part.things("unknown", "conductor")
+    alone = len(roles) == 1 and not roles[0].unread and not part.things("unknown", "conductor")
     return roles[0] if alone and not done else None
 
 

@@ -15,9 +15,10 @@ from torquary_ingest.clauses.heads import (
     kind_of,
     may_mark,
     names_conductor,
+    range_words,
 )
 from torquary_ingest.clauses.tokens import Token
-from torquary_schema.words import spot
+from torquary_schema.words import fold
 
 _UNREAD = ("word", "type")
 _MOST_BEFORE = 3
@@ -36,7 +37,8 @@ class Thing:
     `opened` that an unread word tells them apart which opens the sentence and may be a verb; `marked` that they are
     markings alone ("L1, L2 and N"), `screwed` that a screw is named, `unread` are words that no vocabulary knows.
     `members` are the texts of a list ("line and load
-    terminals"); `start` and `end` are offsets in the sentence.
+    terminals"), `apart` its names with their offsets where each has markings of its own ("the mains
+    terminals L1, L2 and the motor terminals U, V"); `start` and `end` are offsets in the sentence.
     """
 
     kind: ThingKind
@@ -48,6 +50,7 @@ class Thing:
     marked: bool
     screwed: bool
     members: tuple[str, ...]
+    apart: tuple[tuple[int, int, str], ...]
     unread: tuple[str, ...]
 
 
@@ -132,9 +135,14 @@ def _joins(before: Token, token: Token, follows: Token) -> bool:
 
 
 def _with_head(tokens: Sequence[Token], end: int) -> int:
-    """Return the token behind a role with the unread noun that follows it: "power supply module" is the module."""
+    """Return the token behind a role with the unread noun that follows it: "power supply module" is the module.
+
+    So is the marking behind that: "comando esterno S1".
+    """
     behind = end
     while behind < len(tokens) and tokens[behind].kind == "word" and behind - end < _MOST_BEFORE:
+        behind += 1
+    if end < behind < len(tokens) and tokens[behind].kind == "marking":
         behind += 1
     return behind if tokens[end - 1].kind == "role" and is_bare_role(tokens[end - 1]) else end
 
@@ -152,12 +160,18 @@ def _joined_behind(
     start = _behind_small(tokens, at)
     if start >= len(tokens):
         return None
-    if kind == "and" and may_mark(tokens[start]) and is_mark(tokens[at - 1]):
+    if kind == "and" and _marks_alone(tokens, start) and is_mark(tokens[at - 1]):
         return (start, start + 1, kind)
     end = _end_of_compound(tokens, start)
     if end is None or (kind == "and" and not _alike(tokens[last[0] : at], tokens[start:end])):
         return None
     return (start, end, kind)
+
+
+def _marks_alone(tokens: Sequence[Token], at: int) -> bool:
+    """Tell whether a token is a further marking of a list and heads no name of its own: "1, 3, 5, N"."""
+    lone = tokens[at].kind == "marking" and _end_of_compound(tokens, at) == at + 1
+    return may_mark(tokens[at]) or lone
 
 
 def _behind_small(tokens: Sequence[Token], at: int) -> int:
@@ -174,7 +188,7 @@ def _end_of_range(tokens: Sequence[Token], at: int) -> _Compound | None:
     marks = {"marking", "number"}
     if at + 1 >= len(tokens) or before.kind not in marks or tokens[at + 1].kind not in marks:
         return None
-    word = any(match.concept == "range" for match in spot("connective", token.text))
+    word = fold(token.text) in range_words()
     dots = token.kind == "colon" and "." in token.text
     return (at + 1, at + 2, "and") if word or dots or token.kind in ("dash", "hyphen") else None
 
@@ -210,9 +224,30 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
         opened=_is_opened(compounds, tokens),
         marked=all(token.kind in ("marking", "number", "slash", "hyphen") for token in every),
         screwed=any(token.kind == "fastener" for token in every),
+        apart=_cut_apart(parts, text, joints) if kind == "terminal" else (),
         members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
         unread=tuple(token.text for token in every if token.kind == "word"),
     )
+
+
+def _cut_apart(
+    parts: Sequence[Sequence[Token]], text: str, joints: Sequence[str]
+) -> tuple[tuple[int, int, str], ...]:
+    """Return the names of a list with their offsets; none where not each has a word for terminals and a marking."""
+    names: list[list[Token]] = []
+    for part in parts:
+        if names and is_mark(part[0]):
+            names[-1] += part
+        else:
+            names.append(list(part))
+    if len(names) < 2 or "of" in joints or not all(map(_is_marked_name, names)):
+        return ()
+    ends = [(name[0].start, name[-1].end) for name in names]
+    return tuple((start, end, " ".join(text[start:end].split())) for start, end in ends)
+
+
+def _is_marked_name(name: Sequence[Token]) -> bool:
+    return not is_mark(name[0]) and kind_of(name) == "terminal" and any(map(is_mark, name))
 
 
 def _kinds_of(parts: Sequence[Sequence[Token]]) -> list[ThingKind]:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.sense import cut_out
+from torquary_ingest.skeleton.language_parts import language_named
 from torquary_schema.units import find_units
 from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
@@ -18,6 +20,8 @@ from torquary_schema.words import spot
 _NUMBERED = re.compile(r"(?:(?:\d{1,2}\.)*\d{1,2}|[A-Z])[.)]?\s+(?=[^\W\d])")
 _SECTION = re.compile(r"(?:\d{1,2}\.)+\d{0,2}\s+")
 """The number of a section, which is no part of its name."""
+_RATINGS = ("current", "voltage", "power")
+"""What the name of a device may give: "RB-80, one pole, 80 A"."""
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _MOST_WORDS = 12
 _NOTE_WORDS = 2
@@ -41,19 +45,31 @@ class _Heading:
     depth: int | None
     line: Line
     styled: bool
+    beside: tuple[Line, ...] = ()
+
+    def speaks_for(self, line: Line) -> bool:
+        """Tell whether the heading reigns over a line: of several side by side only the one above it does."""
+        if self.beside:
+            return _stands_over(self.line, line) and not any(_stands_over(one, line) for one in self.beside)
+        return self.styled or _stands_over(self.line, line)
 
 
 class Overhead:
-    """The headings in force while a document's paragraphs are taken in order."""
+    """The headings in force while a document's paragraphs are taken in order.
+
+    Headings of one style at one height part the page in columns: each speaks for its own.
+    """
 
     def __init__(self) -> None:
         self._open: list[_Heading] = []
         self._body = 0.0
         self._bold = False
         self._last: Line | None = None
+        self._lines: Sequence[Line] = ()
 
     def open_page(self, lines: Sequence[Line]) -> None:
         """Look at a page's lines: the type of its text is the one that most letters are set in."""
+        self._lines = lines
         letters: dict[tuple[float, bool], int] = {}
         for line in lines:
             style = (round(line.size, 1), line.bold)
@@ -63,15 +79,19 @@ class Overhead:
         self._open = [heading for heading in self._open if heading.styled]
         self._last = None
 
+    def nearest(self, paragraph: Sequence[Line]) -> tuple[Line, ...]:
+        """Return the heading right over a paragraph, if it is set as the paragraph is or smaller: its name."""
+        heading = next(reversed(self._open), None)
+        near = heading is not None and heading.line is self._last and not heading.line.size > paragraph[0].size
+        return (heading.line,) if heading is not None and near and heading.speaks_for(paragraph[0]) else ()
+
     def over(self, paragraph: Sequence[Line]) -> tuple[ScopeText, ...]:
         """Return the headings over a paragraph, nearest first."""
         line = paragraph[0]
         far = self._last is not None and line.box.top - self._last.box.bottom > _FAR * line.size
         if far:
             self._open = [heading for heading in self._open if heading.styled]
-        over = [
-            heading for heading in self._open if heading.styled or _stands_over(heading.line, line)
-        ]
+        over = [heading for heading in self._open if heading.text and heading.speaks_for(line)]
         return tuple(
             ScopeText(
                 kind="section" if one.styled else "list_heading", text=one.text, page=one.line.page
@@ -89,13 +109,24 @@ class Overhead:
         numbered = _NUMBERED.match(text)
         depth = numbered[0].rstrip(" .").count(".") if numbered else None
         heading = _Heading(
-            text=_SECTION.sub("", text),
+            text="" if _names_document(text) else _SECTION.sub("", text),
             rank=rank,
             depth=depth,
             line=paragraph[-1],
             styled=self._is_styled(paragraph[0]),
+            beside=self._beside(paragraph[0]),
         )
-        self._open = [*(one for one in self._open if _stands_above(one, heading)), heading]
+        kept = (one for one in self._open if _stands_above(one, heading) or _is_beside(one, heading))
+        self._open = [*kept, heading]
+
+    def _beside(self, line: Line) -> tuple[Line, ...]:
+        """Return the headings in the style of a line at its height; else those of the column that it stands in."""
+        style = line.size, all(word.bold for word in line.words)
+        level = [one for one in self._lines if one is not line and one.box.top < line.box.middle[1] < one.box.bottom]
+        same = [one for one in level if (one.size, all(word.bold for word in one.words)) == style]
+        heads = tuple(one for one in same if _may_head(one.text))
+        over = (one.beside for one in reversed(self._open) if one.beside and one.speaks_for(line))
+        return heads or next(over, ())
 
     def _is_styled(self, line: Line) -> bool:
         bold = line.bold and not self._bold
@@ -122,13 +153,29 @@ def _may_head(text: str) -> bool:
     if not _WORD.search(text) or words > _MOST_WORDS or text.endswith((".", ";", ",")):
         return False
     noted = words <= _NOTE_WORDS and spot("note_word", text)
-    return not (noted or states_torque(text) or find_units(text))
+    figures = any(unit.kind not in _RATINGS for unit in find_units(text))
+    return not (noted or states_torque(text) or figures)
+
+
+def _names_document(text: str) -> bool:
+    """Tell whether a text is nothing but a kind of document, or the language that follows: "DE – Montageanleitung"."""
+    found = [match for match in spot("document_word", text) if match.concept in ("datasheet", "language")]
+    rest = cut_out(text, [(match.start, match.end) for match in found]).split()
+    if language_named(text):
+        rest = rest[1:]
+    return len(found) + bool(language_named(text)) > 0 and not _WORD.search(" ".join(rest))
 
 
 def _stands_above(one: _Heading, heading: _Heading) -> bool:
     """Tell whether a heading stays in force over another: it is set larger, or its number is of a higher section."""
     deeper = one.depth is not None and heading.depth is not None and one.depth < heading.depth
     return one.rank > heading.rank or (one.rank == heading.rank and deeper)
+
+
+def _is_beside(one: _Heading, heading: _Heading) -> bool:
+    """Tell whether two headings are of columns side by side: neither ends the other."""
+    parted = bool(one.beside) and bool(heading.beside)
+    return parted and not (one.speaks_for(heading.line) or heading.speaks_for(one.line))
 
 
 def _stands_over(heading: Line, line: Line) -> bool:

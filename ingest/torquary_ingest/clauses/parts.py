@@ -12,6 +12,20 @@ _CUTS = frozenset({"comma", "stop", "dash", "line"})
 _JOINTS = frozenset({"and", "or"})
 _VERBS = frozenset({"tighten", "connect", "fix", "strip"})
 _SILENT = frozenset({"small", "of", "colon", "open", "close", "sign"})
+_OF_TORQUE = (
+    "figure",
+    "torque",
+    "tighten",
+    "size",
+    "kind",
+    "thread",
+    "drive",
+    "tool",
+    "condition",
+    "variant",
+    "never",
+    "exceed",
+)
 _STRONG = frozenset({"stop", "line"})
 
 
@@ -50,9 +64,9 @@ class Part:
         return self.elements[-1].end
 
 
-def cut_parts(sentence: str) -> tuple[Part, ...]:
-    """Return the parts of a sentence in order; what stands in brackets is never cut."""
-    return tuple(_cut(find_things(read_tokens(sentence), sentence)))
+def cut_parts(sentence: str, members: tuple[str, ...] = ()) -> tuple[Part, ...]:
+    """Return the parts of a sentence in order; what stands in brackets is never cut. `members` are known devices."""
+    return tuple(_cut(find_things(read_tokens(sentence, members), sentence)))
 
 
 def _cut(elements: Sequence[Element]) -> Iterator[Part]:
@@ -92,6 +106,22 @@ def _ends_part(current: Sequence[Element], kind: str, following: Sequence[Elemen
 
 def _begins_another_figure(current: Sequence[Element], element: Element) -> bool:
     return element.kind == "figure" and any(one.kind == "figure" for one in current)
+
+
+def without_others(parts: Sequence[Part]) -> tuple[Part, ...]:
+    """Return the parts without those between two stops that say nothing of torque, conductor, screw or condition."""
+    kept: list[Part] = []
+    segment: list[Part] = []
+    for at, part in enumerate(parts):
+        segment.append(part)
+        if part.strong or at + 1 == len(parts):
+            kept += segment if any(map(_is_of_torque, segment)) else []
+            segment = []
+    return tuple(kept)
+
+
+def _is_of_torque(part: Part) -> bool:
+    return bool(part.of(*_OF_TORQUE) or part.things("terminal", "other", "mixed", "conductor"))
 
 
 def gather(parts: Iterable[Part], *kinds: str) -> list[Token]:

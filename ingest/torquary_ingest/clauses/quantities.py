@@ -70,6 +70,12 @@ def _in_another_unit() -> re.Pattern[str]:
 
 
 @cache
+def ranges_from_one() -> re.Pattern[str]:
+    """Return a pattern for a range of codes that begins with the first one, "first" and "last": "T1 to T8"."""
+    return re.compile(rf"(?<![\w.,])(?P<first>(?P<letter>[A-Z])1){_range_words()}(?P<last>(?P=letter)\d{{1,2}})(?!\w)")
+
+
+@cache
 def _figure_before() -> re.Pattern[str]:
     ranged = rf"{_NUMBER}(?:(?:{_range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
     bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
@@ -98,6 +104,17 @@ def _listed_before() -> re.Pattern[str]:
     return re.compile(rf"(?<![\w.,/])({_NUMBER}(?:{joined}{_NUMBER})+)\s*$", re.IGNORECASE)
 
 
+def _list_before(text: str) -> re.Match[str] | None:
+    """Return the list of numbers that a text ends in; behind a word such as "da" the "a" of Italian is a range's."""
+    listed = _listed_before().search(text)
+    if listed is None:
+        return None
+    two = re.split(_NUMBER, listed[1])[1:-1]
+    ranged = len(two) == 1 and re.fullmatch(_range_words(), f" {two[0].strip()} ", re.IGNORECASE)
+    opened = any(m.concept == "from" and _only_blank(text[m.end : listed.start()]) for m in spot("connective", text))
+    return None if ranged and opened else listed
+
+
 @lru_cache(maxsize=4096)
 def find_figures(text: str) -> tuple[Span, ...]:
     """Return the torques of a text, each from its first digit or sign to its last unit; two units give one span."""
@@ -105,7 +122,7 @@ def find_figures(text: str) -> tuple[Span, ...]:
     for unit in (unit for unit in find_units(text) if unit.kind == "torque"):
         before = _figure_before().search(text[: unit.start])
         if before is not None:
-            listed = _listed_before().search(text[: unit.start])
+            listed = _list_before(text[: unit.start])
             whole = Span(
                 start=before.start(), end=unit.end, parts=((before.start(), unit.end, ""),)
             )
@@ -178,7 +195,7 @@ def find_sizes(text: str) -> tuple[Span, ...]:
 def _size_at(text: str, unit: UnitMatch) -> Span | None:
     """Return the size that a unit belongs to; None where no number stands at it."""
     before = text[: unit.start]
-    listed = _listed_before().search(before)
+    listed = _list_before(before)
     if listed is not None and unit.kind == "area":
         return _listed_parts(listed, unit)
     number = _size_before().search(before)

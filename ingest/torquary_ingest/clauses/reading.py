@@ -8,14 +8,16 @@ from dataclasses import dataclass, replace
 from torquary_ingest.clauses.claims import Spoken, group_parts
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
+from torquary_ingest.clauses.conductors import tell_kinds
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
 from torquary_ingest.clauses.nouns import Thing
-from torquary_ingest.clauses.parts import Part, cut_parts, gather
+from torquary_ingest.clauses.parts import Part, cut_parts, gather, without_others
 from torquary_ingest.clauses.sentences import cut_sentences
 from torquary_ingest.clauses.together import doubt_alike, fill_sizes, inherit_kinds, join_bounds
 from torquary_ingest.clauses.tokens import Token
 from torquary_ingest.document import Doubt
 from torquary_schema.torque_kinds import tightening_words
+from torquary_schema.units import find_units
 
 _LEAST_LETTERS = 4
 """Letters of an unread word at least that may say what torque it is."""
@@ -32,10 +34,17 @@ class _Sentence:
         return [(self.offset, part) for part in self.parts]
 
 
-def read_clauses(text: str) -> tuple[Clause, ...]:
-    """Return the clauses of an item's text that give a torque to set, in printed order."""
+def read_clauses(text: str, members: tuple[str, ...] = (), *, valued: bool = False) -> tuple[Clause, ...]:
+    """Return the clauses of an item's text that give a torque to set, in printed order.
+
+    `members` are the devices that the sheet tells apart. `valued` tells that the text is a property's value: what it
+    says of other matters ("230 V AC; 0.4 N·m") is no condition of its one torque.
+    """
+    cut = [(at, said, cut_parts(said, members)) for at, said in cut_sentences(text)]
+    lone = valued and len([part for _, _, parts in cut for part in parts if part.figure]) == 1
     sentences = [
-        _Sentence(offset=at, text=said, parts=cut_parts(said)) for at, said in cut_sentences(text)
+        _Sentence(offset=at, text=said, parts=without_others(parts) if lone else parts)
+        for at, said, parts in cut
     ]
     found: list[Clause] = []
     before: list[Placed] = []
@@ -43,7 +52,19 @@ def read_clauses(text: str) -> tuple[Clause, ...]:
         found += _read_sentence(sentence, before)
         before += sentence.placed
     parts = [placed for sentence in sentences for placed in sentence.placed]
-    return tuple(doubt_alike(join_bounds(inherit_kinds(fill_sizes(found, parts)))))
+    clauses = doubt_alike(join_bounds(inherit_kinds(fill_sizes(found, parts))))
+    return tuple(map(tell_kinds, clauses))
+
+
+def read_sizes(text: str, start: int) -> tuple[Stretch, ...]:
+    """Return the conductor sizes of an item from `start` on, each with the kinds told of it; none if more is said."""
+    said = text[start:]
+    parts = cut_parts(said)
+    found = [one for token in gather(parts, "size") for one in _stretches(token, 0, said)]
+    sizes = tuple(replace(one, start=start + one.start, end=start + one.end) for one in found)
+    kinds = tuple(_stretch(start, token) for token in gather(parts, "kind"))
+    clause = Clause(start=start, end=len(text), figures=(), sizes=sizes, kinds=kinds)
+    return tell_kinds(clause).sizes if not any(find_unread(parts, parts[0])) else ()
 
 
 def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Clause]:
@@ -56,8 +77,9 @@ def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Cl
         behind = placed[at + 1 :] if len(spoken) == 1 else []
         named = name_figure(placed[at], [*before, *placed[:at]], behind)
         clause = _make(sentence, one, named)
+        clause = replace(clause, devices=_devices_of(one, sentence, before))
         clause = _with_quantity(clause, one, _quantity_of(sentence.parts, before))
-        yield from _align(sentence, named, clause)
+        yield from (each for one in _align(sentence, named, clause) for each in _apart(named, one))
 
 
 def _align(sentence: _Sentence, named: Named, clause: Clause) -> Iterator[Clause]:
@@ -78,6 +100,16 @@ def _align(sentence: _Sentence, named: Named, clause: Clause) -> Iterator[Clause
     yield replace(clause, doubts=(*clause.doubts, _doubt("condition_unread", message)))
 
 
+def _apart(named: Named, clause: Clause) -> Iterator[Clause]:
+    """Yield a clause for each of the names that its figure is for, where each has markings of its own."""
+    offset, thing = named.things[0] if len(named.things) == 1 else (0, None)
+    if thing is None or not thing.apart or len(clause.names) != 1 or clause.names[0].text != thing.text:
+        yield clause
+        return
+    for start, end, text in thing.apart:
+        yield replace(clause, names=(Stretch(start=offset + start, end=offset + end, text=text),))
+
+
 def _is_other(spoken: Spoken) -> bool:
     """Tell whether a figure is the torque of a machine or test, or the range of a tool."""
     figure = spoken.part.figure
@@ -96,6 +128,7 @@ def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
     names = tuple(_stretch(at, thing) for at, thing in named.things)
     starts = [sentence.offset + spoken.own[0].start, *(one.start for one in names)]
     end = spoken.own[-1].end
+    sizes, kinds = _conductors(sentence, spoken)
     return Clause(
         start=min(starts),
         end=offset + end + (sentence.text[end:] == "."),
@@ -104,16 +137,31 @@ def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
         names=names,
         general=_stretch(*named.general) if named.general else None,
         quantity=" ".join(token.text for token in spoken.part.of("tighten", "torque")[:1]),
-        sizes=tuple(
-            one
-            for token in spoken.claims("size")
-            for one in _stretches(token, offset, sentence.text)
-        ),
-        kinds=tuple(_stretch(offset, token) for token in spoken.claims("kind")),
+        sizes=sizes,
+        kinds=kinds,
         threads=tuple(_stretch(offset, token) for token in spoken.claims("thread")),
         drives=tuple(_stretch(offset, token) for token in spoken.claims("drive")),
         doubts=tuple(_doubts_of(spoken, named)),
     )
+
+
+def _conductors(
+    sentence: _Sentence, spoken: Spoken
+) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
+    """Return the sizes and kinds of conductors; sizes that each have a kind of their own as one text with their kinds.
+
+    "Solid 4 to 35 mm², flexible with ferrule 2.5 to 25 mm²" is read as the cell of a table is.
+    """
+    offset, sizes, kinds = sentence.offset, spoken.claims("size"), spoken.claims("kind")
+    systems = [unit.kind for token in sizes for unit in find_units(token.text)[:1]]
+    if kinds and len(set(systems)) < len(systems):
+        said = sorted((*sizes, *kinds), key=lambda token: token.start)
+        start, end = said[0].start, max(token.end for token in said)
+        if not any(start < token.start < end for token in gather(spoken.own, "figure")):
+            text = " ".join(sentence.text[start:end].split())
+            return (Stretch(start=offset + start, end=offset + end, text=text),), ()
+    parts = (one for token in sizes for one in _stretches(token, offset, sentence.text))
+    return tuple(parts), tuple(_stretch(offset, token) for token in kinds)
 
 
 def _doubts_of(spoken: Spoken, named: Named) -> Iterator[Doubt]:
@@ -157,6 +205,20 @@ def _stretches(token: Token, offset: int, sentence: str) -> Iterator[Stretch]:
             text=" ".join(sentence[start:end].split()),
             unit=unit,
         )
+
+
+def _devices_of(
+    spoken: Spoken, sentence: _Sentence, before: Sequence[Placed]
+) -> tuple[Stretch, ...]:
+    """Return the devices that a figure's own parts name, else those named last before them in its item."""
+    own = spoken.part.of("device") or gather(spoken.own, "device")
+    if own:
+        return tuple(_stretch(sentence.offset, token) for token in own)
+    first = spoken.own[0].start
+    earlier = [*before, *((sentence.offset, part) for part in sentence.parts if part.end <= first)]
+    named = ((at, part.of("device")) for at, part in reversed(earlier))
+    at, last = next(((at, tokens) for at, tokens in named if tokens), (0, []))
+    return tuple(_stretch(at, token) for token in last)
 
 
 def _with_quantity(clause: Clause, spoken: Spoken, shared: str) -> Clause:

@@ -41,12 +41,16 @@ class Told:
         return self.source.page_of(self.clause.figures[0].start)
 
 
-def tell_torques(items: Iterable[Item]) -> Iterator[Told]:
-    """Yield the clauses of the items that give a torque; "the same torque" is the last one told on the same page."""
+def tell_torques(items: Iterable[Item], members: tuple[str, ...] = ()) -> Iterator[Told]:
+    """Yield the clauses of the items that give a torque; "the same torque" is the last one told on the same page.
+
+    `members` are the devices that the sheet tells apart.
+    """
     before: list[Told] = []
     for item in items:
         here: list[Told] = []
-        for clause in read_clauses(item.text) if _speaks_of_torque(item.text) else ():
+        told_in = read_clauses(item.text, members, valued=item.valued) if _speaks_of_torque(item.text) else ()
+        for clause in told_in:
             told = (
                 Told(item=item, clause=clause, source=item)
                 if clause.figures
@@ -55,7 +59,8 @@ def tell_torques(items: Iterable[Item]) -> Iterator[Told]:
             if told is not None:
                 here.append(told)
                 over = _named_over(item, clause)
-                told = replace(told, clause=_under_lead(item, told.clause))
+                names = () if over is not None else told.clause.names
+                told = replace(told, clause=_under_lead(item, replace(told.clause, names=names)))
                 text, general = (
                     (over.text, over.kind == "connection") if over is not None else ("", False)
                 )
@@ -75,7 +80,13 @@ def _is_of_connections(heading: str) -> bool:
 
 
 def _named_over(item: Item, clause: Clause) -> Thing | None:
-    """Return what the nearest heading that names a thing names, where the clause itself does not."""
+    """Return what the nearest heading that names a thing names, where the clause itself does not.
+
+    The name of a property goes before what its value names: "Earth screw M6 | ring lug 6 mm², torque 5 N·m".
+    """
+    named = name_in_heading(item.over[0].text) if item.valued and item.over else None
+    if named is not None:
+        return named
     doubted = any(doubt.code == "terminal_missing" for doubt in clause.doubts)
     headings = [one.text for one in item.over] if not clause.names and not doubted else []
     return next(filter(None, map(name_in_heading, headings)), None)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes
+from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes, ranges_from_one
 from torquary_ingest.clauses.sentences import abbreviations
 from torquary_ingest.figures.drives import drive_spans
 from torquary_ingest.lexis.threads import thread_spans
@@ -49,7 +49,7 @@ _OWN_SCREW = "electrical_terminal"
 class Token:
     """A stretch of a text and what it is; `start` and `end` are offsets, `concept` says more where a kind has several.
 
-    Kinds: figure, size, thread, drive, quantity, time, number (with digits); terminal, role, marking, other,
+    Kinds: figure, size, thread, drive, device, quantity, time, number (with digits); terminal, role, marking, other,
     fastener, conductor, connection (things); tighten, connect, fix, torque (what is done and with what); max, min,
     exceed, never, condition, variant (what changes a figure); kind (of a conductor), tool, span, same_torque,
     respectively, of, small, strip, word, type (other words); and, or, comma, stop, colon, dash, open, close, …
@@ -64,10 +64,10 @@ class Token:
 
 
 @lru_cache(maxsize=2048)
-def read_tokens(text: str) -> tuple[Token, ...]:
-    """Return the tokens of a text in order; nothing but blanks is left out."""
+def read_tokens(text: str, members: tuple[str, ...] = ()) -> tuple[Token, ...]:
+    """Return the tokens of a text in order; nothing but blanks is left out. `members` are the sheet's devices."""
     known = sorted(
-        (_with_stop(token, text) for token in _choose(text)), key=lambda token: token.start
+        (_with_stop(token, text) for token in _choose(text, members)), key=lambda token: token.start
     )
     found: list[Token] = []
     at = 0
@@ -89,18 +89,28 @@ def _without_wraps(tokens: list[Token]) -> Iterator[Token]:
             last = token.kind
 
 
-def _choose(text: str) -> list[Token]:
+def _choose(text: str, members: Sequence[str]) -> list[Token]:
     """Return the known stretches; quantities take their place first, then longer words before shorter ones."""
     taken: list[Token] = []
-    for layer in (
-        _quantities(text),
-        _shapes(text),
-        sorted(_words(text), key=lambda one: one.start - one.end),
-    ):
-        for token in layer:
-            if all(token.end <= other.start or other.end <= token.start for other in taken):
-                taken.append(token)
+    for layer in (_quantities(text), _devices(text, members), _ranges_of_marks(text), _shapes(text)):
+        _take(layer, taken)
+    _take(sorted(_words(_masked(text, taken)), key=lambda one: one.start - one.end), taken)
     return taken
+
+
+def _take(layer: Iterable[Token], taken: list[Token]) -> None:
+    for token in layer:
+        if all(token.end <= other.start or other.end <= token.start for other in taken):
+            taken.append(token)
+
+
+def _masked(text: str, taken: Sequence[Token]) -> str:
+    """Return a text with the quantities in it as noughts: no word goes over one ("1.5 mm² maximum, torque 0.4 N·m")."""
+    letters = list(text)
+    for token in taken:
+        if token.kind in ("figure", "size"):
+            letters[token.start : token.end] = "0" * (token.end - token.start)
+    return "".join(letters)
 
 
 def _quantities(text: str) -> Iterator[Token]:
@@ -113,6 +123,20 @@ def _quantities(text: str) -> Iterator[Token]:
                 text=text[span.start : span.end],
                 span=span,
             )
+
+
+def _devices(text: str, members: Sequence[str]) -> Iterator[Token]:
+    for member in members:
+        spelt = r"\s*".join(map(re.escape, member.split()))
+        for match in re.finditer(rf"(?<![\w-]){spelt}(?![\w])", text):
+            yield _token("device", text, *match.span())
+
+
+def _ranges_of_marks(text: str) -> Iterator[Token]:
+    """Yield the ends of a range of markings from the first one on: "M1 to M6" are no threads, "T1 to T8" no drives."""
+    for match in ranges_from_one().finditer(text):
+        yield _token("marking", text, *match.span("first"))
+        yield _token("marking", text, *match.span("last"))
 
 
 def _shapes(text: str) -> Iterator[Token]:
@@ -197,8 +221,9 @@ def _as(match: Match, kind: str) -> Token:
 
 
 def _with_stop(token: Token, text: str) -> Token:
-    """Return a word with the full stop of its abbreviation: "Aux. 13, 14"."""
-    short = text[token.end : token.end + 2] == ". " and fold(token.text) in abbreviations()
+    """Return words with the full stop of an abbreviation at their end: "Aux. 13, 14", "torque max. 2 N·m"."""
+    last = fold(token.text.split()[-1])
+    short = text[token.end : token.end + 2] == ". " and last in abbreviations()
     return replace(token, end=token.end + 1, text=f"{token.text}.") if short else token
 
 

@@ -34,15 +34,21 @@ def set_lines(page: Page, tables: Iterable[Table] = ()) -> tuple[Line, ...]:
     Words a wide blank apart (over four times the type size) stand in separate lines: columns of text.
     """
     boxes = [table.box for table in tables if table.box is not None and table.page == page.number]
-    words = [w for w in page.words if w.turn == 0 and not any(box.holds(w.box.middle) for box in boxes)]
+    words = [w for w in page.words if not any(box.holds(w.box.middle) for box in boxes)]
+    return lines_of(page.number, words)
+
+
+def lines_of(page: int, words: Iterable[Word]) -> tuple[Line, ...]:
+    """Return the lines that upright words of a page stand in, top to bottom; `page` counts from 1."""
     rows: list[list[Word]] = []
-    for word in sorted(words, key=lambda w: (w.box.middle[1], w.box.x0)):
+    upright = (word for word in words if word.turn == 0)
+    for word in sorted(upright, key=lambda w: (w.box.middle[1], w.box.x0)):
         row = next((r for r in reversed(rows[-6:]) if _same_line(r[-1], word)), None)
         if row is None:
             rows.append([word])
         else:
             row.append(word)
-    lines = [line for row in rows for line in _part(page.number, sorted(row, key=lambda w: w.box.x0))]
+    lines = [line for row in rows for line in _part(page, sorted(row, key=lambda w: w.box.x0))]
     return tuple(sorted(lines, key=lambda line: (line.box.top, line.box.x0)))
 
 

@@ -90,7 +90,8 @@ class Document:
 
     `glimpsed` are lines of the other pages that may be headings, in the order of the pages; `sections` the parts of
     the document under its headings, in order, those of the other pages too, and `running` the texts of running heads
-    and feet: an extractor gets both with the document.
+    and feet; `members` are the devices that the document tells apart, as printed ("QX 16", "Size A"). An extractor
+    gets them all with the document.
     `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
@@ -103,6 +104,7 @@ class Document:
     glimpsed: tuple[HeadingLine, ...] = ()
     sections: tuple[Section, ...] = ()
     running: frozenset[str] = frozenset()
+    members: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     taught: tuple[TaughtHeading, ...] = ()
 

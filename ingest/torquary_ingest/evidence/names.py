@@ -26,7 +26,7 @@ from torquary_ingest.lexis.threads import is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
-from torquary_schema.words import spot
+from torquary_schema.words import fold, spot
 
 _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
@@ -43,7 +43,7 @@ _NAME_WORDS = 12
 def find_labels(reading: Reading) -> list[str]:
     """Return what names the terminal in its row, then what the headings say beyond known words; [] if nothing does."""
     parts = narrowing_parts(reading)
-    rows = (entry for entry in reading.entries if entry.field == "terminal" and text_of(entry.cell) in parts)
+    rows = (entry for entry in reading.entries if entry.field == "terminal" and _with_heading(entry) in parts)
     headed = any(map(_is_headed, rows))
     # Beside a conductor's size a "slotted screw" is a terminal's.
     clamped = any(entry.field.startswith("conductor") for entry in reading.entries)
@@ -58,10 +58,22 @@ def narrowing_parts(reading: Reading) -> list[str]:
     """
     typed = any(entry.field in ("model", "device", "series") for entry in reading.entries)
     cells = [entry for entry in reading.entries if entry.field == "terminal"]
-    rows = [text_of(entry.cell) for entry in cells if _may_be_part(entry, typed=typed)]
+    rows = [_with_heading(entry) for entry in cells if _may_be_part(entry, typed=typed)]
     more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
-    more = [text for text in more if not (_names_device(text) or is_general(text))]
+    more = [text for text in more if not (_names_device(text) or is_general(text) or _is_said(text, rows))]
     return [*rows, *(text for text in more if text and not is_no_name(text))]
+
+
+def _with_heading(entry: Entry) -> str:
+    """Return a terminal's cell, numbers alone behind the heading that tells their role: "Control terminals 1-6"."""
+    text = text_of(entry.cell)
+    alone = not any(map(str.isalpha, text)) and names_terminal(entry.heading) and bool(spot_roles(entry.heading))
+    return f"{entry.heading.strip()} {text}" if alone else text
+
+
+def _is_said(text: str, names: Sequence[str]) -> bool:
+    """Tell whether a name begins with a text: "control" beside "control terminals 1-6"."""
+    return any(fold(name).startswith(f"{fold(text)} ") for name in names)
 
 
 def _may_be_part(entry: Entry, *, typed: bool) -> bool:
@@ -131,9 +143,9 @@ def _names_device(text: str) -> bool:
 
 
 def is_general(text: str) -> bool:
-    """Tell whether a text is nothing but a general word for terminals: beside a name it adds nothing."""
+    """Tell whether a text is nothing but a general word for terminals, and no role: beside a name it adds nothing."""
     stripped = len(text.strip())
-    if not stripped:
+    if not stripped or any(len(role.printed) > 1 for role in spot_roles(text)):
         return False
     heads = (m for m in spot("heading", text) if m.concept == "terminal")
     return any(match.end - match.start == stripped for match in (*heads, *spot("tightened", text)))
@@ -199,7 +211,8 @@ def names_screws_of(line: str) -> bool:
     """Tell whether a line names terminals, or other screws, and is not the name of a device alone."""
     said = [match for match in spot("tightened", line) if match.concept == "terminal"]
     named = bool(spot_roles(line)) and not _names_device(line)
-    if said or other_screws(line) or (named and names_product_of_terminals(line)):
+    joined = names_product_of_terminals(line) or names_terminal(line)  # "Relay contact 13, 14"
+    if said or other_screws(line) or (named and joined):
         return True
     return not spot("family", line) and (named or names_terminal(line))
 

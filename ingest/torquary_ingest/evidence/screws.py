@@ -38,7 +38,7 @@ def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
     for level in levels:
         found = _screw_of(level) if level.kind != "sheet" else _screw_of_sheet(level)
         if found is not None:
-            return found
+            return Screw(proof=conductor) if found.weak and conductor else found
         if level.kind == "heading" and conductor:
             return Screw(proof=conductor)
     return Screw(proof=conductor)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.extractors.groups import GoingOn
 from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
@@ -24,13 +25,15 @@ _SECOND = 3
 """Letters that a second line of a name has at least: fewer may be a marking."""
 
 
-def blank_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
+def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]:
     """Yield a doubt for each telling column that is blank in this row and filled in another.
 
     Printed once for several rows without a rule that shows which, a label stands in the first of them or in
-    the middle one, or between two; only the sheet shows where it ends.
+    the middle one, or between two; only the sheet shows where it ends, but where the row surely goes on.
     """
     for column in layout.columns:
+        if (row, column.index) in going_on:
+            continue
         if column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column):
                 continue

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
+from torquary_ingest.extractors.long_tables import part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
+from torquary_ingest.extractors.properties import read_properties, without_clauses
 from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.extractors.turned_parts import parts_between_bands
 from torquary_ingest.headings.designations import find_types
@@ -50,15 +53,33 @@ class HeadedTables:
         above: tuple[ScopeText, ...] = ()
         page, lines = 0, frozenset[str]()
         stated = _find_statements(document, tables)
-        for table in tables:
-            table = _with_statements(table, stated.get(table.page, ()))
-            carried = yield from read_table(table, carried, above, document.taught)
+        whole = (_with_statements(table, stated.get(table.page, ())) for table in tables if not is_text(table))
+        for table in (part for one in whole for part in part_long_table(one, document.taught)):
+            readings, carried = _keep(read_table(table, carried, above, document.taught))
+            yield from readings
+            yield from read_properties(table, _torques_in(readings), _over(table) or above)
             if carried is not None and table.page != page:
                 page = table.page
                 printed = (line for one in document.pages if one.number == page for line in set_lines(one))
                 lines = frozenset(fold(line.text) for line in printed)
             carried = replace(carried, lines=lines) if carried is not None else None
             above = _over(table) or above
+
+
+def _keep(reading: Generator[Reading, None, Carried | None]) -> tuple[list[Reading], Carried | None]:
+    """Return the readings of a table, and what the next may go on from."""
+    found: list[Reading] = []
+    while True:
+        try:
+            found.append(next(reading))
+        except StopIteration as end:
+            return found, end.value
+
+
+def _torques_in(readings: Iterable[Reading]) -> set[tuple[int, int]]:
+    """Return the rows and columns of the cells that readings take for torques."""
+    entries = (entry for reading in readings for entry in reading.entries)
+    return {(entry.cell.row, entry.cell.column) for entry in entries if entry.field.startswith("torque")}
 
 
 def _find_statements(document: Document, tables: tuple[Table, ...]) -> dict[int, tuple[str, ...]]:
@@ -167,7 +188,7 @@ def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
     turned = tuple(
         layout
         for part, lines in parts_between_bands(grid)
-        for layout in _layouts_of(units_first(join_tolerances(part.turned())), (*lines, *over))
+        for layout in _layouts_of(units_first(join_tolerances(without_clauses(part).turned())), (*lines, *over))
     )
     if grid.table.means == "list":
         return turned

@@ -139,13 +139,27 @@ def screw_doubts(layout: Layout, group: Sequence[Column], entries: Sequence[Entr
     name = group[0].qualifier
     if not layout.grid.across or len(layout.torque_columns) <= len(group) or not name:
         return
-    if not any(entry.field == "terminal" and entry.cell.text.strip() for entry in entries):
+    if not _names_terminals(layout, group, entries):
         return
-    sense = make_sense(name)
-    known = sense.fields or sense.figure or any(spot(kind, name) for kind in _KNOWN)
-    if not known or (sense.has("terminal") and not any(spot(kind, name) for kind in _KNOWN)):
+    if not _is_known_screw(name):
         message = f"{name!r} names a screw that is not known beside the terminals of the list; say what it is"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def _is_known_screw(name: str) -> bool:
+    """Tell whether known words say what is tightened; "Signal terminals" are terminals, whatever their role."""
+    if any(one.concept == "terminal" and one.end == len(name) for one in spot("tightened", name)):
+        return True
+    sense = make_sense(name)
+    told = any(spot(kind, name) for kind in _KNOWN)
+    return told or bool(sense.figure or (sense.fields and not sense.has("terminal")))
+
+
+def _names_terminals(layout: Layout, group: Sequence[Column], entries: Sequence[Entry]) -> bool:
+    """Tell whether a list names terminals, in a value or in the name of another torque."""
+    others = [column.qualifier for column in layout.torque_columns if column not in group]
+    named = any(spot(kind, other) for kind in _KNOWN for other in others)
+    return named or any(entry.field == "terminal" and entry.cell.text.strip() for entry in entries)
 
 
 def _is_paired(layout: Layout, field: str, group: Sequence[Column]) -> bool:

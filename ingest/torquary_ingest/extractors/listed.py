@@ -87,7 +87,7 @@ def find_lists(
         if pair is not None:
             pairs.append(pair)
         elif line is not None:
-            heading = (line.text,)
+            heading = (*heading, line.text) if above is not None and _level(above, line) else (line.text,)
         above = line
 
 
@@ -109,7 +109,7 @@ def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) 
         value = _value_beside(line, lines)
         if value is not None and _is_property(line, value, taught) and _is_row(line, value, lines):
             used.add(id(value))
-            text = f"{line.text.rstrip(' .…')}: {value.text}"
+            text = f"{line.text.rstrip(' .…:：')}: {value.text}"
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
         elif id(line) not in used:
             yield line
@@ -143,8 +143,11 @@ def _level(one: Line, other: Line) -> bool:
 
 def _is_property(name: Line, value: Line, taught: tuple[TaughtHeading, ...]) -> bool:
     """Tell whether a line names a property only, and the one beside it is its value and no heading itself."""
+    if name.text.endswith((":", "：")):
+        return True
     sense = make_sense(name.text, taught)
-    return bool(sense.fields) and not sense.figure and ":" not in name.text and any(map(str.isdigit, value.text))
+    names = bool(sense.fields) and not sense.figure and not states_torque(name.text)
+    return names and ":" not in name.text and any(map(str.isdigit, value.text))
 
 
 def split_pair(line: Line, taught: tuple[TaughtHeading, ...] = ()) -> Pair | None:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.extractors.banded import band_entries
 from torquary_ingest.extractors.blanks import blank_doubts
+from torquary_ingest.extractors.groups import GoingOn, find_going_on
 from torquary_ingest.extractors.labels import (
     carry_label,
     heading_doubts,
@@ -18,29 +19,21 @@ from torquary_ingest.extractors.labels import (
     screw_doubts,
 )
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
+from torquary_ingest.extractors.plain_entries import is_of_other_screw, of_device, of_part, other_entries
 from torquary_ingest.extractors.unit_lines import unit_line_doubts
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
-from torquary_ingest.headings.sense import Sense, cut_out, label_key, make_sense
+from torquary_ingest.headings.sense import Sense, cut_out, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
-from torquary_schema.roles import spot_roles
 from torquary_schema.values import Place
 from torquary_schema.words import fold
-
-# Fields that are handed on as they are; what they mean is said after the extractor.
-_PLAIN = (
-    "terminal", "device", "maker", "series", "model", "family", "rated_current", "thread", "drive", "bit",
-    "clamp", "stranding", "material", "ferrule", "count", "purpose", "note", "edition", "strip_length",
-)  # fmt: skip
-
-# What is of one screw: in a table of two parts each part has its own.
-_OF_SCREW = ("thread", "drive", "bit", "strip_length", "count")
 
 
 def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
     """Yield the readings of a section's body, row by row, minding the band rows between them."""
     groups = torque_groups(layout.columns)
     parted = parted_rows(layout) | rows_under_devices(layout)
+    going_on = find_going_on(layout)
     waiting = list(layout.section.bands)
     last: dict[int, Cell] = {}
     seen: set[tuple[tuple[int, int], ...]] = set()  # rows parted only in columns that are not read
@@ -49,7 +42,7 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
             bands.pass_by(waiting.pop(0), layout.section, layout.grid.table.page)
             last.clear()  # "as above" does not reach over a row that may change the unit
         bands.used = True
-        cells = _resolve(layout, row, last)
+        cells = _resolve(layout, row, last, going_on)
         for group in groups:
             reading = _read_group(layout, bands, row, cells, group)
             key = tuple((entry.cell.row, entry.cell.column) for entry in reading.entries) if reading else ()
@@ -61,14 +54,19 @@ def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
         bands.pass_by(band, layout.section, layout.grid.table.page)
 
 
-def _resolve(layout: Layout, row: int, last: dict[int, Cell]) -> dict[int, Cell]:
-    """Return the row's cells by column; a ditto mark stands for the cell above, with its own place."""
+def _resolve(layout: Layout, row: int, last: dict[int, Cell], going_on: GoingOn) -> dict[int, Cell]:
+    """Return the row's cells by column; a ditto mark stands for the cell above, with its own place.
+
+    So does a blank in a row that surely goes on from one above.
+    """
     cells: dict[int, Cell] = {}
     for column in layout.columns:
         places = layout.grid.rows[row]
         cell = places[column.index] if column.index < len(places) else None
         above = last.get(column.index)
-        if cell is None or not cell.text.strip():
+        if (row, column.index) in going_on:
+            cell = layout.grid.rows[going_on[row, column.index]][column.index]
+        elif cell is None or not cell.text.strip():
             cell = carry_label(layout, column, cell, above)
         if cell is None:
             continue
@@ -85,18 +83,9 @@ def _read_group(
     layout: Layout, bands: BandState, row: int, cells: dict[int, Cell], group: tuple[Column, ...]
 ) -> Reading | None:
     torques = [_torque_entry(layout, bands, cells, column) for column in group if column.index in cells]
-    others = [
-        Entry(
-            field=column.field,
-            cell=cells[column.index],
-            heading=column.heading,
-            taught=column.taught,
-            may_count=_holds_numbers_alone(layout, column),
-        )
-        for column in layout.columns
-        if column.field in _PLAIN and column.index in cells and cells[column.index].text.strip()
-        if column.field not in _OF_SCREW or column in _of_part(layout, column.field, group[0].qualifier)
-    ]
+    if is_of_other_screw(group):
+        cells = {column.index: cells[column.index] for column in of_device(layout) if column.index in cells}
+    others = list(other_entries(layout, cells, group))
     sizes = list(_size_entries(layout, bands, cells, group))
     # A terminal without figures is a row too: what its figures are may stand in a span that is lost.
     labelled = any(entry.field == "terminal" for entry in others)
@@ -108,7 +97,7 @@ def _read_group(
         *label_doubts(layout, entries),
         *heading_doubts(layout, group),
         *screw_doubts(layout, group, entries),
-        *blank_doubts(layout, row),
+        *blank_doubts(layout, row, find_going_on(layout)),
         *unit_line_doubts(layout, row),
         *_twin_doubts(sizes),
         *_side_by_side_doubts(layout),
@@ -120,12 +109,6 @@ def _read_group(
         scope=(*bands.scope, *layout.scope),
         doubts=(*layout.grid.table.doubts, *layout.doubts, *_band_doubts(bands), *said),
     )
-
-
-def _holds_numbers_alone(layout: Layout, column: Column) -> bool:
-    """Tell whether all that a column prints are whole numbers that may be counts, as "01" is none."""
-    texts = [text for text in layout.grid.texts(layout.section.body, column.index) if text]
-    return all(text.isdecimal() and (len(text) == 1 or text[0] != "0") for text in texts)
 
 
 def _torque_entry(layout: Layout, bands: BandState, cells: dict[int, Cell], column: Column) -> Entry:
@@ -170,7 +153,7 @@ def _size_entries(
         unit = bands.size_unit or fallback
         yield Entry(field="conductor", cell=group[0].size, heading=group[0].heading, unit_printed=unit)
         return
-    for column in _of_part(layout, "conductor", group[0].qualifier):
+    for column in of_part(layout, "conductor", group[0].qualifier):
         cell = cells.get(column.index)
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
@@ -195,25 +178,6 @@ def _side_by_side_doubts(layout: Layout) -> Iterator[Doubt]:
         if any(left.index < column.index < right.index for column in layout.torque_columns):
             message = f"terminals stand under {left.heading!r} and {right.heading!r}; look which the torque is for"
             yield Doubt(code="table_shifted", message=message)
-
-
-def _of_part(layout: Layout, field: str, qualifier: str) -> list[Column]:
-    """Return the columns of sizes or screws that are headed like the torques of this part, else those of no part.
-
-    What is headed like the torques of another part is that part's alone.
-    """
-    columns = [column for column in layout.columns if column.field.startswith(field)]
-    own = [c for c in columns if _same_part(c.qualifier, qualifier)]
-    others = [c.qualifier for c in layout.columns if is_torque(c)] if qualifier else []
-    return own or [c for c in columns if not any(_same_part(c.qualifier, other) for other in others)]
-
-
-def _same_part(one: str, other: str) -> bool:
-    """Two qualifiers share a part: "Main circuit" and "Main circuit / flexible", "Coil" and "Coil: solid"."""
-    parts = {label_key(part) for part in one.split(" / ")} - {""}
-    roles = {match.concept for match in spot_roles(one)}
-    same_roles = bool(roles) and roles == {match.concept for match in spot_roles(other)}
-    return same_roles or bool(parts & {label_key(part) for part in other.split(" / ")})
 
 
 def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:

@@ -6,15 +6,24 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
-from torquary_ingest.clauses.items import Item, set_items
+from torquary_ingest.clauses.items import Item, ends_sentence, set_items
 from torquary_ingest.clauses.markers import is_bullet
+from torquary_ingest.clauses.quantity_lists import Listed, pair_lists
+from torquary_ingest.clauses.tables_of_text import cut_strips, is_text
 from torquary_ingest.clauses.telling import Told, tell_torques
+from torquary_ingest.clauses.values import set_values
 from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading, Table
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.roles import spot_roles
+from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.values import Box, Place
+
+_CLOSE = 0.8
+"""Shares of the type size between the lines of a call-out at most."""
+_SAME_EDGE = 1.0
+"""Points by which the left or right ends of its lines differ at most."""
 
 
 class Sentences:
@@ -29,8 +38,23 @@ class Sentences:
 
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
-        items = set_items(_lines_of(page, tables, document) for page in document.pages)
-        yield from map(_read, tell_torques(items))
+        texts = [table for table in tables if is_text(table)]
+        blocks = (
+            block
+            for page in document.pages
+            for block in _in_order(
+                _lines_of(page, tables, document),
+                [table for table in texts if table.page == page.number],
+            )
+        )
+        strips = [strip for table in texts for strip in cut_strips(table)]
+        values = [item for strip in strips for item in set_values(strip.lines, strip.names)]
+        items = set_items(blocks)
+        paired = list(pair_lists(items))
+        yield from map(_read_listed, paired)
+        read = {id(one.item) for one in paired}
+        rest = [item for item in items if id(item) not in read]
+        yield from map(_read, tell_torques([*rest, *values], document.members))
 
 
 def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[Line]:
@@ -46,18 +70,43 @@ def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[L
     return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
 
 
+def _in_order(lines: Sequence[Line], tables: Sequence[Table]) -> Iterator[Sequence[Line]]:
+    """Yield the lines of a page down to each table of text, and then those of its columns."""
+    waiting = list(lines)
+    for table in tables:
+        above = [line for line in waiting if table.box and line.box.top < table.box.top]
+        waiting = [line for line in waiting if line not in above]
+        yield above
+        yield from (strip.lines for strip in cut_strips(table) if not strip.names)
+    yield waiting
+
+
 def _is_cell(line: Line, lines: Sequence[Line]) -> bool:
     """Tell whether a bare figure stands in a row of texts, so that no line says what it is for.
 
     A name left of it ("Main terminals     2.5 N·m") does, the text before it on the page does not.
     """
-    if not make_sense(line.text).figure:
+    if not make_sense(line.text).figure or ends_sentence(line, lines) or _goes_on(line, lines):
         return False
     middle = line.box.middle[1]
     beside = [
         other for other in lines if other is not line and other.box.top < middle < other.box.bottom
     ]
     return len(beside) > 1 or any(other.box.x0 > line.box.x0 for other in beside)
+
+
+def _goes_on(line: Line, lines: Sequence[Line]) -> bool:
+    """Tell whether a line stands in a call-out: right under or over others, one of which names the torque it gives."""
+    stack = [line]
+    for one in stack:
+        stack += [other for other in lines if other not in stack and _is_next(one, other)]
+    return len(stack) > 1 and any(tightening_words(one.text) for one in stack)
+
+
+def _is_next(line: Line, other: Line) -> bool:
+    upper, lower = sorted((line, other), key=lambda one: one.box.top)
+    edge = min(abs(upper.box.x0 - lower.box.x0), abs(upper.box.x1 - lower.box.x1))
+    return edge < _SAME_EDGE and 0 <= lower.box.top - upper.box.bottom < _CLOSE * line.size
 
 
 def _read(told: Told) -> Reading:
@@ -73,6 +122,21 @@ def _read(told: Told) -> Reading:
     )
 
 
+def _read_listed(listed: Listed) -> Reading:
+    """Return the reading of a torque in a list, with the sizes that another list has for its label."""
+    item = listed.item
+    words = item.words_at(listed.label.start, listed.torque.end)
+    text = " ".join(item.text[listed.label.start : listed.torque.end].split())
+    sizes = (Entry(field="conductor", cell=_cell(listed.sized, one), heading=one.said) for one in listed.sizes)
+    sense = make_sense(listed.heading)
+    torque = Entry(field=_side_of(sense), cell=_cell(item, listed.torque), heading=listed.heading)
+    return Reading(
+        place=Place(page=item.page_of(listed.torque.start), box=Box.around(word.box for word in words), text=text),
+        entries=(Entry(field="terminal", cell=_cell(item, listed.label)), *sizes, torque),
+        scope=item.over,
+    )
+
+
 def _entries(told: Told) -> Iterator[Entry]:
     item, clause = told.item, told.clause
     yield from (Entry(field="terminal", cell=_cell(item, one)) for one in clause.names)
@@ -84,9 +148,11 @@ def _entries(told: Told) -> Iterator[Entry]:
         yield Entry(
             field="qualifier", cell=_cell(item, clause.general), heading=clause.general.text
         )
+    yield from (Entry(field="device", cell=_cell(item, one)) for one in clause.devices)
     for one in clause.sizes:
-        yield Entry(field="conductor", cell=_cell(item, one), unit_printed=one.unit)
-    yield from (Entry(field="stranding", cell=_cell(item, one)) for one in clause.kinds)
+        yield Entry(field="conductor", cell=_cell(item, one), heading=one.said, unit_printed=one.unit)
+    if not any(one.said for one in clause.sizes):
+        yield from (Entry(field="stranding", cell=_cell(item, one)) for one in clause.kinds)
     yield from (Entry(field="thread", cell=_cell(item, one)) for one in clause.threads)
     yield from (Entry(field="bit", cell=_cell(item, one)) for one in clause.drives)
     yield from _torques(told)
@@ -106,8 +172,10 @@ def _side_over(item: Item) -> str:
     """Return the side that the nearest heading of torques limits: "Maximum tightening torques:"."""
     senses = (make_sense(one.text) for one in item.over)
     sense = next((one for one in senses if one.has("torque", "torque_max", "torque_min")), None)
-    if sense is None:
-        return "torque"
+    return _side_of(sense) if sense is not None else "torque"
+
+
+def _side_of(sense: Sense) -> str:
     highest, lowest = sense.maximum or sense.has("torque_max"), sense.minimum or sense.has("torque_min")
     return "torque" if highest == lowest else "torque_max" if highest else "torque_min"
 
@@ -127,7 +195,7 @@ def _marked(told: Told, one: Stretch) -> Cell:
         for word in told.item.words_at(told.clause.start, told.clause.end)
         if not is_bullet(word.text)
     ]
-    marks = tuple(mark for word in words for mark in word.marks)
+    marks = (*(mark for word in words for mark in word.marks), *told.item.marks)
     doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))
     cell = _cell(told.source, one)
     return replace(cell, marks=marks, doubts=tuple(dict.fromkeys((*cell.doubts, *doubts))))

@@ -6,33 +6,58 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell
-from torquary_ingest.headings.grid import Grid, distinct
+from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import band_cell
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope.over import speak_over
 from torquary_schema.values import ScopeText
+from torquary_schema.words import spot
 
 _QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
 _DEVICES = ("model", "series", "device", "rated_current")
 
 
 def parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
-    """Yield the rows between band rows, each part with its band's text: a turned table has sections too.
+    """Yield the rows between band rows, each part with the texts over it: a turned table has sections too.
 
-    Rows above the first band that name types and hold no figure head every part.
+    Rows above the first band that name types and hold no figure head every part. A blank row ends a part; a device's
+    name in two cells that opens one ("MS 160 | Moulded-case breaker 160 A") stands over all parts up to the next.
     """
     lines: tuple[ScopeText, ...] = ()
+    title: tuple[ScopeText, ...] = ()
     start = 0
     head = _types_above_bands(grid)
+    page = grid.table.page
     for row in range(len(grid.rows) + 1):
-        band = band_cell(grid, row) if row < len(grid.rows) else None
-        if row == len(grid.rows) or band is not None:
+        cells = distinct(grid.rows[row]) if row < len(grid.rows) else ()
+        band = band_cell(grid, row) if cells else None
+        named = _name_of_record(cells) if row == start else ""
+        if not cells or band is not None or named:
             if row > start:
                 part = grid.part(start, row)
-                yield replace(part, rows=(*(head if start else ()), *part.rows)), lines
+                yield replace(part, rows=(*(head if start else ()), *part.rows)), (*lines, *title)
                 lines = ()
             start = row + 1
-            said = band.text.split("\n") if band is not None else ()
-            lines = (*speak_over(said, "section_row", grid.table.page), *lines)
+            lines = (*speak_over(band.text.split("\n") if band is not None else (), "section_row", page), *lines)
+        if named:
+            title = speak_over((named,), "heading", page)
+
+
+def _name_of_record(cells: tuple[Cell, ...]) -> str:
+    """Return the device that two cells name, a type and a kind; "" for a property and its value.
+
+    Both may stand in the first, beside an article number: "Main switch HS-63 | Article 88 1063".
+    """
+    if len(cells) != 2:
+        return ""
+    first, second = map(text_of, cells)
+    sense = make_sense(second)
+    if make_sense(first).fields or sense.figure or sense.unit("torque", "area", "gauge"):
+        return ""
+    if find_types(first) and spot("family", first):
+        return first
+    return f"{first} {second}" if find_types(first) and spot("family", second) else ""
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:

@@ -95,6 +95,7 @@ def _read_sizes(text: str, unit: str, decimal_mark: DecimalMark) -> ConductorRea
     tokeniser = Tokeniser(text, decimal_mark)
     heading = _heading_systems(unit)
     pieces = _count_in_brackets([_name_unit(p) for p in tokeniser.pieces()], heading)
+    pieces = _limit_at_end(pieces)
     if any(p.type == "BROKEN" for p in pieces):
         return _doubted("number_broken")
     if not any(p.type in ("NUM", "AUGHT", "GLUED") for p in pieces):
@@ -125,6 +126,13 @@ def _count_in_brackets(pieces: list[Piece], heading: tuple[System, ...]) -> list
     if two_systems or pieces[1].text not in _COUNTS:
         return pieces
     return [pieces[1], replace(pieces[2], type="TIMES"), *pieces[3:]]
+
+
+def _limit_at_end(pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces with the one limit of a cell, where it ends it, for its size: "1.5 mm² maximum"."""
+    limits = [p for p in pieces if p.type in ("MAX", "MIN")]
+    ends = len(limits) == 1 and pieces[-1] is limits[0] and limits[0].type == "MAX"
+    return [*pieces[:-1], replace(pieces[-1], type="LESS")] if ends else pieces
 
 
 def _heading_systems(unit: str) -> tuple[System, ...]:

@@ -39,14 +39,24 @@ def read_conductor_words(text: str) -> ConductorWords:
             found.setdefault(kind, []).append(match.concept)
             covered.update(range(match.start, match.end))
             left[match.start : match.end] = " " * (match.end - match.start)
+    rest = " ".join("".join(left).split()).strip(" .,/-")
+    joined = any(len(set(concepts)) > 1 for concepts in found.values())
     ferrules = {_FERRULES.get(concept) for concept in found.get("ferrule", ())}
     return ConductorWords(
         stranding=tuple(dict.fromkeys(found.get("stranding", ()))),
         material=tuple(dict.fromkeys(found.get("material", ()))),
         ferrule=ferrules.pop() if len(ferrules) == 1 else None,
-        rest=" ".join("".join(left).split()).strip(" .,/-"),
+        rest="" if joined and _only_joins(rest) else rest,
         covered=frozenset(covered),
     )
+
+
+def _only_joins(words: str) -> bool:
+    """Tell whether words are nothing but "or" and "and", as between two kinds: "copper or aluminium"."""
+    from torquary_schema.words import spot
+
+    joints = {match.printed for match in spot("connective", words) if match.concept in ("or", "and")}
+    return bool(joints) and set(words.split()) <= joints
 
 
 _FERRULES = {"with": True, "without": False}  # "either" says nothing that narrows the figure

@@ -11,7 +11,7 @@ from torquary_schema.values import Drive
 
 # Trade-mark names are accepted as printed, because sheets print them; they are never shown by us.
 _NUMBER = r"\d+(?:[.,]\d+)?"
-_SIZE = r"\s*(?:no\.?|nr\.?|n°|№|#|size|gr\.?)?\s*[-:]?\s*"
+_SIZE = r"\s*(?:no\.?|nr\.?|n°|№|#|size|größe|gr\.?|taille|taglia|tamaño|maat|storlek|rozmiar|velikost)?\s*[-:]?\s*"
 _BLADE = rf"({_NUMBER})\s*(?:mm)?\s*[x×*]\s*({_NUMBER})\s*(?:mm)?"
 _THICKEST, _WIDEST = Decimal("2.5"), Decimal(20)
 _INCH = r"(\d+[⁄/]\d+|\d+\s\d+[⁄/]\d+)\s*(?:\"|″|''|in\b\.?|inch\b)"

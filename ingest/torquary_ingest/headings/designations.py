@@ -19,7 +19,13 @@ _SIZE = re.compile(r"\d[.,]\d|\d\s*(?:[-–—…~÷]|\.{2,3})\s*\d")
 
 def find_types(text: str) -> frozenset[str]:
     """Return the designations in the text, folded; "3 pole", "24 V", "AC-22A" and "IEC 60947" are none."""
-    return frozenset(fold(found[0]) for found in _DESIGNATION.finditer(text) if found[1] not in NO_TYPES)
+    return frozenset(map(fold, print_types(text)))
+
+
+def print_types(text: str) -> tuple[str, ...]:
+    """Return the designations in the text as printed, each once."""
+    found = (one[0] for one in _DESIGNATION.finditer(text) if one[1] not in NO_TYPES)
+    return tuple(dict.fromkeys(found))
 
 
 def is_name_part(text: str) -> bool:

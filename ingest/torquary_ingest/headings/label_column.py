@@ -11,6 +11,7 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.threads import is_thread
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import fold, spot
@@ -18,6 +19,11 @@ from torquary_schema.words import fold, spot
 _DECIMAL = re.compile(r"\d+[.,]\d+")
 _NAMING = ("model", "device", "series", "thread", "rated_current", "qualifier")
 _SILENT = ("unknown", "blank", "name", "other")
+_CODE = r"[A-Z]{0,3}\d{0,3}[+-]?"
+_CODES = re.compile(rf"(?=.*[A-Z]){_CODE}|{_CODE}(?:\s?[,;/–-]\s?{_CODE})+")
+"""Markings: "A, B, GND", "95-98"; a number alone counts."""
+
+_COUNT = re.compile(r"\d\s*[x×]\s*")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -25,8 +31,16 @@ _WORD = 4
 def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Where no heading names the terminal, the first column of names does; threads and devices are asked later.
 
-    A column headed by a kind of connection names rows when none of its cells names such a kind.
+    A column headed by a kind of connection names rows when none of its cells names such a kind. In a list of properties
+    only a value that is itself a word for a terminal, or its marking, names it: "Contacts | 1 NO + 1 NC" does not.
     """
+    if grid.across and len(section.body) == 1:
+        return [_as_property(grid, section.body[0], column) for column in columns]
+    return _find_in_rows(grid, section, columns)
+
+
+def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Return the columns of a table of rows with the one that names terminals."""
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
@@ -38,6 +52,19 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
         columns[roles] = replace(columns[roles], field="terminal")
         return [replace(c, field="series") if _has_types(grid, section, c) else c for c in columns]
     return _find_named(grid, section, columns)
+
+
+def _as_property(grid: Grid, row: int, column: Column) -> Column:
+    """Return a property, "other" where its value names no terminal, and no screw that its name is of."""
+    names = column.field != "terminal" or _names_terminal(text_of(grid.rows[row][column.index]))
+    return column if names else replace(column, field="other")
+
+
+def _names_terminal(text: str) -> bool:
+    said = any(match.concept == "terminal" for match in spot("tightened", text))
+    count = _COUNT.match(text)
+    thread = not text or is_thread(text[count.end() :] if count else text)
+    return said or thread or is_terminal(text) or _CODES.fullmatch(text) is not None
 
 
 def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:

@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from torquary_ingest.document import TaughtHeading
+from torquary_ingest.headings.identifiers import with_capitals
 from torquary_ingest.headings.tolerances import tolerance_spans
 from torquary_ingest.lexis.figures import ends_in_figure
+from torquary_schema.folding import script_of
 from torquary_schema.torque_kinds import names_other_torque
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import roles_of_markings
@@ -27,6 +29,7 @@ _HEADED = ("torque", "force", "area", "gauge")
 _LIMITS = ("minimum", "maximum", "min", "max")
 _FIGURE_BEHIND = re.compile(r"[\s.:]*\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
+_PRICE_PER = re.compile(r"(?:[$£¥₠-⃏]|EUR|USD)\s*(?:/|per\b)", re.IGNORECASE)  # "€ / 100" heads prices
 _OUTER = " \t\n.,:;()[]{}（）［］【】«»\"'*|/–—-_=→&+"
 
 _SAID = frozenset({"torque", "conductor", "minimum", "maximum", "unit", "property", "value"})
@@ -135,7 +138,7 @@ def heading_core(text: str) -> str:
 
 @lru_cache(maxsize=20_000)
 def _make_sense(text: str) -> Sense:
-    units = tuple(find_units(text))
+    units = tuple(with_capitals(text, tuple(find_units(text))))
     words = [match for match in spot("heading", text) if not _inside(match, units) and not _in_a_name(match, text)]
     limits = [match for match in spot("connective", text) if match.concept in ("max", "min")]
     limits = [match for match in limits if not (_limits_a_figure(match, text) or _in_a_name_of_things(match, text))]
@@ -144,7 +147,7 @@ def _make_sense(text: str) -> Sense:
     names = [match.concept for match in words]
     # "Power N·m" and "Control N·m", "Main circuit" and "Control circuit" are told apart by words that are
     # headings elsewhere: only what says "torque" or "conductor" itself is taken out.
-    known = [match for match in words if match.concept.split("_")[0] in _SAID]
+    known = [_without_name(match, text) for match in words if match.concept.split("_")[0] in _SAID]
     fields = tuple(name for name in names if name not in ("minimum", "maximum"))
     # "Slot head 4.7 mm": a figure's own unit is part of what is said of the screw, no unit of the column's figures.
     headed = [unit for unit in units if unit.kind in _HEADED or not ends_in_figure(text[: unit.start])]
@@ -161,6 +164,18 @@ def _make_sense(text: str) -> Sense:
         rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *parts)), *tolerance_spans(text)])),
         figure=_is_figure(text, units),
     )
+
+
+def _without_name(match: Match, text: str) -> Match:
+    """Return a word for torque without the word for a terminal that it begins with, where that ends a name before it.
+
+    In scripts without blanks "入力端子締付トルク" is the input terminal's torque: what is left is no half a word.
+    """
+    before = text[match.start - 1 : match.start]
+    if not before or script_of(before) != "unspaced":
+        return match
+    ends = (name.end for name in spot("tightened", match.printed) if name.start == 0 and name.concept == "terminal")
+    return replace(match, start=match.start + next(ends, 0))
 
 
 def _spans(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
@@ -246,7 +261,7 @@ def _without_torque(rest: str) -> str:
 
 def _is_figure(text: str, units: tuple[UnitMatch, ...]) -> bool:
     """Tell whether the text is numbers with signs, units and range words only."""
-    if not _NUMBER.search(text):
+    if not _NUMBER.search(text) or _PRICE_PER.search(text):
         return False
     spans = [(unit.start, unit.end) for unit in units]
     spans += [(m.start, m.end) for m in spot("connective", text) if m.concept in _FIGURE_WORDS]

@@ -134,9 +134,15 @@ def _between(low: Conductor | None, high: Conductor | None) -> Conductor:
 
 
 def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
-    """Where one range in mm² and one in AWG are printed for the same kind, keep both in one conductor."""
+    """Where one range in mm² and one in AWG are printed for the same kind, keep both in one conductor.
+
+    The only one in AWG beside the only one in mm² is of its kind if it says none itself.
+    """
     metric = [c for c in conductors if c.system in ("mm2", "diameter") and c.min_awg is c.max_awg is None]
     gauges = [c for c in conductors if c.system in ("awg", "kcmil") and c.min_mm2 is c.max_mm2 is None]
+    if len(metric) == len(gauges) == 1 and _same_kind(gauges[0], Conductor()):
+        conductors = [one for one in conductors if one is not gauges[0]]
+        gauges = [replace(metric[0], min_awg=gauges[0].min_awg, max_awg=gauges[0].max_awg, printed=gauges[0].printed)]
     found: list[Conductor] = []
     used: list[Conductor] = []
     for one in conductors:

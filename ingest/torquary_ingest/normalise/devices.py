@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Doubt, Entry, Reading
-from torquary_ingest.evidence.names import is_no_name
+from torquary_ingest.evidence.names import is_no_name, names_screws_of
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types
@@ -17,13 +17,17 @@ from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
+from torquary_ingest.skeleton.headings import without_number
 from torquary_ingest.skeleton.names import BOARDS, Rank, find_name, is_prose, names_kind, names_part, rank_of, says_same
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
-from torquary_schema.words import Kind, spot
+from torquary_schema.words import Kind, fold, spot
 
 _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a line without words for torques is a type or series then."""
+
+_TYPE_WORDS = 2
+"""Words of a type at most: "STT 400"."""
 
 _SIZE_LETTER = 2
 """Letters at most that name no device but its size: "B", "0S"."""
@@ -37,7 +41,7 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
     """Return the device as its cells, the lines above or the sheet name it; printed "" if none does."""
     model, series = text_in(reading, "model"), text_in(reading, "series")
     devices = (entry for entry in reading.entries if entry.field == "device" and is_a_name(text_of(entry.cell)))
-    said = " / ".join(dict.fromkeys(map(_with_size_word, devices)))
+    said = " / ".join(dict.fromkeys(map(_with_size_word, devices))) or _members_over(reading, sheet)
     own = " ".join(text for text in dict.fromkeys((said, model, series)) if text)
     line = device_line(reading, sheet)
     if own and not names_kind(line) and not find_types(line):
@@ -55,6 +59,15 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
         model=model,
         rated_current=text_in(reading, "rated_current"),
     )
+
+
+def _members_over(reading: Reading, sheet: Skeleton) -> str:
+    """Return the devices of the sheet that the nearest section over a sentence names; "" if it names none or all."""
+    own = (*sheet.head, *sheet.running)
+    over = [one.text for one in reading.scope if one.kind == "section" and one.text not in own]
+    named = ([member for member in sheet.members if fold(member) in find_types(text)] for text in over)
+    found = next(filter(None, named), [])
+    return " / ".join(found) if len(found) < len(sheet.members) and reading.place.table is None else ""
 
 
 def _with_size_word(entry: Entry) -> str:
@@ -82,11 +95,63 @@ def device_line(reading: Reading, sheet: Skeleton) -> str:
     """
     lines = (*_devices_over(reading), *texts_of(reading.scope))
     names = [name for name in (_device_in(line, sheet) for line in lines) if name]
-    kinds = [name for name in names if names_kind(name)]
-    if find_types(sheet.product):
-        kinds = [name for name in kinds if not names_part(name)]
-    told = next(iter(kinds), "") or _device_of_section(reading, sheet) or sheet.product
+    told = _told_over(names, reading, sheet) or _device_of_section(reading, sheet)
+    told = told or _type_over(reading) or sheet.product
     return told or next((name for name in names if find_types(name)), next(iter(names), ""))
+
+
+def _told_over(names: Sequence[str], reading: Reading, sheet: Skeleton) -> str:
+    """Return the nearest name of kind and type, else of a type of the sheet's series, else of a kind; "" for none."""
+    kind = next(_kinds(names, reading, sheet), "")
+    member = "" if find_types(kind) else next((name for name in names if _is_member(name, sheet.product)), "")
+    return member or kind or _one_of(names, sheet.product)
+
+
+def _kinds(names: Sequence[str], reading: Reading, sheet: Skeleton) -> Iterator[str]:
+    """Yield the names that hold a word for a kind of device and count beside the sheet's product.
+
+    A type right over a list is nearer than the series that the head of the sheet names.
+    """
+    nearer = bool(names) and names[0] != sheet.product and bool(find_types(names[0]))
+    for name in names:
+        if _names_kind_of(name, reading, sheet) and not (nearer and name != names[0] and _heads(name, sheet)):
+            yield name
+
+
+def _heads(name: str, sheet: Skeleton) -> bool:
+    return any(name in line for line in sheet.head)
+
+
+def _is_member(name: str, product: str) -> bool:
+    """Tell whether a name is a type alone, of the series that the sheet is about: "STT 400" of "Transformers STT"."""
+    types = find_types(name)
+    whole = len(types) == 1 and len(name.split()) <= _TYPE_WORDS and not names_kind(name)
+    series = (word for word in product.split() if _TYPE_LIKE.search(word))
+    return whole and any(name.startswith(word) and name[len(word) :].strip(" -/")[:1].isdigit() for word in series)
+
+
+def _one_of(names: Sequence[str], product: str) -> str:
+    """Return the one of several types of a product that the nearest line names, "" if it names none, or all of them."""
+    own = find_types(names[0]) if names and names[0] != product else frozenset()
+    return names[0] if own and own < find_types(product) else ""
+
+
+def _names_kind_of(name: str, reading: Reading, sheet: Skeleton) -> bool:
+    """Tell whether a name over a row is of its device: with its kind, a section's as `_device_of_section` says."""
+    if not names_kind(name) or (find_types(sheet.product) and names_part(name)):
+        return False
+    sections = {_device_in(one.text, sheet) for one in reading.scope if one.kind == "section"}
+    return name not in sections or _names_product(name, sheet)
+
+
+def _type_over(reading: Reading) -> str:
+    """Return the nearest section's heading that is a type and nothing else; "" if none is."""
+    return next((one.text.strip() for one in reading.scope if one.kind == "section" and _is_type(one.text)), "")
+
+
+def _is_type(text: str) -> bool:
+    """Tell whether a heading is a type and nothing else: what is under it is of that device."""
+    return {fold(text.strip())} == find_types(text)
 
 
 def _devices_over(reading: Reading) -> list[str]:
@@ -103,25 +168,42 @@ def _device_of_section(reading: Reading, sheet: Skeleton) -> str:
     place = reading.place
     if place.page is None:
         return ""
-    least = Rank.WHOLE if sheet.product else Rank.TOLD
     over = sheet.sections_over(place.page, place.box.top if place.box is not None else 0.0)
     names = (find_name(section.heading) for section in reversed(over))
-    told = (name for name in names if rank_of(name) >= least and names_kind(name) and not names_part(name))
+    told = (name for name in names if _names_product(name, sheet) and names_kind(name) and not names_part(name))
     name = next(told, "")
     return sheet.product if name and says_same(name, sheet.product) else name
+
+
+def _names_product(name: str, sheet: Skeleton) -> bool:
+    """Tell whether a heading's name is a device's: beside the sheet's product a kind alone is what it is used with."""
+    return rank_of(name) >= (Rank.WHOLE if sheet.product else Rank.TOLD)
 
 
 def _device_in(line: str, sheet: Skeleton) -> str:
     """Return what a line over a row names; the product for a part of its name, "" for what names no device."""
     concepts = {match.concept for match in spot("document_word", line)}
-    if line in sheet.running or "company" in concepts:
+    if line in sheet.running or "company" in concepts or _is_of_screws(line):
         return ""
-    name = find_name(line)
-    if name and f" {name} " in f" {sheet.product} ":
+    name = find_name(without_number(line, (section.heading for section in sheet.sections)))
+    if not name:
+        return ""
+    if _is_one_of_product(name, sheet.product):
+        return name
+    if f" {name} " in f" {sheet.product} ":
         return sheet.product
     if sheet.product and line in sheet.head and ("datasheet" in concepts or rank_of(name) < Rank.WHOLE):
         return ""
     return name if rank_of(name) >= Rank.FIGURE or _TYPE_LIKE.search(name) else ""
+
+
+def _is_one_of_product(name: str, product: str) -> bool:
+    """Tell whether a name is one of several types of a product, or a type of its series."""
+    return bool(_one_of([name], product)) or _is_member(name, product)
+
+
+def _is_of_screws(line: str) -> bool:
+    return names_screws_of(line) and not names_product_of_terminals(line)
 
 
 def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:

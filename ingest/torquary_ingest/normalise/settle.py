@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.checks import check_settings, hold
+from torquary_ingest.checks.in_languages import check_languages
 from torquary_ingest.checks.ledger import find_left
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
-from torquary_ingest.checks.printed_elsewhere import check_elsewhere
+from torquary_ingest.checks.printed_elsewhere import check_elsewhere, check_sentences
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.evidence import Claimed, Weighed, weigh
 from torquary_ingest.evidence.surroundings import Surroundings
@@ -89,10 +90,12 @@ def settle(
         findings += others
         shown += [reading] if got or others else []
     settings = list(check_settings(settings))
+    settings = hold(settings, check_languages(settings, skeleton.parts))
     findings += find_nameless(settings)
     findings += find_left(document, tables, shown, settings)
     findings += find_rows_left(document, tables, settings)
     settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
+    settings = hold(settings, check_sentences(settings))
     return tuple(settings), tuple(_once_a_block(findings))
 
 

@@ -8,8 +8,10 @@ from dataclasses import replace
 from torquary_ingest.evidence.screws import TERMINAL
 from torquary_ingest.scope import Statement, agrees, fill_kinds
 from torquary_schema.values import Conductor, Finding, ScopeText, Setting
+from torquary_schema.words import spot
 
 _KINDS = ("material", "stranding", "ferrule")
+_NEAR = ("row", "heading", "section_row", "list_heading")
 _ALLOWS = {
     "copper_only": ("material", ("copper",)),
     "no_aluminium": ("material", ("copper",)),
@@ -61,9 +63,17 @@ def _differ(said: object, other: object) -> bool:
 def _is_for(statement: Statement, setting: Setting) -> bool:
     """Tell whether a statement may be for a setting: it does not except its terminal, nor contradict its row."""
     roles = setting.terminal.roles
+    if not statement.spared_clamps.isdisjoint(_clamps_of(setting)):
+        return False
     if statement.spared and (not roles or not statement.spared.isdisjoint(roles)):
         return False
     return agrees(statement, setting.conductor)
+
+
+def _clamps_of(setting: Setting) -> Iterator[str]:
+    """Yield the kinds of clamp that a setting, its row or the name over its rows print."""
+    near = (one.text for one in setting.scope if one.kind in _NEAR)
+    yield from (match.concept for text in (setting.terminal.printed, *near) for match in spot("clamp", text))
 
 
 def _is_under(condition: str, conductor: Conductor) -> bool:

@@ -50,8 +50,12 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
 
 
 def _unproved(reading: Reading) -> str:
-    """Return what tells a row from others in print though it names no terminal: its label, type, or thread; or ""."""
-    for fields in (("terminal",), ("model", "device", "series"), ("thread",), ("rated_current",)):
+    """Return what tells a row from others in print though it names no terminal: its label, type, or thread; or "".
+
+    A sentence may name several devices in passing.
+    """
+    types = ("model", "device", "series") if reading.place.table is not None else ()
+    for fields in (("terminal",), types, ("thread",), ("rated_current",)):
         if texts := [text for text in texts_in(reading, *fields) if text]:
             return " / ".join(dict.fromkeys(texts))
     return ""

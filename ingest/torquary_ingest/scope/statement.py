@@ -43,7 +43,7 @@ class Statement:
 
     `limits`: it allows this alone ("only", a temperature); `explicit`: it says so in words ("use", "for", "only");
     `named`: it names conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the
-    roles of terminals that it excepts.
+    roles of terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
     """
 
     text: str
@@ -56,6 +56,7 @@ class Statement:
     named: bool = False
     for_all: bool = False
     spared: frozenset[str] = frozenset()
+    spared_clamps: frozenset[str] = frozenset()
     page: int | None = None
 
     @property
@@ -73,8 +74,16 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
     if not _may_state(text):
         return None
     clauses = [clause for clause in _SENTENCE.split(text) if clause.strip()]
-    found = [one for clause in clauses if (one := _read_clause(clause, over=over)) is not None]
-    return replace(_join(found), text=" ".join(text.split())) if found else None
+    read = {clause: _read_clause(clause, over=over) for clause in clauses}
+    found = [one for one in read.values() if one is not None]
+    apart = frozenset(clamp for clause, one in read.items() if one is None for clamp in _clamps_apart(clause))
+    return replace(_join(found), text=" ".join(text.split()), spared_clamps=apart) if found else None
+
+
+def _clamps_apart(clause: str) -> Iterator[str]:
+    """Yield the kinds of clamp for which alone a clause says something: "For stud terminals the size is that of …"."""
+    if any(match.concept == "for" and match.start == 0 for match in spot("connective", clause)):
+        yield from (match.concept for match in spot("clamp", clause))
 
 
 def _may_state(text: str) -> bool:

@@ -71,6 +71,24 @@ def depth_of(text: str) -> int:
     return found["number"].count(".") + 1 if found and not make_sense(text[: found.end() + 4]).units else 0
 
 
+def without_number(text: str, headings: Iterable[str]) -> str:
+    """Return a heading without its number, where others of the document are numbered next to it: "5 Checklist".
+
+    A number that stands alone may count something: "4 pole devices".
+    """
+    found = _NUMBERED.match(text)
+    numbers = {match["number"] for match in map(_NUMBERED.match, headings) if match is not None}
+    if found is None or not numbers & set(_next_to(found["number"])):
+        return text
+    return text[found.end() :]
+
+
+def _next_to(number: str) -> tuple[str, str]:
+    outer, _, last = number.rpartition(".")
+    stem = f"{outer}." if outer else ""
+    return f"{stem}{int(last) - 1}", f"{stem}{int(last) + 1}"
+
+
 def _runs(line: HeadingLine, running: Mapping[str, frozenset[float]]) -> bool:
     """Tell whether a line is a running one: its text stands at that height on other pages too."""
     return any(abs(height - line.box.middle[1]) < line.size for height in running.get(line.text, ()))

@@ -56,7 +56,21 @@ def language_of(text: str) -> str:
     for language, script in _SCRIPTS:
         if len(script.findall(text)) >= _LEAST_SIGNS:
             return language
-    words = Counter(re.findall(r"[^\W\d_]+", text.lower()))
-    counts = sorted((sum(words[word] for word in known), language) for language, known in _LANGUAGES.items())
+    counts = sorted((count, language) for language, count in _count_words(text).items())
     (next_most, _), (most, language) = counts[-2:]
     return language if most >= _LEAST_WORDS and most >= _AHEAD * next_most else ""
+
+
+def speaks(text: str, language: str) -> bool:
+    """Tell whether a short text may be in a language: no other one has more of its small words in it.
+
+    In a language whose small words are not known every text may be.
+    """
+    counts = _count_words(text)
+    return language not in counts or (counts[language] > 0 and counts[language] == max(counts.values()))
+
+
+def _count_words(text: str) -> dict[str, int]:
+    """Return how many small words of each language a text has."""
+    words = Counter(re.findall(r"[^\W\d_]+", text.lower()))
+    return {language: sum(words[word] for word in known) for language, known in _LANGUAGES.items()}

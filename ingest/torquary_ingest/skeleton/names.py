@@ -117,7 +117,7 @@ def names_part(name: str) -> bool:
 def is_prose(line: str) -> bool:
     """Tell whether a line is running text or a numbered step ("1. Switch off."), and no name."""
     ends = line.rstrip().endswith(".") and len(line.split()) > _SENTENCE_WORDS
-    return len(line) > LONGEST_NAME or ends or _STEP.match(line) is not None
+    return len(line) > LONGEST_NAME or ends or "。" in line or _STEP.match(line) is not None
 
 
 def says_same(name: str, text: str) -> bool:

@@ -10,9 +10,11 @@ from torquary_ingest.document import Document, Noted, Section, Table
 from torquary_ingest.document.section import sections_over
 from torquary_ingest.skeleton.head import find_own_lines, read_head
 from torquary_ingest.skeleton.headings import find_headings
+from torquary_ingest.skeleton.language_parts import LanguagePart, find_language_parts
 from torquary_ingest.skeleton.languages import find_languages
 from torquary_ingest.skeleton.lines import PageLines, set_blocks, set_page, usual_size
 from torquary_ingest.skeleton.maker import find_maker, find_makers_told
+from torquary_ingest.skeleton.members import find_members
 from torquary_ingest.skeleton.paper import Paper, read_paper
 from torquary_ingest.skeleton.product import Witnesses, find_product
 from torquary_ingest.skeleton.running import find_running
@@ -34,7 +36,8 @@ class Skeleton:
     line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
     maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
     `running` those at the edges of several pages, which name no device and no terminal; `sections` are the parts of
-    the sheet under its headings, in order.
+    the sheet under its headings, `parts` those in several languages, each in order;
+    `members` the devices that the sheet tells apart ("QX 16", "Size A").
     """
 
     title: str = ""
@@ -46,6 +49,8 @@ class Skeleton:
     page: int | None = None
     running: frozenset[str] = frozenset()
     sections: tuple[Section, ...] = ()
+    parts: tuple[LanguagePart, ...] = ()
+    members: tuple[str, ...] = ()
 
     def sections_over(self, page: int, top: float) -> tuple[Section, ...]:
         """Return the sections that a place stands in, outermost first; `page` from 1, `top` in points."""
@@ -80,6 +85,8 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
         page=pages[0].page if pages else None,
         running=frozenset(running),
         sections=make_sections(headings, find_languages(document.pages)),
+        parts=find_language_parts(pages),
+        members=find_members(product.name if product is not None else "", texts),
     )
 
 

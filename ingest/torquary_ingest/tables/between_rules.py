@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
+from statistics import median
 
 from torquary_ingest.document import Rule
-from torquary_ingest.tables.head_search import head_over, make_body, rows_beyond
+from torquary_ingest.tables.head_search import LONG, head_over, make_body, rows_beyond
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.prose import PROSE_WORDS
 from torquary_ingest.tables.region import Region, part_rules
 from torquary_schema.values import Box
 
@@ -17,14 +21,28 @@ SHORTEST = 40.0
 """Points: shorter rules bound no table."""
 
 
+PADDING = 0.55
+"""Share of the usual distance of rules that stands white over a row's text at most; the text has its share too."""
+
+ONE_ROW = 1.3
+"""Times the usual distance of rules up to which two of them bound one row."""
+
+LEAST_ROWS = 2
+"""Rows that show how far rules usually stand apart."""
+
+
 def find_between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[Rule]) -> list[Region]:
     """Return the regions between rules; `prose` are the ids of words in running text."""
     regions: list[Region] = []
     for group in _rule_groups(rules):
         run: list[Rule] = [group[0]]
-        for rule in group[1:]:
+        step = median(lower.at - upper.at for upper, lower in pairwise(group))
+        for at, rule in enumerate(group[1:], start=1):
             inside = _lines_inside(lines, run[-1], rule)
-            if not inside or _tabular(inside, prose):
+            next_rows = _lines_inside(lines, rule, group[at + 1]) if at + 1 < len(group) else []
+            titled = _opens_with_title(run, [*inside, *next_rows])
+            row = rule.at - run[-1].at <= ONE_ROW * step
+            if not titled and (not inside or _tabular(inside, prose, most=PROSE_WORDS * 2 if row else LONG)):
                 run.append(rule)
                 continue
             regions += _region_of(run, lines, rules)
@@ -67,13 +85,31 @@ def _lines_inside(lines: Sequence[Line], upper: Rule, lower: Rule) -> list[Line]
     return make_lines(words)
 
 
-def _tabular(lines: Sequence[Line], prose: set[int]) -> bool:
-    """Tell whether lines between two rules look like rows of a table rather than text."""
+def _tabular(lines: Sequence[Line], prose: set[int], *, most: int) -> bool:
+    """Tell whether lines between two rules look like rows of a table rather than text.
+
+    A line alone, of fewer than `most` words, is a name over the rows that follow.
+    """
     words = [w for line in lines for w in line.words]
     if sum(id(w) in prose for w in words) > 0.5 * len(words):
         return False
     several = [holds_several(row) for row in rows_of_lines(lines)]
-    return sum(several) >= 0.4 * len(several) or (len(lines) == 1 and len(words) < 6)
+    return sum(several) >= 0.4 * len(several) or (len(lines) == 1 and len(words) < most)
+
+
+def _opens_with_title(run: Sequence[Rule], following: Sequence[Line]) -> bool:
+    """Tell whether a title of another table follows the last rule: a line alone, further down than a row's padding.
+
+    Under it stands that table's head: texts side by side without a figure.
+    """
+    steps = [lower.at - upper.at for upper, lower in pairwise(run)]
+    if len(steps) < LEAST_ROWS or len(following) < 2:
+        return False
+    title, head = following[0], following[1]
+    white = title.box.top - run[-1].at
+    alone = len(title.chunks) == 1 and title.box.x0 < run[-1].start + SAME_END + title.size
+    headed = len(head.chunks) > 1 and not any(is_figure(chunk.text) for chunk in head.chunks)
+    return alone and headed and white > PADDING * median(steps)
 
 
 def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:

@@ -9,7 +9,7 @@ from statistics import median
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.gutters import rich_lines
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Line, make_chunks
+from torquary_ingest.tables.lines import Chunk, Line, make_chunks
 from torquary_ingest.tables.rows import Extent
 from torquary_schema.values import Box
 
@@ -24,11 +24,13 @@ SHARE = 0.3
 class Columns:
     """Column edges in points (outer ones too), and where each column's texts usually begin and end.
 
-    `sides` holds for each column the usual left, middle and right of its texts, None where they vary.
+    `sides` holds for each column the usual left, middle and right of its texts, None where they vary. `gutters` are
+    the strips (x0, x1) between the columns that the rows leave white.
     """
 
     edges: tuple[float, ...]
     sides: tuple[tuple[float | None, float | None, float | None], ...] = field(default=())
+    gutters: tuple[tuple[float, float], ...] = field(default=())
 
     @property
     def count(self) -> int:
@@ -103,7 +105,7 @@ def make_columns(gutters: Sequence[tuple[float, float]], lines: Sequence[Line], 
             a, b = plain.of(chunk.box.x0, chunk.box.x1)
             if a == b:
                 places[a].append((chunk.box.x0, chunk.box.middle[0], chunk.box.x1))
-    return Columns(edges=edges, sides=tuple(_sides(column) for column in places))
+    return Columns(edges=edges, sides=tuple(_sides(column) for column in places), gutters=tuple(gutters))
 
 
 def _sides(places: Sequence[tuple[float, float, float]]) -> tuple[float | None, float | None, float | None]:
@@ -121,10 +123,15 @@ def _sides(places: Sequence[tuple[float, float, float]]) -> tuple[float | None, 
 def part_line(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
     """The line's texts with the columns they reach over.
 
-    Texts part at any wide gap, and at a narrow one where the next word starts a further column's text.
+    Texts part at any wide gap, and at a narrow one where the next word starts a further column's text. One text that
+    begins in the first column and runs over what rows leave white is one: a name over the rows that follow.
     """
     pieces: list[tuple[Extent, list[Word]]] = []
-    for chunk in make_chunks(line.words, WORD_SPACE):
+    chunks = make_chunks(line.words, WORD_SPACE)
+    if len(chunks) == 1 and _runs_over(chunks[0], columns):
+        words = list(chunks[0].words)
+        return [(_extent(words, columns), words)]
+    for chunk in chunks:
         group: list[Word] = []
         for i, word in enumerate(chunk.words):
             if group and _starts_cell(chunk.words, i, columns):
@@ -133,6 +140,13 @@ def part_line(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
             group.append(word)
         pieces.append((_extent(group, columns), group))
     return pieces
+
+
+def _runs_over(chunk: Chunk, columns: Columns) -> bool:
+    """Tell whether a text from the first column on has ink all over a strip that the rows leave white."""
+    inked = (any(w.box.x0 <= a and b <= w.box.x1 for w in chunk.words) for a, b in columns.gutters)
+    within = (any(a < w.box.x0 and w.box.x1 < b for w in chunk.words) for a, b in columns.gutters)
+    return columns.at(chunk.box.x0) == 0 and (any(inked) or any(within))
 
 
 def _extent(words: Sequence[Word], columns: Columns) -> Extent:

@@ -8,7 +8,7 @@ from written_sheets import Sheet, judge, read, read_cases
 HERE = Path(__file__).parent
 CASES = [
     (name, sheet)
-    for name in ("before", "after")
+    for name in ("before", "after", "leaflets")
     for sheet in read_cases(HERE / f"written_{name}.txt")
 ]
 HELD_STILL = frozenset[str]()

@@ -5,13 +5,13 @@
     > name | torque in N·m | more       a setting to release: 2.5, 2..2.5, <= 0.8 (a limit), 0.5 <= 0.6 (with a limit)
     ? hold                              nothing is released, and something is held or found
     ? other                             no terminal's setting is released, and something is said
-`more`: purpose, thread, drive with its size, mm2 (2.5..6), awg, material, stranding, ferrule (yes or no).
+`more`: purpose, device, thread, drive with its size, mm2 (2.5..6), awg, material, stranding, ferrule (yes or no).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -93,9 +93,11 @@ def set_page(lines: list[str], width: float = 595.0) -> Document:
 def read(sheet: Sheet) -> tuple[list[Setting], list[Finding]]:
     """Return what the reader gives of a case."""
     document = set_page(sheet.lines)
+    skeleton = make_skeleton(document, ())
+    document = replace(document, sections=skeleton.sections, members=skeleton.members)
     extractors = (HeadedTables(), KeyValueLists(), Sentences())
     readings = [reading for each in extractors for reading in each.readings(document, ())]
-    settings, findings = settle(document, (), readings, make_skeleton(document, ()))
+    settings, findings = settle(document, (), readings, skeleton)
     return list(settings), list(findings)
 
 
@@ -172,6 +174,7 @@ def _says(said: str, setting: Setting) -> bool:
     conductor, terminal = setting.conductor, setting.terminal
     low, _, high = value.partition("..")
     told = {
+        "device": lambda: fold(value) in fold(setting.device.printed),
         "thread": lambda: terminal.thread == value,
         "drive": lambda: (
             value

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
+from torquary_ingest.openers.delimited.block import Block
+from torquary_ingest.openers.delimited.property_blocks import find_lists, is_list
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import (
     has_figures,
@@ -13,6 +15,7 @@ from torquary_ingest.openers.delimited.rows import (
     is_comment,
     is_footnote,
     is_line,
+    is_of_record,
     is_sentence,
     is_terminal_alone,
     is_units_row,
@@ -31,18 +34,10 @@ _HEADING_ROWS = 3
 _LOOK_AHEAD = 8
 
 
-@dataclass(slots=True)
-class Block:
-    """One table in the making: its records (heading rows first) and the lines above and below."""
-
-    records: list[Record] = field(default_factory=list)
-    caption: list[str] = field(default_factory=list)
-    below: list[str] = field(default_factory=list)
-    heading_rows: int = 0
-
-
 def find_blocks(records: list[Record], width: int) -> list[Block]:
     """Return the tables of a file in order. Every record with text goes into exactly one of them."""
+    if groups := find_lists(records):
+        return _blocks_of_lists(groups)
     starts = _find_starts(records, width)
     if not starts:
         return _blocks_without_heading(records, width)
@@ -58,6 +53,21 @@ def find_blocks(records: list[Record], width: int) -> list[Block]:
         if _heads_the_next(block.caption, carried):
             carried = [block.caption[0], *carried]
         blocks.append(block)
+    return blocks
+
+
+def _blocks_of_lists(groups: list[list[Record]]) -> list[Block]:
+    """Return a table for each list of properties; other lines are the caption of all that follow, or notes."""
+    blocks: list[Block] = []
+    above: list[str] = []
+    for group in groups:
+        lines = [line_text(record) for record in group]
+        if is_list(group):
+            blocks.append(Block(records=group, caption=list(above)))
+        elif blocks:
+            blocks[-1].below += lines
+        else:
+            above += lines
     return blocks
 
 
@@ -130,6 +140,8 @@ def _is_preamble(records: list[Record], at: int, width: int) -> bool:
 def _begins_table(records: list[Record], at: int, starts: list[tuple[int, int]]) -> bool:
     """Tell a further heading from a row without figures: it repeats one, or has known words."""
     here, before = records[at], records[at - 1]
+    if is_of_record(here, records[at + 1 : at + 1 + _LOOK_AHEAD]):
+        return False
     if known_headings(here) > 1 or any(same_heading(here, records[start]) for start, _ in starts):
         return True
     return is_blank(before) and known_headings(here) > 0

@@ -6,7 +6,7 @@ import re
 
 from torquary_ingest.document import Cell, Doubt, Mark, Table
 from torquary_ingest.lexis.note_marks import split_tail
-from torquary_ingest.openers.delimited.blocks import Block
+from torquary_ingest.openers.delimited.block import Block
 from torquary_ingest.openers.delimited.moved import move_rows_back
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from torquary_ingest.document import Doubt
-from torquary_ingest.openers.delimited.blocks import Block
+from torquary_ingest.openers.delimited.block import Block
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 from torquary_ingest.openers.delimited.records import Record
@@ -10,7 +11,9 @@ from torquary_schema.roles import is_terminal
 from torquary_schema.words import spot
 
 _FIGURE = re.compile(r"\A[<>≤≥±~≈+−–-]?\s*[\d½¼¾⅛⅜⅝⅞]")
-_MEASURE = re.compile(r"\d\s*[.,]\s*\d|\d\s*(?:c|d|m)?N\W{0,3}m\b|\d\s*(?:lb|lbf|in|ft|mm|awg|kcmil)\b", re.IGNORECASE)
+_MEASURE = re.compile(
+    r"\d\s*[.,]\s*\d|\d\s*(?:c|d|m)?N\W{0,3}m\b|\d\s*(?:lb|lbf|in|ft|mm[²2]?|awg|kcmil)(?!\w)", re.IGNORECASE
+)
 _COMMENT = re.compile(r"\A\s*(?:#\s*(?=[^\W\d])|#\s|//|%%|--\s|!\s|REM\s)", re.IGNORECASE)
 _UNIT_ONLY = re.compile(
     r"\A[\[(]?\s*(?:[cdm]?N\W{0,3}(?:m|cm|mm)|(?:lbf?|in|ft|oz|kgf?)\W{0,3}(?:in|ft|lbf?s?|cm|m)"
@@ -65,8 +68,23 @@ def has_measures(record: Record) -> bool:
 
 
 def may_head(record: Record) -> bool:
-    """Tell a row that can be a heading by its form: two cells or more, none of them a figure."""
-    return len(record.filled) > 1 and not any(is_figure(record.fields[i]) for i in record.filled)
+    """Tell a row that can be a heading by its form: two cells or more, none of them a figure, no property."""
+    texts = [record.fields[i] for i in record.filled]
+    return len(texts) > 1 and not any(map(is_figure, texts)) and not _is_property(texts)
+
+
+def _is_property(texts: list[str]) -> bool:
+    """Tell a name and its value, which gives a measure behind other words: "Cross-section", "up to 300 mm²"."""
+    return len(texts) == 2 and bool(_MEASURE.search(texts[1])) and not _MEASURE.search(texts[0])
+
+
+def is_of_record(record: Record, following: Sequence[Record]) -> bool:
+    """Tell a row of a record that takes several: its first text comes again in the next row with a figure.
+
+    A heading stands once over its rows.
+    """
+    below = next(filter(has_figures, following), None)
+    return below is not None and record.filled[:1] == below.filled[:1] == (0,) and record.fields[0] == below.fields[0]
 
 
 @lru_cache(maxsize=4096)

@@ -6,7 +6,8 @@ import re
 from collections import Counter
 
 from torquary_ingest.document import Cell, Table
-from torquary_ingest.openers.delimited.blocks import Block, find_blocks, split_side_by_side
+from torquary_ingest.openers.delimited.block import Block
+from torquary_ingest.openers.delimited.blocks import find_blocks, split_side_by_side
 from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import is_figure, is_line
 from torquary_ingest.openers.workbook.sheet import Sheet, Shown

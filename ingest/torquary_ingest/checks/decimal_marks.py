@@ -1,0 +1,50 @@
+"""Decimal marks that were lost or slipped in print: one terminal's torque ten times another of its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from torquary_schema.values import Finding, Setting
+
+_TEN = Decimal(10)
+
+
+def check_decimal_marks(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
+    """Hold a torque ten times another one that the sheet prints for a terminal of the same name and the same sizes.
+
+    A decimal mark may be lost in the one or slipped in the other: of the two the one that fewer rows print, of as many
+    both.
+    """
+    alike: dict[tuple[object, ...], dict[Decimal, list[int]]] = {}
+    for position, setting in enumerate(settings):
+        if setting.purpose == "electrical_terminal" and setting.conductor.system and setting.torque:
+            figure = setting.torque.max_nm or setting.torque.limit_nm
+            if figure is not None:
+                alike.setdefault(_same(setting), {}).setdefault(figure, []).append(position)
+    for figures in alike.values():
+        for figure, positions in figures.items():
+            others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
+            if any(len(other) >= len(positions) for other in others):
+                for position in positions:
+                    yield position, _doubtful(settings[position])
+
+
+def _same(setting: Setting) -> tuple[object, ...]:
+    """Return what settings have in common that are of one kind of terminal, on whatever device."""
+    conductor = setting.conductor
+    sizes = (conductor.min_mm2, conductor.max_mm2, conductor.min_awg, conductor.max_awg)
+    kinds = (conductor.stranding, conductor.ferrule)
+    name = setting.terminal.roles or setting.terminal.printed
+    return (*sizes, *kinds, name)
+
+
+def _doubtful(setting: Setting) -> Finding:
+    printed = setting.torque.printed if setting.torque else ""
+    message = f"{printed!r} is ten times, or a tenth of, what another row prints for the same terminal and sizes"
+    return Finding(
+        code="torque_implausible",
+        message=f"{message}; look whether a decimal mark is lost",
+        place=setting.place,
+        printed=printed,
+    )

@@ -1,0 +1,74 @@
+"""The values of a list of properties set as two columns of text, each under the name on its left."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from torquary_ingest.clauses.items import Item, make_item, marks_on, stand_level
+from torquary_ingest.clauses.tables_of_text import GOES_ON
+from torquary_ingest.document.lines import Line
+from torquary_schema.values import ScopeText
+
+_CLOSE = 0.8
+"""Shares of the type size between the lines of one value at most."""
+_SPREAD = 0.3
+"""Shares of the type size by which the gaps between lines of one value differ at most."""
+
+
+def set_values(values: Sequence[Line], names: Sequence[Line]) -> list[Item]:
+    """Return the values of a list of properties, each under the name at the height of its first line.
+
+    A name without a value heads those beneath it. A value that no name stands beside is left out.
+    """
+    named = _rows_of(names, values)
+    found: list[Item] = []
+    for value in _rows_of(values, names):
+        beside = [name for name in named if stand_level(value[0], name[0])]
+        heads = [name for name in named if name[0].box.top < value[0].box.top]
+        heads = [name for name in heads if not any(stand_level(name[0], one) for one in values)]
+        if len(beside) == 1:
+            over = tuple(map(_as_heading, (*beside, *heads[-1:])))
+            marks = marks_on(beside[0])
+            found.append(replace(make_item(tuple(value), over), marks=marks, valued=True))
+    return found
+
+
+def _rows_of(lines: Sequence[Line], beside: Sequence[Line]) -> list[list[Line]]:
+    """Return the lines of a column in rows: a close line goes on with the last if nothing stands beside it.
+
+    Where the text beside it is over several lines too, both go on: behind a comma, or with small letters set closer
+    than rows are.
+    """
+    tight = _tight(lines, beside)
+    found: list[list[Line]] = []
+    for line in lines:
+        last = found[-1][-1] if found else None
+        level = [other for other in beside if stand_level(line, other)]
+        small = all(one.text[:1].islower() for one in (line, *level))
+        if last is not None and _gap(last, line) < _CLOSE * line.size:
+            goes_on = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight)
+            if not level or goes_on:
+                found[-1].append(line)
+                continue
+        found.append([line])
+    return found
+
+
+def _tight(lines: Sequence[Line], beside: Sequence[Line]) -> float:
+    """Return the widest gap, in points, between lines of one row; -inf where all lines are as far apart."""
+    gaps = [_gap(*pair) for column in (lines, beside) for pair in pairwise(column)]
+    size = max((line.size for line in lines), default=0.0)
+    tight = min(gaps, default=0.0) + _SPREAD * size
+    return tight if any(gap > tight for gap in gaps) else -math.inf
+
+
+def _gap(upper: Line, lower: Line) -> float:
+    return lower.box.top - upper.box.bottom
+
+
+def _as_heading(lines: Sequence[Line]) -> ScopeText:
+    text = " ".join(line.text for line in lines)
+    return ScopeText(kind="list_heading", text=text, page=lines[0].page)

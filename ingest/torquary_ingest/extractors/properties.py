@@ -1,0 +1,100 @@
+"""Properties whose values are clauses: "Earth terminal | 4–16 mm²; tightening torque 2.5 N·m".
+
+The name of the property is the thing that is tightened, where the value names none; another pair's value never is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from torquary_ingest.clauses.clause import Clause, Stretch
+from torquary_ingest.clauses.reading import read_clauses
+from torquary_ingest.document import Cell, Entry, Reading, Table
+from torquary_ingest.extractors.turned_parts import parts_between_bands
+from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of
+from torquary_ingest.headings.sense import make_sense
+from torquary_schema.values import Place, ScopeText
+from torquary_schema.words import Kind, spot
+
+_KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
+
+Taken = Collection[tuple[int, int]]
+"""Rows and columns of cells, from 1."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Property:
+    """A name and its value, in two cells side by side."""
+
+    name: Cell
+    value: Cell
+
+
+def find_property(row: Iterable[Cell | None]) -> Property | None:
+    """Return the property that a row of two texts gives, if its value says more than a torque, which its name does not.
+    """
+    cells = distinct(row)
+    value = text_of(cells[-1]) if len(cells) == 2 else ""
+    beside = len(cells) == 2 and cells[0].column + cells[0].column_span == cells[1].column
+    if not beside or not states_torque(value) or make_sense(value).figure:
+        return None
+    name = make_sense(text_of(cells[0]))
+    heads = name.has("torque", "torque_min", "torque_max") or name.false_friend or states_torque(name.text)
+    return None if heads or name.figure else Property(name=cells[0], value=cells[1])
+
+
+def read_properties(table: Table, taken: Taken, over: tuple[ScopeText, ...]) -> Iterator[Reading]:
+    """Yield the readings of a table's properties whose values are clauses, those cells aside that are taken."""
+    for part, lines in parts_between_bands(lay_out(table)):
+        for found in filter(None, map(find_property, part.rows)):
+            if (found.value.row, found.value.column) not in taken:
+                yield from _read(part, found, (*lines, *over))
+
+
+def without_clauses(grid: Grid) -> Grid:
+    """Return a list of properties without those whose values are clauses: each of them is a record of its own."""
+    return replace(grid, rows=tuple(row for row in grid.rows if find_property(row) is None))
+
+
+def _read(grid: Grid, found: Property, scope: tuple[ScopeText, ...]) -> Iterator[Reading]:
+    cell, page = found.value, grid.table.page
+    text = text_of(cell)
+    place = Place(
+        page=page,
+        table=grid.table.number,
+        row=cell.row,
+        column=cell.column,
+        box=cell.box,
+        text=f"{text_of(found.name)} | {text}",
+    )
+    for clause in read_clauses(text, valued=True):
+        if clause.figures:
+            yield Reading(
+                place=place,
+                entries=tuple(_entries(found, clause)),
+                scope=scope,
+                doubts=(*grid.table.doubts, *clause.doubts),
+            )
+
+
+def _entries(found: Property, clause: Clause) -> Iterator[Entry]:
+    """Yield what a clause of a value says, and the property's name, which names the terminal if it is a name of one."""
+    yield from _as_entries("terminal", found.value, clause.names)
+    yield Entry(field="qualifier", cell=found.name, heading=text_of(found.name))
+    if any(spot(kind, text_of(found.name)) for kind in _KINDS):
+        yield Entry(field="stranding", cell=found.name)
+    yield from _as_entries("conductor", found.value, clause.sizes)
+    yield from _as_entries("stranding", found.value, clause.kinds)
+    yield from _as_entries("thread", found.value, clause.threads)
+    yield from _as_entries("bit", found.value, clause.drives)
+    for field, figures in ((clause.side, clause.figures), ("torque_max", clause.bound)):
+        for one in figures:
+            cell = replace(found.value, text=one.text, marks=(*found.name.marks, *found.value.marks))
+            yield Entry(field=field, cell=cell, heading=clause.quantity, unit_printed=one.unit)
+
+
+def _as_entries(field: str, value: Cell, said: Iterable[Stretch]) -> Iterator[Entry]:
+    for one in said:
+        yield Entry(field=field, cell=replace(value, text=one.text), unit_printed=one.unit)

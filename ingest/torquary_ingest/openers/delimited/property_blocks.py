@@ -1,0 +1,39 @@
+"""Lists of properties one under the other, parted by blank lines: "Type;TB-6", "Screw;M3.5", and the next article."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from torquary_ingest.openers.delimited.records import Record
+from torquary_ingest.openers.delimited.rows import is_blank, is_line
+
+_LEAST_ROWS = 3
+"""Rows of a list of properties at least."""
+_WIDTH = 2
+
+
+def find_lists(records: Sequence[Record]) -> list[list[Record]]:
+    """Return the groups of rows between blank lines, where they are lists of the same properties; [] for other files.
+
+    Lines alone may stand between the lists.
+    """
+    groups = [list(group) for blank, group in groupby(records, is_blank) if not blank]
+    lists = [group for group in groups if is_list(group)]
+    others = [record for group in groups if not is_list(group) for record in group]
+    alike = all(_share_names(lists[0], other) for other in lists[1:])
+    return groups if len(lists) > 1 and alike and all(record.extent <= _WIDTH for record in others) else []
+
+
+def is_list(group: Sequence[Record]) -> bool:
+    """Tell whether rows are names and values, lines between them aside."""
+    pairs = [record for record in group if len(record.filled) == _WIDTH]
+    narrow = all(record.extent <= _WIDTH for record in group)
+    names = {record.fields[0] for record in pairs}
+    return narrow and len(pairs) >= _LEAST_ROWS and all(is_line(r) or r in pairs for r in group) and len(names) > 1
+
+
+def _share_names(one: Sequence[Record], other: Sequence[Record]) -> bool:
+    """Tell whether at least half of the names of the shorter list stand in the other too."""
+    names = [{record.fields[0] for record in group} for group in (one, other)]
+    return 2 * len(names[0] & names[1]) >= min(map(len, names))

@@ -1,0 +1,30 @@
+"""The devices that a sheet tells apart: the types in its product's name, and sizes by a letter ("Size A", "Size B")."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import cache
+
+from torquary_ingest.headings.designations import print_types
+from torquary_schema.words import languages, spellings
+
+_LEAST_SIZES = 2
+"""Sizes of one word at least that a sheet tells apart by letters: one alone tells nothing apart."""
+
+
+def find_members(product: str, texts: Iterable[str]) -> tuple[str, ...]:
+    """Return the devices of a sheet as printed, each once; `texts` are all of its text."""
+    sizes: dict[str, dict[str, None]] = {}
+    for text in texts:
+        for found in _sizes().finditer(text):
+            sizes.setdefault(found["word"].lower(), {})[" ".join(found[0].split())] = None
+    told = (size for named in sizes.values() if len(named) >= _LEAST_SIZES for size in named)
+    return tuple(dict.fromkeys((*print_types(product), *told)))
+
+
+@cache
+def _sizes() -> re.Pattern[str]:
+    words = {word for language in languages() for word in spellings("instruction", "variant", language)}
+    known = "|".join(sorted((re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True))
+    return re.compile(rf"(?<!\w)(?P<word>(?i:{known}))\s+[A-Z](?![\w.])")
