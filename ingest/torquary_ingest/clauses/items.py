@@ -134,7 +134,7 @@ def _goes_on(paragraph: Sequence[Line], line: Line) -> bool:
 def _is_name(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a few words in bold stand over text that is not: a name over its value."""
     said = " ".join(one.text for one in paragraph)
-    bold = all(map(_is_bold, paragraph)) and not _is_bold(line)
+    bold = all(one.bold for one in paragraph) and not line.bold
     return bold and len(said.split()) <= _NAME_WORDS and not make_sense(said).figure
 
 
