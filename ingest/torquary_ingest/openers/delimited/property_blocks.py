@@ -16,13 +16,17 @@ _WIDTH = 2
 def find_lists(records: Sequence[Record]) -> list[list[Record]]:
     """Return the groups of rows between blank lines, where they are lists of the same properties; [] for other files.
 
-    Lines alone may stand between the lists.
+    Lines alone may stand between the lists. A name without a value, which has one in another list, is left out: it is
+    no heading of what follows.
     """
     groups = [list(group) for blank, group in groupby(records, is_blank) if not blank]
     lists = [group for group in groups if is_list(group)]
     others = [record for group in groups if not is_list(group) for record in group]
     alike = all(_share_names(lists[0], other) for other in lists[1:])
-    return groups if len(lists) > 1 and alike and all(record.extent <= _WIDTH for record in others) else []
+    if len(lists) < 2 or not alike or any(record.extent > _WIDTH for record in others):
+        return []
+    valued = {record.fields[0] for group in lists for record in group if len(record.filled) == _WIDTH}
+    return [[record for record in group if not (is_line(record) and record.fields[0] in valued)] for group in groups]
 
 
 def is_list(group: Sequence[Record]) -> bool:
