@@ -25,6 +25,7 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import Sense, cut_out, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
+from torquary_ingest.lexis.threads import is_thread
 from torquary_schema.values import Place
 from torquary_schema.words import fold
 
@@ -158,6 +159,9 @@ def _size_entries(
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
             cell = _under(column, cells)
+            if is_thread(text_of(cell)):  # a bolt has no conductor: its thread stands in the place of a size
+                yield Entry(field="thread", cell=cell)
+                continue
             yield Entry(
                 field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
             )

@@ -173,5 +173,6 @@ def _is_drive(text: str) -> bool:
 
 
 def _names_kind(text: str) -> bool:
-    """A cell such as "solid, stranded" or "flexible with ferrule" says which conductor, not how large."""
-    return any(spot(kind, text) for kind in _KINDS)
+    """A cell such as "solid, stranded", "flexible with ferrule" or "ring lug" says which conductor, not how large."""
+    lugged = any(match.concept == "lug" for match in spot("clamp", text))
+    return lugged or any(spot(kind, text) for kind in _KINDS)

@@ -101,11 +101,12 @@ def _is_listed(line: Line, lines: Iterable[Line]) -> bool:
 def language_named(text: str) -> str:
     """Return the code of the language that a heading names, by code or name at its beginning; "" if it names none.
 
-    "DE – Montageanleitung", "Deutsch", "FR"; no number follows a language, as it does a standard ("EN 60947").
+    "DE – Montageanleitung", "Deutsch", "SV Fördelningsblock FB 125"; no number follows a language, as it does a
+    standard ("EN 60947").
     So does a kind of document alone, in the one language that calls it so: "Montageanleitung".
     """
     words = text.split()
-    if not words or len(words) > _MOST_WORDS or any(map(str.isdigit, text)):
+    if not words or len(words) > _MOST_WORDS or any(map(str.isdigit, "".join(words[:2]))):
         return ""
     code = _CODE.match(text.strip())
     if code is not None:

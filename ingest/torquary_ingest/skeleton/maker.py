@@ -43,6 +43,12 @@ def find_maker(told: Iterable[str], edges: Iterable[str], noted: Iterable[str]) 
     return ""
 
 
+def lines_of_maker(maker: str, lines: Iterable[str]) -> Iterator[str]:
+    """Yield the lines that are nothing but the name of the maker, or the words that its name begins with."""
+    name = f"{fold(maker)} " if maker else ""
+    yield from (line for line in lines if fold(line) and name.startswith(f"{fold(line)} "))
+
+
 def find_makers_told(lines: Iterable[str], tables: Sequence[Table]) -> tuple[str, ...]:
     """Return what stands as a maker's name behind such a word in a line, or under or beside it in a table."""
     pairs = (pair for line in lines if (pair := _PAIR.fullmatch(line)) is not None)

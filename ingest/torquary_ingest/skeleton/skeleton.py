@@ -13,7 +13,7 @@ from torquary_ingest.skeleton.headings import find_headings
 from torquary_ingest.skeleton.language_parts import LanguagePart, find_language_parts
 from torquary_ingest.skeleton.languages import find_languages
 from torquary_ingest.skeleton.lines import PageLines, set_blocks, set_page, usual_size
-from torquary_ingest.skeleton.maker import find_maker, find_makers_told
+from torquary_ingest.skeleton.maker import find_maker, find_makers_told, lines_of_maker
 from torquary_ingest.skeleton.members import find_members
 from torquary_ingest.skeleton.paper import Paper, read_paper
 from torquary_ingest.skeleton.product import Witnesses, find_product
@@ -35,7 +35,8 @@ class Skeleton:
     `product` is the name of what the sheet is about, `title` the lines it stands in, or the sheet's largest first
     line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
     maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
-    `running` those at the edges of several pages, which name no device and no terminal; `sections` are the parts of
+    `running` those at the edges of several pages and the maker's name by itself, which name no device and no terminal;
+    `sections` are the parts of
     the sheet under its headings, `parts` those in several languages, each in order;
     `members` the devices that the sheet tells apart ("QX 16", "Size A").
     """
@@ -83,7 +84,7 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
         paper=read_paper(texts),
         head=head,
         page=pages[0].page if pages else None,
-        running=frozenset(running),
+        running=frozenset((*running, *lines_of_maker(maker, texts))),
         sections=make_sections(headings, find_languages(document.pages)),
         parts=find_language_parts(pages),
         members=find_members(product.name if product is not None else "", texts),

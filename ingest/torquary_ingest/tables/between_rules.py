@@ -27,8 +27,36 @@ PADDING = 0.55
 ONE_ROW = 1.3
 """Times the usual distance of rules up to which two of them bound one row."""
 
+UNDERLINE = 1.5
+"""Type sizes between a heading and the rule under it at most (own choice)."""
+
 LEAST_ROWS = 2
 """Rows that show how far rules usually stand apart."""
+
+
+def without_underlines(rules: Sequence[Rule], lines: Sequence[Line]) -> list[Rule]:
+    """Return the rules but those that underline the headings of lists one under the other, and bound no table.
+
+    Each such rule stands right under a bold line by itself, over rows that are not bold, as do all with its ends.
+    """
+    underlines = [group for group in _rule_groups(rules) if all(_underlines(rule, lines) for rule in group)]
+    under = {id(rule) for group in underlines for rule in group}
+    return [rule for rule in rules if id(rule) not in under]
+
+
+def _underlines(rule: Rule, lines: Sequence[Line]) -> bool:
+    beside = [line for line in lines if line.box.x0 < rule.end and rule.start < line.box.x1]
+    above = [line for line in beside if line.box.middle[1] < rule.at]
+    below = [line for line in beside if line.box.middle[1] > rule.at]
+    if not (above and below):
+        return False
+    heading, row = max(above, key=lambda n: n.box.bottom), min(below, key=lambda n: n.box.top)
+    near = rule.at - heading.box.bottom <= UNDERLINE * heading.size
+    return near and _is_bold(heading) and not _is_bold(row) and len(heading.chunks) == 1 < len(row.chunks)
+
+
+def _is_bold(line: Line) -> bool:
+    return all(word.bold for word in line.words)
 
 
 def find_between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[Rule]) -> list[Region]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
-from torquary_ingest.tables.between_rules import find_between_rules
+from torquary_ingest.tables.between_rules import find_between_rules, without_underlines
 from torquary_ingest.tables.head_search import head_over, make_body
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
 from torquary_ingest.tables.prose import find_prose
@@ -19,6 +19,7 @@ def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
     """Regions bounded by rules first, then groups of lines that fall into chunks."""
     lines = make_lines(words)
     prose = find_prose(lines)
+    rules = without_underlines(rules, lines)
     ruled = find_between_rules(lines, prose, rules)
     taken = {id(w) for region in ruled for line in region.lines for w in line.words}
     rest = make_lines([w for w in words if id(w) not in taken and id(w) not in prose])

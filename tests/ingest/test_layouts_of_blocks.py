@@ -1,0 +1,82 @@
+"""Sheets set in blocks under headings, with names and figures of our own: what each block's figures are for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from reportlab.pdfgen.canvas import Canvas
+
+from torquary_ingest.reader import read_sheet
+
+Text = tuple[float, float, str, float]
+"""Left and height in points, the text, its size: negative for bold."""
+_VALUES = 300
+
+
+def set_sheet(path: Path, texts: Iterable[Text], rules: Iterable[float] = ()) -> Path:
+    canvas = Canvas(str(path), invariant=1)
+    for left, height, text, size in texts:
+        canvas.setFont("Helvetica-Bold" if size < 0 else "Helvetica", abs(size))
+        canvas.drawString(left, height, text)
+    for height in rules:
+        canvas.line(50, height, 540, height)
+    canvas.save()
+    return path
+
+
+def told(path: Path, state: str = "released") -> list[tuple[str, str, str]]:
+    """Terminal, conductor and torque of all settings in a state, as printed."""
+    found = [s for s in read_sheet(path).settings if s.state == state]
+    return [(s.terminal.printed, s.conductor.printed, s.torque.printed if s.torque else "") for s in found]
+
+
+def write_table(path: Path, rows: Iterable[tuple[str, ...]]) -> Path:
+    cells = ("".join(f"<td>{text}</td>" for text in row) for row in rows)
+    table = "".join(f"<tr>{row}</tr>" for row in cells)
+    path.write_text(f"<!DOCTYPE html><h1>Orvell breaker OB 160</h1><table>{table}</table>", encoding="utf-8")
+    return path
+
+
+BLOCKS = {
+    "Main circuit": [("Rated voltage", "690 V"), ("Rated current", "40 A"), ("Power loss", "3 W")],
+    "Main terminals 1/L1 - 6/T3": [("Solid", "2.5 - 16 mm²"), ("Tightening torque", "2.3 N·m")],
+    "Coil terminals A1, A2": [("Solid", "1 - 4 mm²"), ("Tightening torque", "1.2 N·m")],
+}
+
+
+def test_a_rule_under_a_heading_bounds_no_table(tmp_path: Path) -> None:
+    texts: list[Text] = [(50, 800, "Contactor ORV 40", -16)]
+    rules: list[float] = []
+    height = 775.0
+    for heading, pairs in BLOCKS.items():
+        texts.append((50, height, heading, -9))
+        rules.append(height - 13)
+        for number, (name, value) in enumerate(pairs):
+            texts += [(50, height - 24 - 12 * number, name, 9), (_VALUES, height - 24 - 12 * number, value, 9)]
+        height -= 24 + 12 * len(pairs) + 10
+    assert told(set_sheet(tmp_path / "blocks.pdf", texts, rules)) == [
+        ("Main terminals 1/L1 - 6/T3", "2.5 - 16 mm²", "2.3 N·m"),
+        ("Coil terminals A1, A2", "1 - 4 mm²", "1.2 N·m"),
+    ]
+
+
+def test_the_maker_s_name_over_a_list_names_no_terminal(tmp_path: Path) -> None:
+    lines = ("Fit it to the rail first.", "Ziehe mit 2.5 N·m an.", "Hellklemme GmbH, Werk Nord")
+    texts: list[Text] = [(50, 800, "Hellklemme", -16), (300, 800, "Contactor ORV 40", -12)]
+    texts += [(50, 760 - 30 * number, line, 9) for number, line in enumerate(lines)]
+    assert not told(set_sheet(tmp_path / "maker.pdf", texts))
+
+
+def test_a_lug_is_a_kind_of_end_and_a_thread_among_sizes_is_no_size(tmp_path: Path) -> None:
+    rows = [
+        ("Terminal", "Conductor", "Cross-section (mm²)", "Torque (N·m)"),
+        ("Box terminal", "solid, Cu", "2.5 - 70", "6"),
+        ("Bar terminal", "ring lug", "up to 70", "9"),
+        ("Mounting screws", "-", "M4", "1.5"),
+    ]
+    assert told(write_table(tmp_path / "lugs.html", rows)) == [
+        ("Box terminal", "2.5 - 70", "6"),
+        ("Bar terminal", "up to 70", "9"),
+        ("Mounting screws", "", "1.5"),
+    ]
