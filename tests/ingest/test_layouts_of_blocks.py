@@ -80,3 +80,19 @@ def test_a_lug_is_a_kind_of_end_and_a_thread_among_sizes_is_no_size(tmp_path: Pa
         ("Bar terminal", "up to 70", "9"),
         ("Mounting screws", "", "1.5"),
     ]
+
+
+def test_a_part_is_named_with_its_type_and_a_terminal_block_with_its_function(tmp_path: Path) -> None:
+    path = tmp_path / "blocks.html"
+    rows = [
+        ("Type", "Function", "Cross-section (mm²)", "Torque (N·m)"),
+        ("KV 4", "supply", "0.5 - 6", "0.6"),
+        ("KV 4 PE", "protective earth", "0.5 - 6", "0.6"),
+    ]
+    table = write_table(path, rows).read_text(encoding="utf-8").replace("breaker OB 160", "rail-mounted terminals KV")
+    path.write_text(f"{table}<p>End bracket KV-EB: screw M3, 0.5 N·m.</p>", encoding="utf-8")
+    assert told(path) == [
+        ("KV 4 / supply", "0.5 - 6", "0.6"),
+        ("KV 4 PE / protective earth", "0.5 - 6", "0.6"),
+        ("End bracket KV-EB / screw", "", "0.5 N·m"),
+    ]

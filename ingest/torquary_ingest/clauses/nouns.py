@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,6 +22,8 @@ from torquary_ingest.clauses.tokens import Token
 from torquary_schema.words import fold
 
 _UNREAD = ("word", "type")
+_DESIGNATION = re.compile(r"[A-Z][A-Z\d]*-[A-Z\d]+")
+"""The type of a part behind its name: "KX-2", "KX-EB"."""
 _MOST_BEFORE = 3
 """Words not known before a noun at most that belong to its name: "high current relay terminal block"."""
 _NUMBERED = ("terminal", "role", "contact", "number", "hyphen")
@@ -119,6 +122,8 @@ def _more_of_compound(tokens: Sequence[Token], at: int) -> int:
         return 1
     if token.kind == "number" and may_mark(token) and before.kind in _NUMBERED:
         return 1
+    if before.kind == "other" and token.kind in _UNREAD and _DESIGNATION.fullmatch(token.text):
+        return 1  # "end bracket KX-2"
     follows = tokens[at + 1] if at + 1 < len(tokens) else None
     return 2 if follows is not None and _joins(before, token, follows) else 0
 

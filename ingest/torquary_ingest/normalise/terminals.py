@@ -72,7 +72,7 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     thread = thread_of(reading)
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product := _product(reading, device):
-        return [product, *_kind_of_bar(reading), *([thread] if thread else [])]
+        return [product, *texts_in(reading, "purpose"), *_kind_of_bar(reading), *([thread] if thread else [])]
     return [over, *narrowing, *([thread] if thread else [])] if over else []
 
 
