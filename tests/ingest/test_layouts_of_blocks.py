@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
@@ -96,3 +97,36 @@ def test_a_part_is_named_with_its_type_and_a_terminal_block_with_its_function(tm
         ("KV 4 PE / protective earth", "0.5 - 6", "0.6"),
         ("End bracket KV-EB / screw", "", "0.5 N·m"),
     ]
+
+
+LEFT = {
+    "Line terminals (1, N)": [
+        ("Type", "Cage clamp with screw"), ("Rigid conductor", "1 - 25 mm²"), ("Tightening torque", "2.4 N·m"),
+    ],
+    "Load terminals (2, N)": [("Rigid conductor", "0.75 - 16 mm²"), ("Tightening torque", "1.2 N·m")],
+}  # fmt: skip
+RIGHT = {
+    "Mechanical data": [("Width", "26 mm"), ("Depth", "69 mm")],
+    "Accessory ORV-AX auxiliary contact": [("Terminal capacity", "0.5 - 1.5 mm²"), ("Tightening torque", "0.5 N·m")],
+    "Ambient conditions": [("Humidity", "95 %"), ("Altitude", "2000 m")],
+}
+
+
+def test_blocks_in_columns_of_the_page_keep_their_own_headings(tmp_path: Path) -> None:
+    texts: list[Text] = [(50, 800, "Residual current device ORV 40", -16)]
+    for left, blocks in ((50, LEFT), (300, RIGHT)):
+        height = 770.0
+        for heading, pairs in blocks.items():
+            texts.append((left, height, heading, -9))
+            for name, value in pairs:
+                height -= 14
+                width = stringWidth(value, "Helvetica", 9)
+                texts += [(left, height, name, 9), (left + 210 - width, height, value, 9)]
+            height -= 20
+    path = set_sheet(tmp_path / "columns.pdf", texts)
+    assert told(path) == [
+        ("Line terminals (1, N)", "1 - 25 mm²", "2.4 N·m"),
+        ("Load terminals (2, N)", "0.75 - 16 mm²", "1.2 N·m"),
+        ("Accessory ORV-AX auxiliary contact", "0.5 - 1.5 mm²", "0.5 N·m"),
+    ]
+    assert not any("Cage clamp" in setting.device.printed for setting in read_sheet(path).settings)

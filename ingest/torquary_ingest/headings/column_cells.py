@@ -34,11 +34,7 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     texts = [text for text in grid.texts(section.body, column.index) if not says_none(text)]
     if not texts or column.taught is not None:
         return column
-    if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
-        return replace(column, field="thread")
-    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
-        return replace(column, field="drive")
-    if field := _other_than_headed(grid, section, column, texts):
+    if field := _part_of_screw(grid, column, texts) or _other_than_headed(grid, section, column, texts):
         return replace(column, field=field)
     senses = [make_sense(text) for text in texts]
     if column.field == "torque" and (own := _named_beneath(column, texts)):
@@ -62,6 +58,16 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         if all(_names_terminals(text) for text in texts):
             return replace(column, field="terminal")
     return column
+
+
+def _part_of_screw(grid: Grid, column: Column, texts: list[str]) -> str:
+    """Return what a column gives of a terminal's screw: its thread, drive or clamp, whatever heads it; else ""."""
+    if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
+        return "thread"
+    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
+        return "drive"
+    clamped = grid.across and column.field in ("model", "device") and all(map(_names_clamp, texts))
+    return "clamp" if clamped else ""
 
 
 def _beside_names(grid: Grid, section: Section, column: Column) -> bool:
@@ -164,6 +170,12 @@ def _is_thread(text: str) -> bool:
 def _names_terminals(text: str) -> bool:
     """Tell whether a text names terminals, as those across a table do under "Conductor" in its corner."""
     return bool(spot_roles(text)) or make_sense(text).has("terminal")
+
+
+def _names_clamp(text: str) -> bool:
+    """Tell whether the type in a list of a terminal's properties is that of the terminal: "Cage clamp with screw"."""
+    said = bool(spot("clamp", text)) or any(match.concept == "terminal" for match in spot("tightened", text))
+    return said and not any(map(str.isdigit, text)) and not spot("family", text)
 
 
 def _is_drive(text: str) -> bool:

@@ -16,6 +16,9 @@ from torquary_schema.values import Box
 WORD_SPACE = 0.45
 """Share of the font size: a wider gap parts two cells for certain."""
 
+FLUSH = 2.0
+"""Points by which texts set flush right end apart at most (own choice)."""
+
 SHARE = 0.3
 """A text reaches into a further column when it covers this share of it."""
 
@@ -139,7 +142,21 @@ def part_line(line: Line, columns: Columns) -> list[tuple[Extent, list[Word]]]:
                 group = []
             group.append(word)
         pieces.append((_extent(group, columns), group))
-    return pieces
+    return _without_overlong(pieces, columns)
+
+
+def _without_overlong(pieces: list[tuple[Extent, list[Word]]], columns: Columns) -> list[tuple[Extent, list[Word]]]:
+    """Return texts so that none reaches back into the column of the one before if it ends where its own column's do.
+
+    A long text set flush right begins left of the strip that the shorter ones leave white.
+    """
+    kept = pieces[:1]
+    for (low, high), words in pieces[1:]:
+        last = kept[-1][0][1]
+        usual = columns.sides[high][2] if columns.sides else None
+        flush = usual is not None and columns.sides[high][0] is None and abs(words[-1].box.x1 - usual) <= FLUSH
+        kept.append(((last + 1 if flush and low <= last < high else low, high), words))
+    return kept
 
 
 def _runs_over(chunk: Chunk, columns: Columns) -> bool:

@@ -10,13 +10,18 @@ from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.between_rules import find_between_rules, without_underlines
 from torquary_ingest.tables.head_search import head_over, make_body
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.page_columns import part_columns
 from torquary_ingest.tables.prose import find_prose
 from torquary_ingest.tables.region import Region, make_region
 from torquary_schema.values import Box
 
 
 def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
-    """Regions bounded by rules first, then groups of lines that fall into chunks."""
+    """Regions bounded by rules first, then groups of lines that fall into chunks; columns of blocks by themselves."""
+    return [region for part in part_columns(words) or [words] for region in _regions_in(part, rules)]
+
+
+def _regions_in(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
     lines = make_lines(words)
     prose = find_prose(lines)
     rules = without_underlines(rules, lines)
