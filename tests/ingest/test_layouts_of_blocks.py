@@ -8,6 +8,7 @@ from pathlib import Path
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
+from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.reader import read_sheet
 
 Text = tuple[float, float, str, float]
@@ -130,3 +131,29 @@ def test_blocks_in_columns_of_the_page_keep_their_own_headings(tmp_path: Path) -
         ("Accessory ORV-AX auxiliary contact", "0.5 - 1.5 mm²", "0.5 N·m"),
     ]
     assert not any("Cage clamp" in setting.device.printed for setting in read_sheet(path).settings)
+
+
+def test_a_conductor_that_unread_words_stand_before_names_no_terminal() -> None:
+    (clause,) = read_clauses("I relè accettano conduttori da 0,5 a 2,5 mm². Coppia di serraggio 0,5 Nm.")
+    assert not any("conduttori" in name.text for name in clause.names)
+
+
+def test_a_manual_s_head_names_its_devices_and_brackets_complete_a_terminal_s_name(tmp_path: Path) -> None:
+    lines = (
+        ("1. Before you begin", -12),
+        ("Switch off and read these instructions.", 9),
+        ("2. Connection", -12),
+        ("The terminal strip X4 (terminals 1 to 6) takes conductors of 0.5 to 1.5 mm². Tighten to 0.4 N·m.", 9),
+        ("Tighten the power terminals according to size:", 9),
+        ("- Size A: conductors of 1.5 to 4 mm², tightening torque 1.2 N·m.", 9),
+        ("- Size B: conductors of 2.5 to 6 mm², tightening torque 1.5 N·m.", 9),
+    )
+    texts: list[Text] = [(50, 800, "Series DRV200 - Installation manual", 9)]
+    texts += [(50, 770 - 24 * number, line, size) for number, (line, size) in enumerate(lines)]
+    path = set_sheet(tmp_path / "manual.pdf", texts)
+    assert told(path) == [
+        ("terminal strip X4 (terminals 1 to 6)", "0.5 to 1.5 mm²", "0.4 N·m"),
+        ("power terminals", "1.5 to 4 mm²", "1.2 N·m"),
+        ("power terminals", "2.5 to 6 mm²", "1.5 N·m"),
+    ]
+    assert all("DRV200" in setting.device.printed for setting in read_sheet(path).settings)

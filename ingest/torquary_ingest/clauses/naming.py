@@ -9,6 +9,7 @@ from torquary_ingest.clauses.markers import MARKER
 from torquary_ingest.clauses.nouns import Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather
 from torquary_ingest.clauses.tokens import Token
+from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot
 
 _HEADING_WORDS = 6
@@ -91,7 +92,7 @@ def _speaks_of_others(part: Part) -> bool:
 def _named_in(placed: Placed) -> Named | None:
     """Return what a part names; None where it names nothing, or a general word alone."""
     offset, part = placed
-    terminals = [thing for thing in part.things("terminal") if not thing.generic]
+    terminals = _with_brackets(part, [thing for thing in part.things("terminal") if not thing.generic])
     if part.things("other", "mixed"):
         return _other_in(placed)
     if len(terminals) > 1 and not _lead_to(terminals):
@@ -101,6 +102,21 @@ def _named_in(placed: Placed) -> Named | None:
     connections = [thing for thing in part.things("connection") if not thing.generic]
     named = connections[0] if len(connections) == 1 else _role_in(part)
     return Named(things=((offset, named),)) if named is not None else None
+
+
+def _with_brackets(part: Part, terminals: Sequence[Thing]) -> list[Thing]:
+    """Return terminals; one told in brackets right behind another completes it: "block X4 (terminals 1 to 6)"."""
+    found: list[Thing] = []
+    elements = part.elements
+    for thing in terminals:
+        at = elements.index(thing)
+        before = elements[at - 2] if at > 1 and elements[at - 1].kind == "open" else None
+        closed = at + 1 < len(elements) and elements[at + 1].kind == "close"
+        if closed and found and before == found[-1]:
+            found[-1] = replace(found[-1], text=f"{found[-1].text} ({thing.text})", end=elements[at + 1].end)
+        else:
+            found.append(thing)
+    return found
 
 
 def _other_in(placed: Placed) -> Named:
@@ -182,6 +198,7 @@ def _is_in_passing(part: Part) -> bool:
 def _conductor_in(placed: Placed) -> tuple[int, Thing] | None:
     offset, part = placed
     named = [thing for thing in part.things("conductor") if not thing.generic]
+    named = [thing for thing in named if spot_roles(thing.text) or not thing.unread]
     return (offset, named[0]) if len(named) == 1 and not _unread(part) else None
 
 

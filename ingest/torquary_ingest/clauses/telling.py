@@ -16,6 +16,9 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
 
+_VARIANT_WORDS = 2
+"""Words at most behind "according to" that name what devices differ in: "the size"."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
@@ -93,9 +96,14 @@ def _named_over(item: Item, clause: Clause) -> Thing | None:
 
 
 def _under_lead(item: Item, clause: Clause) -> Clause:
-    """Return a clause, doubted where the line that leads its list limits it: "For size 4 models:"."""
+    """Return a clause, doubted where the line that leads its list limits it: "For size 4 models:".
+
+    Where the lead says "according to the size", the device that the item itself names is what it means.
+    """
     over = item.over[0].text if item.over else ""
     lead = over if over.rstrip().endswith((":", "：")) else ""
+    if clause.devices and _leaves_to_items(lead):
+        return clause
     unread = cases_in(lead) if lead else []
     if not unread:
         return clause
@@ -103,6 +111,14 @@ def _under_lead(item: Item, clause: Clause) -> Clause:
         f"{lead.strip()!r} stands over it and was not understood; decide when the figure holds"
     )
     return replace(clause, doubts=(*clause.doubts, Doubt(code="condition_unread", message=message)))
+
+
+def _leaves_to_items(lead: str) -> bool:
+    """Tell whether a lead ends in "according to the size": its items say for which size each is."""
+    ties = [match for match in spot("connective", lead) if match.concept in ("see", "per")]
+    behind = lead[ties[-1].end :].strip(" :：") if ties else ""
+    variants = [match for match in spot("instruction", behind) if match.concept == "variant"]
+    return bool(variants) and variants[-1].end == len(behind) and len(behind.split()) <= _VARIANT_WORDS
 
 
 def _again(item: Item, clause: Clause, before: list[Told]) -> Told | None:

@@ -34,7 +34,7 @@ _OUTER = " \t.,:;–—|·•/®™©*"
 _CAPITALS = re.compile(r"(?<!\w)[A-Z]{2,6}(?!\w)")
 """A few capitals in a line with small letters: a series ("VX drives")."""
 
-_SECTION_NUMBER = re.compile(r"\s*\d{1,2}(?:\.\d{1,2})+\.?\s+(?=[^\W\d])")
+_SECTION_NUMBER = re.compile(r"\s*\d{1,2}(?:(?:\.\d{1,2})+\.?|\.)\s+(?=[^\W\d])")
 _STEP = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
 BOARDS = frozenset({"asm", "dbo"})
 """Boards and assemblies: a device's sheet speaks of the board it goes into, and a maker is called "switchgear"."""
@@ -137,7 +137,8 @@ def _parts(line: str) -> Iterator[str]:
 def _strip(part: str) -> str:
     """Return a part of a line without words of no product at its ends; "" for an edition, or a document's number.
 
-    What stands right behind a kind of document is its number ("Data sheet HT-12"), unless it names a kind of device.
+    What stands right behind a kind of document is its number ("Data sheet HT-12"), unless it names a kind of device
+    or several types ("Manual QX-11 and QX-22").
     """
     words = sorted(_words_of_no_product(part), key=lambda match: match.start)
     start, end = 0, len(part)
@@ -150,7 +151,7 @@ def _strip(part: str) -> str:
     dated = any(match.concept in _OF_PAPER and match.end <= start for match in words)
     name = part[start:end].strip(_OUTER)
     documents = any(match.concept == "datasheet" and match.end <= start for match in words)
-    numbered = documents and not spot("family", name) and not _TIES.match(name)
+    numbered = documents and not (spot("family", name) or _TIES.match(name) or len(find_types(name)) > 1)
     return "" if dated or numbered else _untie(name)
 
 
