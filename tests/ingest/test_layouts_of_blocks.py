@@ -157,3 +157,16 @@ def test_a_manual_s_head_names_its_devices_and_brackets_complete_a_terminal_s_na
         ("power terminals", "2.5 to 6 mm²", "1.5 N·m"),
     ]
     assert all("DRV200" in setting.device.printed for setting in read_sheet(path).settings)
+
+
+def test_callouts_beside_each_other_at_other_heights_keep_their_own_figures(tmp_path: Path) -> None:
+    left = ("Motor terminals 2-4-6", "2.5 - 16 mm² solid or stranded", "2.5 - 10 mm² flexible with ferrule", "2 N·m")
+    right = ("Auxiliary contact ORV-HC", "4 - 16 mm²", "1.8 - 2.2 N·m")
+    texts: list[Text] = [(50, 800, "Load-break switch ORV 63", -16)]
+    texts += [(50, 400 - 9 * number, line, 7.5) for number, line in enumerate(left)]
+    texts += [(400, 407 - 9 * number, line, 7.5) for number, line in enumerate(right)]
+    assert sorted(told(set_sheet(tmp_path / "callouts.pdf", texts))) == [
+        ("Auxiliary contact ORV-HC", "4 - 16 mm²", "1.8 - 2.2 N·m"),
+        ("Motor terminals 2-4-6", "2.5 - 10 mm²", "2 N·m"),
+        ("Motor terminals 2-4-6", "2.5 - 16 mm²", "2 N·m"),
+    ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from functools import cache
 from typing import Literal
@@ -18,6 +19,7 @@ THINGS = frozenset(
     {"terminal", "role", "marking", "other", "fastener", "conductor", "connection", "contact"}
 )
 _MARKING_DIGITS = 3
+_DESIGNATION = re.compile(r"[A-Z][A-Z\d]*-[A-Z\d]+")
 _GENERIC: tuple[tuple[Kind, str], ...] = (
     ("tightened", "terminal"),
     ("tightened", "connecting"),
@@ -31,6 +33,16 @@ def is_mark(token: Token) -> bool:
     return token.kind == "marking" or may_mark(token)
 
 
+def is_designation(token: Token) -> bool:
+    """Tell whether a token is the type of a part: "KX-2", "KX-EB"."""
+    return token.kind in ("word", "type") and _DESIGNATION.fullmatch(token.text) is not None
+
+
+def is_unread_word(token: Token) -> bool:
+    """Tell whether no vocabulary knows a word, and it is no type."""
+    return token.kind == "word" and not is_designation(token)
+
+
 def may_mark(token: Token) -> bool:
     """Tell whether a token is a whole number that may mark a terminal."""
     return token.kind == "number" and token.text.isdecimal() and len(token.text) <= _MARKING_DIGITS
@@ -42,7 +54,7 @@ def kind_of(part: Sequence[Token]) -> ThingKind:
     kinds = _kinds_of_tokens(part, marked=marked)
     if not kinds or (len(part) == 1 and is_code(part[0])):
         return "terminal" if marked and not kinds else "unknown"
-    if part[-1].kind == "word" and kinds[-1] == "role":
+    if is_unread_word(part[-1]) and kinds[-1] == "role":
         return "unknown"  # "power supply module"
     if set(kinds) == {"screw"}:
         return "unknown" if part[0].kind == "word" else "screw"

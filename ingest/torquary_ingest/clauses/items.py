@@ -29,6 +29,8 @@ _APART = 8.0
 """Type sizes of white between a marker and its text at most."""
 _FULL = 0.85
 """Share of the widest line of a paragraph that a line must fill to be broken for want of room."""
+_BASELINE = 0.15
+"""Share of the type size by which baselines of one line differ at most (own choice)."""
 _NAME_WORDS = 4
 """Words of a bold name over its value at most."""
 _ENDS = (".", "!", "?", ":", ";", "。")
@@ -229,17 +231,25 @@ def lines_of_steps(lines: Sequence[Line]) -> frozenset[int]:
 def _with_names(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, each bare figure joined to the one text left of it: "Main terminals      2.5 N·m".
 
-    One with a text close beneath is a call-out, which that text may name.
+    One with a text close beneath is a call-out, which that text may name; so is one beside others of another height.
     """
     found = list(lines)
     bare = [line for line in lines if make_sense(line.text).figure]
     for figure in [line for line in bare if not ends_sentence(line, lines)]:
-        beside = [line for line in found if line is not figure and stand_level(figure, line)]
-        beneath = [line for line in found if _is_close_under(figure, line)]
-        if len(beside) == 1 and not beneath and beside[0].box.x1 < figure.box.x0:
-            found[found.index(beside[0])] = _join(beside[0], figure)
+        name = _name_beside(figure, found)
+        if name is not None:
+            found[found.index(name)] = _join(name, figure)
             found.remove(figure)
     return found
+
+
+def _name_beside(figure: Line, lines: Sequence[Line]) -> Line | None:
+    """Return the one text at the height of a bare figure, if it stands left of it on the same baseline."""
+    beside = [line for line in lines if line is not figure and stand_level(figure, line)]
+    beneath = any(_is_close_under(figure, line) for line in lines)
+    if len(beside) != 1 or beneath or not _share_baseline(figure, beside[0]):
+        return None
+    return beside[0] if beside[0].box.x1 < figure.box.x0 else None
 
 
 def ends_sentence(line: Line, lines: Sequence[Line]) -> bool:
@@ -255,6 +265,10 @@ def _is_open(line: Line) -> bool:
 def stand_level(line: Line, other: Line) -> bool:
     """Tell whether another line stands at the height of a line."""
     return other.box.top < line.box.middle[1] < other.box.bottom
+
+
+def _share_baseline(line: Line, other: Line) -> bool:
+    return abs(line.words[0].baseline - other.words[-1].baseline) < _BASELINE * line.size
 
 
 def _is_close_under(line: Line, other: Line) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -11,8 +10,10 @@ from torquary_ingest.clauses.heads import (
     ThingKind,
     is_bare_role,
     is_code,
+    is_designation,
     is_generic,
     is_mark,
+    is_unread_word,
     kind_of,
     may_mark,
     names_conductor,
@@ -22,8 +23,7 @@ from torquary_ingest.clauses.tokens import Token
 from torquary_schema.words import fold
 
 _UNREAD = ("word", "type")
-_DESIGNATION = re.compile(r"[A-Z][A-Z\d]*-[A-Z\d]+")
-"""The type of a part behind its name: "KX-2", "KX-EB"."""
+_TYPED = ("other", "role", "contact")
 _MOST_BEFORE = 3
 """Words not known before a noun at most that belong to its name: "high current relay terminal block"."""
 _NUMBERED = ("terminal", "role", "contact", "number", "hyphen")
@@ -120,10 +120,9 @@ def _more_of_compound(tokens: Sequence[Token], at: int) -> int:
     token, before = tokens[at], tokens[at - 1]
     if token.kind in THINGS and not (token.kind == "connection" and before.kind != "connection"):
         return 1
-    if token.kind == "number" and may_mark(token) and before.kind in _NUMBERED:
+    typed = before.kind in _TYPED and is_designation(token)  # "end bracket KX-2"
+    if typed or (token.kind == "number" and may_mark(token) and before.kind in _NUMBERED):
         return 1
-    if before.kind == "other" and token.kind in _UNREAD and _DESIGNATION.fullmatch(token.text):
-        return 1  # "end bracket KX-2"
     follows = tokens[at + 1] if at + 1 < len(tokens) else None
     return 2 if follows is not None and _joins(before, token, follows) else 0
 
@@ -231,7 +230,7 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
         screwed=any(token.kind == "fastener" for token in every),
         apart=_cut_apart(parts, text, joints) if kind == "terminal" else (),
         members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
-        unread=tuple(token.text for token in every if token.kind == "word"),
+        unread=tuple(one.text for one in filter(is_unread_word, every)),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -19,6 +20,8 @@ from torquary_ingest.document import Doubt
 from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.units import find_units
 
+_SIZE_LINE = re.compile(r"(?<=[^\W\d])\n(?=\d+(?:[.,]\d+)?\s*[–—-]\s*\d)")
+"""The end of a line behind a word, before a line that a range begins: sizes one under the other, each with its kind."""
 _LEAST_LETTERS = 4
 """Letters of an unread word at least that may say what torque it is."""
 
@@ -158,7 +161,7 @@ def _conductors(
         said = sorted((*sizes, *kinds), key=lambda token: token.start)
         start, end = said[0].start, max(token.end for token in said)
         if not any(start < token.start < end for token in gather(spoken.own, "figure")):
-            text = " ".join(sentence.text[start:end].split())
+            text = "\n".join(" ".join(one.split()) for one in _SIZE_LINE.split(sentence.text[start:end]))
             return (Stretch(start=offset + start, end=offset + end, text=text),), ()
     parts = (one for token in sizes for one in _stretches(token, offset, sentence.text))
     return tuple(parts), tuple(_stretch(offset, token) for token in kinds)

@@ -7,10 +7,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 from statistics import median
 
-from torquary_ingest.document import Table, Word
+from torquary_ingest.document import Cell, Table, Word
 from torquary_ingest.tables.kinds import is_figure, is_list_mark
 from torquary_ingest.tables.lines import make_chunks, make_lines
 from torquary_schema.values import Box
+
+BASELINE = 0.5
+"""Points by which baselines of one line differ at most, once more for rounding (own choice)."""
 
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
@@ -20,6 +23,8 @@ def is_table(table: Table, bounded: bool) -> bool:
     if table.rows < 2 or table.columns < 2:
         return False
     filled = [c for c in table.cells if c.text]
+    if not any(_share_line(one, other) for one, other in pairwise(filled)):
+        return False
     share = len(filled) / (table.rows * table.columns)
     if share < (0.2 if bounded else 0.4) or _is_list(table) or _is_prose(table, bounded) or is_chart(table):
         return False
@@ -32,6 +37,13 @@ def is_table(table: Table, bounded: bool) -> bool:
     if figures < 0.25:
         return table.rows >= 3 and table.columns >= 3 and straight >= 0.75
     return straight >= 0.6
+
+
+def _share_line(cell: Cell, other: Cell) -> bool:
+    """Tell whether two cells of a row have texts on one baseline: call-outs that stand beside each other have none."""
+    lines = [{round(word.baseline / BASELINE) for word in one.words} for one in (cell, other)]
+    near = {at + step for at in lines[0] for step in (-1, 0, 1)}
+    return cell.row == other.row and bool(near & lines[1])
 
 
 def _full_rows(table: Table) -> float:
