@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import groupby
 
 from torquary_ingest.openers.delimited.records import Record
@@ -21,17 +21,26 @@ def find_lists(records: Sequence[Record]) -> list[list[Record]]:
     """
     groups = [list(group) for blank, group in groupby(records, is_blank) if not blank]
     lists = [group for group in groups if is_list(group)]
-    others = [record for group in groups if not is_list(group) for record in group]
-    alike = all(_share_names(lists[0], other) for other in lists[1:])
-    if len(lists) < 2 or not alike or any(record.extent > _WIDTH for record in others):
+    if len(lists) < 2 or not all(_share_names(lists[0], other) for other in lists[1:]):
         return []
-    valued = {record.fields[0] for group in lists for record in group if len(record.filled) == _WIDTH}
-    return [[record for record in group if not (is_line(record) and record.fields[0] in valued)] for group in groups]
+    if any(record.extent > _WIDTH for group in groups for record in group):
+        return []
+    valued = {record.fields[0] for group in lists for record in _pairs(group)}
+    return [[record for record in group if not _is_bare_name(record, valued)] for group in groups]
+
+
+def _is_bare_name(record: Record, valued: Set[str]) -> bool:
+    return is_line(record) and record.fields[0] in valued
+
+
+def _pairs(group: Sequence[Record]) -> list[Record]:
+    """Return the rows that give a name and its value."""
+    return [record for record in group if len(record.filled) == _WIDTH]
 
 
 def is_list(group: Sequence[Record]) -> bool:
     """Tell whether rows are names and values, lines between them aside."""
-    pairs = [record for record in group if len(record.filled) == _WIDTH]
+    pairs = _pairs(group)
     narrow = all(record.extent <= _WIDTH for record in group)
     names = {record.fields[0] for record in pairs}
     return narrow and len(pairs) >= _LEAST_ROWS and all(is_line(r) or r in pairs for r in group) and len(names) > 1
