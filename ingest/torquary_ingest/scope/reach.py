@@ -91,7 +91,7 @@ def _of_wiring(statement: Statement) -> Statement:
 def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
     """Yield the statements outside rows: in lines over and under tables, and in all other lines."""
     seen: set[tuple[int, str]] = set()
-    hanging = _hanging_signs(document)
+    hanging = _hanging_signs(document, tables)
     for page, below, text in _lines(document, tables):
         statement = None if (page, text) in seen or _is_marked(text, hanging) else read_statement(text)
         if statement is not None:
@@ -99,10 +99,13 @@ def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
             yield Stated(statement=replace(statement, page=page), page=page, below=below)
 
 
-def _hanging_signs(document: Document) -> frozenset[str]:
+def _hanging_signs(document: Document, tables: Iterable[Table]) -> frozenset[str]:
     """Return the note signs that hang on a text or stand behind one; others are bullets before their lines."""
-    words = [word for page in document.pages for word in page.words]
-    printed = [*(word.text[1:] for word in words), *(mark.text for word in words for mark in word.marks)]
+    texts = [
+        *(word for page in document.pages for word in page.words),
+        *(cell for table in tables for cell in table.cells),
+    ]
+    printed = [*(one.text[1:] for one in texts), *(mark.text for one in texts for mark in one.marks)]
     return frozenset(sign for text in printed for sign in text if sign in NOTE_SIGNS)
 
 
