@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from torquary_ingest.document import Cell
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.designations import are_types_of_series, find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
@@ -41,6 +42,7 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 
 def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns of a table of rows with the one that names terminals."""
+    columns = [_as_type(grid, section, columns, column) for column in columns]
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
@@ -52,6 +54,30 @@ def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[C
         columns[roles] = replace(columns[roles], field="terminal")
         return [replace(c, field="series") if _has_types(grid, section, c) else c for c in columns]
     return _find_named(grid, section, columns)
+
+
+def _as_type(grid: Grid, section: Section, columns: list[Column], column: Column) -> Column:
+    """Return the column of a turned table that heads its records by the types of one series.
+
+    What may be markings ("DI1", "DI2") are types where a row of the table is headed by words for terminals.
+    """
+    texts = grid.texts(section.body, column.index)
+    heads = grid.across and column.index == 0 and column.field in _SILENT and len(texts) == len(section.body)
+    if not heads or not are_types_of_series(texts):
+        return column
+    if any(map(_CODES.fullmatch, texts)) and not any(_names_terminals(cell.text) for cell in _first_cells(grid)):
+        return column
+    return replace(column, field="series" if any(one.field == "model" for one in columns) else "model")
+
+
+def _first_cells(grid: Grid) -> Iterator[Cell]:
+    """Yield the cells of a turned table that head its rows, those of its bands too."""
+    first = min((cell.column for cell in grid.table.cells), default=0)
+    return (cell for cell in grid.table.cells if cell.column == first)
+
+
+def _names_terminals(text: str) -> bool:
+    return bool(spot_roles(text)) or any(match.concept == "terminal" for match in spot("tightened", text))
 
 
 def _as_property(grid: Grid, row: int, column: Column) -> Column:

@@ -77,11 +77,16 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
     """
     if not _may_state(text):
         return None
-    clauses = [clause for clause in _SENTENCE.split(text) if clause.strip()]
+    clauses = split_sentences(text)
     read = {clause: _read_clause(clause, over=over) for clause in clauses}
     found = [one for one in read.values() if one is not None]
     apart = frozenset(clamp for clause, one in read.items() if one is None for clamp in _clamps_apart(clause))
     return replace(_join(found), text=" ".join(text.split()), spared_clamps=apart) if found else None
+
+
+def split_sentences(text: str) -> list[str]:
+    """Return the sentences and lines of a text."""
+    return [sentence for sentence in _SENTENCE.split(text) if sentence.strip()]
 
 
 def _clamps_apart(clause: str) -> Iterator[str]:
