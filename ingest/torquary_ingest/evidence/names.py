@@ -135,7 +135,7 @@ def _is_value(text: str) -> bool:
 
 def _is_document(text: str) -> bool:
     found = spot("document_word", text)
-    return any(match.end - match.start == len(text) for match in found)
+    return len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
 
 
 def _names_device(text: str) -> bool:
