@@ -36,10 +36,9 @@ def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) ->
         if setting.state != "released" or setting.purpose != "electrical_terminal":
             continue
         own = [figure for figure in figure_of(setting) if figure is not None]
-        for finding, line, figures in texts:
-            if _may_speak_of(line, setting, types) and _names(line, setting) and not any(_near(one, two) for one in own for two in figures):
-                yield at, _elsewhere(setting, finding.place, line)
-                break
+        meant = (one for one in texts if _may_speak_of(one[1], setting, types) and _names(one[1], setting))
+        against = ((finding, line) for finding, line, figures in meant if not _any_near(own, figures))
+        yield from ((at, _elsewhere(setting, finding.place, line)) for finding, line in islice(against, 1))
 
 
 def check_sentences(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
@@ -48,18 +47,23 @@ def check_sentences(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]
     What the sentence was read for may be another terminal than the one that it names.
     """
     types = _types_of(settings)
-    held = [setting for setting in settings if setting.state == "held" and setting.place.table is None]
-    spoken = ((setting, text) for setting in held for text in split_sentences(setting.place.text))
-    texts = [(setting, text, figures) for setting, text in spoken if (figures := _figures_in(text))]
+    texts = list(_held_sentences(settings))
     released = ((at, setting) for at, setting in enumerate(settings) if setting.state == "released")
     for at, setting in released:
         own = [figure for figure in figure_of(setting) if figure is not None]
         against = (
             (other, text)
             for other, text, figures in texts
-            if _means(text, other, setting, types) and not any(_near(one, two) for one in own for two in figures)
+            if _means(text, other, setting, types) and not _any_near(own, figures)
         )
         yield from ((at, _elsewhere(setting, other.place, text)) for other, text in islice(against, 1))
+
+
+def _held_sentences(settings: Iterable[Setting]) -> Iterator[tuple[Setting, str, tuple[Decimal, ...]]]:
+    """Yield the sentences outside tables of which a torque is held, with the torques that they print."""
+    held = (setting for setting in settings if setting.state == "held" and setting.place.table is None)
+    spoken = ((setting, text) for setting in held for text in split_sentences(setting.place.text))
+    yield from ((setting, text, figures) for setting, text in spoken if (figures := _figures_in(text)))
 
 
 def _means(text: str, other: Setting, setting: Setting, types: frozenset[str]) -> bool:
@@ -82,7 +86,7 @@ def _type_in(text: str, types: frozenset[str]) -> str:
     found = [match for one in types for match in re.finditer(rf"(?<![\w-]){re.escape(one)}(?![\w-])", said)]
     if len({match[0] for match in found}) != 1:
         return ""
-    beside = (part for match in found for part in (said[: match.start()].split()[-2:], said[match.end() :].split()[:3]))
+    beside = (part for match in found for part in (said[: match.start()].split()[-2:], said[match.end() :].split()[:2]))
     ranged = any(one.concept in _RANGES for words in beside for one in spot("connective", " ".join(words)))
     return "" if ranged else found[0][0]
 
@@ -130,6 +134,10 @@ def _names(text: str, setting: Setting) -> bool:
     named, roles = role_words_of(text), setting.terminal.roles
     told = bool(named and roles) and not markings_of(setting.terminal.printed)
     return told and may_share_terminal(roles, named)
+
+
+def _any_near(own: Iterable[Decimal], figures: Sequence[Decimal]) -> bool:
+    return any(_near(one, two) for one in own for two in figures)
 
 
 def _near(one: Decimal, other: Decimal) -> bool:

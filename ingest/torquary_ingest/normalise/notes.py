@@ -66,7 +66,7 @@ def note_of(notes: Notes, page: int | None, mark: Mark) -> str | None:
 
 
 def changes_value(text: str) -> bool:
-    """Tell whether a note may change the figure it hangs on: it names a torque, a size, another figure or a limit of use."""
+    """Tell whether a note may change the figure it hangs on: it names a torque, a size, a figure or a limit of use."""
     if any(unit.kind in ("torque", "area", "gauge", "force") for unit in find_units(text)) and re.search(r"\d", text):
         return True
     if _BARE.search(text):

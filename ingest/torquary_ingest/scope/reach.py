@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Cell, Document, Reading, Table, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.lexis.note_marks import LEADING_MARK, NOTE_SIGNS
@@ -101,10 +101,8 @@ def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
 
 def _hanging_signs(document: Document, tables: Iterable[Table]) -> frozenset[str]:
     """Return the note signs that hang on a text or stand behind one; others are bullets before their lines."""
-    texts = [
-        *(word for page in document.pages for word in page.words),
-        *(cell for table in tables for cell in table.cells),
-    ]
+    texts: list[Word | Cell] = [word for page in document.pages for word in page.words]
+    texts += [cell for table in tables for cell in table.cells]
     printed = [*(one.text[1:] for one in texts), *(mark.text for one in texts for mark in one.marks)]
     return frozenset(sign for text in printed for sign in text if sign in NOTE_SIGNS)
 

@@ -45,8 +45,9 @@ class Statement:
     """What a text says for all. Kinds are vocabulary keys; `ferrule` None: it says nothing of ferrules.
 
     `limits`: it allows this alone ("only", a temperature); `explicit`: it says so in words ("use", "for", "only");
-    `applied`: it is a sentence that applies them ("the terminals are made for …", no heading "for …"); `named`: it names conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the
-    roles of terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
+    `applied`: it is a sentence that says so ("the terminals are made for …"), no heading ("for …"); `named`: it names
+    conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the roles of
+    terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
     """
 
     text: str
