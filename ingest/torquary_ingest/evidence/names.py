@@ -22,7 +22,7 @@ from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
-from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import find_units
@@ -36,6 +36,7 @@ _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
 
+_EDGE = " -–—:"
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
@@ -65,8 +66,13 @@ def narrowing_parts(reading: Reading) -> list[str]:
 
 
 def _with_heading(entry: Entry) -> str:
-    """Return a terminal's cell, numbers alone behind the heading that tells their role: "Control terminals 1-6"."""
+    """Return a terminal's cell, numbers alone behind the heading that tells their role: "Control terminals 1-6".
+
+    So are threads with their count: "Fixing bolts 4 × M5".
+    """
     text = text_of(entry.cell)
+    if is_counted_thread(text):
+        return f"{entry.heading.strip(_EDGE)} {text}".strip()
     alone = not any(map(str.isalpha, text)) and names_terminal(entry.heading) and bool(spot_roles(entry.heading))
     return f"{entry.heading.strip()} {text}" if alone else text
 

@@ -12,7 +12,7 @@ from torquary_ingest.headings.designations import are_types_of_series, find_type
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import fold, spot
@@ -24,7 +24,6 @@ _CODE = r"[A-Z]{0,3}\d{0,3}[+-]?"
 _CODES = re.compile(rf"(?=.*[A-Z]){_CODE}|{_CODE}(?:\s?[,;/–-]\s?{_CODE})+")
 """Markings: "A, B, GND", "95-98"; a number alone counts."""
 
-_COUNT = re.compile(r"\d\s*[x×]\s*")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -88,8 +87,7 @@ def _as_property(grid: Grid, row: int, column: Column) -> Column:
 
 def _names_terminal(text: str) -> bool:
     said = any(match.concept == "terminal" for match in spot("tightened", text))
-    count = _COUNT.match(text)
-    thread = not text or is_thread(text[count.end() :] if count else text)
+    thread = not text or is_thread(text) or is_counted_thread(text)
     return said or thread or is_terminal(text) or _CODES.fullmatch(text) is not None
 
 
