@@ -318,3 +318,20 @@ def test_a_note_with_a_figure_alone_may_change_the_figure_it_hangs_on(tmp_path: 
     canvas.drawString(54, 680, "* older version (up to lot 4): 0.5; see the label.")
     canvas.save()
     assert [one.state for one in read_sheet(path).settings] == ["held"]
+
+
+def test_an_accessory_that_is_a_circuit_of_its_own_names_its_terminals(tmp_path: Path) -> None:
+    rows = ["Article;Description;Conductor (mm²);Tightening torque (N·m)", "QH-1;Auxiliary contact 11-12-14;0.5-2.5;0.5"]
+    rows += ["QL-2;Shunt trip;0.5-2.5;0.6", "QC-3;Enclosure;;1.5", "QR-4;Control relay;0.5-2.5;0.7"]
+    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    assert [(one.terminal.printed, one.state) for one in found][:2] == [
+        ("Auxiliary contact 11-12-14", "released"),
+        ("Shunt trip", "released"),
+    ]
+    assert {one.state for one in found[2:]} == {"held"}
+
+
+def test_threads_with_their_count_stand_behind_the_name_of_their_screws(tmp_path: Path) -> None:
+    rows = ["Property;QT-100;QT-400", "Mounting screws;4 × M5;4 × M6", "Tightening torque of the screws N·m;3;5"]
+    names = [one.terminal.printed for one in settings_of(tmp_path, "\n".join(rows) + "\n")]
+    assert [name.split(" / ")[0] for name in names] == ["Mounting screws 4 × M5", "Mounting screws 4 × M6"]

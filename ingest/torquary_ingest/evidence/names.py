@@ -24,7 +24,7 @@ from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import names_other_circuit, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
@@ -158,9 +158,10 @@ def is_general(text: str) -> bool:
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
-    product; a general word ("terminals") comes last.
+    """Yield what may name the terminal where its row does not, by rank: an accessory of its own, lines, the torque's
+    heading, the clamp, a product; a general word ("terminals") comes last.
     """
+    yield from _accessories(reading)
     yield from _names_in_lines(levels)
     said = _names_in_headings(reading)
     yield from (text for text in said if not is_general(text))
@@ -168,6 +169,17 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     yield from _products(levels)
     qualifiers = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
     yield from filter(is_general, (*said, *qualifiers))
+
+
+def _accessories(reading: Reading) -> Iterator[str]:
+    """Yield the names of accessories in a row that are a circuit's ("Auxiliary contact"): they name its terminals.
+
+    The row gives the accessory's type, and the conductors that it takes.
+    """
+    fields = {entry.field.split("_")[0] for entry in reading.entries}
+    if {"model", "conductor"} <= fields:
+        names = (text_of(entry.cell) for entry in reading.entries if entry.field == "device")
+        yield from filter(names_other_circuit, names)
 
 
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
