@@ -321,8 +321,9 @@ def test_a_note_with_a_figure_alone_may_change_the_figure_it_hangs_on(tmp_path: 
 
 
 def test_an_accessory_that_is_a_circuit_of_its_own_names_its_terminals(tmp_path: Path) -> None:
-    rows = ["Article;Description;Conductor (mm²);Tightening torque (N·m)", "QH-1;Auxiliary contact 11-12-14;0.5-2.5;0.5"]
-    rows += ["QL-2;Shunt trip;0.5-2.5;0.6", "QC-3;Enclosure;;1.5", "QR-4;Control relay;0.5-2.5;0.7"]
+    rows = ["Article;Description;Conductor (mm²);Tightening torque (N·m)"]
+    rows += ["QH-1;Auxiliary contact 11-12-14;0.5-2.5;0.5", "QL-2;Shunt trip;0.5-2.5;0.6"]
+    rows += ["QC-3;Enclosure;;1.5", "QR-4;Control relay;0.5-2.5;0.7"]
     found = settings_of(tmp_path, "\n".join(rows) + "\n")
     assert [(one.terminal.printed, one.state) for one in found][:2] == [
         ("Auxiliary contact 11-12-14", "released"),
