@@ -16,8 +16,9 @@ _OPENING = re.compile(
     r"[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$",
     re.IGNORECASE,
 )
-_BARE = re.compile(r"(?<![\w.,])\d{1,3}[.,]\d{1,2}(?=\s*(?:[;)\]]|[.,](?:\s|$)|$))")
-"""A decimal figure that ends a clause and has no unit: beside a torque, one in the torque's unit."""
+_DECIMAL = r"\d{1,3}[.,]\d{1,2}"
+_BARE = re.compile(rf"(?<![\w.,-]){_DECIMAL}(?:\s*[-–]\s*{_DECIMAL})?(?=\s*(?:[;)\]]|[.,](?:\s|$)|$))")
+"""A decimal figure or range that ends a clause and has no unit: beside a torque, one in the torque's unit."""
 _STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 
 Notes = dict[tuple[int, str], str]
