@@ -336,3 +336,10 @@ def test_threads_with_their_count_stand_behind_the_name_of_their_screws(tmp_path
     rows = ["Property;QT-100;QT-400", "Mounting screws;4 × M5;4 × M6", "Tightening torque of the screws N·m;3;5"]
     names = [one.terminal.printed for one in settings_of(tmp_path, "\n".join(rows) + "\n")]
     assert [name.split(" / ")[0] for name in names] == ["Mounting screws 4 × M5", "Mounting screws 4 × M6"]
+
+
+def test_a_limit_of_a_torque_that_is_blank_in_one_row_alone_holds_the_row(tmp_path: Path) -> None:
+    rows = ["Terminal;Conductor (mm²);Tightening torque min. (N·m);Tightening torque max. (N·m)"]
+    rows += ["L1;1-16;2;2.5", "L2;1-16;2;2.5", "PE;16-70;10;"]
+    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    assert [one.state for one in found] == ["released", "released", "held"]

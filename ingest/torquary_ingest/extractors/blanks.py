@@ -45,11 +45,24 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
     filled_rows = [other for other in layout.section.body if any(_text(layout, other, column) for column in limits)]
     if filled_rows and row not in filled_rows:
         yield _doubt("ditto_doubtful", limits[0])
+    yield from _half_blank_doubts(layout, row, going_on)
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
     yield from _going_on_doubts(layout, row)
     yield from _printed_once_doubts(layout)
     yield from _unheaded_doubts(layout, row)
+
+
+def _half_blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]:
+    """Yield a doubt where one limit of a torque is blank in this row alone, and the other is given."""
+    sides = [column for column in layout.torque_columns if column.field != "torque"]
+    for column in sides:
+        if _text(layout, row, column) or (row, column.index) in going_on:
+            continue
+        pair = [other for other in sides if (other.unit, other.qualifier) == (column.unit, column.qualifier)]
+        filled = any(_text(layout, other, column) for other in layout.section.body)
+        if filled and any(_text(layout, row, other) for other in pair):
+            yield _doubt("ditto_doubtful", column)
 
 
 def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
