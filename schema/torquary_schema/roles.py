@@ -29,6 +29,9 @@ _OTHER_CIRCUITS = frozenset(
 )  # fmt: skip
 """Roles of other circuits than the main one, whose sides the roles `SIDES` are: a control input is no supply side."""
 
+_MARKINGS_BEHIND = re.compile(r"\s*\(?\d{1,3}(?:\s*[-–,/]\s*\d{1,3})+\)?$")
+"""Numbers of terminals behind a name: "11-12-14", "(95-96)"."""
+
 _OUTER = " ,;:()[]/"
 
 _POLES = ("+", "-", "−", "+/-", "+/−", "(+)", "(-)", "(−)")
@@ -71,6 +74,12 @@ def _is_plain(text: str) -> bool:
 def is_terminal(text: str) -> bool:
     """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
     return bool(roles_of_markings(text)) or any(match.printed == text for match in spot("role", text))
+
+
+def names_other_circuit(text: str) -> bool:
+    """Tell whether a text is the name of another circuit than the main one, with its markings or none."""
+    bare = _MARKINGS_BEHIND.sub("", text).strip()
+    return any(match.concept in _OTHER_CIRCUITS and match.end - match.start == len(bare) for match in spot_roles(bare))
 
 
 def _ends_a_type(match: Match, text: str) -> bool:

@@ -163,6 +163,5 @@ def test_a_dash_among_threads_leaves_the_types_over_the_list_their_names(tmp_pat
         ["Coil terminals", "", "", ""], ["Terminal screw", "–", "M3.5", "M3.5"], ["Torque N·m", "–", "1.0", "1.1"],
     ]  # fmt: skip
     found = released(draw(tmp_path / "dash.pdf", TITLE, (rows, [((0, 1), (3, 1)), ((0, 4), (3, 4))])))
-    assert [(label, torque) for _, label, torque in found][3:] == [
-        ("Coil terminals / WK18", "1.0"), ("Coil terminals / WK32", "1.1"),
-    ]  # fmt: skip
+    name = "Coil terminals / M3.5"
+    assert found[3:] == [(f"WK18 {TITLE}", name, "1.0"), (f"WK32 {TITLE}", name, "1.1")]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -218,3 +219,127 @@ def test_a_terminal_s_name_is_no_half_word_before_a_word_for_torque() -> None:
     from torquary_ingest.headings.sense import make_sense
 
     assert make_sense("入力端子 締付トルク N·m").rest == "入力端子"
+
+
+EXPORT = """Article;Type;Terminal;Solid mm2;Flexible with ferrule mm2;AWG;Tightening torque (N·m)
+501;RX-8;A1, A2;0.5-4;0.5-2.5;;0.6
+502;RX-12;L1, L2, N;0.2-2.5;0.2-2.5;24-12;0.5
+503;RX-16;L1, L2, N;1.5-16;1.5-10;;2
+"""
+
+
+def test_a_gauge_beside_equal_sizes_of_several_kinds_is_the_size_of_each(tmp_path: Path) -> None:
+    found = [one for one in settings_of(tmp_path, EXPORT) if "RX-12" in one.device.printed]
+    assert [(one.conductor.stranding, one.conductor.max_mm2, one.conductor.min_awg) for one in found] == [
+        (("solid",), Decimal("2.5"), "24"),
+        (("flexible",), Decimal("2.5"), "24"),
+    ]
+
+
+def test_a_blank_size_of_an_export_beside_one_that_is_given_repeats_none_of_another_device(tmp_path: Path) -> None:
+    found = settings_of(tmp_path, EXPORT)
+    assert {one.state for one in found} == {"released"}
+    assert [one.conductor.min_awg for one in found if "RX-16" in one.device.printed] == [None, None]
+
+
+def test_a_blank_size_of_the_same_device_may_repeat_the_one_above(tmp_path: Path) -> None:
+    rows = "502;RX-12;L1, L2, N;0.2-2.5;0.2-2.5;24-12;0.5\n502;RX-12;PE;1-4;1-4;;0.5\n"
+    found = settings_of(tmp_path, EXPORT.split("\n", maxsplit=1)[0] + "\n" + rows)
+    assert {one.terminal.printed: one.state for one in found} == {"L1, L2, N": "released", "PE": "held"}
+
+
+def test_types_of_one_series_head_the_records_of_a_turned_table(tmp_path: Path) -> None:
+    path = tmp_path / "turned.pdf"
+    rows = [
+        ("", "KM1-45", "KM3-65", "KM3-CT"),
+        ("Main terminals", "", "", ""),
+        ("Cross-section", "1.5–10 mm²", "2.5–16 mm²", "0.5–4 mm²"),
+        ("Tightening torque", "1.2 Nm", "2.0 Nm", "0.6 Nm"),
+    ]
+    canvas = draw(path, rows)
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(54, 640, "Protected to IP51. KM3-CT: main terminals from version 2 on 0.5 Nm.")
+    canvas.save()
+    table = [one for one in read_sheet(path).settings if one.place.table is not None]
+    assert {(one.device.model, one.terminal.printed): one.state for one in table} == {
+        ("KM1-45", "Main terminals"): "released",
+        ("KM3-65", "Main terminals"): "released",
+        ("KM3-CT", "Main terminals"): "held",
+    }
+
+
+def test_a_legend_explains_the_kinds_of_conductors(tmp_path: Path) -> None:
+    path = tmp_path / "legend.pdf"
+    rows = [
+        ("Type", "Terminal", "Conductor", "Cross-section mm²", "Tightening torque Nm"),
+        ("QA 16", "S", "so/st", "1.5–16", "3"),
+        ("QA 35", "S", "st", "16–35", "6"),
+    ]
+    canvas = draw(path, rows)
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(54, 660, "so = solid, st = stranded.")
+    canvas.save()
+    found = read_sheet(path).settings
+    assert [(one.state, one.terminal.printed, one.conductor.stranding) for one in found] == [
+        ("released", "S", ("solid", "stranded")),
+        ("released", "S", ("stranded",)),
+    ]
+
+
+def test_a_bold_line_that_runs_over_columns_heads_the_rows_under_it(tmp_path: Path) -> None:
+    path = tmp_path / "heads.pdf"
+    canvas = Canvas(str(path))
+    lines = [("B", ("Type", "Solid mm²", "With ferrule mm²", "Tightening torque"))]
+    lines += [("B", ("Main terminals (L1-L2-L3 / T1-T2-T3)",)), ("", ("RK9", "1 – 4", "0.75 – 2.5", "1.2 Nm"))]
+    lines += [("", ("RK18", "1.5 – 6", "1 – 4", "1.7 Nm"))]
+    lines += [("B", ("Auxiliary terminals (95-96, 97-98)",)), ("", ("RK9", "0.75 – 2.5", "0.75 – 1.5", "0.8 Nm"))]
+    lines += [("", ("RK18", "0.75 – 2.5", "0.75 – 1.5", "0.8 Nm"))]
+    for at, (weight, texts) in enumerate(lines):
+        canvas.setFont("Helvetica-Bold" if weight else "Helvetica", 8)
+        for column, text in enumerate(texts):
+            canvas.drawString((50, 130, 220, 330)[column], 740 - 18 * at, text)
+        if len(texts) > 1:
+            for column in range(4):
+                canvas.line((45, 125, 215, 325)[column], 735 - 18 * at, (125, 215, 325, 430)[column], 735 - 18 * at)
+    canvas.save()
+    found = {(one.terminal.printed, one.device.model, one.torque.printed) for one in read_sheet(path).settings}
+    assert found == {
+        ("Main terminals (L1-L2-L3 / T1-T2-T3)", "RK9", "1.2 Nm"),
+        ("Main terminals (L1-L2-L3 / T1-T2-T3)", "RK18", "1.7 Nm"),
+        ("Auxiliary terminals (95-96, 97-98)", "RK9", "0.8 Nm"),
+        ("Auxiliary terminals (95-96, 97-98)", "RK18", "0.8 Nm"),
+    }
+
+
+def test_a_note_with_a_figure_alone_may_change_the_figure_it_hangs_on(tmp_path: Path) -> None:
+    path = tmp_path / "old.pdf"
+    canvas = draw(path, [("Type", "Terminal", "mm²", "Torque (N·m)"), ("QT-1", "L, N", "0.5–4", "0.8 *")])
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(54, 680, "* older version (up to lot 4): 0.5; see the label.")
+    canvas.save()
+    assert [one.state for one in read_sheet(path).settings] == ["held"]
+
+
+def test_an_accessory_that_is_a_circuit_of_its_own_names_its_terminals(tmp_path: Path) -> None:
+    rows = ["Article;Description;Conductor (mm²);Tightening torque (N·m)"]
+    rows += ["QH-1;Auxiliary contact 11-12-14;0.5-2.5;0.5", "QL-2;Shunt trip;0.5-2.5;0.6"]
+    rows += ["QC-3;Enclosure;;1.5", "QR-4;Control relay;0.5-2.5;0.7"]
+    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    assert [(one.terminal.printed, one.state) for one in found][:2] == [
+        ("Auxiliary contact 11-12-14", "released"),
+        ("Shunt trip", "released"),
+    ]
+    assert {one.state for one in found[2:]} == {"held"}
+
+
+def test_threads_with_their_count_stand_behind_the_name_of_their_screws(tmp_path: Path) -> None:
+    rows = ["Property;QT-100;QT-400", "Mounting screws;4 × M5;4 × M6", "Tightening torque of the screws N·m;3;5"]
+    names = [one.terminal.printed for one in settings_of(tmp_path, "\n".join(rows) + "\n")]
+    assert [name.split(" / ")[0] for name in names] == ["Mounting screws 4 × M5", "Mounting screws 4 × M6"]
+
+
+def test_a_limit_of_a_torque_that_is_blank_in_one_row_alone_holds_the_row(tmp_path: Path) -> None:
+    rows = ["Terminal;Conductor (mm²);Tightening torque min. (N·m);Tightening torque max. (N·m)"]
+    rows += ["L1;1-16;2;2.5", "L2;1-16;2;2.5", "PE;16-70;10;"]
+    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    assert [one.state for one in found] == ["released", "released", "held"]

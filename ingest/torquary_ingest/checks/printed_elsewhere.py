@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from itertools import islice
 
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
+from torquary_ingest.scope import split_sentences
 from torquary_ingest.unit_registry import newton_metres
 from torquary_schema.roles import may_share_terminal
 from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place, Setting
-from torquary_schema.words import fold
+from torquary_schema.words import fold, spot
 
 _SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value")
 _LABEL_WORDS = 2
 """Words of a name at least that names the same terminal wherever it is printed (own choice)."""
+_RANGES = ("from", "range", "min", "max")
 _FIGURE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
 
 
 def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) -> Iterator[tuple[int, Finding]]:
-    """Hold each released setting whose terminal a text that was not read names beside another torque."""
+    """Hold each released setting whose terminal a text that was not read names beside another torque.
+
+    A sentence that names types of the sheet speaks of those alone.
+    """
+    types = _types_of(settings)
     spoken = ((finding, line) for finding in findings if finding.code in _SPEAKING for line in _lines_of(finding))
     told = ((finding, line, figures) for finding, line in spoken if (figures := _figures_in(line)))
     texts = [(finding, line, figures) for finding, line, figures in told if not _was_read(line, figures, settings)]
@@ -30,10 +36,9 @@ def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) ->
         if setting.state != "released" or setting.purpose != "electrical_terminal":
             continue
         own = [figure for figure in figure_of(setting) if figure is not None]
-        for finding, line, figures in texts:
-            if _names(line, setting) and not any(_near(one, two) for one in own for two in figures):
-                yield at, _elsewhere(setting, finding.place, line)
-                break
+        meant = (one for one in texts if _may_speak_of(one[1], setting, types) and _names(one[1], setting))
+        against = ((finding, line) for finding, line, figures in meant if not _any_near(own, figures))
+        yield from ((at, _elsewhere(setting, finding.place, line)) for finding, line in islice(against, 1))
 
 
 def check_sentences(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
@@ -41,18 +46,56 @@ def check_sentences(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]
 
     What the sentence was read for may be another terminal than the one that it names.
     """
-    held = [setting for setting in settings if setting.state == "held" and setting.place.table is None]
-    texts = [(setting, setting.place.text, _figures_in(setting.place.text)) for setting in held]
+    types = _types_of(settings)
+    texts = list(_held_sentences(settings))
     released = ((at, setting) for at, setting in enumerate(settings) if setting.state == "released")
     for at, setting in released:
-        against = (other for other, text, figures in texts if _speaks_against(setting, other, text, figures))
-        yield from ((at, _elsewhere(setting, other.place, other.place.text)) for other in islice(against, 1))
+        own = [figure for figure in figure_of(setting) if figure is not None]
+        against = (
+            (other, text)
+            for other, text, figures in texts
+            if _means(text, other, setting, types) and not _any_near(own, figures)
+        )
+        yield from ((at, _elsewhere(setting, other.place, text)) for other, text in islice(against, 1))
 
 
-def _speaks_against(setting: Setting, other: Setting, text: str, figures: Sequence[Decimal]) -> bool:
-    meant = _has_name(text, setting.terminal.printed) and may_be_one_device(setting.device, other.device)
-    own = [figure for figure in figure_of(setting) if figure is not None]
-    return meant and bool(figures) and not any(_near(one, two) for one in own for two in figures)
+def _held_sentences(settings: Iterable[Setting]) -> Iterator[tuple[Setting, str, tuple[Decimal, ...]]]:
+    """Yield the sentences outside tables of which a torque is held, with the torques that they print."""
+    held = (setting for setting in settings if setting.state == "held" and setting.place.table is None)
+    spoken = ((setting, text) for setting in held for text in split_sentences(setting.place.text))
+    yield from ((setting, text, figures) for setting, text in spoken if (figures := _figures_in(text)))
+
+
+def _means(text: str, other: Setting, setting: Setting, types: frozenset[str]) -> bool:
+    """Tell whether a sentence that was read as another setting may mean this one's terminal."""
+    name = setting.terminal.printed
+    if _type_in(text, types):
+        return _may_speak_of(text, setting, types) and (_has_name(text, name) or _names(text, setting))
+    return _has_name(text, name) and may_be_one_device(setting.device, other.device)
+
+
+def _types_of(settings: Iterable[Setting]) -> frozenset[str]:
+    """Return the types that settings print for their devices, folded: letters and figures, no number alone."""
+    printed = (text for one in settings for text in (one.device.model, one.device.series) if text)
+    return frozenset(fold(text) for text in printed if any(map(str.isalpha, text)) and any(map(str.isdigit, text)))
+
+
+def _type_in(text: str, types: frozenset[str]) -> str:
+    """Return the one type that a text names, folded; "" where it names none, several, or a range ("from KM-65 on")."""
+    said = fold(text)
+    found = [match for one in types for match in re.finditer(rf"(?<![\w-]){re.escape(one)}(?![\w-])", said)]
+    if len({match[0] for match in found}) != 1:
+        return ""
+    beside = (part for match in found for part in (said[: match.start()].split()[-2:], said[match.end() :].split()[:2]))
+    ranged = any(one.concept in _RANGES for words in beside for one in spot("connective", " ".join(words)))
+    return "" if ranged else found[0][0]
+
+
+def _may_speak_of(text: str, setting: Setting, types: frozenset[str]) -> bool:
+    """Tell whether a text names no type of the sheet, or the setting's own."""
+    named = _type_in(text, types)
+    own = {fold(text) for text in (setting.device.model, setting.device.series) if text}
+    return not named or not own or named in own
 
 
 def _has_name(text: str, label: str) -> bool:
@@ -70,8 +113,8 @@ def _was_read(line: str, figures: Sequence[Decimal], settings: Sequence[Setting]
 
 
 def _lines_of(finding: Finding) -> list[str]:
-    """Return the lines of what was found: each speaks for itself."""
-    return finding.printed.split("\n")
+    """Return the lines and sentences of what was found: each speaks for itself."""
+    return split_sentences(finding.printed)
 
 
 def _figures_in(text: str) -> tuple[Decimal, ...]:
@@ -91,6 +134,10 @@ def _names(text: str, setting: Setting) -> bool:
     named, roles = role_words_of(text), setting.terminal.roles
     told = bool(named and roles) and not markings_of(setting.terminal.printed)
     return told and may_share_terminal(roles, named)
+
+
+def _any_near(own: Iterable[Decimal], figures: Sequence[Decimal]) -> bool:
+    return any(_near(one, two) for one in own for two in figures)
 
 
 def _near(one: Decimal, other: Decimal) -> bool:

@@ -22,9 +22,9 @@ from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
-from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import names_other_circuit, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
@@ -36,6 +36,7 @@ _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
 
+_EDGE = " -–—:"
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
@@ -65,8 +66,13 @@ def narrowing_parts(reading: Reading) -> list[str]:
 
 
 def _with_heading(entry: Entry) -> str:
-    """Return a terminal's cell, numbers alone behind the heading that tells their role: "Control terminals 1-6"."""
+    """Return a terminal's cell, numbers alone behind the heading that tells their role: "Control terminals 1-6".
+
+    So are threads with their count: "Fixing bolts 4 × M5".
+    """
     text = text_of(entry.cell)
+    if is_counted_thread(text):
+        return f"{entry.heading.strip(_EDGE)} {text}".strip()
     alone = not any(map(str.isalpha, text)) and names_terminal(entry.heading) and bool(spot_roles(entry.heading))
     return f"{entry.heading.strip()} {text}" if alone else text
 
@@ -135,7 +141,7 @@ def _is_value(text: str) -> bool:
 
 def _is_document(text: str) -> bool:
     found = spot("document_word", text)
-    return any(match.end - match.start == len(text) for match in found)
+    return len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
 
 
 def _names_device(text: str) -> bool:
@@ -152,9 +158,10 @@ def is_general(text: str) -> bool:
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, by rank: lines, the torque's heading, the clamp, a
-    product; a general word ("terminals") comes last.
+    """Yield what may name the terminal where its row does not, by rank: an accessory of its own, lines, the torque's
+    heading, the clamp, a product; a general word ("terminals") comes last.
     """
+    yield from _accessories(reading)
     yield from _names_in_lines(levels)
     said = _names_in_headings(reading)
     yield from (text for text in said if not is_general(text))
@@ -162,6 +169,17 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     yield from _products(levels)
     qualifiers = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
     yield from filter(is_general, (*said, *qualifiers))
+
+
+def _accessories(reading: Reading) -> Iterator[str]:
+    """Yield the names of accessories in a row that are a circuit's ("Auxiliary contact"): they name its terminals.
+
+    The row gives the accessory's type, and the conductors that it takes.
+    """
+    fields = {entry.field.split("_")[0] for entry in reading.entries}
+    if {"model", "conductor"} <= fields:
+        names = (text_of(entry.cell) for entry in reading.entries if entry.field == "device")
+        yield from filter(names_other_circuit, names)
 
 
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:

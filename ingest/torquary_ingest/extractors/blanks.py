@@ -19,6 +19,7 @@ _DASH = re.compile(r"[-‐‑‒–—―−]+")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
+_DEVICES = ("device", "model", "series")
 _LIMITS = ("conductor_min", "conductor_max")
 _UNREAD = ("unknown", "blank", "name")
 _SECOND = 3
@@ -35,7 +36,7 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
         if (row, column.index) in going_on:
             continue
         if column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
-            if names_list(layout, column):
+            if names_list(layout, column) or _is_one_of_sizes(layout, row, column):
                 continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled or _labels_between(layout, column):
@@ -44,11 +45,24 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
     filled_rows = [other for other in layout.section.body if any(_text(layout, other, column) for column in limits)]
     if filled_rows and row not in filled_rows:
         yield _doubt("ditto_doubtful", limits[0])
+    yield from _half_blank_doubts(layout, row, going_on)
     if not any(column.field == "terminal" for column in layout.columns):
         yield from _mixed_doubts(layout)
     yield from _going_on_doubts(layout, row)
     yield from _printed_once_doubts(layout)
     yield from _unheaded_doubts(layout, row)
+
+
+def _half_blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]:
+    """Yield a doubt where one limit of a torque is blank in this row alone, and the other is given."""
+    sides = [column for column in layout.torque_columns if column.field != "torque"]
+    for column in sides:
+        if _text(layout, row, column) or (row, column.index) in going_on:
+            continue
+        pair = [other for other in sides if (other.unit, other.qualifier) == (column.unit, column.qualifier)]
+        filled = any(_text(layout, other, column) for other in layout.section.body)
+        if filled and any(_text(layout, row, other) for other in pair):
+            yield _doubt("ditto_doubtful", column)
 
 
 def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
@@ -86,6 +100,26 @@ def names_list(layout: Layout, column: Column) -> bool:
     first = layout.grid.across and column.index == 0 and len(column.qualifier_cells) == 1
     blank = not any(_text(layout, row, column) for row in layout.section.body)
     return first and column.field == "terminal" and blank and bool(spot_roles(column.heading))
+
+
+def _is_one_of_sizes(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a blank cell of a file stands for a size that is not given, beside one that is.
+
+    Cells of a file are whole; one printed once for several rows would stand above, in a row of the same device.
+    """
+    if layout.grid.table.means != "given" or column.field != "conductor":
+        return False
+    given = any(_text(layout, row, other) for other in layout.columns if other.field == "conductor")
+    above = (other for other in reversed(layout.section.body) if other < row and _text(layout, other, column))
+    last = next(above, None)
+    return given and (last is None or _are_of_two_devices(layout, row, last))
+
+
+def _are_of_two_devices(layout: Layout, row: int, other: int) -> bool:
+    """Tell whether two rows print two devices, each whole."""
+    keys = [column for column in layout.columns if column.field in _DEVICES]
+    own, others = ([_text(layout, at, key) for key in keys] for at in (row, other))
+    return bool(keys) and all(own) and own != others
 
 
 def _says_nothing(layout: Layout, row: int, column: Column) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
@@ -10,6 +11,8 @@ from torquary_schema.words import fold
 _DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d\w*")
 NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
 """Capitals before figures that are of standards and ratings."""
+
+_TYPE = re.compile(r"(?P<series>[^\W\d_]{2,})[- ]?\d[\w.-]*(?:/[\w.-]+)*")
 
 _NAME_PART = 30
 """Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
@@ -26,6 +29,13 @@ def print_types(text: str) -> tuple[str, ...]:
     """Return the designations in the text as printed, each once."""
     found = (one[0] for one in _DESIGNATION.finditer(text) if one[1] not in NO_TYPES)
     return tuple(dict.fromkeys(found))
+
+
+def are_types_of_series(texts: Sequence[str]) -> bool:
+    """Tell whether several texts are the types of one series, in any script: "KM3-65", "KM3-100" and "KM3-CT"."""
+    found = [_TYPE.fullmatch(text.strip()) for text in texts]
+    series = {one["series"] for one in found if one is not None}
+    return None not in found and 1 < len(set(texts)) == len(texts) and len(series) == 1 and series.pop().isupper()
 
 
 def is_name_part(text: str) -> bool:

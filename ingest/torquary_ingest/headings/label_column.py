@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from torquary_ingest.document import Cell
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.designations import are_types_of_series, find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.lexis.threads import is_thread
+from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_schema.roles import is_terminal, spot_roles
 from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import fold, spot
@@ -23,7 +24,6 @@ _CODE = r"[A-Z]{0,3}\d{0,3}[+-]?"
 _CODES = re.compile(rf"(?=.*[A-Z]){_CODE}|{_CODE}(?:\s?[,;/–-]\s?{_CODE})+")
 """Markings: "A, B, GND", "95-98"; a number alone counts."""
 
-_COUNT = re.compile(r"\d\s*[x×]\s*")
 _WORD = 4
 """Letters from which a heading is a word ("Terminal") and its 1, 2, 3 may be markings, not a count."""
 
@@ -41,6 +41,7 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 
 def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns of a table of rows with the one that names terminals."""
+    columns = [_as_type(grid, section, columns, column) for column in columns]
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
@@ -54,6 +55,30 @@ def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[C
     return _find_named(grid, section, columns)
 
 
+def _as_type(grid: Grid, section: Section, columns: list[Column], column: Column) -> Column:
+    """Return the column of a turned table that heads its records by the types of one series.
+
+    What may be markings ("DI1", "DI2") are types where a row of the table is headed by words for terminals.
+    """
+    texts = grid.texts(section.body, column.index)
+    heads = grid.across and column.index == 0 and column.field in _SILENT and len(texts) == len(section.body)
+    if not heads or not are_types_of_series(texts):
+        return column
+    if any(map(_CODES.fullmatch, texts)) and not any(_names_terminals(cell.text) for cell in _first_cells(grid)):
+        return column
+    return replace(column, field="series" if any(one.field == "model" for one in columns) else "model")
+
+
+def _first_cells(grid: Grid) -> Iterator[Cell]:
+    """Yield the cells of a turned table that head its rows, those of its bands too."""
+    first = min((cell.column for cell in grid.table.cells), default=0)
+    return (cell for cell in grid.table.cells if cell.column == first)
+
+
+def _names_terminals(text: str) -> bool:
+    return bool(spot_roles(text)) or any(match.concept == "terminal" for match in spot("tightened", text))
+
+
 def _as_property(grid: Grid, row: int, column: Column) -> Column:
     """Return a property, "other" where its value names no terminal, and no screw that its name is of."""
     names = column.field != "terminal" or _names_terminal(text_of(grid.rows[row][column.index]))
@@ -62,8 +87,7 @@ def _as_property(grid: Grid, row: int, column: Column) -> Column:
 
 def _names_terminal(text: str) -> bool:
     said = any(match.concept == "terminal" for match in spot("tightened", text))
-    count = _COUNT.match(text)
-    thread = not text or is_thread(text[count.end() :] if count else text)
+    thread = not text or is_thread(text) or is_counted_thread(text)
     return said or thread or is_terminal(text) or _CODES.fullmatch(text) is not None
 
 

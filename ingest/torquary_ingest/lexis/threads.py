@@ -11,6 +11,7 @@ _UNIFIED = r"(?:UN[CF]|(?:#\d+|\d+/\d+)-\d+(?:\s*UN[CF])?)(?!\w)"
 _IN_TEXT = re.compile(rf"(?<![\w.,])(?:{_METRIC}|{_UNIFIED})")
 """In running text a thread has a capital: "m 5" are metres."""
 _METRIC_THREAD = re.compile(_METRIC, re.IGNORECASE)
+_COUNT = re.compile(r"\d\s*[x×]\s*")
 _THREAD = re.compile(rf"{_METRIC}|{_UNIFIED}", re.IGNORECASE)
 
 
@@ -27,6 +28,12 @@ def thread_spans(text: str) -> Iterator[tuple[int, int]]:
 def is_thread(text: str) -> bool:
     """Tell whether a text is a thread and nothing else."""
     return _THREAD.fullmatch(text.strip()) is not None
+
+
+def is_counted_thread(text: str) -> bool:
+    """Tell whether a text is how many screws of a thread there are: "4 × M5"."""
+    count = _COUNT.match(text.strip())
+    return count is not None and is_thread(text.strip()[count.end() :])
 
 
 def begin_of_thread(text: str) -> str:

@@ -136,13 +136,12 @@ def _between(low: Conductor | None, high: Conductor | None) -> Conductor:
 def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
     """Where one range in mm² and one in AWG are printed for the same kind, keep both in one conductor.
 
-    The only one in AWG beside the only one in mm² is of its kind if it says none itself.
+    The only one in AWG that says no kind is of each kind in mm² whose sizes are the same.
     """
     metric = [c for c in conductors if c.system in ("mm2", "diameter") and c.min_awg is c.max_awg is None]
     gauges = [c for c in conductors if c.system in ("awg", "kcmil") and c.min_mm2 is c.max_mm2 is None]
-    if len(metric) == len(gauges) == 1 and _same_kind(gauges[0], Conductor()):
-        conductors = [one for one in conductors if one is not gauges[0]]
-        gauges = [replace(metric[0], min_awg=gauges[0].min_awg, max_awg=gauges[0].max_awg, printed=gauges[0].printed)]
+    if len(gauges) == 1 and len({_sizes(one) for one in metric}) == 1 and _same_kind(gauges[0], Conductor()):
+        return [_with_gauge(one, gauges[0]) if one in metric else one for one in conductors if one is not gauges[0]]
     found: list[Conductor] = []
     used: list[Conductor] = []
     for one in conductors:
@@ -150,14 +149,19 @@ def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
             same = [g for g in gauges if _same_kind(g, one)]
             if len(same) == 1 and len([m for m in metric if _same_kind(m, one)]) == 1:
                 used.append(same[0])
-                one = replace(
-                    one,
-                    printed=f"{one.printed} / {same[0].printed}",
-                    min_awg=same[0].min_awg,
-                    max_awg=same[0].max_awg,
-                )
+                one = _with_gauge(one, same[0])
         found.append(one)
     return [one for one in found if one not in used]
+
+
+def _sizes(one: Conductor) -> tuple[object, ...]:
+    return one.system, one.min_mm2, one.max_mm2
+
+
+def _with_gauge(metric: Conductor, gauge: Conductor) -> Conductor:
+    """Return a size in mm² with the same size as its gauge."""
+    printed = f"{metric.printed} / {gauge.printed}"
+    return replace(metric, printed=printed, min_awg=gauge.min_awg, max_awg=gauge.max_awg)
 
 
 def _same_kind(one: Conductor, other: Conductor) -> bool:

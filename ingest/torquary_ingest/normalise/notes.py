@@ -16,6 +16,9 @@ _OPENING = re.compile(
     r"[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$",
     re.IGNORECASE,
 )
+_DECIMAL = r"\d{1,3}[.,]\d{1,2}"
+_BARE = re.compile(rf"(?<![\w.,-]){_DECIMAL}(?:\s*[-–]\s*{_DECIMAL})?(?=\s*(?:[;)\]]|[.,](?:\s|$)|$))")
+"""A decimal figure or range that ends a clause and has no unit: beside a torque, one in the torque's unit."""
 _STRANDING: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 
 Notes = dict[tuple[int, str], str]
@@ -64,8 +67,10 @@ def note_of(notes: Notes, page: int | None, mark: Mark) -> str | None:
 
 
 def changes_value(text: str) -> bool:
-    """Tell whether a note may change the figure it hangs on: it names a torque, a size or a limit of use."""
+    """Tell whether a note may change the figure it hangs on: it names a torque, a size, a figure or a limit of use."""
     if any(unit.kind in ("torque", "area", "gauge", "force") for unit in find_units(text)) and re.search(r"\d", text):
+        return True
+    if _BARE.search(text):
         return True
     if re.search(r"\d\s*(?:%|percent|prozent|pour ?cent)", text, re.IGNORECASE):
         return True

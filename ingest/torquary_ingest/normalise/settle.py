@@ -21,6 +21,7 @@ from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
+from torquary_ingest.normalise.legends import Legends, collect_legends, explain
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.stated import apply_statements
@@ -49,6 +50,7 @@ class _Sheet:
     skeleton: Skeleton
     mark: DecimalMark
     notes: Notes
+    legends: Legends
     surroundings: Surroundings
     statements: Statements
 
@@ -78,6 +80,7 @@ def settle(
         skeleton=skeleton,
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
+        legends=collect_legends(document, tables),
         surroundings=Surroundings(document, tables),
         statements=Statements(document, tables, readings),
     )
@@ -134,7 +137,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], sheet.mark)
     if torques.silent:
         return [], []
-    conductors, size_doubts_found = combine_conductors(reading.entries, sheet.mark)
+    conductors, size_doubts_found = combine_conductors(explain(reading.entries, sheet.legends), sheet.mark)
     named = _name(sheet, reading, torques, conductors)
     if named.weighed.other:
         return [], [_other_torque(named, torques)]

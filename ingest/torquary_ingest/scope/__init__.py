@@ -8,7 +8,7 @@ record's own cells and headings and the sheet's head into levels. Distance is co
 from torquary_ingest.scope.chain import Level, chain_of, scope_of
 from torquary_ingest.scope.over import is_sentence, speak_over, texts_of
 from torquary_ingest.scope.reach import Statements
-from torquary_ingest.scope.statement import Statement, agrees, fill_kinds, read_statement
+from torquary_ingest.scope.statement import Statement, agrees, fill_kinds, read_statement, split_sentences
 
 __all__ = [
     "Level",
@@ -21,5 +21,6 @@ __all__ = [
     "read_statement",
     "scope_of",
     "speak_over",
+    "split_sentences",
     "texts_of",
 ]

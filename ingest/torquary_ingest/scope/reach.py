@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.document import Document, Reading, Table
+from torquary_ingest.document import Cell, Document, Reading, Table, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.headings.grid import text_of
-from torquary_ingest.lexis.note_marks import LEADING_MARK
+from torquary_ingest.lexis.note_marks import LEADING_MARK, NOTE_SIGNS
 from torquary_ingest.scope.chain import Level
 from torquary_ingest.scope.statement import Statement, read_statement
 from torquary_schema.values import ScopeText
@@ -77,7 +77,7 @@ def _beside(line: Line, lines: Iterable[Line]) -> bool:
 
 def _wide(statement: Statement, *, alone: bool) -> Statement | None:
     """Return what a statement says beyond the table it stands at; None if it says nothing there."""
-    if not (statement.limits or statement.for_all or (alone and statement.explicit)):
+    if not (statement.limits or statement.for_all or statement.applied or (alone and statement.explicit)):
         return None
     return statement if alone or statement.for_all else _of_wiring(statement)
 
@@ -91,11 +91,20 @@ def _of_wiring(statement: Statement) -> Statement:
 def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
     """Yield the statements outside rows: in lines over and under tables, and in all other lines."""
     seen: set[tuple[int, str]] = set()
+    hanging = _hanging_signs(document, tables)
     for page, below, text in _lines(document, tables):
-        statement = None if (page, text) in seen or _is_marked(text) else read_statement(text)
+        statement = None if (page, text) in seen or _is_marked(text, hanging) else read_statement(text)
         if statement is not None:
             seen.add((page, text))
             yield Stated(statement=replace(statement, page=page), page=page, below=below)
+
+
+def _hanging_signs(document: Document, tables: Iterable[Table]) -> frozenset[str]:
+    """Return the note signs that hang on a text or stand behind one; others are bullets before their lines."""
+    texts: list[Word | Cell] = [word for page in document.pages for word in page.words]
+    texts += [cell for table in tables for cell in table.cells]
+    printed = [*(one.text[1:] for one in texts), *(mark.text for one in texts for mark in one.marks)]
+    return frozenset(sign for text in printed for sign in text if sign in NOTE_SIGNS)
 
 
 def _lines(document: Document, tables: Sequence[Table]) -> Iterator[tuple[int, int | None, str]]:
@@ -119,7 +128,12 @@ def _last_lines(table: Table) -> Iterator[str]:
     yield from (texts[0] for row, texts in rows.items() if row > last)
 
 
-def _is_marked(text: str) -> bool:
-    """Tell whether a line opens with a note mark: it speaks for what the mark hangs on. "75 °C" is none."""
+def _is_marked(text: str, hanging: frozenset[str]) -> bool:
+    """Tell whether a line opens with a note mark: it speaks for what the mark hangs on. "75 °C" is none.
+
+    A sign that hangs on nothing is a bullet: "※ Use copper conductors".
+    """
     first, *rest = text.split(maxsplit=1) or [""]
+    if first in NOTE_SIGNS:
+        return first in hanging
     return LEADING_MARK.match(first) is not None and not (rest and rest[0].startswith(_DEGREE))

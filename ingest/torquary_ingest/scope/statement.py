@@ -28,6 +28,9 @@ _TEMPERATURE = re.compile(
 )
 """Temperatures that conductors' insulation is rated for in °C (UL 486A-486B names 60, 75 and 90)."""
 
+_LENGTH = re.compile(r"\d{1,2}(?:[.,]\d)?(?:\s*(?:-|–|\.\.\.|…)\s*\d{1,2})?\s*mm(?!²|\w)")
+"""A length that a conductor is stripped to, in mm, read beside a word for preparing it alone."""
+
 _LONGEST = 12
 """Words at most of a line that limits the metal though some of its words are not known."""
 
@@ -42,8 +45,9 @@ class Statement:
     """What a text says for all. Kinds are vocabulary keys; `ferrule` None: it says nothing of ferrules.
 
     `limits`: it allows this alone ("only", a temperature); `explicit`: it says so in words ("use", "for", "only");
-    `named`: it names conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the
-    roles of terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
+    `applied`: it is a sentence that says so ("the terminals are made for …"), no heading ("for …"); `named`: it names
+    conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the roles of
+    terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
     """
 
     text: str
@@ -53,6 +57,7 @@ class Statement:
     conditions: tuple[str, ...] = ()
     limits: bool = False
     explicit: bool = False
+    applied: bool = False
     named: bool = False
     for_all: bool = False
     spared: frozenset[str] = frozenset()
@@ -73,11 +78,16 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
     """
     if not _may_state(text):
         return None
-    clauses = [clause for clause in _SENTENCE.split(text) if clause.strip()]
+    clauses = split_sentences(text)
     read = {clause: _read_clause(clause, over=over) for clause in clauses}
     found = [one for one in read.values() if one is not None]
     apart = frozenset(clamp for clause, one in read.items() if one is None for clamp in _clamps_apart(clause))
     return replace(_join(found), text=" ".join(text.split()), spared_clamps=apart) if found else None
+
+
+def split_sentences(text: str) -> list[str]:
+    """Return the sentences and lines of a text."""
+    return [sentence for sentence in _SENTENCE.split(text) if sentence.strip()]
 
 
 def _clamps_apart(clause: str) -> Iterator[str]:
@@ -104,6 +114,7 @@ def _join(statements: Iterable[Statement]) -> Statement:
         conditions=tuple(dict.fromkeys(condition for one in found for condition in one.conditions)),
         limits=any(one.limits for one in found),
         explicit=any(one.explicit for one in found),
+        applied=any(one.applied for one in found),
         named=any(one.named for one in found),
         for_all=any(one.for_all for one in found),
         spared=frozenset(role for one in found for role in one.spared),
@@ -166,6 +177,8 @@ def unread_of(text: str) -> str:
     """Return the words of a text that are not known; a unit without a figure says nothing."""
     units = (unit for unit in find_units(text) if not ends_in_figure(text[: unit.start]))
     spans = [*_spans(_known_words(text)), *_spans(units), *(match.span() for match in _TEMPERATURE.finditer(text))]
+    if any(match.concept == "prepared" for match in spot("statement", text)):
+        spans += [match.span() for match in _LENGTH.finditer(text)]
     covered = [(at, at + 1) for at in _conductor_words(text).covered]
     left = cut_out(text, [*spans, *covered])
     return " ".join(word for word in left.split() if any(map(str.isalnum, word)))
@@ -190,9 +203,19 @@ def _stated(text: str, words: ConductorWords, degrees: list[str]) -> Statement |
         conditions=tuple(dict.fromkeys(told)),
         limits=only or bool(degrees) or bool(conditions),
         explicit=only or bool(ties & {"for", "otherwise"}) or bool(said & {"all", "apply"}) or bool(degrees),
+        applied="apply" in said or _is_sentence_of_metal(text, words, conductors=conductors),
         named=conductors or ("with" in ties and words.ferrule is True),
         for_all="all" in said or "otherwise" in ties,
     )
+
+
+def _is_sentence_of_metal(text: str, words: ConductorWords, *, conductors: bool) -> bool:
+    """Tell whether a text that ends in a full stop names conductors and their metal alone: "Copper conductors."
+
+    A heading over the figures of one kind has no full stop.
+    """
+    stopped = text.rstrip().endswith((".", "。"))
+    return stopped and conductors and bool(words.material) and not words.stranding and words.ferrule is None
 
 
 def _conditions_of(words: ConductorWords) -> Iterator[str]:

@@ -42,6 +42,9 @@ BOARDS = frozenset({"asm", "dbo"})
 _PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
 
 
+_RATING = re.compile(r"IP\s?[\dX]{2}\w?|\d{2}(?:\s*/\s*\d{2})?\s*(?:Hz|Гц)", re.IGNORECASE)
+
+
 class Rank(IntEnum):
     """How surely a name is a product's: by nothing in it, by a figure, by one sign, by a kind of device and a type."""
 
@@ -73,7 +76,12 @@ def find_name(line: str) -> str:
 
 
 def _may_be_name(part: str) -> bool:
-    """Tell whether a part has letters of a name: no units of columns ("mm²"), no size ("1.5 mm²"); "NM 8" is a type."""
+    """Tell whether a part has letters of a name: no units of columns ("mm²"), no size ("1.5 mm²"); "NM 8" is a type.
+
+    A degree of protection and a frequency are none.
+    """
+    if _RATING.fullmatch(part.strip()):
+        return False
     units = [unit for unit in find_units(part) if unit.kind in _COLUMN_UNITS]
     figured = any(map(str.isdecimal, part))
     sized = any(not figured or part[: unit.start].rstrip()[-1:].isdecimal() for unit in units)

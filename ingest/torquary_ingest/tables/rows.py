@@ -141,10 +141,14 @@ def _by_fences(bands: Sequence[Band], fences: Sequence[float]) -> list[Band]:
 
 
 def _heads_below(band: Band, following: Band) -> bool:
-    """Tell whether a label by itself, in bold over one that is not, names the rows that follow."""
-    labels = [one.pieces.get(LABEL, []) for one in (band, following)]
-    alone = set(band.pieces) == {LABEL} and len(following.pieces) > 1
-    return alone and bool(labels[1]) and all(w.bold for w in labels[0]) and not any(w.bold for w in labels[1])
+    """Tell whether a label by itself, in bold over one that is not, names the rows that follow.
+
+    It begins where rows are named, and may run on over the next columns.
+    """
+    label = following.pieces.get(LABEL, [])
+    alone = len(band.pieces) == 1 and min(band.pieces)[0] == LABEL[0] and len(following.pieces) > 1
+    words = [word for piece in band.pieces.values() for word in piece]
+    return alone and bool(label) and all(w.bold for w in words) and not any(w.bold for w in label)
 
 
 def _usual_gap(bands: Sequence[Band]) -> float:

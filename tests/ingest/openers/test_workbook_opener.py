@@ -300,3 +300,16 @@ def test_two_tables_on_a_sheet_have_each_their_own_name(tmp_path: Path) -> None:
     told = {(s.device.printed, s.terminal.printed, s.place.row, s.place.column) for s in report.settings}
     assert {("QX 16", "Line", 3, 3), ("QX 63", "Line", 9, 3), ("QX 63", "PE", 9, 6)} <= told
     assert len(told) == 5
+
+
+def test_a_worksheet_of_text_is_read_and_speaks_for_all_worksheets(tmp_path: Path) -> None:
+    def add_cover(sheet: Worksheet) -> None:
+        cover = sheet.parent.create_sheet("Read me", 0)
+        title = "Norbrek – Breakers QX, connection data"
+        for line in (title, "File QX-DATA-07", "Copper conductors.", "Earth screw 3 N·m"):
+            cover.append((line,))
+
+    report = read_sheet(make(tmp_path / "qx.xlsx", add_cover))
+    assert report.product == "Breakers QX"
+    assert {one.conductor.material for one in report.settings} == {("copper",)}
+    assert "3 N·m" in {one.torque.printed for one in report.settings}

@@ -49,3 +49,21 @@ def test_a_text_beside_another_over_the_table_heads_a_part_of_it(tmp_path: Path)
     beside = ([["Flexible conductors", "Strip 12 mm"]], [])
     first, _ = told(tmp_path / "a.pdf", beside, MAIN)
     assert first[1] == ()
+
+
+@pytest.mark.parametrize("line", ["Terminals are designed for copper conductors.", "Rated IP20. Copper conductors."])
+def test_a_sentence_of_the_metal_reaches_every_table_of_the_page(tmp_path: Path, line: str) -> None:
+    first, last = told(tmp_path / "a.pdf", MAIN, "Auxiliary contacts", AUX, line)
+    assert first[0] == last[0] == ("copper",)
+
+
+def test_a_heading_of_the_metal_speaks_for_its_own_table_alone(tmp_path: Path) -> None:
+    first, last = told(tmp_path / "a.pdf", MAIN, "Auxiliary contacts", "For copper conductors", AUX)
+    assert (first[0], last[0]) == ((), ("copper",))
+
+
+@pytest.mark.parametrize(("name", "metal"), [("N", ("copper",)), ("N *", ())])
+def test_a_sign_that_hangs_on_nothing_is_a_bullet(tmp_path: Path, name: str, metal: tuple[str, ...]) -> None:
+    rows = [HEADS, ["L1", "1.5-16", "2.5"], [name, "1.5-16", "2.4"]]
+    first, _ = told(tmp_path / "a.pdf", (rows, []), "* Use copper conductors only.")
+    assert first[0] == metal

@@ -43,6 +43,9 @@ SAYS = {
     "Nicht für Aluminiumleiter": ((), (), None, ("no_aluminium",)),
     "Do not retighten the terminal screws.": ((), (), None, ("no_retightening",)),
     "Nachziehen nicht erforderlich.": ((), (), None, ("no_retightening",)),
+    "Os apertos são válidos para condutores de cobre limpos e descarnados a 8 mm.": (("copper",), (), None, ()),
+    "Use clean copper conductors stripped to 10–12 mm.": (("copper",), (), None, ()),
+    "Зажимы рассчитаны на медные провода.": (("copper",), (), None, ()),
     "Polyamide, V0. Copper conductors.": (("copper",), (), None, ()),
 }
 SAYS_NOTHING = (
@@ -53,6 +56,7 @@ SAYS_NOTHING = (
     "Use copper conductors only, except for flexible ones.",
     "These values do not apply to flexible conductors",
     "Sizes of solid conductors up to 4 mm²",
+    "Copper conductors to 8 mm",
     "Ambient temperature 60 °C",
     "Flexible conductors: 2.5 N·m",
     "",

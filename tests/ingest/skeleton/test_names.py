@@ -27,6 +27,8 @@ from torquary_ingest.skeleton.names import Rank, find_name, rank_of
         ("Page 3", ""),
         ("English", ""),
         ("mm² mm", ""),
+        ("Трансформаторы серии КТ, IP00, 50/60 Гц", "Трансформаторы серии КТ"),
+        ("Control transformers KT, IP20, 60 Hz", "Control transformers KT"),
         ("Nm lb-ft", ""),
         ("NM 8 A", "NM 8 A"),
         ("L1: 2.5 N·m", ""),

@@ -23,10 +23,14 @@ def find_lists(records: Sequence[Record]) -> list[list[Record]]:
     lists = [group for group in groups if is_list(group)]
     if len(lists) < 2 or not all(_share_names(lists[0], other) for other in lists[1:]):
         return []
-    if any(record.extent > _WIDTH for group in groups for record in group):
+    if not all(map(_is_narrow, groups)):
         return []
     valued = {record.fields[0] for group in lists for record in _pairs(group)}
     return [[record for record in group if not _is_bare_name(record, valued)] for group in groups]
+
+
+def _is_narrow(group: Sequence[Record]) -> bool:
+    return all(record.extent <= _WIDTH for record in group)
 
 
 def _is_bare_name(record: Record, valued: Set[str]) -> bool:
@@ -41,9 +45,8 @@ def _pairs(group: Sequence[Record]) -> list[Record]:
 def is_list(group: Sequence[Record]) -> bool:
     """Tell whether rows are names and values, lines between them aside."""
     pairs = _pairs(group)
-    narrow = all(record.extent <= _WIDTH for record in group)
     names = {record.fields[0] for record in pairs}
-    return narrow and len(pairs) >= _LEAST_ROWS and all(is_line(r) or r in pairs for r in group) and len(names) > 1
+    return _is_narrow(group) and len(pairs) >= _LEAST_ROWS and all(is_line(r) or r in pairs for r in group) and len(names) > 1
 
 
 def _share_names(one: Sequence[Record], other: Sequence[Record]) -> bool:

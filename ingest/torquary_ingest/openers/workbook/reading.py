@@ -6,8 +6,9 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
-from torquary_ingest.document import Document, Page
+from torquary_ingest.document import Document, Page, Word
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.prose import SIZE, set_line
 from torquary_ingest.openers.workbook.archive import Archive
 from torquary_ingest.openers.workbook.grid import find_tables_in
 from torquary_ingest.openers.workbook.ods import read_ods
@@ -15,6 +16,10 @@ from torquary_ingest.openers.workbook.second_reading import compare_values
 from torquary_ingest.openers.workbook.sheet import Sheet, Workbook
 from torquary_ingest.openers.workbook.xlsx import read_xlsx
 from torquary_schema.values import Finding, Place
+
+_TITLE = 1.8 * SIZE
+_PITCH = 5 * SIZE
+"""Points from a cell of text to the next: each is a block of its own, no second line of the one above."""
 
 
 def read_workbook(path: Path) -> Document:
@@ -54,7 +59,21 @@ def _read(archive: Archive) -> Workbook:
 
 
 def _make_page(sheet: Sheet) -> Page:
-    return Page(number=sheet.number, tables=find_tables_in(sheet), findings=tuple(_describe_left_out(sheet)))
+    tables = find_tables_in(sheet)
+    words = () if tables else tuple(_set_lines(sheet))
+    findings = tuple(_describe_left_out(sheet))
+    return Page(number=sheet.number, words=words, tables=tables, findings=findings)
+
+
+def _set_lines(sheet: Sheet) -> Iterator[Word]:
+    """Yield the words of a worksheet of text, each cell a line: a cover that says what holds for all worksheets.
+
+    The first one is its title.
+    """
+    cells = sorted(sheet.cells, key=lambda cell: (cell.row, cell.column))
+    for at, cell in enumerate(cells):
+        text, size = " ".join(cell.text.split()), SIZE if at else _TITLE
+        yield from set_line(text, at * _PITCH, size=size, bold=not at, marks=cell.marks, doubts=cell.doubts)
 
 
 def _describe_hidden(workbook: Workbook) -> Iterator[Finding]:
