@@ -46,7 +46,8 @@ def is_list(group: Sequence[Record]) -> bool:
     """Tell whether rows are names and values, lines between them aside."""
     pairs = _pairs(group)
     names = {record.fields[0] for record in pairs}
-    return _is_narrow(group) and len(pairs) >= _LEAST_ROWS and all(is_line(r) or r in pairs for r in group) and len(names) > 1
+    paired = all(is_line(record) or record in pairs for record in group)
+    return _is_narrow(group) and paired and len(pairs) >= _LEAST_ROWS and len(names) > 1
 
 
 def _share_names(one: Sequence[Record], other: Sequence[Record]) -> bool:
