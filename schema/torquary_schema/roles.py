@@ -43,7 +43,7 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     "N" marks the neutral conductor (IEC 60445), and is the first letter of N·m as well.
     """
     units = find_units(text)
-    found = (match for match in spot("role", text) if not _ends_a_type(match, text))
+    found = (m for m in spot("role", text) if not (_ends_a_type(m, text) or _counts(m, text)))
     return tuple(match for match in found if not any(_is_part(match, unit) for unit in units))
 
 
@@ -80,6 +80,11 @@ def names_other_circuit(text: str) -> bool:
     """Tell whether a text is the name of another circuit than the main one, with its markings or none."""
     bare = _MARKINGS_BEHIND.sub("", text).strip()
     return any(match.concept in _OTHER_CIRCUITS and match.end - match.start == len(bare) for match in spot_roles(bare))
+
+
+def _counts(match: Match, text: str) -> bool:
+    """Tell whether an N is the sign for a number: "N° 95" is no neutral."""
+    return match.printed.casefold() == "n" and text[match.end : match.end + 1] in ("°", "º")
 
 
 def _ends_a_type(match: Match, text: str) -> bool:

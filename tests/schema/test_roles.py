@@ -49,6 +49,8 @@ from torquary_schema.vocabulary import keys
         ("plus pole", ("dc_positive",)),
         ("Frame T2, neutral", ("neutral",)),
         ("X7", ()),
+        ("n° de borne", ()),
+        ("N° 4", ()),
         ("Terminals", ()),
         ("", ()),
     ],
