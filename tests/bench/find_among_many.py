@@ -1,4 +1,4 @@
-"""How long `torquary find` takes among many settings: cold beside bare DuckDB that fetches the same rows by key, and warm.
+"""How long `torquary find` takes among many settings: cold, beside bare DuckDB that fetches the same rows, and warm.
 
 Run: python tests/bench/find_among_many.py CATALOGUE [ROUNDS], with one that `many_settings.py` made.
 The two take turns, so that whatever else the machine does falls on both. Ends with status 1 above a limit.
@@ -35,13 +35,15 @@ ASKED = (
     "sheet-4321 10mm2",
     "QX99999 10mm2 outgoing",
 )
-"""Ten kinds of question: with and without terminal, maker, size, another system, outside, and one of an unknown type."""
+"""Kinds of question: with and without terminal, maker, size; another system, outside, and an unknown type."""
 
 BARE = """
 import duckdb, sys
 catalogue = duckdb.connect(sys.argv[1], read_only=True)
-for key in sys.argv[2:]:
-    catalogue.execute("SELECT * FROM setting WHERE sheet = ? AND id = ?", key.split("/")).fetchall()
+sheets, ids = ({key.split("/")[at] for key in sys.argv[2:]} for at in (0, 1))
+marks = [", ".join("?" * len(part)) or "NULL" for part in (sheets, ids)]
+asked = "SELECT * FROM setting WHERE sheet IN ({}) AND id IN ({})".format(*marks)
+catalogue.execute(asked, [*sheets, *ids]).fetchall()
 """
 
 
