@@ -2,7 +2,8 @@ CREATE VIEW last_decision AS
 SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1;
 COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one.';
 
-CREATE VIEW setting_in_force AS
+-- The sheets are chosen first: a million settings are not looked through, word by word, for a few.
+CREATE MACRO settings_with(words := NULL) AS TABLE
 SELECT
     s.id,
     s.state,
@@ -53,14 +54,17 @@ SELECT
     s.device_words,
     s.terminal_words,
     s.all_words
-FROM setting AS s
+FROM (
+    SELECT * FROM setting AS r
+    WHERE r.sheet IN (SELECT w.sheet FROM sheet_words AS w WHERE has_each_word(w.all_words, coalesce(words::VARCHAR, '')))
+) AS s
 JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded';
-COMMENT ON VIEW setting_in_force IS 'Settings of the sheets in force, each with its sheet. A setting that is not released shows no torque.';
+COMMENT ON MACRO TABLE settings_with IS 'Settings of the sheets in force that have these words, in any order, all of them without words; each with its sheet. A setting that is not released shows no torque.';
 
 CREATE VIEW current_setting AS
 SELECT s.*, f.findings, d.verdict, d.who, d.decided_at, d.why, d.torque_given
-FROM setting_in_force AS s
+FROM settings_with() AS s
 LEFT JOIN (
     SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS findings
     FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting
@@ -104,11 +108,7 @@ CREATE MACRO find_setting(
     mm2 := NULL, awg := NULL, conductors := NULL, material := NULL, stranding := NULL, ferrule := NULL,
     purpose := 'electrical_terminal', state := NULL
 ) AS TABLE
-WITH bearing AS (
-    SELECT w.sheet FROM sheet_words AS w
-    WHERE has_each_word(w.all_words, coalesce(words::VARCHAR, '')) AND has_each_word(w.all_words, coalesce(family::VARCHAR, ''))
-),
-near AS (
+WITH near AS (
     SELECT
         CASE
             WHEN terminal IS NULL AND roles IS NULL
@@ -122,9 +122,8 @@ near AS (
             WHEN s.any_terminal THEN 'any'
         END AS terminal_fit,
         s.*
-    FROM setting_in_force AS s
-    WHERE s.sheet IN (SELECT b.sheet FROM bearing AS b)
-      AND s.purpose = purpose
+    FROM settings_with(words := concat_ws(' ', words::VARCHAR, family::VARCHAR)) AS s
+    WHERE s.purpose = purpose
       AND s.state IN ('released', 'held', 'rejected')
       AND has_each_word(s.all_words, coalesce(words::VARCHAR, ''))
       AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
