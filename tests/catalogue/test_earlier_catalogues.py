@@ -12,6 +12,9 @@ L2 corrected to "max. 2 Nm", N accepted.
 
 `earlier/layout_3.duckdb.xz` was written by the last version with layout 3. Loaded was roles.csv of SHEETS; decided:
 Load given the terminal "Load L and N", N rejected, the earth terminal given "PE" and 1.5 N·m.
+
+`earlier/layout_4.duckdb.xz` was written by the last version with layout 4. Loaded was words.csv of SHEETS; decided:
+Load given the terminal "Outgoing 2T1".
 """
 
 from __future__ import annotations
@@ -40,6 +43,7 @@ SHEETS = {
     "N;4;max. 1.2\n",
     "roles.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L, N;4;2.5\nN;6;1.8\n"
     "Load;4;2.0\nEarth terminal PE;4;1.6\n",
+    "words.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 QUAY = {
@@ -263,3 +267,14 @@ def test_the_one_role_that_was_kept_becomes_all_that_the_label_names(tmp_path: P
             rows = json.loads(run(earlier, "find", "QS 63 4mm2", words, "--json").stdout)["rows"]
             assert [row["max_nm"] for row in rows] == figures
         assert "roles.csv: loaded, 1 released, 2 corrected, 1 rejected, 0 held" in run(earlier, *load).stdout
+
+
+def test_a_sheet_is_found_by_its_words_and_by_those_that_a_person_gave(tmp_path: Path) -> None:
+    """At once, and again when the sheet is read anew."""
+    earlier = unpack(tmp_path, 4)
+    load = ("load", "--again", *put(tmp_path, "words.csv"))
+    for _ in range(2):
+        for words, figures in (("2T1", [2.0]), ("words.csv 6mm2", [1.8]), ("2T2", [])):
+            rows = json.loads(run(earlier, "find", words, "--json").stdout)["rows"]
+            assert [row["max_nm"] for row in rows if row["fit"] in ("size", "unasked")] == figures
+        assert "words.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load).stdout

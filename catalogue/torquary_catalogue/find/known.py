@@ -21,7 +21,8 @@ SELECT h.file, coalesce(first(f.message ORDER BY f.number), 'it could not be rea
 FROM sheet AS h LEFT JOIN finding AS f ON f.sheet = h.digest AND f.setting IS NULL
 WHERE h.state = 'refused' GROUP BY h.digest, h.file ORDER BY h.file"""
 _HAS_WORD = """
-SELECT 1 FROM current_setting WHERE has_words(all_words, $word)
+SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
+WHERE h.state = 'read' AND has_words(w.all_words, $word)
 UNION ALL SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"""
 
 

@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 4
+LAYOUT = 5
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"
-_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql")
+_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql")
 _SHOWN = ("functions.sql", "views.sql")
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.same_print import COLUMNS
+from torquary_catalogue.store.sheet_words import note_words
 
 # A name stands as long as decisions are about the same reading; what was given about another one is not for this.
 _READING = ", ".join(f"{name} := {name}" for name in COLUMNS)
@@ -93,3 +94,4 @@ def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> No
     """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
     for query in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR):
         catalogue.connection.execute(_GIVEN + query, {"sheet": sheet, "settings": list(settings)})
+    note_words(catalogue, sheet)

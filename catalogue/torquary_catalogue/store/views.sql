@@ -1,4 +1,9 @@
-CREATE VIEW current_setting AS
+CREATE VIEW last_decision AS
+SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1;
+COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one.';
+
+-- The sheets are chosen first: a million settings are not looked through, word by word, for a few.
+CREATE MACRO settings_with(words := NULL) AS TABLE
 SELECT
     s.id,
     s.state,
@@ -32,12 +37,6 @@ SELECT
     s.nominal_nm,
     s.max_nm,
     s.limit_nm,
-    f.findings,
-    d.verdict,
-    d.who,
-    d.decided_at,
-    d.why,
-    d.torque_given,
     h.file,
     h.title,
     h.edition,
@@ -55,16 +54,22 @@ SELECT
     s.device_words,
     s.terminal_words,
     s.all_words
-FROM setting AS s
+FROM (
+    SELECT * FROM setting AS r
+    WHERE r.sheet IN (SELECT w.sheet FROM sheet_words AS w WHERE has_each_word(w.all_words, coalesce(words::VARCHAR, '')))
+) AS s
 JOIN sheet AS h ON h.digest = s.sheet
+WHERE h.state = 'read' AND s.state <> 'superseded';
+COMMENT ON MACRO TABLE settings_with IS 'Settings of the sheets in force that have these words, in any order, all of them without words; each with its sheet. A setting that is not released shows no torque.';
+
+CREATE VIEW current_setting AS
+SELECT s.*, f.findings, d.verdict, d.who, d.decided_at, d.why, d.torque_given
+FROM settings_with() AS s
 LEFT JOIN (
     SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS findings
     FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting
 ) AS f ON f.sheet = s.sheet AND f.setting = s.id
-LEFT JOIN (
-    SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1
-) AS d ON d.sheet = s.sheet AND d.setting = s.id AND s.state <> 'held'
-WHERE h.state = 'read' AND s.state <> 'superseded';
+LEFT JOIN last_decision AS d ON d.sheet = s.sheet AND d.setting = s.id AND s.state <> 'held';
 COMMENT ON VIEW current_setting IS 'Settings of the sheets in force, each with its sheet, findings and last decision. A setting that is not released shows no torque.';
 
 CREATE VIEW held_setting AS
@@ -117,11 +122,10 @@ WITH near AS (
             WHEN s.any_terminal THEN 'any'
         END AS terminal_fit,
         s.*
-    FROM current_setting AS s
+    FROM settings_with(words := concat_ws(' ', words::VARCHAR, family::VARCHAR)) AS s
     WHERE s.purpose = purpose
       AND s.state IN ('released', 'held', 'rejected')
-      AND (words IS NULL OR len(list_filter(
-            string_split(fold_text(words::VARCHAR), ' '), lambda w: NOT contains(' ' || s.all_words || ' ', ' ' || w || ' '))) = 0)
+      AND has_each_word(s.all_words, coalesce(words::VARCHAR, ''))
       AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
       AND (maker IS NULL OR has_words(fold_names(coalesce(s.maker, '')), maker))
       AND (series IS NULL OR has_words(fold_names(concat_ws(' ', s.series, s.model)), series))
@@ -171,7 +175,7 @@ fitting AS (
       AND (ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = ferrule)
 ),
 -- The figure of one side or conductor is no answer for more while another's is held.
-parted AS (
+parted AS MATERIALIZED (
     SELECT f.*,
         count(*) FILTER (WHERE f.state = 'held' AND f.fit NOT IN ('outside', 'other_system'))
             OVER (PARTITION BY f.sheet, f.device_printed, f.model)
@@ -179,7 +183,13 @@ parted AS (
             OVER (PARTITION BY f.sheet, f.device_printed, f.model, list_sort(f.roles)) AS held_beside
     FROM fitting AS f
 )
-SELECT q.* EXCLUDE (held_beside) FROM parted AS q
+SELECT q.* EXCLUDE (held_beside), f.findings, d.verdict, d.who, d.decided_at, d.why, d.torque_given
+FROM parted AS q
+LEFT JOIN (
+    SELECT k.sheet, k.setting, list({'code': k.code, 'message': k.message} ORDER BY k.number) AS findings
+    FROM finding AS k WHERE k.setting IN (SELECT p.id FROM parted AS p) GROUP BY k.sheet, k.setting
+) AS f ON f.sheet = q.sheet AND f.setting = q.id
+LEFT JOIN last_decision AS d ON d.sheet = q.sheet AND d.setting = q.id AND q.state <> 'held'
 WHERE NOT (q.held_beside > 0 AND q.state = 'released'
     AND roles IS NOT NULL AND NOT list_has_all(list_concat(roles::VARCHAR[], wider_roles(roles)), q.roles))
 ORDER BY
