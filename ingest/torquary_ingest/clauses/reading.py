@@ -10,6 +10,7 @@ from torquary_ingest.clauses.claims import Spoken, group_parts
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
 from torquary_ingest.clauses.conductors import tell_kinds
+from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
 from torquary_ingest.clauses.nouns import Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather, without_others
@@ -79,7 +80,8 @@ def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Cl
         behind = placed[at + 1 :] if len(spoken) == 1 else []
         named = name_figure(placed[at], [*before, *placed[:at]], behind)
         clause = _make(sentence, one, named)
-        clause = replace(clause, devices=_devices_of(one, sentence, before))
+        devices = devices_of(one, sentence.parts, sentence.offset, before)
+        clause = replace(clause, devices=tuple(_stretch(offset, token) for offset, token in devices))
         clause = _with_quantity(clause, one, _quantity_of(sentence.parts, before))
         yield from (each for one in _align(sentence, named, clause) for each in _apart(named, one))
 
@@ -169,16 +171,25 @@ def _holds(sentence: _Sentence, name: Stretch) -> bool:
 
 
 def _with_sizes(clause: Clause, sized: Sequence[_Sentence]) -> Clause:
-    """Return a clause with the sizes of the one sentence that has any; not of several things, nor under a condition."""
-    if clause.sizes or len(sized) != 1:
+    """Return a clause with the sizes of the sentence that has any, or of bullets that each have a kind of their own.
+
+    Not with those of several things, nor under a condition.
+    """
+    parts = [part for sentence in sized for part in sentence.parts if part.of("size")]
+    listed = len(sized) > 1
+    if clause.sizes or not parts or (listed and not all(gather(one.parts, "kind") for one in sized)):
         return clause
-    parts = [part for part in sized[0].parts if part.of("size")]
-    if any(part.things() for part in parts[1:]) or gather(parts, "condition", "variant", "never", "figure"):
+    several = any(part.things() for part in (parts if listed else parts[1:]))
+    if several or gather(parts, "condition", "variant", "never", "figure"):
         return clause
-    told = [token for token in gather(parts, "size") if not (token.span and token.span.listed)]
-    sizes, kinds = _conductors(sized[0], told, gather(parts, "kind"), ())
+    told = [_conductors(one, _sizes_of(one), gather(one.parts, "kind"), ()) for one in sized]
+    sizes, kinds = (tuple(one for each in column for one in each) for column in zip(*told, strict=True))
     start = min([clause.start, *(one.start for one in sizes)])
     return replace(clause, start=start, sizes=sizes, kinds=clause.kinds or kinds)
+
+
+def _sizes_of(sentence: _Sentence) -> list[Token]:
+    return [token for token in gather(sentence.parts, "size") if not (token.span and token.span.listed)]
 
 
 def _conductors(
@@ -241,31 +252,6 @@ def _stretches(token: Token, offset: int, sentence: str) -> Iterator[Stretch]:
             text=" ".join(sentence[start:end].split()),
             unit=unit,
         )
-
-
-def _devices_of(
-    spoken: Spoken, sentence: _Sentence, before: Sequence[Placed]
-) -> tuple[Stretch, ...]:
-    """Return the devices that a figure's own parts name, else those named last before them in its item."""
-    own = [*_listed_before(spoken.part, sentence.parts), *spoken.part.of("device")]
-    own = own or gather(spoken.own, "device")
-    if own:
-        return tuple(_stretch(sentence.offset, token) for token in own)
-    first = spoken.own[0].start
-    earlier = [*before, *((sentence.offset, part) for part in sentence.parts if part.end <= first)]
-    named = ((at, part.of("device")) for at, part in reversed(earlier))
-    at, last = next(((at, tokens) for at, tokens in named if tokens), (0, []))
-    return tuple(_stretch(at, token) for token in last)
-
-
-def _listed_before(own: Part, parts: Sequence[Part]) -> list[Token]:
-    """Return the devices that a list names before the one in a figure's own part: "MB3-250, MB3-400 and MB3-630"."""
-    found: list[Token] = []
-    for part in reversed(parts[: parts.index(own)] if own.of("device") else ()):
-        if part.strong or len(part.elements) != len(part.of("device")):
-            break
-        found = [*part.of("device"), *found]
-    return found
 
 
 def _with_quantity(clause: Clause, spoken: Spoken, shared: str) -> Clause:

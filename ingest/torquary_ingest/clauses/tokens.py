@@ -19,9 +19,10 @@ from torquary_schema.words import Kind, Match, fold, spot
 _MARKING = re.compile(
     r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
 )
-_AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
+_AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C(?:/[AD]C)?)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
 _NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
-_OTHER_QUANTITY = re.compile(rf"(?<![\w.,])\d+(?:[.,]\d+)?(?:{_AFTER}|{_NEWTONS})")
+_TO = r"(?:\s*(?:[-–—÷~〜～…]|\.{2,3})\s*\d+(?:[.,]\d+)?)?"
+_OTHER_QUANTITY = re.compile(rf"(?<![\w.,/-])\d+(?:[.,]\d+)?{_TO}(?:{_AFTER}|{_NEWTONS})")
 _NUMBER = re.compile(r"(?<!\w)\d+(?:[.,]\d+)*(?!\w)")
 _WORD = re.compile(r"[^\W\d_](?:[\w]|[-'’](?=\w))*|\d[\w-]*")
 _SIGN = {
