@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from torquary_ingest.clauses.items import lines_of_steps
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
 from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out, make_sense
@@ -60,7 +61,9 @@ class KeyValueLists:
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
             for number, (heading, pairs) in enumerate(find_lists(page, here, document.taught), start=1):
-                yield from read_table(_as_table(page, number, heading, pairs), taught=document.taught)
+                title = find_title(set_lines(page, here), pairs[0].line)
+                for reading in read_table(_as_table(page, number, heading, pairs), taught=document.taught):
+                    yield reading if title is None else replace(reading, entries=(title, *reading.entries))
 
 
 def find_lists(
@@ -73,7 +76,7 @@ def find_lists(
     lines = set_lines(page, tables)
     steps = lines_of_steps(lines)
     lines = tuple(line for line in lines if id(line.words[0]) not in steps)
-    for line in (*join_columns(lines, taught), None):
+    for line in (*in_columns(tuple(join_columns(lines, taught)), taught), None):
         pair = split_pair(line, taught) if line is not None else None
         if line is not None and pair is None and (pairs or heading) and _is_item(line, above):
             above = line  # a property that says nothing here ends no list, and heads none
@@ -113,6 +116,25 @@ def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) 
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
         elif id(line) not in used:
             yield line
+
+
+def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:
+    """Yield the lines in their order, those of lists that stand side by side one list after the other.
+
+    Lists stand so where a property is named twice at one height: on cards, in columns.
+    """
+    named = [(line, fold(pair.name)) for line in lines if (pair := split_pair(line, taught)) is not None]
+    starts: list[float] = []
+    for line, name in named:
+        twice = any(other is not line and its == name and _level(line, other) for other, its in named)
+        if twice and not any(abs(start - line.box.x0) < line.size for start in starts):
+            starts.append(line.box.x0)
+    starts.sort()
+    columns: list[list[Line]] = [[] for _ in starts or [0.0]]
+    for line in lines:
+        columns[max(0, sum(start <= line.box.x0 + line.size for start in starts) - 1)].append(line)
+    for column in columns:
+        yield from column
 
 
 def _value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
