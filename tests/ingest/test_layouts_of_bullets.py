@@ -15,7 +15,7 @@ BULLETS = (
     "- tightening torque 0.9 N·m", "· Contact 15-16-18: 8 A, 250 V AC", "- rigid 0.5-4 mm²",
     "- fine-stranded with ferrule 0.5-2.5 mm²", "- tightening torque 0.7 N·m",
 )  # fmt: skip
-LABELS = (("A1", 0, 0), ("15", 40, 0), ("S", 80, 0), ("Time", 30, 62), ("Mode", 30, 92), ("A2", 0, 118), ("18", 80, 118))
+LABELS = (("A1", 0, 0), ("15", 40, 0), ("S", 80, 0), ("Time", 30, 62), ("Mode", 30, 92), ("A2", 0, 118))
 
 
 def test_bullets_beside_a_drawing_keep_their_sizes_and_figures(tmp_path: Path) -> None:

@@ -171,21 +171,23 @@ def _holds(sentence: _Sentence, name: Stretch) -> bool:
 
 
 def _with_sizes(clause: Clause, sized: Sequence[_Sentence]) -> Clause:
-    """Return a clause with the sizes of the sentence that has any, or of bullets that each have a kind of their own.
-
-    Not with those of several things, nor under a condition.
-    """
-    parts = [part for sentence in sized for part in sentence.parts if part.of("size")]
-    listed = len(sized) > 1
-    if clause.sizes or not parts or (listed and not all(gather(one.parts, "kind") for one in sized)):
-        return clause
-    several = any(part.things() for part in (parts if listed else parts[1:]))
-    if several or gather(parts, "condition", "variant", "never", "figure"):
+    """Return a clause with the sizes of the sentence that has any, or of bullets that each have a kind of their own."""
+    if clause.sizes or not sized or not _speak_of_one(sized):
         return clause
     told = [_conductors(one, _sizes_of(one), gather(one.parts, "kind"), ()) for one in sized]
     sizes, kinds = (tuple(one for each in column for one in each) for column in zip(*told, strict=True))
     start = min([clause.start, *(one.start for one in sizes)])
     return replace(clause, start=start, sizes=sizes, kinds=clause.kinds or kinds)
+
+
+def _speak_of_one(sized: Sequence[_Sentence]) -> bool:
+    """Tell whether sentences with sizes are of one thing, and under no condition."""
+    parts = [part for sentence in sized for part in sentence.parts if part.of("size")]
+    listed = len(sized) > 1
+    if listed and not all(gather(one.parts, "kind") for one in sized):
+        return False
+    several = any(part.things() for part in (parts if listed else parts[1:]))
+    return not several and not gather(parts, "condition", "variant", "never", "figure")
 
 
 def _sizes_of(sentence: _Sentence) -> list[Token]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.clauses.items import lines_of_steps
+from torquary_ingest.clauses.steps import lines_of_steps
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.cards import find_title
