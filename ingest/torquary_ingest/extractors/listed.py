@@ -109,8 +109,8 @@ def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) 
     """Yield the lines; a name of a property and the value that stands alone on its right become one line."""
     used: set[int] = set()
     for line in lines:
-        value = _value_beside(line, lines)
-        if value is not None and _is_property(line, value, taught) and _is_row(line, value, lines):
+        value = value_beside(line, lines)
+        if value is not None and _is_property(line, value, taught) and is_row(line, value, lines):
             used.add(id(value))
             text = f"{line.text.rstrip(' .…:：')}: {value.text}"
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
@@ -137,13 +137,13 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
         yield from column
 
 
-def _value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
+def value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
     """Return the only line at the height of this one, if it stands to its right."""
     beside = [other for other in lines if other is not line and _level(line, other)]
     return beside[0] if len(beside) == 1 and line.box.x1 < beside[0].box.x0 else None
 
 
-def _is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
+def is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
     """Tell whether dots lead to the value, or a line close above or below is parted at the same two places.
 
     A text that happens to stand at the height of a property, a call-out for instance, is not its value.
@@ -153,7 +153,7 @@ def _is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
     near = [other for other in lines if other is not line and abs(other.box.top - line.box.top) < _CLOSE * line.size]
     return any(
         abs(other.box.x0 - line.box.x0) < line.size
-        and (its := _value_beside(other, lines)) is not None
+        and (its := value_beside(other, lines)) is not None
         and (abs(its.box.x0 - value.box.x0) < line.size or abs(its.box.x1 - value.box.x1) < line.size)
         for other in near
     )

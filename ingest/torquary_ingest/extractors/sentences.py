@@ -15,6 +15,7 @@ from torquary_ingest.clauses.values import set_values
 from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading, Table
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
+from torquary_ingest.extractors.value_lines import set_clauses
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import tightening_words
@@ -39,12 +40,15 @@ class Sentences:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
         texts = [table for table in tables if is_text(table)]
+        pages = {page.number: _lines_of(page, tables, document) for page in document.pages}
+        clauses = [item for lines in pages.values() for item in set_clauses(lines)]
+        taken = {id(line) for item in clauses for line in item.lines}
         blocks = (
             block
-            for page in document.pages
+            for number, lines in pages.items()
             for block in _in_order(
-                _lines_of(page, tables, document),
-                [table for table in texts if table.page == page.number],
+                [line for line in lines if id(line) not in taken],
+                [table for table in texts if table.page == number],
             )
         )
         strips = [strip for table in texts for strip in cut_strips(table)]
@@ -54,7 +58,7 @@ class Sentences:
         yield from map(_read_listed, paired)
         read = {id(one.item) for one in paired}
         rest = [item for item in items if id(item) not in read]
-        yield from map(_read, tell_torques([*rest, *values], document.members))
+        yield from map(_read, tell_torques([*rest, *values, *clauses], document.members))
 
 
 def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[Line]:
