@@ -251,10 +251,9 @@ def _cut_apart(
 
 
 def _is_marked_name(name: Sequence[Token]) -> bool:
-    if is_mark(name[0]):
-        return False
     typed = kind_of(name) == "role" and is_designation(name[-1])
-    return typed or (kind_of(name) == "terminal" and any(map(is_mark, name)))
+    marked = kind_of(name) == "terminal" and any(map(is_mark, name))
+    return not is_mark(name[0]) and (typed or marked)
 
 
 def _kinds_of(parts: Sequence[Sequence[Token]]) -> list[ThingKind]:

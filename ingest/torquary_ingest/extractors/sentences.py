@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -42,15 +42,7 @@ class Sentences:
         texts = [table for table in tables if is_text(table)]
         pages = {page.number: _lines_of(page, tables, document) for page in document.pages}
         clauses = [item for lines in pages.values() for item in set_clauses(lines)]
-        taken = {id(line) for item in clauses for line in item.lines}
-        blocks = (
-            block
-            for number, lines in pages.items()
-            for block in _in_order(
-                [line for line in lines if id(line) not in taken],
-                [table for table in texts if table.page == number],
-            )
-        )
+        blocks = _blocks_of(pages, texts, clauses)
         strips = [strip for table in texts for strip in cut_strips(table)]
         values = [item for strip in strips for item in set_values(strip.lines, strip.names)]
         items = set_items(blocks)
@@ -72,6 +64,16 @@ def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[L
         if id(line.words[0]) not in listed and not is_note_line(line)
     ]
     return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
+
+
+def _blocks_of(
+    pages: Mapping[int, Sequence[Line]], texts: Sequence[Table], apart: Sequence[Item]
+) -> Iterator[Sequence[Line]]:
+    """Yield the lines of all pages in order, those of items that are read apart left out."""
+    taken = {id(line) for item in apart for line in item.lines}
+    for number, lines in pages.items():
+        free = [line for line in lines if id(line) not in taken]
+        yield from _in_order(free, [table for table in texts if table.page == number])
 
 
 def _in_order(lines: Sequence[Line], tables: Sequence[Table]) -> Iterator[Sequence[Line]]:
