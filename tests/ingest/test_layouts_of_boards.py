@@ -58,3 +58,29 @@ def test_a_torque_in_the_corner_beside_its_units_heads_the_names(tmp_path: Path)
     assert [(label, torque) for _, label, torque in found] == [("Main switch", "3.5"), ("Outgoing ways 1-12", "2.5")]
     rows = [["Tightening torques", "Nm", "Screw"], ["Main switch", "3.5", "4"], ["Outgoing ways", "2.5", "5"]]
     assert released(draw(tmp_path / "other.pdf", "Halvern distribution board HB-12", (rows, []))) == []
+
+
+def test_a_row_that_is_one_of_the_kinds_over_it_is_named_by_its_description(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "Description", "Conductor (mm²)", "Screw", "Torque (Nm)"],
+        ["Neutral and earth bars", "", "", "", ""],
+        ["HN-8", "8-way neutral bar", "1.5-10", "M4", "1.6"],
+        ["HE-8", "8-way earth bar", "2.5-16", "M5", "2.2"],
+    ]
+    found = released(draw(tmp_path / "bars.pdf", "Halvern distribution board HB-12", (rows, [((0, 1), (4, 1))])))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("HN-8 / 8-way neutral bar / M4", "1.6"), ("HE-8 / 8-way earth bar / M5", "2.2"),
+    ]  # fmt: skip
+
+
+def test_a_numbered_title_names_the_terminals_of_its_table(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "Terminal screw", "Copper conductor (mm²)", "Torque (Nm)"],
+        ["HB3-100", "M6", "2.5-35", "5"],
+        ["HB3-250", "M8", "50-120", "11"],
+    ]
+    title = "Table 3: Line and load terminals"
+    found = released(draw(tmp_path / "title.pdf", "Halvern HB3 moulded-case circuit-breakers", title, (rows, [])))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("Line and load terminals / M6", "5"), ("Line and load terminals / M8", "11"),
+    ]  # fmt: skip

@@ -227,3 +227,25 @@ def test_two_materials_joined_by_a_word_are_both_said(tmp_path: Path, text: str)
     rows = [("Cross-section", f"35–150 mm², {text}"), ("Line terminals: tightening torque", "10 N·m")]
     [setting] = settings(write_page(tmp_path / "both.html", "<h1>Breaker MK 250</h1>" + write_rows(rows)))
     assert (setting.state, setting.conductor.material) == ("released", ("copper", "aluminium"))
+
+
+def test_values_that_are_clauses_have_the_name_on_their_left_without_rules(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "supply.pdf"), pagesize=(595, 842), invariant=1)
+    canvas.setFont("Helvetica", 16)
+    canvas.drawString(50, 790, "Vellmar power supply VPS 240")
+    rows = (
+        ("Rated output", "24 V, 10 A"), ("Ripple", "100 mV"), ("Conductors", "Copper only, all terminals"),
+        ("Input terminals L, N, FG", "M4 screw, 0.5-4 mm², tightening torque 0.8-1.0 N·m"),
+        ("Output terminals +V, -V", "M4 screw, 0.5-6 mm², tightening torque 1.1-1.2 N·m"),
+        ("Signal terminals CN1", "M2.5 screw, 0.14-1.5 mm², tightening torque 0.4 N·m"),
+    )  # fmt: skip
+    canvas.setFont("Helvetica", 8)
+    for number, (name, value) in enumerate(rows):
+        canvas.drawString(50, 750 - 17 * number, name)
+        canvas.drawString(220, 750 - 17 * number, value)
+    canvas.save()
+    settings = read_sheet(tmp_path / "supply.pdf").settings
+    assert [(one.terminal.printed.split(" / ")[0], one.torque and one.torque.printed) for one in settings] == [
+        ("Input terminals L, N, FG", "0.8-1.0 N·m"), ("Output terminals +V, -V", "1.1-1.2 N·m"),
+        ("Signal terminals CN1", "0.4 N·m"),
+    ]  # fmt: skip

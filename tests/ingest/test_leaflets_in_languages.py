@@ -133,3 +133,20 @@ def test_a_heading_that_names_a_language_is_no_mounting_screw(tmp_path: Path) ->
 )  # fmt: skip
 def test_a_heading_names_a_language(text: str, language: str) -> None:
     assert language_named(text) == language
+
+
+def test_headings_as_large_as_the_title_name_languages_and_no_product(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "large.pdf"), pagesize=(595, 842), invariant=1)
+    registerFont(TTFont("Vera", "Vera.ttf"))
+    spanish = (
+        "ES – Instrucciones", "Antes de montar el aparato, desconecte la tensión de la instalación.",
+        "Bobina A1, A2: de 0,75 a 2,5 mm². Par de apriete 0,7 N·m.",
+    )  # fmt: skip
+    english = ("EN – Instructions", "Switch off the supply before you work on the device.")
+    for row, line in enumerate(("Vellmar IC 25 / IC 40", *spanish, *english)):
+        large = row in (0, 1, 1 + len(spanish))
+        canvas.setFont("Vera", 14 if large else 9)
+        canvas.drawString(_LEFT, 780 - 26 * row, line)
+    canvas.save()
+    found = read_sheet(tmp_path / "large.pdf").settings
+    assert [(one.device.printed, one.terminal.printed) for one in found] == [("Vellmar IC 25 / IC 40", "Bobina A1, A2")]

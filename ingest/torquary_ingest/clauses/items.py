@@ -24,7 +24,7 @@ _INDENT = 30.0
 _FURTHER = 5.0
 """Points by which a bullet within an item begins further in at least."""
 _LEAST_WORDS = 5
-"""Words of the first line of a step at least: fewer may be the name of a property."""
+"""Words at least of a line that a sentence leaves open."""
 _APART = 8.0
 """Type sizes of white between a marker and its text at most."""
 _FULL = 0.85
@@ -78,10 +78,9 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
     for lines in map(_with_names, map(_with_markers, pages)):
         over.open_page(lines)
         for paragraph in _paragraphs(lines):
-            if found and (
-                _goes_on_overleaf(found[-1], paragraph) or _is_within(found[-1], paragraph)
-            ):
-                found[-1] = make_item((*found[-1].lines, *paragraph), found[-1].over)
+            host = _host_of(paragraph, found)
+            if host is not None:
+                found[host] = make_item((*found[host].lines, *paragraph), found[host].over)
                 continue
             item = make_item(tuple(paragraph), over.over(paragraph))
             name = over.nearest(paragraph)
@@ -198,6 +197,18 @@ def _goes_on_overleaf(item: Item, paragraph: Sequence[Line]) -> bool:
     )
 
 
+def _host_of(paragraph: Sequence[Line], found: Sequence[Item]) -> int | None:
+    """Return the position of the item that a paragraph goes on with, None if it is one of its own.
+
+    The labels of a drawing may stand between a bullet and those under it.
+    """
+    if found and _goes_on_overleaf(found[-1], paragraph):
+        return len(found) - 1
+    if not is_bullet(paragraph[0].words[0].text):
+        return None
+    return next((at for at in reversed(range(len(found))) if _is_within(found[at], paragraph)), None)
+
+
 def _is_within(item: Item, paragraph: Sequence[Line]) -> bool:
     """Tell whether a bullet stands under an item and further in, and so goes on with it: its torque, its sizes.
 
@@ -207,25 +218,7 @@ def _is_within(item: Item, paragraph: Sequence[Line]) -> bool:
     further = first.box.x0 + _FURTHER < line.box.x0 < first.box.x1 and line.page == last.page
     near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
     leads = last.text.rstrip().endswith((":", "："))
-    return item.marked and is_bullet(line.words[0].text) and further and near and not leads
-
-
-def lines_of_steps(lines: Sequence[Line]) -> frozenset[int]:
-    """Return the lines of steps that say what to do and give its torque in a line of their own, by their first word.
-
-    "Connect the supply to X1." over "Tightening torque: 0.6 N·m" is one step and no list of properties.
-    """
-    steps = (
-        item
-        for item in set_items([lines])
-        if item.marked and len(item.lines) > 1 and states_torque(item.text)
-    )
-    told = (
-        step
-        for step in steps
-        if len(step.lines[0].text.split()) >= _LEAST_WORDS and ":" not in step.lines[0].text
-    )
-    return frozenset(id(line.words[0]) for step in told for line in step.lines)
+    return item.marked and further and near and not leads
 
 
 def _with_names(lines: Sequence[Line]) -> list[Line]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.markers import MARKER
-from torquary_ingest.clauses.nouns import Thing
+from torquary_ingest.clauses.nouns import Element, Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather
 from torquary_ingest.clauses.tokens import Token
 from torquary_schema.roles import spot_roles
@@ -92,7 +92,7 @@ def _speaks_of_others(part: Part) -> bool:
 def _named_in(placed: Placed) -> Named | None:
     """Return what a part names; None where it names nothing, or a general word alone."""
     offset, part = placed
-    terminals = _with_brackets(part, [thing for thing in part.things("terminal") if not thing.generic])
+    terminals = _with_brackets(part)
     if part.things("other", "mixed"):
         return _other_in(placed)
     if len(terminals) > 1 and not _lead_to(terminals):
@@ -104,19 +104,35 @@ def _named_in(placed: Placed) -> Named | None:
     return Named(things=((offset, named),)) if named is not None else None
 
 
-def _with_brackets(part: Part, terminals: Sequence[Thing]) -> list[Thing]:
-    """Return terminals; one told in brackets right behind another completes it: "block X4 (terminals 1 to 6)"."""
+def _with_brackets(part: Part) -> list[Thing]:
+    """Return the terminals that a part tells apart; one in brackets right behind a name completes it.
+
+    "Block X4 (terminals 1 to 6)", "shunt release MX-2 (terminals C1, C2)".
+    """
     found: list[Thing] = []
     elements = part.elements
-    for thing in terminals:
+    for thing in part.things("terminal"):
         at = elements.index(thing)
         before = elements[at - 2] if at > 1 and elements[at - 1].kind == "open" else None
         closed = at + 1 < len(elements) and elements[at + 1].kind == "close"
-        if closed and found and before == found[-1]:
-            found[-1] = replace(found[-1], text=f"{found[-1].text} ({thing.text})", end=elements[at + 1].end)
+        if thing.generic:
+            continue
+        if closed and isinstance(before, Thing) and (before in found or before.kind == "role"):
+            found = [one for one in found if one is not before]
+            found.append(_completed(before, elements[at - 1], thing, elements[at + 1]))
         else:
             found.append(thing)
     return found
+
+
+def _completed(name: Thing, opened: Element, terminals: Thing, closed: Element) -> Thing:
+    """Return a name with the terminals told in brackets behind it, which are the last one's of a list."""
+    told = f"{' ' * (opened.start > name.end)}{opened.text}{terminals.text}{closed.text}"
+    apart = name.apart
+    if apart:
+        start, _, last = apart[-1]
+        apart = (*apart[:-1], (start, closed.end, last + told))
+    return replace(name, kind="terminal", text=name.text + told, end=closed.end, apart=apart)
 
 
 def _other_in(placed: Placed) -> Named:

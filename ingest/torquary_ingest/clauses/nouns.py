@@ -228,7 +228,7 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
         opened=_is_opened(compounds, tokens),
         marked=all(token.kind in ("marking", "number", "slash", "hyphen") for token in every),
         screwed=any(token.kind == "fastener" for token in every),
-        apart=_cut_apart(parts, text, joints) if kind == "terminal" else (),
+        apart=_cut_apart(parts, text, joints) if kind in ("terminal", "role") else (),
         members=tuple(one for one, joint in zip(members, joints, strict=True) if joint != "of"),
         unread=tuple(one.text for one in filter(is_unread_word, every)),
     )
@@ -251,7 +251,9 @@ def _cut_apart(
 
 
 def _is_marked_name(name: Sequence[Token]) -> bool:
-    return not is_mark(name[0]) and kind_of(name) == "terminal" and any(map(is_mark, name))
+    typed = kind_of(name) == "role" and is_designation(name[-1])
+    marked = kind_of(name) == "terminal" and any(map(is_mark, name))
+    return not is_mark(name[0]) and (typed or marked)
 
 
 def _kinds_of(parts: Sequence[Sequence[Token]]) -> list[ThingKind]:

@@ -10,11 +10,12 @@ from torquary_ingest.clauses.claims import Spoken, group_parts
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
 from torquary_ingest.clauses.conductors import tell_kinds
+from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
 from torquary_ingest.clauses.nouns import Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather, without_others
 from torquary_ingest.clauses.sentences import cut_sentences
-from torquary_ingest.clauses.together import doubt_alike, fill_sizes, inherit_kinds, join_bounds
+from torquary_ingest.clauses.together import doubt_alike, inherit_kinds, join_bounds
 from torquary_ingest.clauses.tokens import Token
 from torquary_ingest.document import Doubt
 from torquary_schema.torque_kinds import tightening_words
@@ -54,8 +55,7 @@ def read_clauses(text: str, members: tuple[str, ...] = (), *, valued: bool = Fal
     for sentence in sentences:
         found += _read_sentence(sentence, before)
         before += sentence.placed
-    parts = [placed for sentence in sentences for placed in sentence.placed]
-    clauses = doubt_alike(join_bounds(inherit_kinds(fill_sizes(found, parts))))
+    clauses = doubt_alike(join_bounds(inherit_kinds(_fill_sizes(found, sentences))))
     return tuple(map(tell_kinds, clauses))
 
 
@@ -80,7 +80,8 @@ def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Cl
         behind = placed[at + 1 :] if len(spoken) == 1 else []
         named = name_figure(placed[at], [*before, *placed[:at]], behind)
         clause = _make(sentence, one, named)
-        clause = replace(clause, devices=_devices_of(one, sentence, before))
+        devices = devices_of(one, sentence.parts, sentence.offset, before)
+        clause = replace(clause, devices=tuple(_stretch(offset, token) for offset, token in devices))
         clause = _with_quantity(clause, one, _quantity_of(sentence.parts, before))
         yield from (each for one in _align(sentence, named, clause) for each in _apart(named, one))
 
@@ -131,7 +132,8 @@ def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
     names = tuple(_stretch(at, thing) for at, thing in named.things)
     starts = [sentence.offset + spoken.own[0].start, *(one.start for one in names)]
     end = spoken.own[-1].end
-    sizes, kinds = _conductors(sentence, spoken)
+    figures = gather(spoken.own, "figure")
+    sizes, kinds = _conductors(sentence, spoken.claims("size"), spoken.claims("kind"), figures)
     return Clause(
         start=min(starts),
         end=offset + end + (sentence.text[end:] == "."),
@@ -148,19 +150,63 @@ def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
     )
 
 
+def _fill_sizes(clauses: Sequence[Clause], sentences: Sequence[_Sentence]) -> list[Clause]:
+    """Return the clauses, each without sizes with those that another sentence of the item gives for it.
+
+    The only clause of an item has those of the one sentence with sizes, one of several those beside its own name.
+    """
+    sized = [sentence for sentence in sentences if gather(sentence.parts, "size")]
+    if len(clauses) == 1:
+        return [_with_sizes(clauses[0], sized)]
+    named = [tuple(one.start for one in clause.names) for clause in clauses]
+    alone = [len(starts) == 1 and named.count(starts) == 1 for starts in named]
+    return [
+        _with_sizes(clause, [one for one in sized if own and _holds(one, clause.names[0])])
+        for clause, own in zip(clauses, alone, strict=True)
+    ]
+
+
+def _holds(sentence: _Sentence, name: Stretch) -> bool:
+    return sentence.offset <= name.start < sentence.offset + len(sentence.text)
+
+
+def _with_sizes(clause: Clause, sized: Sequence[_Sentence]) -> Clause:
+    """Return a clause with the sizes of the sentence that has any, or of bullets that each have a kind of their own."""
+    if clause.sizes or not sized or not _speak_of_one(sized):
+        return clause
+    told = [_conductors(one, _sizes_of(one), gather(one.parts, "kind"), ()) for one in sized]
+    sizes, kinds = (tuple(one for each in column for one in each) for column in zip(*told, strict=True))
+    start = min([clause.start, *(one.start for one in sizes)])
+    return replace(clause, start=start, sizes=sizes, kinds=clause.kinds or kinds)
+
+
+def _speak_of_one(sized: Sequence[_Sentence]) -> bool:
+    """Tell whether sentences with sizes are of one thing, and under no condition."""
+    parts = [part for sentence in sized for part in sentence.parts if part.of("size")]
+    listed = len(sized) > 1
+    if listed and not all(gather(one.parts, "kind") for one in sized):
+        return False
+    several = any(part.things() for part in (parts if listed else parts[1:]))
+    return not several and not gather(parts, "condition", "variant", "never", "figure")
+
+
+def _sizes_of(sentence: _Sentence) -> list[Token]:
+    return [token for token in gather(sentence.parts, "size") if not (token.span and token.span.listed)]
+
+
 def _conductors(
-    sentence: _Sentence, spoken: Spoken
+    sentence: _Sentence, sizes: Sequence[Token], kinds: Sequence[Token], figures: Sequence[Token]
 ) -> tuple[tuple[Stretch, ...], tuple[Stretch, ...]]:
     """Return the sizes and kinds of conductors; sizes that each have a kind of their own as one text with their kinds.
 
     "Solid 4 to 35 mm², flexible with ferrule 2.5 to 25 mm²" is read as the cell of a table is.
     """
-    offset, sizes, kinds = sentence.offset, spoken.claims("size"), spoken.claims("kind")
+    offset = sentence.offset
     systems = [unit.kind for token in sizes for unit in find_units(token.text)[:1]]
     if kinds and len(set(systems)) < len(systems):
         said = sorted((*sizes, *kinds), key=lambda token: token.start)
         start, end = said[0].start, max(token.end for token in said)
-        if not any(start < token.start < end for token in gather(spoken.own, "figure")):
+        if not any(start < token.start < end for token in figures):
             text = "\n".join(" ".join(one.split()) for one in _SIZE_LINE.split(sentence.text[start:end]))
             return (Stretch(start=offset + start, end=offset + end, text=text),), ()
     parts = (one for token in sizes for one in _stretches(token, offset, sentence.text))
@@ -208,20 +254,6 @@ def _stretches(token: Token, offset: int, sentence: str) -> Iterator[Stretch]:
             text=" ".join(sentence[start:end].split()),
             unit=unit,
         )
-
-
-def _devices_of(
-    spoken: Spoken, sentence: _Sentence, before: Sequence[Placed]
-) -> tuple[Stretch, ...]:
-    """Return the devices that a figure's own parts name, else those named last before them in its item."""
-    own = spoken.part.of("device") or gather(spoken.own, "device")
-    if own:
-        return tuple(_stretch(sentence.offset, token) for token in own)
-    first = spoken.own[0].start
-    earlier = [*before, *((sentence.offset, part) for part in sentence.parts if part.end <= first)]
-    named = ((at, part.of("device")) for at, part in reversed(earlier))
-    at, last = next(((at, tokens) for at, tokens in named if tokens), (0, []))
-    return tuple(_stretch(at, token) for token in last)
 
 
 def _with_quantity(clause: Clause, spoken: Spoken, shared: str) -> Clause:

@@ -5,9 +5,10 @@ Their rows are lines of text and no records: what stands in their columns is rea
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from torquary_ingest.clauses.markers import is_bullet
 from torquary_ingest.document import Cell, Table
 from torquary_ingest.document.lines import Line, lines_of
 from torquary_ingest.headings.claims import states_torque
@@ -17,6 +18,9 @@ from torquary_schema.torque_kinds import tightening_words
 
 _BAND_LINES = 2
 """Lines at most of a text between the rows of a table."""
+
+_BULLETS = 2
+"""Bullets of a list at least: one alone may be a dash for nothing."""
 
 GOES_ON = (",", ";", "；", "、")
 """What a line of a longer text ends with."""
@@ -28,13 +32,20 @@ def is_text(table: Table) -> bool:
         return False
     clauses = [cell for cell in table.cells if _is_clause(cell)]
     stacked = any(cell.column == 1 and tightening_words(text_of(cell)) for cell in clauses)
-    return stacked or any(_is_cut(table, cell) or _heads(table, cell) for cell in clauses)
+    listed = any(_is_bulleted(cell.text.split("\n")) for cell in clauses)
+    return stacked or listed or any(_is_cut(table, cell) or _heads(table, cell) for cell in clauses)
 
 
 def _is_clause(cell: Cell) -> bool:
     """Tell whether a cell gives a torque among other words."""
     text = text_of(cell)
     return states_torque(text) and (not make_sense(text).figure or bool(tightening_words(text)))
+
+
+def _is_bulleted(lines: Iterable[str]) -> bool:
+    """Tell whether lines open with bullets: a list that stands beside a drawing."""
+    first = [line.split()[0] for line in lines if line.split()]
+    return sum(map(is_bullet, first)) >= _BULLETS
 
 
 def _is_cut(table: Table, cell: Cell) -> bool:
@@ -58,14 +69,19 @@ class Strip:
 
 
 def cut_strips(table: Table) -> tuple[Strip, ...]:
-    """Return the columns of a table of text, from left to right, each with the names on its left."""
+    """Return the columns of a table of text, from left to right, each with the names on its left.
+
+    A list of bullets stands first: it goes on with the lines over the table, the labels of a drawing do not.
+    """
     columns = [_lines_in(table, number) for number in range(1, table.columns + 1)]
     found: list[Strip] = []
     for left, lines in zip([(), *columns], columns, strict=False):
-        if _holds_values(lines) and left and not _holds_values(left):
+        named = left and not _holds_values(left) and not _is_bulleted(line.text for line in lines)
+        if _holds_values(lines) and named:
             found[-1] = Strip(lines=lines, names=left)
         else:
             found.append(Strip(lines=lines))
+    found.sort(key=lambda strip: not _is_bulleted(line.text for line in strip.lines))
     return tuple(strip for strip in found if strip.lines)
 
 

@@ -7,8 +7,6 @@ from dataclasses import replace
 from itertools import pairwise
 
 from torquary_ingest.clauses.clause import Clause, Stretch
-from torquary_ingest.clauses.naming import Placed
-from torquary_ingest.clauses.tokens import Token
 from torquary_ingest.document import Doubt
 from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
 
@@ -16,35 +14,6 @@ _SEVERAL = Doubt(
     code="condition_unread",
     message="several figures stand together and nothing says when each applies",
 )
-
-
-def fill_sizes(clauses: Sequence[Clause], parts: Sequence[Placed]) -> list[Clause]:
-    """Return the clauses; the only one of an item has the sizes that another sentence of it gives.
-
-    Sizes under a condition are not for the figure.
-    """
-    if len(clauses) != 1 or clauses[0].sizes:
-        return list(clauses)
-    sized = [(offset, part) for offset, part in parts if part.of("size")]
-    if len(sized) != 1 or sized[0][1].of("condition", "variant", "never"):
-        return list(clauses)
-    offset, part = sized[0]
-    sizes = [
-        _stretch(offset, token)
-        for token in part.of("size")
-        if not (token.span and token.span.listed)
-    ]
-    kinds = [_stretch(offset, token) for token in part.of("kind")]
-    start = min([clauses[0].start, *(one.start for one in sizes)])
-    return [
-        replace(clauses[0], start=start, sizes=tuple(sizes), kinds=clauses[0].kinds or tuple(kinds))
-    ]
-
-
-def _stretch(offset: int, token: Token) -> Stretch:
-    return Stretch(
-        start=offset + token.start, end=offset + token.end, text=" ".join(token.text.split())
-    )
 
 
 def inherit_kinds(clauses: Sequence[Clause]) -> list[Clause]:
@@ -114,7 +83,7 @@ def doubt_alike(clauses: Sequence[Clause]) -> list[Clause]:
     """Return the clauses, those doubted that are for the same thing and conductor and give another torque."""
 
     def key(clause: Clause) -> tuple[object, ...]:
-        said = (clause.sizes, clause.kinds, clause.threads)
+        said = (clause.sizes, clause.kinds, clause.threads, clause.devices)
         names = clause.names or ((clause.general,) if clause.general else ())
         return (
             tuple(one.text for one in names),

@@ -19,9 +19,10 @@ from torquary_schema.words import Kind, Match, fold, spot
 _MARKING = re.compile(
     r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
 )
-_AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
+_AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C(?:/[AD]C)?)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
 _NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
-_OTHER_QUANTITY = re.compile(rf"(?<![\w.,])\d+(?:[.,]\d+)?(?:{_AFTER}|{_NEWTONS})")
+_TO = r"(?:\s*(?:[-–—÷~〜～…]|\.{2,3})\s*\d+(?:[.,]\d+)?)?"
+_OTHER_QUANTITY = re.compile(rf"(?<![\w.,/-])\d+(?:[.,]\d+)?{_TO}(?:{_AFTER}|{_NEWTONS})")
 _NUMBER = re.compile(r"(?<!\w)\d+(?:[.,]\d+)*(?!\w)")
 _WORD = re.compile(r"[^\W\d_](?:[\w]|[-'’](?=\w))*|\d[\w-]*")
 _SIGN = {
@@ -30,6 +31,9 @@ _SIGN = {
     "–": "dash", "—": "dash", "-": "hyphen", "/": "slash", "&": "and", "+": "and", "|": "stop", "=": "colon",
 }  # fmt: skip
 _DOTS = re.compile(r"(?:[.…·_]\s?){3,}")
+_MORE_OF_TYPE = r"(?:-(?:\d\w*|[A-Z]{1,3}\d*)(?!\w))*"
+"""What tells the members of a series apart behind its name: "MB3-100", "MB3-250-HS"."""
+
 _HEADED = ("torque", "torque_min", "torque_max")
 _CONNECTIVE = {
     "max": "max",
@@ -128,7 +132,7 @@ def _quantities(text: str) -> Iterator[Token]:
 def _devices(text: str, members: Sequence[str]) -> Iterator[Token]:
     for member in members:
         spelt = r"\s*".join(map(re.escape, member.split()))
-        for match in re.finditer(rf"(?<![\w-]){spelt}(?![\w])", text):
+        for match in re.finditer(rf"(?<![\w-]){spelt}{_MORE_OF_TYPE}(?![\w])", text):
             yield _token("device", text, *match.span())
 
 
@@ -177,11 +181,20 @@ def _words(text: str) -> Iterator[Token]:
 
 
 def _torques(text: str) -> Iterator[Token]:
+    screws = spot("purpose", text)
     for match in spot("heading", text):
         if match.concept in _HEADED:
-            yield _as(match, "tighten" if tightening_words(match.printed) else "torque")
+            yield _behind_screw(_as(match, "tighten" if tightening_words(match.printed) else "torque"), screws)
     for match in spot("torque_kind", text):
         yield _as(match, _TORQUES.get(match.concept, "machine"))
+
+
+def _behind_screw(torque: Token, screws: Sequence[Match]) -> Token:
+    """Return the words for a torque without the screw that begins before them and reaches in: 安装螺钉 + 拧紧力矩."""
+    ends = [one.end for one in screws if one.start < torque.start < one.end < torque.end]
+    cut = max(ends, default=torque.start) - torque.start
+    said = torque.text[cut:]
+    return replace(torque, start=torque.start + cut + len(said) - len(said.lstrip()), text=said.lstrip())
 
 
 def _things(text: str) -> Iterator[Token]:

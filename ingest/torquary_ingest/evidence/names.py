@@ -24,7 +24,8 @@ from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
-from torquary_schema.roles import names_other_circuit, spot_roles
+from torquary_ingest.skeleton.names import cut_numbering
+from torquary_schema.roles import names_other_circuit, roles_of_label, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
@@ -162,7 +163,8 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     heading, the clamp, a product; a general word ("terminals") comes last.
     """
     yield from _accessories(reading)
-    yield from _names_in_lines(levels)
+    for line in _names_in_lines(levels):
+        yield kind_said(reading, line) or line
     said = _names_in_headings(reading)
     yield from (text for text in said if not is_general(text))
     yield from _clamps(reading)
@@ -182,9 +184,20 @@ def _accessories(reading: Reading) -> Iterator[str]:
         yield from filter(names_other_circuit, names)
 
 
+def kind_said(reading: Reading, line: str) -> str:
+    """Return what a row's description calls the terminal, where the line over it names several kinds and this is one.
+
+    "12-way neutral bar" under "Neutral and earth bars"; "" if nothing does.
+    """
+    over = set(roles_of_label(line))
+    texts = (text_of(entry.cell) for entry in reading.entries if entry.field == "device")
+    kinds = ((text, set(roles_of_label(text))) for text in texts if not is_no_name(text))
+    return next((text for text, own in kinds if own and own < over), "")
+
+
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
     """Yield what the lines over a row name: of a sentence its names, else the line."""
-    over = (text for level in levels if level.kind == "over" for text in level.texts)
+    over = (cut_numbering(text) for level in levels if level.kind == "over" for text in level.texts)
     for line in (_without_torque(text) for text in over if not states_torque(text)):
         if is_sentence(line):
             if _names_terminals(line):

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.clauses.items import lines_of_steps
+from torquary_ingest.clauses.steps import lines_of_steps
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
 from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out, make_sense
@@ -60,7 +61,9 @@ class KeyValueLists:
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
             for number, (heading, pairs) in enumerate(find_lists(page, here, document.taught), start=1):
-                yield from read_table(_as_table(page, number, heading, pairs), taught=document.taught)
+                title = find_title(set_lines(page, here), pairs[0].line)
+                for reading in read_table(_as_table(page, number, heading, pairs), taught=document.taught):
+                    yield reading if title is None else replace(reading, entries=(title, *reading.entries))
 
 
 def find_lists(
@@ -73,7 +76,7 @@ def find_lists(
     lines = set_lines(page, tables)
     steps = lines_of_steps(lines)
     lines = tuple(line for line in lines if id(line.words[0]) not in steps)
-    for line in (*join_columns(lines, taught), None):
+    for line in (*in_columns(tuple(join_columns(lines, taught)), taught), None):
         pair = split_pair(line, taught) if line is not None else None
         if line is not None and pair is None and (pairs or heading) and _is_item(line, above):
             above = line  # a property that says nothing here ends no list, and heads none
@@ -106,8 +109,8 @@ def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) 
     """Yield the lines; a name of a property and the value that stands alone on its right become one line."""
     used: set[int] = set()
     for line in lines:
-        value = _value_beside(line, lines)
-        if value is not None and _is_property(line, value, taught) and _is_row(line, value, lines):
+        value = value_beside(line, lines)
+        if value is not None and _is_property(line, value, taught) and is_row(line, value, lines):
             used.add(id(value))
             text = f"{line.text.rstrip(' .…:：')}: {value.text}"
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
@@ -115,13 +118,32 @@ def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) 
             yield line
 
 
-def _value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
+def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:
+    """Yield the lines in their order, those of lists that stand side by side one list after the other.
+
+    Lists stand so where a property is named twice at one height: on cards, in columns.
+    """
+    named = [(line, fold(pair.name)) for line in lines if (pair := split_pair(line, taught)) is not None]
+    starts: list[float] = []
+    for line, name in named:
+        twice = any(other is not line and its == name and _level(line, other) for other, its in named)
+        if twice and not any(abs(start - line.box.x0) < line.size for start in starts):
+            starts.append(line.box.x0)
+    starts.sort()
+    columns: list[list[Line]] = [[] for _ in starts or [0.0]]
+    for line in lines:
+        columns[max(0, sum(start <= line.box.x0 + line.size for start in starts) - 1)].append(line)
+    for column in columns:
+        yield from column
+
+
+def value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
     """Return the only line at the height of this one, if it stands to its right."""
     beside = [other for other in lines if other is not line and _level(line, other)]
     return beside[0] if len(beside) == 1 and line.box.x1 < beside[0].box.x0 else None
 
 
-def _is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
+def is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
     """Tell whether dots lead to the value, or a line close above or below is parted at the same two places.
 
     A text that happens to stand at the height of a property, a call-out for instance, is not its value.
@@ -131,7 +153,7 @@ def _is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
     near = [other for other in lines if other is not line and abs(other.box.top - line.box.top) < _CLOSE * line.size]
     return any(
         abs(other.box.x0 - line.box.x0) < line.size
-        and (its := _value_beside(other, lines)) is not None
+        and (its := value_beside(other, lines)) is not None
         and (abs(its.box.x0 - value.box.x0) < line.size or abs(its.box.x1 - value.box.x1) < line.size)
         for other in near
     )

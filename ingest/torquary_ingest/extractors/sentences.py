@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -15,6 +15,7 @@ from torquary_ingest.clauses.values import set_values
 from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading, Table
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
+from torquary_ingest.extractors.value_lines import set_clauses
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import tightening_words
@@ -39,14 +40,9 @@ class Sentences:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
         texts = [table for table in tables if is_text(table)]
-        blocks = (
-            block
-            for page in document.pages
-            for block in _in_order(
-                _lines_of(page, tables, document),
-                [table for table in texts if table.page == page.number],
-            )
-        )
+        pages = {page.number: _lines_of(page, tables, document) for page in document.pages}
+        clauses = [item for lines in pages.values() for item in set_clauses(lines)]
+        blocks = _blocks_of(pages, texts, clauses)
         strips = [strip for table in texts for strip in cut_strips(table)]
         values = [item for strip in strips for item in set_values(strip.lines, strip.names)]
         items = set_items(blocks)
@@ -54,7 +50,7 @@ class Sentences:
         yield from map(_read_listed, paired)
         read = {id(one.item) for one in paired}
         rest = [item for item in items if id(item) not in read]
-        yield from map(_read, tell_torques([*rest, *values], document.members))
+        yield from map(_read, tell_torques([*rest, *values, *clauses], document.members))
 
 
 def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[Line]:
@@ -68,6 +64,16 @@ def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[L
         if id(line.words[0]) not in listed and not is_note_line(line)
     ]
     return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
+
+
+def _blocks_of(
+    pages: Mapping[int, Sequence[Line]], texts: Sequence[Table], apart: Sequence[Item]
+) -> Iterator[Sequence[Line]]:
+    """Yield the lines of all pages in order, those of items that are read apart left out."""
+    taken = {id(line) for item in apart for line in item.lines}
+    for number, lines in pages.items():
+        free = [line for line in lines if id(line) not in taken]
+        yield from _in_order(free, [table for table in texts if table.page == number])
 
 
 def _in_order(lines: Sequence[Line], tables: Sequence[Table]) -> Iterator[Sequence[Line]]:

@@ -10,6 +10,7 @@ from torquary_ingest.evidence.names import (
     heads_kits,
     is_general,
     is_no_name,
+    kind_said,
     names_over,
     narrowing_parts,
     thread_of,
@@ -90,7 +91,7 @@ def _kind_of_bar(reading: Reading) -> list[str]:
     """Return the line between rows that a row stands under, if it names the kind of bar that the row's type is of."""
     line = next((said.text for said in reading.scope if said.kind == "section_row"), "")
     names_kind = bool(names_product_of_terminals(line) or spot_roles(line))
-    return [line] if names_kind and not find_types(line) else []
+    return [kind_said(reading, line) or line] if names_kind and not find_types(line) else []
 
 
 def _is_bare_name(text: str) -> bool:

@@ -10,6 +10,7 @@ from torquary_ingest.document import Reading
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.scope.over import texts_of
 from torquary_ingest.skeleton import Skeleton
+from torquary_ingest.skeleton.names import cut_numbering
 from torquary_schema.values import ScopeKind, ScopeText
 from torquary_schema.words import Kind, spot
 
@@ -77,8 +78,8 @@ def _own(reading: Reading, sheet: Skeleton) -> list[ScopeText]:
 def _begins_with_a_known_word(line: str) -> bool:
     """Tell whether a line of the sheet's head begins with a word for terminals: "Quillhaven Terminals" is a maker."""
     kinds: tuple[Kind, ...] = ("role", "tightened", "clamp", "purpose", "heading", "torque_kind")
-    start = len(line) - len(line.lstrip())
-    return any(match.start <= start + 1 for kind in kinds for match in spot(kind, line))
+    title = cut_numbering(line)
+    return any(match.start <= 1 for kind in kinds for match in spot(kind, title))
 
 
 def _said(kind: ScopeKind, texts: Sequence[str], page: int | None) -> tuple[ScopeText, ...]:

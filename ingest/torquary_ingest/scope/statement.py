@@ -177,6 +177,8 @@ def unread_of(text: str) -> str:
     """Return the words of a text that are not known; a unit without a figure says nothing."""
     units = (unit for unit in find_units(text) if not ends_in_figure(text[: unit.start]))
     spans = [*_spans(_known_words(text)), *_spans(units), *(match.span() for match in _TEMPERATURE.finditer(text))]
+    if _TEMPERATURE.search(text) and not _gives_figure(text):  # "at least 75 °C"
+        spans += _spans(match for match in spot("connective", text) if match.concept == "min")
     if any(match.concept == "prepared" for match in spot("statement", text)):
         spans += [match.span() for match in _LENGTH.finditer(text)]
     covered = [(at, at + 1) for at in _conductor_words(text).covered]
@@ -249,7 +251,8 @@ def _limit_of_metal(text: str) -> Statement | None:
 
 def _denies(text: str) -> bool:
     """Tell whether a text denies something; "not" is part of "unless stated otherwise" in many languages."""
-    phrases = (*spot("handling", text), *(match for match in spot("connective", text) if match.concept == "otherwise"))
+    ties = ("otherwise", "min", "max")  # Portuguese "no mínimo", "not less than"
+    phrases = (*spot("handling", text), *(match for match in spot("connective", text) if match.concept in ties))
     denials = (match for match in spot("statement", text) if match.concept == "not")
     return any(not any(one.start <= no.start and no.end <= one.end for one in phrases) for no in denials)
 

@@ -17,14 +17,14 @@ _SMALL_WORDS = {
     "fi": "ja on ei tai että sekä kun ovat voi mukaan",
     "fr": "le les des pour avec est dans une sur doit ou être",
     "it": "il gli di per con del della è non una sono deve",
-    "nl": "het een van voor met niet zijn de bij wordt op",
+    "nl": "het een van voor met niet zijn bij wordt op moet dient",
     "no": "og til er ikke av skal med på eller det",
     "pl": "do na jest nie przez lub należy są oraz dla",
     "pt": "os para com do da não uma deve ou são em",
     "sv": "och för är inte av ska med på eller det som",
     "tr": "ve için ile bir bu veya olarak değil göre",
 }
-"""Some of the commonest words of each language (common practice)."""
+"""Some of the commonest words of each language (common practice), without "de", which is Dutch, Spanish and more."""
 
 _SCRIPTS = (
     ("ja", re.compile(r"[\u3040-\u30ff]")),

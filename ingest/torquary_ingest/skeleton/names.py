@@ -13,6 +13,7 @@ from enum import IntEnum
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import NO_TYPES, find_types
 from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.skeleton.language_parts import language_named
 from torquary_schema.units import find_units
 from torquary_schema.words import Match, fold, spot
 
@@ -36,6 +37,9 @@ _CAPITALS = re.compile(r"(?<!\w)[A-Z]{2,6}(?!\w)")
 
 _SECTION_NUMBER = re.compile(r"\s*\d{1,2}(?:(?:\.\d{1,2})+\.?|\.)\s+(?=[^\W\d])")
 _STEP = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
+_TABLE_NUMBER = re.compile(r"\s*\d{1,3}(?:[.-]\d{1,2})*(?:[.:：]|\s*[–—-](?=\s))?\s+(?=\S)")
+"""The number of a table or figure behind its word: "3:", "A.2 –" without the letter."""
+
 BOARDS = frozenset({"asm", "dbo"})
 """Boards and assemblies: a device's sheet speaks of the board it goes into, and a maker is called "switchgear"."""
 
@@ -59,7 +63,7 @@ def find_name(line: str) -> str:
 
     Beside a part that shows itself to be a product's name, a part that shows nothing is the maker's or a remark.
     """
-    if is_prose(line) or states_torque(line):
+    if is_prose(line) or states_torque(line) or (language_named(line) and not find_types(line)):
         return ""
     line = _SECTION_NUMBER.sub("", line)
     label, colon, value = line.replace("：", ":").partition(":")
@@ -126,6 +130,15 @@ def is_prose(line: str) -> bool:
     """Tell whether a line is running text or a numbered step ("1. Switch off."), and no name."""
     ends = line.rstrip().endswith(".") and len(line.split()) > _SENTENCE_WORDS
     return len(line) > LONGEST_NAME or ends or "。" in line or _STEP.match(line) is not None
+
+
+def cut_numbering(line: str) -> str:
+    """Return a line without the number of its table or figure: "Table 3: Line terminals" is "Line terminals"."""
+    said = line.strip()
+    words = spot("document_word", said)
+    first = next((word for word in words if word.concept == "numbering" and word.start == 0), None)
+    number = _TABLE_NUMBER.match(said, first.end) if first is not None else None
+    return said[number.end() :] if number is not None and number.end() < len(said) else said
 
 
 def says_same(name: str, text: str) -> bool:

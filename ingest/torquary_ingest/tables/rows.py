@@ -166,6 +166,8 @@ def _continues(row: Band, band: Band, following: Band | None, usual: float) -> b
     size = max(w.size for words in band.pieces.values() for w in words)
     if gap > 0.9 * size:
         return False
+    if _heads_over(row, band):
+        return False
     first = band.text(LABEL)
     if first and set(band.pieces) == {LABEL}:
         after = following.top - band.bottom if following else 1e9
@@ -178,6 +180,18 @@ def _continues(row: Band, band: Band, following: Band | None, usual: float) -> b
     if any(a == b and (a, b) not in row.pieces for a, b in band.pieces) and len(row.pieces) < 2:
         return False
     return not any(is_figure(band.text(e)) for e in band.pieces) or _all_break_off(row, band)
+
+
+def _heads_over(row: Band, band: Band) -> bool:
+    """Tell whether a text alone runs from the first column over others that the row above fills one by one.
+
+    It goes on from none of them: a name over the rows that follow.
+    """
+    reaches = [extent for extent in band.pieces if extent[0] == LABEL[0] < extent[1]]
+    if len(band.pieces) != 1 or not reaches or not band.text(reaches[0])[:1].isupper():
+        return False
+    beneath = [extent for extent in row.pieces if extent[0] <= reaches[0][1]]
+    return len(beneath) > 1 and reaches[0] not in row.pieces
 
 
 def _hangs(row: Band, band: Band) -> bool:

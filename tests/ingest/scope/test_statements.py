@@ -30,6 +30,10 @@ SAYS = {
     "Χρησιμοποιείτε μόνο χάλκινους αγωγούς": COPPER,
     "Use 75 °C copper": (("copper",), (), None, ("conductor_75_c",)),
     "Use 60/75 °C copper wire only": (("copper",), (), None, ("conductor_60_c", "conductor_75_c", "copper_only")),
+    "Use copper conductors rated at least 75 °C.": (("copper",), (), None, ("conductor_75_c",)),
+    "Apenas condutores de cobre, temperatura admissível +75 °C no mínimo.": (
+        ("copper",), (), None, ("conductor_75_c", "copper_only"),
+    ),
     "All terminals accept copper conductors rated 75 °C.": (("copper",), (), None, ("conductor_75_c",)),
     "Copper or aluminum conductors, 75 C.": (("copper", "aluminium"), (), None, ("conductor_75_c",)),
     "All figures for solid or stranded conductors": ((), ("solid", "stranded"), None, ()),

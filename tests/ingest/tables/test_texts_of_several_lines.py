@@ -150,3 +150,14 @@ def test_a_line_half_way_between_figures_above_and_below_is_no_part_of_a_pair() 
     first = [piece for piece in pieces if piece[1][0].text not in ("coil", "3.0")]
     assert [[word.text for word in pair.words] for pair in find_pairs(first)] == [["input", "output"]]
     assert find_pairs(pieces) == []
+
+
+def test_a_name_over_rows_that_runs_into_the_next_column_is_a_row_of_its_own() -> None:
+    sketch = Sketch()
+    rows = ("Cat. no.|AWG|N·m", "Bars||", "HB-15|#8-#6|2.8", "HB-15|#4|4.0", "Lugs of aluminium||", "HL-10|#8-#6|4.5")
+    for number, row in enumerate(rows):
+        for x, text in zip((60.0, 120.0, 200.0), row.split("|"), strict=True):
+            sketch.write(x, 100 + 11 * number, text)
+    sketch.across(106, 60, 220)
+    (table,) = sketch.tables()
+    assert [row.split("|")[0] for row in rows_of(table)] == [row.split("|")[0] for row in rows]
