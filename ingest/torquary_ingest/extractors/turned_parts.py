@@ -9,7 +9,7 @@ from torquary_ingest.document import Cell
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import band_cell
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.scope.over import speak_over
 from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
@@ -61,14 +61,17 @@ def _name_of_record(cells: tuple[Cell, ...]) -> str:
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the first row over bands when it heads columns with types or sizes: "Type | OT 9 | OT 18", "Frame | 1"."""
-    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None:
-        return ()
-    if not any(band_cell(grid, row) is not None for row in range(1, len(grid.rows))):
-        return ()
-    first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
-    if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
-        return ()
-    named = first.has(*_DEVICES)
-    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in others)
-    return (grid.rows[0],) if named or plain else ()
+    """Return the rows over all bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9"."""
+    band = next((row for row in range(len(grid.rows)) if band_cell(grid, row) is not None), 0)
+    rows = [grid.rows[row] for row in range(band) if len(distinct(grid.rows[row])) > 1]
+    quantities = any(_names_quantity(grid.sense(row[0])) for row in rows)
+    return () if quantities or not any(_heads_types(grid, row) for row in rows) else tuple(rows)
+
+
+def _names_quantity(first: Sense) -> bool:
+    return bool(first.units) or any(field.split("_")[0] in _QUANTITIES for field in first.fields)
+
+
+def _heads_types(grid: Grid, row: tuple[Cell | None, ...]) -> bool:
+    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in distinct(row[1:]))
+    return plain or grid.sense(row[0]).has(*_DEVICES)
