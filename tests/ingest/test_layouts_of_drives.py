@@ -203,7 +203,8 @@ def test_markings_between_properties_of_a_turned_table_stand_over_them_and_all_i
 ) -> None:
     rows = [
         ["Size", "A", "B"], ["Type", "FB5-04", "FB5-11"],
-        ["L1, L2, L3, U, V, W", "", ""], ["Cross-section [mm²]", "1.5–4", "2.5–10"], ["Tightening torque [N·m]", "1.3", "1.9"],
+        ["L1, L2, L3, U, V, W", "", ""], ["Cross-section [mm²]", "1.5–4", "2.5–10"],
+        ["Tightening torque [N·m]", "1.3", "1.9"],
         ["PE", "", ""], ["Cross-section [mm²]", "2.5–4", "4–10"], ["Tightening torque [N·m]", "1.6", "2.4"],
     ]  # fmt: skip
     found = released(draw(tmp_path / "parts.pdf", "Fenbrook inverters FB5", (rows, [])))
