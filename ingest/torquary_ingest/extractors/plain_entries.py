@@ -69,7 +69,8 @@ def _names_other_than_headed(layout: Layout, column: Column, text: str) -> bool:
     "Coil A1, A2" runs over columns of ratings in the rows of a part of a list that has none.
     """
     headed = any(other.field == "terminal" for other in layout.columns)
-    if headed or column.field not in _OF_RATINGS or column.taught is not None or not spot_roles(text):
+    named = any(len(role.printed) > 1 for role in spot_roles(text))  # "B" alone may be the letter of a size
+    if headed or not named or column.field not in _OF_RATINGS or column.taught is not None:
         return False
     return ends_in_markings(text) or (column.field == "rated_current" and not text[:1].isdecimal())
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -9,12 +10,13 @@ from torquary_ingest.document import Cell
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import band_cell
-from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope.over import speak_over
 from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
 
 _QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
+_SIZE_LETTER = re.compile(r"[A-Z]")
 _DEVICES = ("model", "series", "device", "rated_current")
 
 
@@ -61,17 +63,16 @@ def _name_of_record(cells: tuple[Cell, ...]) -> str:
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the rows over all bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9"."""
-    band = next((row for row in range(len(grid.rows)) if band_cell(grid, row) is not None), 0)
-    rows = [grid.rows[row] for row in range(band) if len(distinct(grid.rows[row])) > 1]
-    quantities = any(_names_quantity(grid.sense(row[0])) for row in rows)
-    return () if quantities or not any(_heads_types(grid, row) for row in rows) else tuple(rows)
+    """Return the first rows over bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9"."""
+    rows = range(len(grid.rows))
+    band = next((row for row in rows if band_cell(grid, row) is not None), 0)
+    return grid.rows[: next((row for row in rows[:band] if not _heads_types(grid, row)), band)]
 
 
-def _names_quantity(first: Sense) -> bool:
-    return bool(first.units) or any(field.split("_")[0] in _QUANTITIES for field in first.fields)
-
-
-def _heads_types(grid: Grid, row: tuple[Cell | None, ...]) -> bool:
-    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in distinct(row[1:]))
-    return plain or grid.sense(row[0]).has(*_DEVICES)
+def _heads_types(grid: Grid, row: int) -> bool:
+    first, others = grid.sense(grid.rows[row][0]), distinct(grid.rows[row][1:])
+    if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
+        return False
+    lettered = all(_SIZE_LETTER.fullmatch(text_of(cell)) for cell in others)  # "A" may be a unit elsewhere
+    plain = lettered or not any(grid.sense(c).figure or grid.sense(c).units for c in others)
+    return plain or first.has(*_DEVICES)
