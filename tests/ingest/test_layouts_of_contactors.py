@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
 
@@ -165,3 +166,36 @@ def test_a_dash_among_threads_leaves_the_types_over_the_list_their_names(tmp_pat
     found = released(draw(tmp_path / "dash.pdf", TITLE, (rows, [((0, 1), (3, 1)), ((0, 4), (3, 4))])))
     name = "Coil terminals / M3.5"
     assert found[3:] == [(f"WK18 {TITLE}", name, "1.0"), (f"WK32 {TITLE}", name, "1.1")]
+
+
+def test_a_terminal_over_columns_of_ratings_names_its_row(tmp_path: Path) -> None:
+    rows = [
+        ["Type", "Rated current", "Height mm", "Conductor mm²", "Torque N·m"],
+        ["WK9", "9 A", "58", "1–4", "1.3"], ["WK32", "32 A", "74", "2.5–16", "3.2"],
+        ["WK9 … WK32", "Coil A1, A2", "", "0.75–2.5", "0.9"], ["WK-X3", "Auxiliary block 13–44", "", "0.75–2.5", "0.7"],
+    ]  # fmt: skip
+    spans = [((1, 3), (2, 3)), ((1, 4), (2, 4))]
+    found = released(draw(tmp_path / "coil.pdf", TITLE, "Main terminals", (rows, spans)))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("Main terminals", "1.3"), ("Main terminals", "3.2"), ("Coil A1, A2", "0.9"), ("Auxiliary block 13–44", "0.7"),
+    ]  # fmt: skip
+
+
+def test_what_stands_over_a_sentence_heads_no_column_of_the_table_under_it(tmp_path: Path) -> None:
+    page = Canvas(str(tmp_path / "head.pdf"))
+    for x, y, text in [
+        (60, 748, "KESTERMOOR SWITCHGEAR"), (430, 748, "Relays | WR series"), (60, 736, f"Connection data, {TITLE}"),
+        (60, 724, "WR relays plug into the load side of the contactor. Use copper conductors in all of them."),
+        (300, 710, "Main terminals"), (440, 710, "Control terminals"),
+        (60, 696, "Type"), (150, 696, "Setting range"), (260, 696, "stranded, mm²"), (350, 696, "torque, N·m"),
+        (440, 696, "torque, N·m"),
+        *((x, 676 - 16 * at, text) for at, row in enumerate(
+            (("WR-12", "1–12 A", "0.75–4", "1.3", "0.7"), ("WR-25", "10–25 A", "1–10", "2.1", "0.7"),
+             ("WR-40", "22–40 A", "2.5–25", "3.2", "0.7")),
+        ) for x, text in zip((60, 150, 260, 350, 440), row, strict=True)),
+    ]:  # fmt: skip
+        page.setFont("Helvetica", 9)
+        page.drawString(x, y, text)
+    page.save()
+    labels = {label for _, label, _ in released(tmp_path / "head.pdf")}
+    assert labels == {"Main terminals", "Control terminals"}

@@ -196,3 +196,19 @@ def test_a_power_is_no_name_of_a_terminal(tmp_path: Path) -> None:
 def test_limits_of_gauges_in_words(text: str, low: str | None, high: str | None) -> None:
     (conductor,) = read_conductor(text).conductors
     assert (conductor.min_awg, conductor.max_awg) == (low, high)
+
+
+def test_markings_between_properties_of_a_turned_table_stand_over_them_and_all_its_head_rows_head_each_part(
+    tmp_path: Path,
+) -> None:
+    rows = [
+        ["Size", "A", "B"], ["Type", "FB5-04", "FB5-11"],
+        ["L1, L2, L3, U, V, W", "", ""], ["Cross-section [mm²]", "1.5–4", "2.5–10"],
+        ["Tightening torque [N·m]", "1.3", "1.9"],
+        ["PE", "", ""], ["Cross-section [mm²]", "2.5–4", "4–10"], ["Tightening torque [N·m]", "1.6", "2.4"],
+    ]  # fmt: skip
+    found = released(draw(tmp_path / "parts.pdf", "Fenbrook inverters FB5", (rows, [])))
+    assert [(label, torque) for _, label, torque in found] == [
+        ("L1, L2, L3, U, V, W / A", "1.3"), ("L1, L2, L3, U, V, W / B", "1.9"), ("PE / A", "1.6"), ("PE / B", "2.4"),
+    ]  # fmt: skip
+    assert [device.split()[0] for device, _, _ in found] == ["FB5-04", "FB5-11", "FB5-04", "FB5-11"]

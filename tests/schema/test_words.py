@@ -33,10 +33,10 @@ RARE = {
     "heading": {"unit", "torque_min", "torque_max"},
     "stranding": {"extra_flexible"},
     "ferrule": {"either"},
-    "instruction": {"of"},
+    "instruction": {"of", "attribute_before", "attribute_behind"},
 }
 # No language prints these as words: they are told from the marking alone (EN 50005).
-MARKED_ONLY = {("role", "aux_nc_late"), ("role", "aux_no_early")}
+MARKED_ONLY = {("role", "aux_nc_late"), ("role", "aux_no_early"), ("instruction", "attribute_behind")}
 
 
 def found(kind: Kind, text: str) -> list[str]:

@@ -17,6 +17,8 @@ _MARKING = re.compile(r"(?<!\w)(?:[A-Z+−-]?\d?/?[A-Z]{0,3}\d{1,3}|[A-Z]{1,3}[+
 """What marks a terminal in every language: numbers, codes and letters ("15-16-18", "DV2", "N")."""
 _LEAST_ALIKE = 2
 """Settings of two parts that agree at least, for their order to tell which belong together (own choice)."""
+_MANY_WIRES = {"stranded", "flexible"}
+"""Kinds of conductors that translations of one leaflet do not keep apart (common practice)."""
 _OF_READING = ("not_witnessed", "terminal_missing", "quantity_missing", "screw_missing")
 """What holds a setting for want of proof alone: the same print in another language may prove it."""
 
@@ -152,5 +154,11 @@ def _marks_of(setting: Setting) -> frozenset[str]:
 
 def _same_size(one: Conductor, other: Conductor) -> bool:
     sizes = [(c.min_mm2, c.max_mm2, c.min_awg, c.max_awg) for c in (one, other)]
-    kinds = [(c.stranding, c.material, c.ferrule) for c in (one, other)]
-    return sizes[0] == sizes[1] and all(a == b or not a or not b for a, b in zip(*kinds, strict=True))
+    kinds = [(c.material, c.ferrule) for c in (one, other)]
+    alike = all(a == b or not a or not b for a, b in zip(*kinds, strict=True))
+    return sizes[0] == sizes[1] and alike and _same_stranding(one.stranding, other.stranding)
+
+
+def _same_stranding(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Tell whether two kinds may be one: what one language calls "stranded" another calls "souple", flexible."""
+    return not one or not other or set(one) == set(other) or set(one) | set(other) <= _MANY_WIRES

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from torquary_ingest.clauses.nouns import Element, Thing
 from torquary_ingest.clauses.parts import Part, cut_parts
+from torquary_ingest.clauses.thing import Element, Thing
 from torquary_ingest.clauses.tokens import Token
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.markers import MARKER
-from torquary_ingest.clauses.nouns import Element, Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather
+from torquary_ingest.clauses.thing import Element, Thing
 from torquary_ingest.clauses.tokens import Token
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from functools import lru_cache
 
 from torquary_ingest.clauses.heads import (
     THINGS,
@@ -19,7 +19,14 @@ from torquary_ingest.clauses.heads import (
     names_conductor,
     range_words,
 )
-from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.clauses.owners import (
+    NO_TERMINALS,
+    heed_owners,
+    is_clamping,
+    without_attributes,
+)
+from torquary_ingest.clauses.thing import Element, Thing
+from torquary_ingest.clauses.tokens import Token, read_tokens
 from torquary_schema.words import fold
 
 _UNREAD = ("word", "type")
@@ -31,33 +38,6 @@ _JOINTS = {"of": "of", "and": "and", "or": "and", "comma": "and"}
 _SMALL = ("small", "of", "slash", "or")
 _MOST_BETWEEN = 2
 """Small words behind "of" or "and" at most that still join two names: "and from the", "and/or"."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Thing:
-    """What a sentence names. `generic` tells that the words tell no terminal from another ("terminal screws").
-
-    `opened` that an unread word tells them apart which opens the sentence and may be a verb; `marked` that they are
-    markings alone ("L1, L2 and N"), `screwed` that a screw is named, `unread` are words that no vocabulary knows.
-    `members` are the texts of a list ("line and load
-    terminals"), `apart` its names with their offsets where each has markings of its own ("the mains
-    terminals L1, L2 and the motor terminals U, V"); `start` and `end` are offsets in the sentence.
-    """
-
-    kind: ThingKind
-    start: int
-    end: int
-    text: str
-    generic: bool
-    opened: bool
-    marked: bool
-    screwed: bool
-    members: tuple[str, ...]
-    apart: tuple[tuple[int, int, str], ...]
-    unread: tuple[str, ...]
-
-
-Element = Token | Thing
 
 
 def find_things(tokens: Sequence[Token], text: str) -> list[Element]:
@@ -72,7 +52,19 @@ def find_things(tokens: Sequence[Token], text: str) -> list[Element]:
             continue
         found.append(_as_thing(compounds, tokens, text))
         at = end
-    return found
+    return heed_owners(found)
+
+
+@lru_cache(maxsize=2048)
+def is_of_another(text: str) -> bool:
+    """Tell whether what a text names is unread, or another screw, though words for terminals are parts of it.
+
+    "Terminal hood", "clamping screw of the coupling".
+    """
+    things = [one for one in find_things(read_tokens(text), text) if isinstance(one, Thing)]
+    return bool(things) and all(
+        thing.kind == "other" or (thing.kind == "unknown" and thing.unread) for thing in things
+    )
 
 
 _Compound = tuple[int, int, str]
@@ -214,7 +206,7 @@ def _as_thing(compounds: list[_Compound], tokens: Sequence[Token], text: str) ->
     parts = [tokens[first:last] for first, last, _ in compounds]
     joints = [joint for _, _, joint in compounds]
     kinds = _kinds_of(parts)
-    kind = _kind_of_name(kinds, joints)
+    kind = _kind_of_name(kinds, joints, clamping=is_clamping(parts[0]))
     members = [_print(part, text) for part in parts]
     headed = kind == "terminal" and ("other", "of") in zip(kinds, joints, strict=True)
     last = parts[0] if headed else parts[-1]  # "ground screw of the housing": the head names it
@@ -258,6 +250,7 @@ def _is_marked_name(name: Sequence[Token]) -> bool:
 
 def _kinds_of(parts: Sequence[Sequence[Token]]) -> list[ThingKind]:
     """Return what each of several compounds in one name is."""
+    parts = [without_attributes(part) for part in parts]
     if len(parts) == 1:
         return [kind_of(parts[0])]
     kinds = [_kind_in_list(part) for part in parts]
@@ -275,11 +268,17 @@ def _kind_in_list(part: Sequence[Token]) -> ThingKind:
     return "terminal" if is_code(part[0]) else kind_of(part)
 
 
-def _kind_of_name(kinds: Sequence[ThingKind], joints: Sequence[str]) -> ThingKind:
-    """Return what joined compounds are: the first is the head, a screw what it is the screw of."""
+def _kind_of_name(
+    kinds: Sequence[ThingKind], joints: Sequence[str], *, clamping: bool
+) -> ThingKind:
+    """Return what joined compounds are: the first is the head, a screw what it is the screw of.
+
+    So is one that is `clamping` what it is of where that is no terminal.
+    """
     kind = kinds[0]
     for more, joint in zip(kinds[1:], joints[1:], strict=True):
-        if kind == "screw" or (joint == "and" and kind == "role"):
+        owned = clamping and joint == "of" and more in NO_TERMINALS
+        if kind == "screw" or owned or (joint == "and" and kind == "role"):
             kind = more
     return kind
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.clauses.nouns import Element, Thing, find_things
+from torquary_ingest.clauses.nouns import find_things
+from torquary_ingest.clauses.thing import Element, Thing
 from torquary_ingest.clauses.tokens import Token, read_tokens
 
 _CUTS = frozenset({"comma", "stop", "dash", "line"})

@@ -12,9 +12,9 @@ from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
 from torquary_ingest.clauses.conductors import tell_kinds
 from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
-from torquary_ingest.clauses.nouns import Thing
 from torquary_ingest.clauses.parts import Part, cut_parts, gather, without_others
 from torquary_ingest.clauses.sentences import cut_sentences
+from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.clauses.together import doubt_alike, inherit_kinds, join_bounds
 from torquary_ingest.clauses.tokens import Token
 from torquary_ingest.document import Doubt

@@ -9,8 +9,8 @@ from torquary_ingest.clauses.clause import Clause
 from torquary_ingest.clauses.conditions import cases_in
 from torquary_ingest.clauses.items import Item
 from torquary_ingest.clauses.naming import name_in_heading
-from torquary_ingest.clauses.nouns import Thing
 from torquary_ingest.clauses.reading import read_clauses
+from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.claims import states_torque
 from torquary_schema.values import ScopeText

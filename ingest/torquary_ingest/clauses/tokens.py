@@ -47,6 +47,8 @@ _TORQUES = {TIGHTENING: "tighten", RATED: "torque"}
 _KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
 _SIGN_LETTERS = 3
 _OWN_SCREW = "electrical_terminal"
+_FORMS = ("clamping_screw", "attribute_before", "attribute_behind")
+"""Forms of words that are terminals or screws by another vocabulary; `owners.py` asks for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,7 +173,7 @@ def _words(text: str) -> Iterator[Token]:
             yield _as(match, _CONNECTIVE[match.concept])
     for kind in _KINDS:
         yield from (_as(match, "kind") for match in spot(kind, text) if not _is_small_word(match))
-    yield from (_as(match, match.concept) for match in spot("instruction", text))
+    yield from (_as(one, one.concept) for one in spot("instruction", text) if one.concept not in _FORMS)
     yield from (_as(match, "never") for match in spot("statement", text) if match.concept == "not")
     yield from (
         _as(match, "connection")

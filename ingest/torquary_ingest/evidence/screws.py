@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from torquary_ingest.clauses.nouns import is_of_another
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
 from torquary_schema.units import find_units
@@ -82,13 +83,14 @@ def names_product_of_terminals(text: str) -> bool:
 
 def names_terminal_screw(text: str) -> bool:
     """Tell whether a text names the screw of a terminal outright: "terminal screws"."""
-    return any(match.concept == TERMINAL for match in spot("purpose", text))
+    return any(match.concept == TERMINAL for match in spot("purpose", text)) and not is_of_another(text)
 
 
 def names_terminal(text: str) -> bool:
-    """Tell whether a text names a terminal by a word for one, by its clamp, or is its marking."""
+    """Tell whether a text names a terminal by a word for one that is no part of another's name, by its clamp, or is
+    its marking."""
     return bool(
-        any(match.concept == "terminal" for match in spot("tightened", text))
+        (any(match.concept == "terminal" for match in spot("tightened", text)) and not is_of_another(text))
         or is_marking(text)
         or _is_marked(text)
         or any(match.concept != "screwless" for match in spot("clamp", text))

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from torquary_ingest.document import Cell, Entry
 from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import ends_in_markings, spot_roles
 from torquary_schema.words import spot
 
 # Fields that are handed on as they are; what they mean is said after the extractor.
@@ -18,6 +19,8 @@ _PLAIN = (
 )  # fmt: skip
 
 _OF_PART = ("terminal", "stranding", "material", "ferrule", "clamp")
+
+_OF_RATINGS = ("rated_current", "thread", "drive", "other", "unknown")
 
 _DEVICE = ("device", "maker", "series", "model", "family", "rated_current", "edition", "note")
 _TERMINAL = "electrical_terminal"
@@ -42,7 +45,12 @@ def other_entries(layout: Layout, cells: dict[int, Cell], group: tuple[Column, .
     named = _names_terminal_itself(layout, group)
     for column in layout.columns:
         cell = cells.get(column.index)
-        if cell is None or not cell.text.strip() or not _is_of_group(layout, column, group):
+        if cell is None or not cell.text.strip():
+            continue
+        if _names_other_than_headed(layout, column, text_of(cell)):
+            yield Entry(field="terminal", cell=cell)
+            continue
+        if not _is_of_group(layout, column, group):
             continue
         if named and column.field == "terminal":
             continue
@@ -53,6 +61,18 @@ def other_entries(layout: Layout, cells: dict[int, Cell], group: tuple[Column, .
             taught=column.taught,
             may_count=_holds_numbers_alone(layout, column),
         )
+
+
+def _names_other_than_headed(layout: Layout, column: Column, text: str) -> bool:
+    """Tell whether a cell names a terminal by role and marking, whatever heads it, where no column is of terminals.
+
+    "Coil A1, A2" runs over columns of ratings in the rows of a part of a list that has none.
+    """
+    headed = any(other.field == "terminal" for other in layout.columns)
+    named = any(len(role.printed) > 1 for role in spot_roles(text))  # "B" alone may be the letter of a size
+    if headed or not named or column.field not in _OF_RATINGS or column.taught is not None:
+        return False
+    return ends_in_markings(text) or (column.field == "rated_current" and not text[:1].isdecimal())
 
 
 def _is_of_group(layout: Layout, column: Column, group: tuple[Column, ...]) -> bool:

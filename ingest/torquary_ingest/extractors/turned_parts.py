@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -15,6 +16,7 @@ from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
 
 _QUANTITIES = ("torque", "conductor", "thread", "strip", "value", "unit")
+_SIZE_LETTER = re.compile(r"[A-Z]")
 _DEVICES = ("model", "series", "device", "rated_current")
 
 
@@ -61,14 +63,16 @@ def _name_of_record(cells: tuple[Cell, ...]) -> str:
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the first row over bands when it heads columns with types or sizes: "Type | OT 9 | OT 18", "Frame | 1"."""
-    if len(grid.rows) < 2 or grid.width < 2 or band_cell(grid, 0) is not None:
-        return ()
-    if not any(band_cell(grid, row) is not None for row in range(1, len(grid.rows))):
-        return ()
-    first, others = grid.sense(grid.rows[0][0]), distinct(grid.rows[0][1:])
+    """Return the first rows over bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9"."""
+    rows = range(len(grid.rows))
+    band = next((row for row in rows if band_cell(grid, row) is not None), 0)
+    return grid.rows[: next((row for row in rows[:band] if not _heads_types(grid, row)), band)]
+
+
+def _heads_types(grid: Grid, row: int) -> bool:
+    first, others = grid.sense(grid.rows[row][0]), distinct(grid.rows[row][1:])
     if not others or first.units or any(field.split("_")[0] in _QUANTITIES for field in first.fields):
-        return ()
-    named = first.has(*_DEVICES)
-    plain = not any(grid.sense(c).figure or grid.sense(c).units for c in others)
-    return (grid.rows[0],) if named or plain else ()
+        return False
+    lettered = all(_SIZE_LETTER.fullmatch(text_of(cell)) for cell in others)  # "A" may be a unit elsewhere
+    plain = lettered or not any(grid.sense(c).figure or grid.sense(c).units for c in others)
+    return plain or first.has(*_DEVICES)

@@ -84,7 +84,14 @@ def _is_terminal_alone(grid: Grid, row: int) -> bool:
         return False
     labelled = (cells[0] for cells in grid.rows[row + 1 :] if len(distinct(cells)) > 1)
     labels = [below] if text_of(below) else [label for label in labelled if text_of(label)]
-    return any(text_of(label) and not grid.sense(label).figure for label in labels)
+    # "Cross-section", "Tightening torque" are properties of what the marking names: it stands over them.
+    return any(
+        text_of(label) and not grid.sense(label).figure and not _is_property(grid.sense(label)) for label in labels
+    )
+
+
+def _is_property(sense: Sense) -> bool:
+    return sense.has("torque", "torque_min", "torque_max") or bool(sense.has("conductor") and sense.units)
 
 
 def _parted_band(grid: Grid, row: int, body: Sequence[int]) -> Cell | None:

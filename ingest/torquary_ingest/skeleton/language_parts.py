@@ -46,16 +46,28 @@ def find_language_parts(pages: Sequence[PageLines]) -> tuple[LanguagePart, ...]:
     Each part's text must not be in another language than its heading says: "IT systems" opens no part.
     """
     parts = [part for page in pages for part in _parts_of(page)]
-    texts = {part: "" for part in parts}
+    texts = _texts_of(parts, pages)
+    speaking = [part for part in parts if speaks(texts[part], part.language)]
+    kept = [part for part in parts if part in speaking or _stands_in_row(part, speaking)]
+    if len({part.language for part in kept}) < 2:
+        kept = list(_parts_by_page(pages))
+    return tuple(kept) if len({part.language for part in kept}) > 1 else ()
+
+
+def _texts_of(parts: Sequence[LanguagePart], pages: Sequence[PageLines]) -> dict[LanguagePart, str]:
+    texts = dict.fromkeys(parts, "")
     for page in pages:
         for line in page.lines:
             part = part_at(parts, page.page, line.box.x0, line.box.top)
             if part is not None:
                 texts[part] += f" {line.text}"
-    kept = [part for part in parts if speaks(texts[part], part.language)]
-    if len({part.language for part in kept}) < 2:
-        kept = list(_parts_by_page(pages))
-    return tuple(kept) if len({part.language for part in kept}) > 1 else ()
+    return texts
+
+
+def _stands_in_row(part: LanguagePart, speaking: Sequence[LanguagePart]) -> bool:
+    """Tell whether a heading stands in one row with those of other parts: a short text may say little of itself."""
+    row = [one for one in speaking if one.page == part.page and abs(one.top - part.top) < 1]
+    return len(row) > 1 and part.language not in {one.language for one in row}
 
 
 def _parts_by_page(pages: Sequence[PageLines]) -> Iterator[LanguagePart]:

@@ -1,13 +1,16 @@
-"""The devices that a sheet tells apart: the types in its product's name, and sizes by a letter ("Size A", "Size B")."""
+"""The devices that a sheet tells apart: the types in its product's name, those of its series, sizes by a letter."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
 
 from torquary_ingest.headings.designations import print_types
-from torquary_schema.words import languages, spellings
+from torquary_schema.words import languages, spellings, spot
+
+_SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
+"""A series as a product's name gives it: capitals alone."""
 
 _LEAST_SIZES = 2
 """Sizes of one word at least that a sheet tells apart by letters: one alone tells nothing apart."""
@@ -16,11 +19,30 @@ _LEAST_SIZES = 2
 def find_members(product: str, texts: Iterable[str]) -> tuple[str, ...]:
     """Return the devices of a sheet as printed, each once; `texts` are all of its text."""
     sizes: dict[str, dict[str, None]] = {}
+    series = _series_in(product)
+    types: dict[str, None] = {}
     for text in texts:
+        types |= dict.fromkeys(_types_in(text, series) if series is not None else ())
         for found in _sizes().finditer(text):
             sizes.setdefault(found["word"].lower(), {})[" ".join(found[0].split())] = None
     told = (size for named in sizes.values() if len(named) >= _LEAST_SIZES for size in named)
-    return tuple(dict.fromkeys((*print_types(product), *told)))
+    return tuple(dict.fromkeys((*print_types(product), *types, *told)))
+
+
+def _types_in(text: str, series: re.Pattern[str]) -> Iterator[str]:
+    """Yield the types of a series, but for those of parts that are no devices: "End bracket RK-EB"."""
+    parts = [match.end for match in spot("purpose", text) if match.concept != "electrical_terminal"]
+    for found in series.finditer(text):
+        if len(text[: found.start()].rstrip()) not in parts:
+            yield found[0]
+
+
+def _series_in(product: str) -> re.Pattern[str] | None:
+    """Return the shape of the types of the one series that a product is named by: "RK-40/2", "RK-CV" of "Relays RK"."""
+    names = _SERIES.findall(product)
+    if len(names) != 1 or print_types(product):
+        return None
+    return re.compile(rf"(?<![\w-]){names[0]}-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])")
 
 
 @cache

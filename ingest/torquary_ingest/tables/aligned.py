@@ -10,11 +10,12 @@ from torquary_ingest.lexis.threads import is_thread
 from torquary_ingest.tables.bands import make_bands
 from torquary_ingest.tables.centred import Centred, find_centred
 from torquary_ingest.tables.columns import make_columns
-from torquary_ingest.tables.gutters import find_gutters
+from torquary_ingest.tables.gutters import body_lines, find_gutters
+from torquary_ingest.tables.head_search import LONG
 from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
-from torquary_ingest.tables.lines import make_chunks
+from torquary_ingest.tables.lines import Line, make_chunks
 from torquary_ingest.tables.part_spans import put_reaching, row_rules, take_reaching
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.region import Region
@@ -28,6 +29,7 @@ _HEADED = 3
 
 def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, Held] | None:
     """Return the plan and the words of each cell, or None when no two columns show."""
+    region = _under_sentences(region)
     lines = list(region.lines)
     gutters = find_gutters(lines)
     if not gutters:
@@ -52,6 +54,20 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     ys = _row_edges(bands[:heading], head_rows, rows, region)
     spots = tuple(sorted(cells, key=lambda s: (s.row, s.column)))
     return Plan(xs=columns.edges, ys=tuple(ys), spots=spots, means="aligned"), cells
+
+
+def _under_sentences(region: Region) -> Region:
+    """Return the part of a region under the last sentence over its headings: what stands over that heads no column."""
+    body = body_lines(region.lines)
+    above = [line for line in region.lines if body and line.box.bottom <= body[0].box.top]
+    heads = next((at for at in range(len(above) - 1, -1, -1) if _is_sentence(above[at])), -1)
+    if heads < 0 or not any(len(line.chunks) > 1 for line in above[heads + 1 :]):
+        return region
+    return region.below(above[heads].box.bottom)
+
+
+def _is_sentence(line: Line) -> bool:
+    return len(line.chunks) == 1 and len(line.words) >= LONG
 
 
 def _shade_edges(shades: Sequence[Shade], region: Region) -> list[float]:

@@ -1,0 +1,20 @@
+"""The devices that a sheet tells apart: types of the series that its product is named by."""
+
+from __future__ import annotations
+
+from torquary_ingest.skeleton.members import find_members
+
+
+def test_the_types_of_the_one_series_that_the_product_is_named_by_are_members() -> None:
+    texts = [
+        "Main terminals of the VKX-80/4: 2.4 N·m",
+        "Cover screws VKX-CV 0.5 N·m",
+        "Adapter VKX-AD",
+        "VKX-25/2 and EN-60898, AVKX-9",
+    ]
+    assert find_members("Residual current devices VKX", texts) == ("VKX-80/4", "VKX-AD", "VKX-25/2")
+
+
+def test_a_product_of_a_type_or_of_two_series_has_no_more_members() -> None:
+    assert find_members("Relay VKX-80", ["VKX-25 0.5 N·m"]) == ("VKX-80",)
+    assert find_members("Relays VKX and VKY", ["VKX-25, VKY-9"]) == ()
