@@ -67,6 +67,12 @@ def is_of_another(text: str) -> bool:
     )
 
 
+def is_unread_screw(text: str) -> bool:
+    """Tell whether what a text names is the screw of something that no vocabulary knows: "Wall plate screws"."""
+    things = [one for one in find_things(read_tokens(text), text) if isinstance(one, Thing)]
+    return bool(things) and all(thing.kind == "unknown" and thing.unread and thing.screwed for thing in things)
+
+
 _Compound = tuple[int, int, str]
 """The first token of a compound noun, the one behind its last, and what joins it to the one before: "", of, and."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.clauses.nouns import is_of_another
+from torquary_ingest.clauses.nouns import is_of_another, is_unread_screw
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
 from torquary_schema.units import find_units
@@ -40,6 +40,8 @@ def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
         found = _screw_of(level) if level.kind != "sheet" else _screw_of_sheet(level)
         if found is not None:
             return Screw(proof=conductor) if found.weak and conductor else found
+        if level.kind == "row" and not conductor and any(map(is_unread_screw, level.texts)):
+            return Screw()  # "Wall plate screws" under "Terminal" are no terminal's for the heading alone
         if level.kind == "heading" and conductor:
             return Screw(proof=conductor)
     return Screw(proof=conductor)

@@ -90,6 +90,13 @@ def test_another_screw_is_recorded_with_its_purpose(tmp_path: Path, name: str, p
     assert [setting.purpose for setting in settings] == ["electrical_terminal", purpose]
 
 
+def test_the_screw_of_an_unread_thing_is_no_terminal_s_for_its_column_s_heading(tmp_path: Path) -> None:
+    rows = "Terminal;Conductor mm²;Tightening torque N·m\nPV input;4;1.2\nWall plate screws;;1.7\n"
+    by_name = {one.terminal.printed: one for one in report(tmp_path, f"Solar controller QC 30\n{rows}").settings}
+    assert by_name["PV input"].state == "released"
+    assert missing(by_name["Wall plate screws"]) == ["screw"]
+
+
 def test_a_screw_that_nothing_calls_a_terminal_s_is_held(tmp_path: Path) -> None:
     setting = only(tmp_path, TITLE + "Position;Tightening torque N·m\nUpper left;2.5\n")
     assert (setting.state, missing(setting)) == ("held", ["screw"])
