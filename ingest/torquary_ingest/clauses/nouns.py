@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
 
 from torquary_ingest.clauses.heads import (
     THINGS,
@@ -26,7 +25,7 @@ from torquary_ingest.clauses.owners import (
     without_attributes,
 )
 from torquary_ingest.clauses.thing import Element, Thing
-from torquary_ingest.clauses.tokens import Token, read_tokens
+from torquary_ingest.clauses.tokens import Token
 from torquary_schema.words import fold
 
 _UNREAD = ("word", "type")
@@ -53,24 +52,6 @@ def find_things(tokens: Sequence[Token], text: str) -> list[Element]:
         found.append(_as_thing(compounds, tokens, text))
         at = end
     return heed_owners(found)
-
-
-@lru_cache(maxsize=2048)
-def is_of_another(text: str) -> bool:
-    """Tell whether what a text names is unread, or another screw, though words for terminals are parts of it.
-
-    "Terminal hood", "clamping screw of the coupling".
-    """
-    things = [one for one in find_things(read_tokens(text), text) if isinstance(one, Thing)]
-    return bool(things) and all(
-        thing.kind == "other" or (thing.kind == "unknown" and thing.unread) for thing in things
-    )
-
-
-def is_unread_screw(text: str) -> bool:
-    """Tell whether what a text names is the screw of something that no vocabulary knows: "Wall plate screws"."""
-    things = [one for one in find_things(read_tokens(text), text) if isinstance(one, Thing)]
-    return bool(things) and all(thing.kind == "unknown" and thing.unread and thing.screwed for thing in things)
 
 
 _Compound = tuple[int, int, str]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torquary_ingest.clauses.nouns import is_of_another, is_unread_screw
+from torquary_ingest.clauses.named_alone import is_of_another, is_unread_screw
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
 from torquary_schema.units import find_units

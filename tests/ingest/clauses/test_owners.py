@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from torquary_ingest.clauses.nouns import find_things, is_of_another
+from torquary_ingest.clauses.named_alone import is_of_another
+from torquary_ingest.clauses.nouns import find_things
 from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.clauses.tokens import read_tokens
 
