@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import combinations
 
 from torquary_ingest.checks.sizes import figure_of, may_meet
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.sense import label_key
 from torquary_schema.roles import may_share_terminal, names_any_terminal, spot_roles
 from torquary_schema.units import find_units
@@ -99,12 +100,17 @@ def may_be_one(one: Setting, other: Setting) -> bool:
 
 
 def may_be_one_device(one: Device, other: Device) -> bool:
-    """Tell whether nothing printed keeps two devices apart: model, series, rated current, name."""
+    """Tell whether nothing printed keeps two devices apart: model, series, rated current, name.
+
+    A kind of device has another word in each language, its type the same: "Raumthermostat RT 7", "Thermostat RT 7".
+    """
     parts = ("model", "series", "rated_current")
     if not all(_alike(getattr(one, part), getattr(other, part)) for part in parts):
         return False
     names = fold(one.printed), fold(other.printed)
-    return not all(names) or names[0] in names[1] or names[1] in names[0]
+    types = find_types(one.printed), find_types(other.printed)
+    typed = bool(types[0]) and types[0] == types[1]
+    return typed or not all(names) or names[0] in names[1] or names[1] in names[0]
 
 
 def _may_be_one_name(one: Setting, other: Setting) -> bool:

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.checks.contradiction import contradicted, differ, may_be_one_device
 from torquary_ingest.checks.sizes import figure_of
-from torquary_ingest.headings.designations import print_types
 from torquary_ingest.skeleton.language_parts import LanguagePart, part_of
 from torquary_schema.findings import holds
 from torquary_schema.values import Conductor, Finding, Setting
@@ -134,9 +133,7 @@ def _fit(one: Setting, other: Setting) -> bool:
     """Tell whether nothing printed keeps two settings of the same place in their parts apart."""
     marks = _marks_of(one), _marks_of(other)
     apart = all(marks) and marks[0] != marks[1]
-    types = print_types(one.device.printed), print_types(other.device.printed)
-    # Kinds of devices have another word in each language, their types the same.
-    same = may_be_one_device(one.device, other.device) or (bool(types[0]) and types[0] == types[1])
+    same = may_be_one_device(one.device, other.device)
     return _same_size(one.conductor, other.conductor) and same and not apart
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -51,6 +52,18 @@ def read(label: str, figure: str | None, table: int, *, limit: str | None = None
 def test_terminals_whose_roles_may_be_one_hold_each_other(one: str, other: str, *, held: bool) -> None:
     found = {at for at, _ in check_contradiction([read(one, "2.0", 1), read(other, "2.5", 2)])}
     assert found == ({0, 1} if held else set())
+
+
+@pytest.mark.parametrize(
+    ("device", "held"), [("Thermostat QT 7", {0, 1}), ("Thermostat QT 8", set()), ("Relay", set())]
+)
+def test_a_device_of_the_same_type_is_the_same_whatever_its_kind_is_called(device: str, held: set[int]) -> None:
+    """A leaflet in several languages has another word for the kind in each."""
+    one, other = (
+        replace(read("S1, S2", torque, table), device=Device(printed=printed))
+        for torque, table, printed in (("0.2", 1, "Raumregler QT 7"), ("0.4", 2, device))
+    )
+    assert {at for at, _ in check_contradiction([one, other])} == held
 
 
 def test_terminals_of_one_table_are_told_apart_by_their_names() -> None:
