@@ -18,6 +18,8 @@ from torquary_schema.words import fold
 
 _BETWEEN = re.compile(r"[\s,;/&]+")
 _MARKING = re.compile(r"(?!PZ|PH|IP)[A-Z]{1,2}\d{1,2}|\d{1,3}")
+_LETTER = 2
+"""Letters or digits of a word at most that tells devices of one type apart (own choice)."""
 ROUNDED = Decimal("0.03")
 """Share by which a torque printed in another unit with two digits may differ by rounding."""
 
@@ -108,9 +110,20 @@ def may_be_one_device(one: Device, other: Device) -> bool:
     if not all(_alike(getattr(one, part), getattr(other, part)) for part in parts):
         return False
     names = fold(one.printed), fold(other.printed)
+    contained = not all(names) or names[0] in names[1] or names[1] in names[0]
+    return contained or (are_of_one_type(one, other) and not _are_lettered(*names))
+
+
+def are_of_one_type(one: Device, other: Device) -> bool:
+    """Tell whether two names print the same types, whatever the words beside them."""
     types = find_types(one.printed), find_types(other.printed)
-    typed = bool(types[0]) and types[0] == types[1]
-    return typed or not all(names) or names[0] in names[1] or names[1] in names[0]
+    return bool(types[0]) and types[0] == types[1]
+
+
+def _are_lettered(one: str, other: str) -> bool:
+    """Tell whether a letter or number tells two folded names of one type apart: "Frame A" and "Frame B"."""
+    words = set(one.split()), set(other.split())
+    return all(any(len(word) <= _LETTER for word in own) for own in (words[0] - words[1], words[1] - words[0]))
 
 
 def _may_be_one_name(one: Setting, other: Setting) -> bool:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.checks.contradiction import contradicted, differ, may_be_one_device
+from torquary_ingest.checks.contradiction import are_of_one_type, contradicted, differ, may_be_one_device
 from torquary_ingest.checks.sizes import figure_of
 from torquary_ingest.skeleton.language_parts import LanguagePart, part_of
 from torquary_schema.findings import holds
@@ -133,7 +133,7 @@ def _fit(one: Setting, other: Setting) -> bool:
     """Tell whether nothing printed keeps two settings of the same place in their parts apart."""
     marks = _marks_of(one), _marks_of(other)
     apart = all(marks) and marks[0] != marks[1]
-    same = may_be_one_device(one.device, other.device)
+    same = may_be_one_device(one.device, other.device) or are_of_one_type(one.device, other.device)
     return _same_size(one.conductor, other.conductor) and same and not apart
 
 
