@@ -71,6 +71,11 @@ def _is_plain(text: str) -> bool:
     return all(word in plain for word in text.split())
 
 
+def says_terminal(text: str) -> bool:
+    """Tell whether a word for the screws or clamps of terminals stands in a text: "Earth terminal", "lug"."""
+    return any(match.concept == "terminal" for match in spot("tightened", text))
+
+
 def is_terminal(text: str) -> bool:
     """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
     return bool(roles_of_markings(text)) or any(match.printed == text for match in spot("role", text))

@@ -45,6 +45,10 @@ class Box:
         """Centre as (x, y) in points."""
         return (self.x0 + self.x1) / 2, (self.top + self.bottom) / 2
 
+    def level_with(self, other: Box) -> bool:
+        """Tell whether the middle of the other box stands at the height of this one."""
+        return self.top < other.middle[1] < self.bottom
+
     @classmethod
     def around(cls, boxes: Iterable[Box]) -> Box:
         """Return the smallest box that holds all; at least one is needed."""

@@ -103,6 +103,11 @@ def spellings(kind: Kind, concept: str, language: str) -> tuple[str, ...]:
     return tuple(_load(f"{language}.json").get(kind, {}).get(concept, ()))
 
 
+def all_spellings(kind: Kind, *named: str) -> tuple[str, ...]:
+    """Return the printed spellings of these concepts in every language, by language and concept."""
+    return tuple(word for language in languages() for concept in named for word in spellings(kind, concept, language))
+
+
 def _enter(table: dict[str, str], key: str, concept: str) -> None:
     if table.setdefault(key, concept) != concept:
         raise ValueError(f"the spelling {key!r} stands for {table[key]!r} and for {concept!r}")

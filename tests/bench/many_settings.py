@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import sys
+from importlib.resources import files
 from pathlib import Path
 
 from torquary_catalogue.store import Catalogue, open_catalogue
@@ -68,12 +69,6 @@ SELECT sheet, id AS setting, 1 AS number, 'terminal_missing' AS code, 'setting' 
     'nothing printed says which terminal this is' AS message, '' AS printed
 FROM setting WHERE state = 'held'"""
 
-_WORDS = """
-INSERT INTO sheet_words BY NAME
-SELECT w.sheet, string_agg(DISTINCT w.word, ' ' ORDER BY w.word) AS all_words
-FROM (SELECT sheet, unnest(string_split(all_words, ' ')) AS word FROM setting) AS w GROUP BY w.sheet"""
-
-
 def fill(catalogue: Catalogue, settings: int, seed: int = SEED) -> None:
     """Write so many settings, a tenth of them held, into an empty catalogue."""
     refresh_words(catalogue)
@@ -87,7 +82,7 @@ def fill(catalogue: Catalogue, settings: int, seed: int = SEED) -> None:
         run(_SHEETS, asked)
         run(_SETTINGS, {**asked, **more, "sizes": list(map(str, _SIZES)), "figures": list(map(str, _FIGURES))})
         run(_FINDINGS)
-        run(_WORDS)
+        run((files("torquary_catalogue.store") / "to_layout_5.sql").read_text("utf-8"))  # notes the words of all sheets
 
 
 def _labels(language: str) -> dict[str, list[str]]:

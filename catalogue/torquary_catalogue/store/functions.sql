@@ -12,8 +12,8 @@ CREATE MACRO has_words(folded, asked) AS contains(' ' || folded || ' ', ' ' || f
 COMMENT ON MACRO has_words IS 'Whether the words asked for stand in a folded text, whole and in this order.';
 
 CREATE MACRO has_each_word(folded, asked) AS len(list_filter(
-    string_split(fold_text(asked), ' '), lambda a: a <> '' AND NOT contains(' ' || folded || ' ', ' ' || a || ' '))) = 0;
-COMMENT ON MACRO has_each_word IS 'Whether each word asked for stands whole in a folded text, in any order; no word asked for stands in any.';
+    string_split(fold_text(coalesce(asked::VARCHAR, '')), ' '), lambda a: a <> '' AND NOT contains(' ' || folded || ' ', ' ' || a || ' '))) = 0;
+COMMENT ON MACRO has_each_word IS 'Whether each word asked for stands whole in a folded text, in any order; NULL asks for none.';
 
 -- AWG n has the diameter 5 mil x 92^((36 - n) / 39) (ASTM B258); n/0 counts on as 0, -1, -2.
 -- kcmil is the square of the diameter in mil, over 1000; so both lie on one line, -n.

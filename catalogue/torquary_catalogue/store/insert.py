@@ -17,7 +17,6 @@ from torquary_catalogue.store.namesakes import settle_names, why_out_of_force
 from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdrawn
 from torquary_catalogue.store.rows import SETTING_TYPES, finding_row, setting_row
-from torquary_catalogue.store.sheet_words import note_words
 from torquary_schema.values import Finding, Setting, SheetReport
 
 _SHEET = (
@@ -132,7 +131,7 @@ def _load(
 ) -> Loaded:
     run = catalogue.connection.execute
     before = read_before(catalogue, report.digest, how.reader)
-    for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet", "digest")):
+    for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet_words", "sheet"), ("sheet", "digest")):
         run(f"DELETE FROM {table} WHERE {column} = ?", [report.digest])
     run(
         f"INSERT INTO sheet BY NAME SELECT {', '.join(f'? AS {name}' for name in _SHEET)},"
@@ -168,7 +167,6 @@ def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
     if settings:
         catalogue.connection.execute(_INSERT_SETTINGS, {**as_json(settings, SETTING_TYPES), **named})
     insert_findings(catalogue, findings)
-    note_words(catalogue, report.digest)
 
 
 def _part_ids(settings: Iterable[Setting]) -> tuple[Setting, ...]:

@@ -56,7 +56,7 @@ SELECT
     s.all_words
 FROM (
     SELECT * FROM setting AS r
-    WHERE r.sheet IN (SELECT w.sheet FROM sheet_words AS w WHERE has_each_word(w.all_words, coalesce(words::VARCHAR, '')))
+    WHERE r.sheet IN (SELECT w.sheet FROM sheet_words AS w WHERE has_each_word(w.all_words, words))
 ) AS s
 JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded';
@@ -125,7 +125,7 @@ WITH near AS (
     FROM settings_with(words := concat_ws(' ', words::VARCHAR, family::VARCHAR)) AS s
     WHERE s.purpose = purpose
       AND s.state IN ('released', 'held', 'rejected')
-      AND has_each_word(s.all_words, coalesce(words::VARCHAR, ''))
+      AND has_each_word(s.all_words, words)
       AND (family IS NULL OR s.family = family OR has_words(s.device_words, family))
       AND (maker IS NULL OR has_words(fold_names(coalesce(s.maker, '')), maker))
       AND (series IS NULL OR has_words(fold_names(concat_ws(' ', s.series, s.model)), series))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from itertools import combinations
@@ -121,8 +122,11 @@ def are_of_one_type(one: Device, other: Device) -> bool:
 
 
 def _are_lettered(one: str, other: str) -> bool:
-    """Tell whether a letter or number tells two folded names of one type apart: "Frame A" and "Frame B"."""
-    words = set(one.split()), set(other.split())
+    """Tell whether a letter or number tells two folded names of one type apart: "Frame A" and "Frame B".
+
+    So does the one that stands before a list of them: "VK 3 Contactors VK 3 and VK 5".
+    """
+    words = Counter(one.split()), Counter(other.split())
     return all(any(len(word) <= _LETTER for word in own) for own in (words[0] - words[1], words[1] - words[0]))
 
 

@@ -28,9 +28,8 @@ class Clause:
     `side` is a field of a torque ("torque", "torque_max", "torque_min"); `bound` a second figure,
     which is not to be exceeded; no `figures` stand for those of the clause before ("the same torque").
     `names` is what tells the terminal from others, `general` a word that does not ("terminal screws"),
-    `quantity` the words that speak of tightening, `devices` those
-    of the sheet that it is for, where the item says so. `start` and `end` are offsets of the whole in the
-    item's text.
+    `quantity` the words that speak of tightening, `devices` those of the sheet that it is for, where the item says so.
+    `start` and `end` are offsets of the whole in the item's text.
     """
 
     start: int

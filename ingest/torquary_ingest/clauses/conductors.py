@@ -33,7 +33,7 @@ def tell_kinds(clause: Clause) -> Clause:
 
 
 def _stand_on_both_sides(runs: Sequence[_Run]) -> bool:
-    """Tell whether kinds stand before sizes and others behind the last: "rigid 1.5–10 mm², 1–6 mm² flexible"."""
+    """Tell whether kinds stand before sizes and others behind the last: "rigid 1.5–10 mm² 1–6 mm² flexible"."""
     if runs[0][0] or runs[-1][0]:
         return False
     return all(read_conductor_words(_text(kinds)).stranding for _, kinds in (runs[-3], runs[-1]))

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from functools import cache
 from typing import Literal
 
 from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.headings.designations import PART_TYPE
 from torquary_schema.roles import spot_roles
 from torquary_schema.vocabulary import roles_of_markings
-from torquary_schema.words import Kind, fold, languages, spellings, spot
+from torquary_schema.words import Kind, all_spellings, fold, spot
 
 ThingKind = Literal[
     "terminal", "role", "conductor", "other", "screw", "connection", "unknown", "mixed"
@@ -19,7 +19,6 @@ THINGS = frozenset(
     {"terminal", "role", "marking", "other", "fastener", "conductor", "connection", "contact"}
 )
 _MARKING_DIGITS = 3
-_DESIGNATION = re.compile(r"[A-Z][A-Z\d]*-[A-Z\d]+")
 _GENERIC: tuple[tuple[Kind, str], ...] = (
     ("tightened", "terminal"),
     ("tightened", "connecting"),
@@ -35,7 +34,7 @@ def is_mark(token: Token) -> bool:
 
 def is_designation(token: Token) -> bool:
     """Tell whether a token is the type of a part: "KX-2", "KX-EB"."""
-    return token.kind in ("word", "type") and _DESIGNATION.fullmatch(token.text) is not None
+    return token.kind in ("word", "type") and PART_TYPE.fullmatch(token.text) is not None
 
 
 def is_unread_word(token: Token) -> bool:
@@ -152,12 +151,7 @@ def _is_general_word(token: Token) -> bool:
 @cache
 def _general_words() -> tuple[frozenset[str], tuple[str, ...]]:
     """Return the general words for terminals in every language, and the beginnings of those that are inflected."""
-    words = [
-        word
-        for lang in languages()
-        for kind, concept in _GENERIC
-        for word in spellings(kind, concept, lang)
-    ]
+    words = [word for kind, concept in _GENERIC for word in all_spellings(kind, concept)]
     whole = frozenset(fold(word.strip("*|‖")) for word in words if not word.endswith("*"))
     return whole, tuple(
         fold(word.rstrip("*")) for word in words if word.endswith("*") and word[0] != "*"
@@ -167,10 +161,4 @@ def _general_words() -> tuple[frozenset[str], tuple[str, ...]]:
 @cache
 def range_words() -> frozenset[str]:
     """Return the words between the ends of a range in every language, "t/m" and "tot en met" among them."""
-    words = (
-        word
-        for language in languages()
-        for concept in ("range", "max")
-        for word in spellings("connective", concept, language)
-    )
-    return frozenset(map(fold, words))
+    return frozenset(map(fold, all_spellings("connective", "range", "max")))

@@ -238,7 +238,7 @@ def _with_names(lines: Sequence[Line]) -> list[Line]:
 
 def _name_beside(figure: Line, lines: Sequence[Line]) -> Line | None:
     """Return the one text at the height of a bare figure, if it stands left of it on the same baseline."""
-    beside = [line for line in lines if line is not figure and stand_level(figure, line)]
+    beside = [line for line in lines if line is not figure and line.box.level_with(figure.box)]
     beneath = any(_is_close_under(figure, line) for line in lines)
     if len(beside) != 1 or beneath or not _share_baseline(figure, beside[0]):
         return None
@@ -253,11 +253,6 @@ def ends_sentence(line: Line, lines: Sequence[Line]) -> bool:
 
 def _is_open(line: Line) -> bool:
     return len(line.words) >= _LEAST_WORDS and not line.text.rstrip().endswith(_ENDS)
-
-
-def stand_level(line: Line, other: Line) -> bool:
-    """Tell whether another line stands at the height of a line."""
-    return other.box.top < line.box.middle[1] < other.box.bottom
 
 
 def _share_baseline(line: Line, other: Line) -> bool:
@@ -279,7 +274,7 @@ def _with_markers(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, each marker that stands apart joined to the text on its right."""
     found = list(lines)
     for marker in [line for line in lines if ALONE.fullmatch(line.text)]:
-        beside = [line for line in found if stand_level(marker, line)]
+        beside = [line for line in found if line.box.level_with(marker.box)]
         right = [line for line in beside if 0 < line.box.x0 - marker.box.x1 < _APART * marker.size]
         if right:
             text = min(right, key=lambda line: line.box.x0)

@@ -121,9 +121,9 @@ class Overhead:
 
     def _beside(self, line: Line) -> tuple[Line, ...]:
         """Return the headings in the style of a line at its height; else those of the column that it stands in."""
-        style = line.size, all(word.bold for word in line.words)
-        level = [one for one in self._lines if one is not line and one.box.top < line.box.middle[1] < one.box.bottom]
-        same = [one for one in level if (one.size, all(word.bold for word in one.words)) == style]
+        style = line.size, line.bold
+        level = [one for one in self._lines if one is not line and one.box.level_with(line.box)]
+        same = [one for one in level if (one.size, one.bold) == style]
         heads = tuple(one for one in same if _may_head(one.text))
         over = (one.beside for one in reversed(self._open) if one.beside and one.speaks_for(line))
         return heads or next(over, ())

@@ -10,7 +10,7 @@ from torquary_ingest.clauses.heads import is_unread_word
 from torquary_ingest.clauses.thing import Element, Thing
 from torquary_ingest.clauses.tokens import Token
 from torquary_schema.roles import spot_roles
-from torquary_schema.words import Match, fold, languages, spellings, spot
+from torquary_schema.words import Match, all_spellings, fold, spot
 
 _AGREEING = ("ych", "ich", "ego", "ej", "ých", "ích", "ého", "ího", "ых", "их", "ого", "его", "ой")
 """Endings of Slavic adjectives that go with a genitive behind them: "dolnych zacisków"."""
@@ -91,5 +91,4 @@ def _is_plain(match: Match) -> bool:
 
 @cache
 def _plain_words() -> frozenset[str]:
-    words = (word for one in languages() for word in spellings("instruction", "clamping_screw", one))
-    return frozenset(fold(word.strip("*")) for word in words)
+    return frozenset(fold(word.strip("*")) for word in all_spellings("instruction", "clamping_screw"))

@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 
 from torquary_ingest.figures.phrases import phrase_pattern
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.words import languages, spellings, spot
+from torquary_schema.words import all_spellings, spot
 
 _NUMBER = r"(?:\d+[ ]\d+[/⁄]\d+|\d+[/⁄]\d+|\d+(?:[.,]\d+)*[½¼¾⅓⅔⅛⅜⅝⅞]?|[½¼¾⅓⅔⅛⅜⅝⅞])"
 _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
@@ -40,12 +40,7 @@ class Span:
 @cache
 def _connectives(*concepts: str) -> str:
     """Return the words of every language for these connectives, the longest first, as alternatives of a pattern."""
-    words = {
-        word.strip("|")
-        for lang in languages()
-        for concept in concepts
-        for word in spellings("connective", concept, lang)
-    }
+    words = {word.strip("|") for word in all_spellings("connective", *concepts)}
     lettered = (re.escape(word) for word in words if word.rstrip(".")[-1:].isalpha())
     return "|".join(sorted(lettered, key=len, reverse=True))
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from torquary_ingest.clauses.markers import BULLET
-from torquary_schema.words import KINDS, concepts, fold, languages, spellings
+from torquary_schema.words import KINDS, all_spellings, concepts, fold
 
 _END = re.compile(rf"(?<=[.!?])\s+(?=[A-ZÀ-ÞА-Я\u0370-\u03ff(])|(?<=[。！？])|\n(?:{BULLET})\s+")
 _LAST_WORD = re.compile(r"[^\s(]+$")
@@ -45,13 +45,7 @@ def _abbreviates(text: str) -> bool:
 @cache
 def abbreviations() -> frozenset[str]:
     """Return the words of all vocabularies that are printed with a full stop, folded."""
-    files = (
-        (kind, concept, lang)
-        for kind in KINDS
-        for concept in concepts(kind)
-        for lang in languages()
-    )
-    words = (word for kind, concept, lang in files for word in spellings(kind, concept, lang))
+    words = (word for kind in KINDS for word in all_spellings(kind, *concepts(kind)))
     return frozenset(
         fold(word.split()[-1]) for word in words if word.endswith(".") and len(word) > 1
     )

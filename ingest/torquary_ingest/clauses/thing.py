@@ -14,9 +14,9 @@ class Thing:
 
     `opened` that an unread word tells them apart which opens the sentence and may be a verb; `marked` that they are
     markings alone ("L1, L2 and N"), `screwed` that a screw is named, `unread` are words that no vocabulary knows.
-    `members` are the texts of a list ("line and load
-    terminals"), `apart` its names with their offsets where each has markings of its own ("the mains
-    terminals L1, L2 and the motor terminals U, V"); `start` and `end` are offsets in the sentence.
+    `members` are the texts of a list ("line and load terminals"), `apart` its names with their offsets where each has
+    markings of its own ("the mains terminals L1, L2 and the motor terminals U, V"); `start` and `end` are offsets in
+    the sentence.
     """
 
     kind: ThingKind

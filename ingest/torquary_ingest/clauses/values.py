@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from torquary_ingest.clauses.items import Item, make_item, marks_on, stand_level
+from torquary_ingest.clauses.items import Item, make_item, marks_on
 from torquary_ingest.clauses.tables_of_text import GOES_ON
 from torquary_ingest.document.lines import Line
 from torquary_schema.values import ScopeText
@@ -26,9 +26,9 @@ def set_values(values: Sequence[Line], names: Sequence[Line]) -> list[Item]:
     named = _rows_of(names, values)
     found: list[Item] = []
     for value in _rows_of(values, names):
-        beside = [name for name in named if stand_level(value[0], name[0])]
+        beside = [name for name in named if name[0].box.level_with(value[0].box)]
         heads = [name for name in named if name[0].box.top < value[0].box.top]
-        heads = [name for name in heads if not any(stand_level(name[0], one) for one in values)]
+        heads = [name for name in heads if not any(one.box.level_with(name[0].box) for one in values)]
         if len(beside) == 1:
             over = tuple(map(_as_heading, (*beside, *heads[-1:])))
             marks = marks_on(beside[0])
@@ -46,7 +46,7 @@ def _rows_of(lines: Sequence[Line], beside: Sequence[Line]) -> list[list[Line]]:
     found: list[list[Line]] = []
     for line in lines:
         last = found[-1][-1] if found else None
-        level = [other for other in beside if stand_level(line, other)]
+        level = [other for other in beside if other.box.level_with(line.box)]
         small = all(one.text[:1].islower() for one in (line, *level))
         if last is not None and _gap(last, line) < _CLOSE * line.size:
             goes_on = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight)

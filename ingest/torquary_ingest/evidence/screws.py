@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from torquary_ingest.clauses.named_alone import is_of_another, is_unread_screw
 from torquary_ingest.scope import Level, is_sentence
-from torquary_schema.roles import ends_in_markings, is_marking, spot_roles
+from torquary_schema.roles import ends_in_markings, is_marking, says_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import Match, spot
 
@@ -92,7 +92,7 @@ def names_terminal(text: str) -> bool:
     """Tell whether a text names a terminal by a word for one that is no part of another's name, by its clamp, or is
     its marking."""
     return bool(
-        (any(match.concept == "terminal" for match in spot("tightened", text)) and not is_of_another(text))
+        (says_terminal(text) and not is_of_another(text))
         or is_marking(text)
         or _is_marked(text)
         or any(match.concept != "screwless" for match in spot("clamp", text))

@@ -90,7 +90,7 @@ def find_lists(
         if pair is not None:
             pairs.append(pair)
         elif line is not None:
-            heading = (*heading, line.text) if above is not None and _level(above, line) else (line.text,)
+            heading = (*heading, line.text) if above is not None and line.box.level_with(above.box) else (line.text,)
         above = line
 
 
@@ -126,7 +126,7 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
     named = [(line, fold(pair.name)) for line in lines if (pair := split_pair(line, taught)) is not None]
     starts: list[float] = []
     for line, name in named:
-        twice = any(other is not line and its == name and _level(line, other) for other, its in named)
+        twice = any(other is not line and its == name and other.box.level_with(line.box) for other, its in named)
         if twice and not any(abs(start - line.box.x0) < line.size for start in starts):
             starts.append(line.box.x0)
     starts.sort()
@@ -139,7 +139,7 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
 
 def value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
     """Return the only line at the height of this one, if it stands to its right."""
-    beside = [other for other in lines if other is not line and _level(line, other)]
+    beside = [other for other in lines if other is not line and other.box.level_with(line.box)]
     return beside[0] if len(beside) == 1 and line.box.x1 < beside[0].box.x0 else None
 
 
@@ -157,10 +157,6 @@ def is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
         and (abs(its.box.x0 - value.box.x0) < line.size or abs(its.box.x1 - value.box.x1) < line.size)
         for other in near
     )
-
-
-def _level(one: Line, other: Line) -> bool:
-    return other.box.top < one.box.middle[1] < other.box.bottom
 
 
 def _is_property(name: Line, value: Line, taught: tuple[TaughtHeading, ...]) -> bool:

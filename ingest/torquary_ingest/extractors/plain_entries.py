@@ -9,7 +9,7 @@ from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import ends_in_markings, spot_roles
+from torquary_schema.roles import ends_in_markings, says_terminal, spot_roles
 from torquary_schema.words import spot
 
 # Fields that are handed on as they are; what they mean is said after the extractor.
@@ -88,7 +88,7 @@ def _names_terminal_itself(layout: Layout, group: tuple[Column, ...]) -> bool:
     """Tell whether a property of a list names its terminal in its own name: no other property's value names it then."""
     listed = layout.grid.across and len(layout.section.body) == 1
     name = group[0].qualifier
-    said = any(match.concept == "terminal" for match in spot("tightened", name))
+    said = says_terminal(name)
     return listed and (said or bool(spot_roles(name)))
 
 

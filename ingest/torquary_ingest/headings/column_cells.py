@@ -13,7 +13,7 @@ from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.lexis.threads import begin_of_thread
-from torquary_schema.roles import is_terminal, spot_roles
+from torquary_schema.roles import is_terminal, says_terminal, spot_roles
 from torquary_schema.words import Kind, spot
 
 _SIGNS = " ≤<≥>~("
@@ -174,7 +174,7 @@ def _names_terminals(text: str) -> bool:
 
 def _names_clamp(text: str) -> bool:
     """Tell whether the type in a list of a terminal's properties is that of the terminal: "Cage clamp with screw"."""
-    said = bool(spot("clamp", text)) or any(match.concept == "terminal" for match in spot("tightened", text))
+    said = bool(spot("clamp", text)) or says_terminal(text)
     return said and not any(map(str.isdigit, text)) and not spot("family", text)
 
 

@@ -8,6 +8,9 @@ from collections.abc import Sequence
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
 
+PART_TYPE = re.compile(r"(?<![\w-])[A-Z][A-Z\d]*-[A-Z\d]+(?![\w-])")
+"""The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
+
 _DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d\w*")
 NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
 """Capitals before figures that are of standards and ratings."""

@@ -13,7 +13,7 @@ from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
-from torquary_schema.roles import is_terminal, spot_roles
+from torquary_schema.roles import is_terminal, says_terminal, spot_roles
 from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import fold, spot
 
@@ -76,7 +76,7 @@ def _first_cells(grid: Grid) -> Iterator[Cell]:
 
 
 def _names_terminals(text: str) -> bool:
-    return bool(spot_roles(text)) or any(match.concept == "terminal" for match in spot("tightened", text))
+    return bool(spot_roles(text)) or says_terminal(text)
 
 
 def _as_property(grid: Grid, row: int, column: Column) -> Column:
@@ -86,7 +86,7 @@ def _as_property(grid: Grid, row: int, column: Column) -> Column:
 
 
 def _names_terminal(text: str) -> bool:
-    said = any(match.concept == "terminal" for match in spot("tightened", text))
+    said = says_terminal(text)
     thread = not text or is_thread(text) or is_counted_thread(text)
     return said or thread or is_terminal(text) or _CODES.fullmatch(text) is not None
 

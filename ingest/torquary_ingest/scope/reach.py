@@ -72,7 +72,7 @@ class Statements:
 
 
 def _beside(line: Line, lines: Iterable[Line]) -> bool:
-    return any(other is not line and other.box.top < line.box.middle[1] < other.box.bottom for other in lines)
+    return any(other is not line and other.box.level_with(line.box) for other in lines)
 
 
 def _wide(statement: Statement, *, alone: bool) -> Statement | None:

@@ -54,5 +54,5 @@ def _opens_table(line: Line, lines: Sequence[Line]) -> bool:
         return True
     if not (sense.fields or sense.figure) or spot("family", line.text):
         return False
-    beside = [o for o in lines if o is not line and o.box.top < line.box.middle[1] < o.box.bottom]
+    beside = [o for o in lines if o is not line and o.box.level_with(line.box)]
     return any(make_sense(other.text).fields or other.text[:1].isdigit() for other in beside)

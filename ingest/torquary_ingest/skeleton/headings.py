@@ -17,7 +17,7 @@ from torquary_schema.words import spot
 _NUMBERED = re.compile(r"(?P<number>\d{1,2}(?:\.\d{1,2}){0,4})\.?\s+(?=[^\W\d]{2})")
 """The number of a heading and its title behind it: "3.2.1 Wiring"; "2.5 N·m" is none, as its unit shows."""
 
-_LARGER, _SMALLER = 1.08, 0.95
+LARGER, _SMALLER = 1.08, 0.95
 """Size of a heading over the usual size of the sheet at least: of one that is not bold, and of one that is."""
 
 _ALIKE = 1.06
@@ -62,7 +62,7 @@ def pick_headings(lines: Sequence[HeadingLine], usual: float) -> list[HeadingLin
         return []
     groups = (group for group in _paragraphs(lines) if len(group) <= _MOST_LINES)
     found = [line for line in map(_join, groups) if _may_head(line, usual)]
-    return [line for line in found if line.size >= _LARGER * usual or not _labels(line, lines)]
+    return [line for line in found if line.size >= LARGER * usual or not _labels(line, lines)]
 
 
 def depth_of(text: str) -> int:
@@ -138,4 +138,4 @@ def _may_head(line: HeadingLine, usual: float) -> bool:
     if not said or make_sense(text).units or any(match.concept in _OF_PAGES for match in spot("document_word", text)):
         return False
     marked = line.bold or depth_of(text) > 1
-    return line.size >= _LARGER * usual or (marked and line.size >= _SMALLER * usual)
+    return line.size >= LARGER * usual or (marked and line.size >= _SMALLER * usual)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 
 from torquary_ingest.headings.designations import print_types
-from torquary_schema.words import languages, spellings, spot
+from torquary_schema.words import all_spellings, spot
 
 _SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
 """A series as a product's name gives it: capitals alone."""
@@ -47,6 +47,6 @@ def _series_in(product: str) -> re.Pattern[str] | None:
 
 @cache
 def _sizes() -> re.Pattern[str]:
-    words = {word for language in languages() for word in spellings("instruction", "variant", language)}
+    words = set(all_spellings("instruction", "variant"))
     known = "|".join(sorted((re.escape(word) for word in words if word[-1:].isalpha()), key=len, reverse=True))
     return re.compile(rf"(?<!\w)(?P<word>(?i:{known}))\s+[A-Z](?![\w.])")

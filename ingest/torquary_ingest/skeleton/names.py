@@ -45,8 +45,8 @@ BOARDS = frozenset({"asm", "dbo"})
 
 _PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
 
-
 _RATING = re.compile(r"IP\s?[\dX]{2}\w?|\d{2}(?:\s*/\s*\d{2})?\s*(?:Hz|Гц)", re.IGNORECASE)
+"""A degree of protection (IEC 60529) or the frequency of the mains."""
 
 
 class Rank(IntEnum):

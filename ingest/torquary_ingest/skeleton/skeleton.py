@@ -36,8 +36,7 @@ class Skeleton:
     line, or of a file without sizes the first line over all its tables; `makers` is all that stands as a
     maker's name, `maker` the one that made the product; `head` are the lines over the first table, on `page`;
     `running` those at the edges of several pages and the maker's name by itself, which name no device and no terminal;
-    `sections` are the parts of
-    the sheet under its headings, `parts` those in several languages, each in order;
+    `sections` are the parts of the sheet under its headings, `parts` those in several languages, each in order;
     `members` the devices that the sheet tells apart ("QX 16", "Size A").
     """
 

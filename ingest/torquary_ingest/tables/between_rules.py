@@ -52,11 +52,7 @@ def _underlines(rule: Rule, lines: Sequence[Line]) -> bool:
         return False
     heading, row = max(above, key=lambda n: n.box.bottom), min(below, key=lambda n: n.box.top)
     near = rule.at - heading.box.bottom <= UNDERLINE * heading.size
-    return near and _is_bold(heading) and not _is_bold(row) and len(heading.chunks) == 1 < len(row.chunks)
-
-
-def _is_bold(line: Line) -> bool:
-    return all(word.bold for word in line.words)
+    return near and heading.bold and not row.bold and len(heading.chunks) == 1 < len(row.chunks)
 
 
 def find_between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[Rule]) -> list[Region]:

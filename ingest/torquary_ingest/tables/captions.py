@@ -95,7 +95,7 @@ def _chain_down(box: Box, lines: Sequence[Line], floor: float) -> list[Line]:
 
 
 def _on_same_height(chain: Sequence[Line], line: Line) -> bool:
-    return bool(chain) and chain[-1].box.top < line.box.middle[1] < chain[-1].box.bottom
+    return bool(chain) and chain[-1].box.level_with(line.box)
 
 
 def _cut(chain: Sequence[Line], upper: float, lower: float) -> int:

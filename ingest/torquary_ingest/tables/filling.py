@@ -48,7 +48,7 @@ def _give_back(
         left, right = at[row, edge - 1], at[row, edge]
         over = [w for w in held[left] if left is not right and w.turn == 0 and w.box.x0 < x < w.box.x1 - 1]
         for word in over:
-            level = [w for w in held[right] if word.box.top < w.box.middle[1] < word.box.bottom]
+            level = [w for w in held[right] if word.box.level_with(w.box)]
             line = _running_on(word, sorted(level, key=lambda w: w.box.x0))
             if line and len(line) == len(level):
                 held[right] = [w for w in held[right] if not any(w is one for one in line)]
@@ -75,7 +75,7 @@ def crossed_edge(xs: Sequence[float], word: Word) -> int | None:
 
 def runs_on(left: Word, right: Word) -> bool:
     """Tell whether the two words stand on one line, no further apart than a word space."""
-    level = left.box.top < right.box.middle[1] < left.box.bottom
+    level = left.box.level_with(right.box)
     return level and -0.2 * right.size < right.box.x0 - left.box.x1 < RUN * right.size
 
 

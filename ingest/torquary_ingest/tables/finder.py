@@ -86,7 +86,7 @@ def _is_range(dots: Word, words: Sequence[Word]) -> bool:
         w
         for w in words
         if w is not dots
-        and w.box.top < dots.box.middle[1] < w.box.bottom
+        and w.box.level_with(dots.box)
         and max(w.box.x0 - dots.box.x1, dots.box.x0 - w.box.x1) < dots.size
     ]
     before = any(w.text[-1].isdigit() for w in near if w.box.x0 < dots.box.x0)

@@ -54,6 +54,11 @@ class Line:
         return tuple(w for c in self.chunks for w in c.words)
 
     @property
+    def bold(self) -> bool:
+        """Whether all of its words are bold."""
+        return all(word.bold for word in self.words)
+
+    @property
     def size(self) -> float:
         """The middle font size in points."""
         return median(w.size for w in self.words)

@@ -68,7 +68,7 @@ def _are_blocks(left: Sequence[Line], right: Sequence[Line]) -> bool:
 
 
 def _is_heading(line: Line) -> bool:
-    return len(line.chunks) == 1 and all(word.bold for word in line.words)
+    return len(line.chunks) == 1 and line.bold
 
 
 def _level(heading: Line, row: Line) -> bool:

@@ -15,7 +15,7 @@ from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.openers.pdf.letters import runs_leftwards
 from torquary_ingest.openers.pdf.outline import read_heading_lines
 from torquary_ingest.openers.pdf.sight import needs_eyes
-from torquary_schema.words import languages, spellings
+from torquary_schema.words import all_spellings
 
 _UNIT = re.compile(
     r"(?:\b|\d|\()[cdmk]?a?n\s?[·.⋅∙•*×x‧・-]?\s?[cm]?m\b"
@@ -185,12 +185,7 @@ def _undouble(text: str) -> str:
 @cache
 def _heading_words(concepts: tuple[str, ...]) -> tuple[str, ...]:
     """Return every printed word for the concepts known to the words data, squeezed."""
-    found = {
-        _squeeze(word.strip("*-~"))
-        for concept in concepts
-        for language in languages()
-        for word in spellings("heading", concept, language)
-    }
+    found = {_squeeze(word.strip("*-~")) for word in all_spellings("heading", *concepts)}
     # Scripts written from right to left may come out of a file in the order of the paper.
     found |= {word[::-1] for word in found if runs_leftwards(word)}
     return tuple(sorted((word for word in found if len(word) >= 2), key=len))
