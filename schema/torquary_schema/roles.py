@@ -32,6 +32,9 @@ _OTHER_CIRCUITS = frozenset(
 _MARKINGS_BEHIND = re.compile(r"\s*\(?\d{1,3}(?:\s*[-–,/]\s*\d{1,3})+\)?$")
 """Numbers of terminals behind a name: "11-12-14", "(95-96)"."""
 
+_MARKINGS = re.compile(r"(?:[A-Z]{1,2}\d{1,2}(?:[-–/]|, ?)){1,5}[A-Z]{1,2}\d{1,2}|(?:\d{1,3}(?:[-–/]|, ?)){1,5}\d{1,3}")
+"""Markings of one kind and nothing else: "A1-A2-B1", "11-12-14"; never "TD-40", which is a type."""
+
 _OUTER = " ,;:()[]/"
 
 _POLES = ("+", "-", "−", "+/-", "+/−", "(+)", "(-)", "(−)")
@@ -79,6 +82,11 @@ def says_terminal(text: str) -> bool:
 def is_terminal(text: str) -> bool:
     """Tell whether a text is nothing but a terminal: a marking ("L2") or a word for its role ("neutral")."""
     return bool(roles_of_markings(text)) or any(match.printed == text for match in spot("role", text))
+
+
+def is_marked(text: str) -> bool:
+    """Tell whether a text is nothing but markings of terminals, told by the standard or by their form: "A1-A2-B1"."""
+    return bool(roles_of_markings(text)) or _MARKINGS.fullmatch(text.strip()) is not None
 
 
 def names_other_circuit(text: str) -> bool:

@@ -73,6 +73,28 @@ def test_an_export_with_a_line_for_each_attribute_gives_a_record_for_each_articl
     ]
 
 
+BY_PARTS = """Article;Name;Part;Feature;Amount;In;Date
+9-140;Relay socket RB 4;General;Poles;4;;2024-03-01
+9-140;Relay socket RB 4;Upper terminals;Cross-section max.;2.5;mm²;2024-03-01
+9-140;Relay socket RB 4;Upper terminals;Tightening torque;0.8;N·m;2024-03-01
+9-140;Relay socket RB 4;Lower terminals;Cross-section max.;1.5;mm²;2024-03-01
+9-140;Relay socket RB 4;Lower terminals;Tightening torque;0.6;N·m;2024-03-01
+9-211;Auxiliary contact RB-K;Terminals;Designation;11-12-14;;2024-03-01
+9-211;Auxiliary contact RB-K;Terminals;Cross-section max.;1.5;mm²;2024-03-01
+9-211;Auxiliary contact RB-K;Terminals;Tightening torque;0.5;N·m;2024-03-01
+"""
+
+
+def test_an_export_may_name_the_part_of_an_article_in_a_column_and_head_no_units(tmp_path: Path) -> None:
+    path = tmp_path / "export.csv"
+    path.write_text(BY_PARTS, encoding="utf-8")
+    assert told(path) == [
+        ("Relay socket RB 4 9-140", "Upper terminals", "2.5", "0.8"),
+        ("Relay socket RB 4 9-140", "Lower terminals", "1.5", "0.6"),
+        ("Auxiliary contact RB-K 9-211", "11-12-14", "1.5", "0.5"),
+    ]
+
+
 def test_lists_of_properties_parted_by_blank_lines_keep_their_own_types(tmp_path: Path) -> None:
     lists = []
     for name, torque in (("TX-6", "0.5"), ("TX-16", "1.2"), ("TX-35", "2.4")):

@@ -54,10 +54,11 @@ class HeadedTables:
         page, lines = 0, frozenset[str]()
         stated = _find_statements(document, tables)
         whole = (_with_statements(table, stated.get(table.page, ())) for table in tables if not is_text(table))
-        for table in (part for one in whole for part in part_long_table(one, document.taught)):
+        for part in (part for one in whole for part in part_long_table(one, document.taught)):
+            table = part.table
             readings, carried = _keep(read_table(table, carried, above, document.taught))
-            yield from readings
-            yield from read_properties(table, _torques_in(readings), _over(table) or above)
+            yield from map(part.of_article, readings)
+            yield from map(part.of_article, read_properties(table, _torques_in(readings), _over(table) or above))
             if carried is not None and table.page != page:
                 page = table.page
                 printed = (line for one in document.pages if one.number == page for line in set_lines(one))

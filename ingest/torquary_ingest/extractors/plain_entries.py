@@ -9,7 +9,7 @@ from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import ends_in_markings, says_terminal, spot_roles
+from torquary_schema.roles import ends_in_markings, is_marked, says_terminal, spot_roles
 from torquary_schema.words import spot
 
 # Fields that are handed on as they are; what they mean is said after the extractor.
@@ -55,7 +55,7 @@ def other_entries(layout: Layout, cells: dict[int, Cell], group: tuple[Column, .
         if named and column.field == "terminal":
             continue
         yield Entry(
-            field=column.field,
+            field="terminal" if column.field == "device" and is_marked(text_of(cell)) else column.field,
             cell=cell,
             heading=column.heading,
             taught=column.taught,

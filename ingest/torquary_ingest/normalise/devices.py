@@ -42,7 +42,7 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
     model, series = text_in(reading, "model"), text_in(reading, "series")
     devices = (entry for entry in reading.entries if entry.field == "device" and is_a_name(text_of(entry.cell)))
     said = " / ".join(dict.fromkeys(map(_with_size_word, devices))) or _members_over(reading, sheet)
-    own = " ".join(text for text in dict.fromkeys((said, model, series)) if text)
+    own = " ".join((said, *(text for text in dict.fromkeys((model, series)) if text and text not in said))).strip()
     line = device_line(reading, sheet)
     if own and not names_kind(line) and not find_types(line):
         line = ""  # beside a type of its own a row needs no line that may name the maker
