@@ -128,6 +128,6 @@ def _list_of(grid: Grid, columns: _Columns, rows: Sequence[int]) -> Part:
 
 
 def _name_article(cells: Sequence[Cell]) -> Entry | None:
-    """Return the name of an article, its number behind it, as one entry at the name's place; None for a nameless one."""
+    """Return the name of an article, its number behind it, as one entry at the name's place; None without one."""
     names = dict.fromkeys(text for cell in reversed(cells) if (text := text_of(cell)))
     return Entry(field="device", cell=replace(cells[-1], text=" ".join(names))) if names else None
