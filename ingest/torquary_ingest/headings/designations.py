@@ -11,7 +11,7 @@ from torquary_schema.words import fold
 PART_TYPE = re.compile(r"(?<![\w-])[A-Z][A-Z\d]*-[A-Z\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
-_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,})[- ]?\d\w*")
+_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,}(?:-[A-Z]{2,})*)[- ]?\d\w*(?:-\d\w*)*")
 NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
 """Capitals before figures that are of standards and ratings."""
 
@@ -30,7 +30,7 @@ def find_types(text: str) -> frozenset[str]:
 
 def print_types(text: str) -> tuple[str, ...]:
     """Return the designations in the text as printed, each once."""
-    found = (one[0] for one in _DESIGNATION.finditer(text) if one[1] not in NO_TYPES)
+    found = (one[0] for one in _DESIGNATION.finditer(text) if NO_TYPES.isdisjoint(one[1].split("-")))
     return tuple(dict.fromkeys(found))
 
 

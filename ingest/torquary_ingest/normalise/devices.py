@@ -18,7 +18,17 @@ from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
 from torquary_ingest.skeleton.headings import without_number
-from torquary_ingest.skeleton.names import BOARDS, Rank, find_name, is_prose, names_kind, names_part, rank_of, says_same
+from torquary_ingest.skeleton.names import (
+    BOARDS,
+    Rank,
+    find_name,
+    is_prose,
+    names_company,
+    names_kind,
+    names_part,
+    rank_of,
+    says_same,
+)
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, fold, spot
@@ -183,7 +193,7 @@ def _names_product(name: str, sheet: Skeleton) -> bool:
 def _device_in(line: str, sheet: Skeleton) -> str:
     """Return what a line over a row names; the product for a part of its name, "" for what names no device."""
     concepts = {match.concept for match in spot("document_word", line)}
-    if line in sheet.running or "company" in concepts or _is_of_screws(line):
+    if line in sheet.running or names_company(line) or _is_of_screws(line):
         return ""
     name = find_name(without_number(line, (section.heading for section in sheet.sections)))
     if not name:

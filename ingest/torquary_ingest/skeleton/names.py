@@ -115,6 +115,20 @@ def rank_of(name: str) -> Rank:
     return Rank.FIGURE if any(map(str.isdigit, name)) else Rank.BARE
 
 
+def names_company(line: str) -> bool:
+    """Tell whether a line holds a company's legal form; one that a figure or a word for a series ties is a type's.
+
+    "Veldmark N.V." is a company; "NV 24" and "series NV" are none.
+    """
+    series = {match.end for match in spot("heading", line) if match.concept == "series"}
+    return any(
+        match.concept == "company"
+        and not line[match.end :].lstrip(" -")[:1].isdigit()
+        and not any(line[end : match.start].isspace() for end in series)
+        for match in spot("document_word", line)
+    )
+
+
 def names_kind(name: str) -> bool:
     """Tell whether a name holds a word for a kind of device; boards, which any device goes into, are none."""
     return any(match.concept not in BOARDS for match in spot("family", name))

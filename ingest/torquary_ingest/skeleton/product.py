@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.skeleton.lines import Block
-from torquary_ingest.skeleton.names import Rank, find_name, is_prose, names_part, rank_of, says_same
+from torquary_ingest.skeleton.names import Rank, find_name, is_prose, names_company, names_part, rank_of, says_same
 from torquary_schema.words import fold, spot
 
 _LARGE = 1.1
@@ -159,7 +159,7 @@ def _is_maker(name: str, maker: str) -> bool:
 
 
 def _is_of_company(block: Block) -> bool:
-    return any(match.concept == "company" for line in block.lines for match in spot("document_word", line))
+    return any(map(names_company, block.lines))
 
 
 def _names_document(text: str) -> bool:

@@ -41,7 +41,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
-    """A table element met on the way."""
+    """A table element met on the way, or a list of names and values ("dl")."""
 
     element: etree._Element
 
@@ -86,7 +86,7 @@ class Reader:
             yield from self._end_line(level if tag not in _HEADINGS else 0)
         if tag == "br":
             yield from self._end_line(level, broken=True)
-        if tag == "table":
+        if tag in ("table", "dl"):
             yield from self._end_line(level)
             yield Grid(element=element)
             return

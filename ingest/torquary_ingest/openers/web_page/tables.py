@@ -1,9 +1,12 @@
-"""A table element to a `Table`: rows and columns as a browser lays them out (HTML Living Standard, 4.9.12)."""
+"""A table element to a `Table`: rows and columns as a browser lays them out (HTML Living Standard, 4.9.12).
+
+A list of names and values (4.4.9) is a table of two columns.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from lxml import etree
 
@@ -36,9 +39,11 @@ def read_table(
 ) -> tuple[Table | None, list[etree._Element]]:
     """Return the table, None when it has no text of its own, and the tables inside its cells."""
     laid = _Laid()
-    rows = list(_visible_rows(reader, element))
-    for at, (row, last) in enumerate(rows, start=1):
-        _lay_row(reader, laid, row, at, last)
+    if element.tag == "dl":
+        _lay_list(reader, laid, element)
+    else:
+        for at, (row, last) in enumerate(list(_visible_rows(reader, element)), start=1):
+            _lay_row(reader, laid, row, at, last)
     lines = tuple(line for line in (*caption, *_own_lines(reader, element)) if line)
     notes = _take_notes(laid)
     if not any(cell.text for cell in laid.cells):
@@ -54,6 +59,29 @@ def read_table(
         means="given",
     )
     return table, laid.inner
+
+
+def _lay_list(reader: Reader, laid: _Laid, element: etree._Element) -> None:
+    """Lay out each name and the values that follow it, which are lines of one cell, as a row."""
+    for part in element.iter("dt", "dd"):
+        if reader.looks.hides(part):
+            reader.note_hidden_row(part)
+            continue
+        spoken, inner = reader.cell(part)
+        laid.inner += inner
+        column = 1 if part.tag == "dt" else 2
+        last = laid.cells[-1] if laid.cells else None
+        if last is not None and (last.column, column) == (2, 2):
+            laid.cells[-1] = replace(
+                last,
+                text=f"{last.text}\n{spoken.text}",
+                marks=(*last.marks, *spoken.marks),
+                doubts=(*last.doubts, *spoken.doubts),
+            )
+            continue
+        row = max((cell.row for cell in laid.cells), default=0) + (column == 1 or last is None)
+        laid.taken |= {(row, 1), (row, 2)}
+        laid.cells.append(Cell(row=row, column=column, text=spoken.text, marks=spoken.marks, doubts=spoken.doubts))
 
 
 def _take_notes(laid: _Laid) -> tuple[str, ...]:
