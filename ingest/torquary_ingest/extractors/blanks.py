@@ -35,11 +35,13 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
     for column in layout.columns:
         if (row, column.index) in going_on:
             continue
-        if column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
+        if column.field == "terminal" and _labels_between(layout, column):
+            yield _doubt("terminal_missing", column)
+        elif column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column) or _is_one_of_sizes(layout, row, column):
                 continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
-            if column.field == "terminal" or filled or _labels_between(layout, column):
+            if column.field == "terminal" or filled:
                 yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
     limits = [column for column in layout.columns if column.field in _LIMITS]
     filled_rows = [other for other in layout.section.body if any(_text(layout, other, column) for column in limits)]

@@ -65,6 +65,8 @@ def _groups(layout: Layout, run: Sequence[int], column: Column) -> list[list[int
 
 def _stands_first(layout: Layout, runs: Sequence[list[int]], column: Column) -> bool:
     """Tell whether the names of a column stand in the first row of their groups, and cannot stand elsewhere in them."""
+    if _stand_between(layout, column):
+        return False
     named = [[bool(_text(layout, row, column)) for row in run] for run in runs]
     groups = [group for run in runs for group in _groups(layout, run, column)]
     if not all(one[0] for one in named) or sum(len(group) > 1 for group in groups) < LEAST:
@@ -77,6 +79,18 @@ def _stands_first(layout: Layout, runs: Sequence[list[int]], column: Column) -> 
     last = any(fails(_groups_at_end(run, one)) for run, one in pairs)
     middle = any(fails(_groups_in_middle(run, one)) for run, one in pairs)
     return last and middle and not fails(groups)
+
+
+def _stand_between(layout: Layout, column: Column) -> bool:
+    """Tell whether a name of a column stands between the lines of rows, or on one of its own: it is centred on them."""
+    for row in layout.section.body:
+        cells = layout.grid.rows[row]
+        name, *others = [cells[column.index], *(cell for cell in cells if cell is not cells[column.index])]
+        lines = [word.box for cell in others if cell is not None for word in cell.words]
+        first = next((word.box for word in name.words), None) if name is not None else None
+        if first is not None and not any(first.level_with(box) for box in lines):
+            return True
+    return False
 
 
 def _groups_at_end(run: Sequence[int], named: Sequence[bool]) -> list[list[int]] | None:

@@ -14,13 +14,14 @@ from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.label_column import numbers_terminals
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
-from torquary_schema.roles import is_terminal
+from torquary_schema.roles import is_marked, is_terminal
 from torquary_schema.words import Kind, spot
 
 # Fields that can name what a figure is for; without one a line over the table would have to.
 _NAMES = ("terminal", "qualifier", "thread", "model", "device", "series", "rated_current")
 _KNOWN: tuple[Kind, ...] = ("role", "purpose", "clamp", "stranding", "material", "ferrule")
 _BRACKETED = re.compile(r"\(([^()]{4,})\)")
+_NUMBER_BEHIND = re.compile(r"\s\d{1,3}")
 _FELLOW = {"torque_min": "torque_max", "torque_max": "torque_min"}
 _UNREAD = ("other", "unknown", "blank", "name")
 
@@ -147,8 +148,9 @@ def screw_doubts(layout: Layout, group: Sequence[Column], entries: Sequence[Entr
 
 
 def _is_known_screw(name: str) -> bool:
-    """Tell whether known words say what is tightened; "Signal terminals" are terminals, whatever their role."""
-    if any(one.concept == "terminal" and one.end == len(name) for one in spot("tightened", name)):
+    """Tell whether known words say what is tightened; "signal terminals" are, "terminal 95" too."""
+    ends = (one.end for one in spot("tightened", name) if one.concept == "terminal")
+    if any(end == len(name) or _NUMBER_BEHIND.fullmatch(name, end) or is_marked(name[end:].strip()) for end in ends):
         return True
     sense = make_sense(name)
     told = any(spot(kind, name) for kind in _KNOWN)

@@ -171,8 +171,14 @@ def _says_torque(sense: Sense) -> bool:
 
 
 def _ends_in_other_unit(senses: list[Sense]) -> bool:
-    """Tell whether the lowest heading ends in a unit that is of no torque, and states none of torque."""
-    return bool(senses and _OTHER_UNIT.search(senses[-1].text)) and not senses[-1].unit("torque", "force")
+    """Tell whether the lowest heading ends in a unit that is of no torque, and states none of torque.
+
+    A length under another heading ("temperature mm") needs no brackets.
+    """
+    lowest = senses[-1] if senses else None
+    if lowest is None or lowest.unit("torque", "force"):
+        return False
+    return _OTHER_UNIT.search(lowest.text) is not None or (len(senses) > 1 and bool(lowest.unit("length")))
 
 
 def _silent_field(names: set[str]) -> str:

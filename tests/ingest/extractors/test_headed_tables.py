@@ -91,6 +91,12 @@ def test_a_strip_length_is_no_torque() -> None:
     assert parts(readings[0], "strip_length") == [("12", "")]
 
 
+def test_a_length_under_the_heading_of_a_torque_is_none() -> None:
+    heads = ("Terminal | Tightening lbf·ft | <", "^ | | temperature mm")
+    readings = read(table(*heads, "L1 | 1.48 | 1", "PE | 2.95 | 0.85"))
+    assert [parts(r, "torque")[0][0] for r in readings] == ["1.48", "2.95"]
+
+
 def test_motor_torque_is_left_alone() -> None:
     assert read(table("Motor | Motor torque N·m", "M1 | 12")) == []
 
