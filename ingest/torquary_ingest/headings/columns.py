@@ -178,7 +178,8 @@ def _ends_in_other_unit(senses: list[Sense]) -> bool:
     lowest = senses[-1] if senses else None
     if lowest is None or lowest.unit("torque", "force"):
         return False
-    return _OTHER_UNIT.search(lowest.text) is not None or (len(senses) > 1 and bool(lowest.unit("length")))
+    length = len(senses) > 1 and bool(lowest.unit("length")) and not has_figure(lowest.text)
+    return length or _OTHER_UNIT.search(lowest.text) is not None
 
 
 def _silent_field(names: set[str]) -> str:
