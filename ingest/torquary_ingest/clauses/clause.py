@@ -27,7 +27,8 @@ class Clause:
 
     `side` is a field of a torque ("torque", "torque_max", "torque_min"); `bound` a second figure,
     which is not to be exceeded; no `figures` stand for those of the clause before ("the same torque").
-    `names` is what tells the terminal from others, `general` a word that does not ("terminal screws"),
+    `names` is what tells the terminal from others, `general` a word that does not ("terminal screws"); `again` tells
+    that it is what was named last ("the same terminals").
     `quantity` the words that speak of tightening, `devices` those of the sheet that it is for, where the item says so.
     `start` and `end` are offsets of the whole in the item's text.
     """
@@ -39,6 +40,7 @@ class Clause:
     bound: tuple[Stretch, ...] = ()
     names: tuple[Stretch, ...] = ()
     general: Stretch | None = None
+    again: bool = False
     quantity: str = ""
     sizes: tuple[Stretch, ...] = ()
     kinds: tuple[Stretch, ...] = ()

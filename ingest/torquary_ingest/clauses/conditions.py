@@ -100,7 +100,7 @@ def find_unread(parts: Iterable[Part], own: Part) -> Iterator[str]:
     for part in parts:
         if optional and part is not own and part.of("condition"):
             continue
-        yield from (token.text for token in part.of(*_CASES) if not _is_understood(part, token))
+        yield from (token.text for token in part.of(*_CASES) if not is_understood(part, token))
         # "The greased conductor": what it is like is a condition, as its kind and size are.
         conductors = [thing for thing in part.things("conductor") if not spot_roles(thing.text)]
         yield from (thing.text for thing in conductors if thing.unread)
@@ -112,10 +112,11 @@ def cases_in(text: str) -> list[str]:
     told = (
         (part, token) for part in parts for token in part.of(*_CASES) if token.kind not in _SIDES
     )
-    return [token.text for part, token in told if not _is_understood(part, token)]
+    return [token.text for part, token in told if not is_understood(part, token)]
 
 
-def _is_understood(part: Part, token: Token) -> bool:
+def is_understood(part: Part, token: Token) -> bool:
+    """Tell whether what may change a figure is told by what stands beside it in its part."""
     elements = part.elements
     at = elements.index(token)
     before = elements[at - 1] if at else None
@@ -124,13 +125,20 @@ def _is_understood(part: Part, token: Token) -> bool:
         return _is_counted(before, after)
     if _is_of_all(elements[at - 1 : at + 1]) or _is_of_all(elements[at + 1 : at + 3]):
         return True
+    if token.kind == "variant" and any(one is not None and one.kind == "device" for one in (before, after)):
+        return True
     if token.kind in ("max", "min"):
         return limits_figure(part, token)
     if token.kind in ("exceed", "never"):
-        return side_of(part) == ("torque_max", "")
+        return side_of(part) == ("torque_max", "") or _is_of_tool(part)
     if token.kind == "condition":
         return token.concept != "except" and is_about_conductors(part)
     return token.kind == "quantity" and bool(part.of("strip", "drive", "tool"))
+
+
+def _is_of_tool(part: Part) -> bool:
+    """Tell whether a part says of a tool alone that it is not to be used: "never use power screwdrivers"."""
+    return bool(part.of("tool")) and part.figure is None and not part.things()
 
 
 def _is_of_all(pair: Sequence[Element]) -> bool:

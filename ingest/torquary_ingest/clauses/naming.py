@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from torquary_ingest.clauses.markers import MARKER
 from torquary_ingest.clauses.parts import Part, cut_parts, gather
@@ -33,11 +34,13 @@ _ABOUT_CONDUCTORS = (
 class Named:
     """What a figure is for: `things` that tell it from others, else a `general` word for terminals.
 
+    `again` tells that the general word is for what was named last ("the same terminals").
     `fault` says in one line why that is not certain, "" if it is; `things` are what may be meant then.
     """
 
     things: tuple[tuple[int, Thing], ...] = ()
     general: tuple[int, Thing] | None = None
+    again: bool = False
     fault: str = ""
 
 
@@ -79,6 +82,9 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     back = _last_introduced(before, own)
     if back.things or (back.fault and general is None):
         return back
+    again = next(filter(None, map(_again_in, (own, *reversed(before)))), None)
+    if again is not None:
+        return Named(general=again, again=True)
     forward = next(filter(None, map(_named_in, behind)), None)
     if forward is not None:
         return forward
@@ -171,6 +177,14 @@ def _general_in(placed: Placed) -> tuple[int, Thing] | None:
     general = [thing for thing in part.things("terminal") if thing.generic]
     general += [thing for thing in part.things("connection")]
     return (offset, general[0]) if general else None
+
+
+def _again_in(placed: Placed) -> tuple[int, Thing] | None:
+    """Return the general word of a part that stands for what was named last: "the same terminals"."""
+    offset, part = placed
+    pairs = pairwise(part.elements)
+    said = (thing for word, thing in pairs if word.kind == "same" and isinstance(thing, Thing) and thing.generic)
+    return next(((offset, thing) for thing in said), None)
 
 
 def _last_introduced(before: Sequence[Placed], own: Placed) -> Named:

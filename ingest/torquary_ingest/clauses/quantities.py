@@ -46,7 +46,7 @@ def _connectives(*concepts: str) -> str:
 
 
 @cache
-def _range_words() -> str:
+def range_words() -> str:
     """Return a pattern for what stands between the ends of a range, in every language."""
     words = _connectives("range")
     return rf"\s*(?:[-‐‑–—−~÷…〜～]|\.{{2,3}}|(?<=[\s\w])(?:up to|{words})(?=[\s\d]))\s*"
@@ -67,12 +67,12 @@ def _in_another_unit() -> re.Pattern[str]:
 @cache
 def ranges_from_one() -> re.Pattern[str]:
     """Return a pattern for a range of codes that begins with the first one, "first" and "last": "T1 to T8"."""
-    return re.compile(rf"(?<![\w.,])(?P<first>(?P<letter>[A-Z])1){_range_words()}(?P<last>(?P=letter)\d{{1,2}})(?!\w)")
+    return re.compile(rf"(?<![\w.,])(?P<first>(?P<letter>[A-Z])1){range_words()}(?P<last>(?P=letter)\d{{1,2}})(?!\w)")
 
 
 @cache
 def _figure_before() -> re.Pattern[str]:
-    ranged = rf"{_NUMBER}(?:(?:{_range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
+    ranged = rf"{_NUMBER}(?:(?:{range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
     bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
     return re.compile(
         rf"(?<![\w.,/])(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
@@ -82,14 +82,14 @@ def _figure_before() -> re.Pattern[str]:
 
 @cache
 def _size_before() -> re.Pattern[str]:
-    ranged = rf"{_NUMBER}(?:{_range_words()}{_NUMBER})?"
+    ranged = rf"{_NUMBER}(?:{range_words()}{_NUMBER})?"
     return re.compile(rf"(?<![\w.,/]){_SIGN}{_COUNT}{ranged}\s*$", re.IGNORECASE)
 
 
 @cache
 def _gauge_behind() -> re.Pattern[str]:
     return re.compile(
-        rf"\s*{_NUMBER}(?:{_range_words()}(?:AWG\s*)?{_NUMBER})?(?![\w]*[%°])", re.IGNORECASE
+        rf"\s*{_NUMBER}(?:{range_words()}(?:AWG\s*)?{_NUMBER})?(?![\w]*[%°])", re.IGNORECASE
     )
 
 
@@ -105,7 +105,7 @@ def _list_before(text: str) -> re.Match[str] | None:
     if listed is None:
         return None
     two = re.split(_NUMBER, listed[1])[1:-1]
-    ranged = len(two) == 1 and re.fullmatch(_range_words(), f" {two[0].strip()} ", re.IGNORECASE)
+    ranged = len(two) == 1 and re.fullmatch(range_words(), f" {two[0].strip()} ", re.IGNORECASE)
     opened = any(m.concept == "from" and _only_blank(text[m.end : listed.start()]) for m in spot("connective", text))
     return None if ranged and opened else listed
 
@@ -143,7 +143,7 @@ def _add_figure(found: list[Span], span: Span, text: str) -> None:
 
 
 def _goes_on(between: str) -> bool:
-    ranged = rf"(?:{_range_words()}|\s*{_TOLERANCE}\s*)"
+    ranged = rf"(?:{range_words()}|\s*{_TOLERANCE}\s*)"
     return (
         bool(between.strip())
         and re.fullmatch(ranged, between, re.IGNORECASE) is not None

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.claims import Spoken, group_parts
 from torquary_ingest.clauses.clause import Clause, Stretch
-from torquary_ingest.clauses.conditions import find_unread, may_number, side_of
+from torquary_ingest.clauses.conditions import find_unread, is_understood, may_number, side_of
 from torquary_ingest.clauses.conductors import tell_kinds
 from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
@@ -141,6 +141,7 @@ def _make(sentence: _Sentence, spoken: Spoken, named: Named) -> Clause:
         side=side_of(spoken.part)[0],
         names=names,
         general=_stretch(*named.general) if named.general else None,
+        again=named.again,
         quantity=" ".join(token.text for token in spoken.part.of("tighten", "torque")[:1]),
         sizes=sizes,
         kinds=kinds,
@@ -187,7 +188,8 @@ def _speak_of_one(sized: Sequence[_Sentence]) -> bool:
     if listed and not all(gather(one.parts, "kind") for one in sized):
         return False
     several = any(part.things() for part in (parts if listed else parts[1:]))
-    return not several and not gather(parts, "condition", "variant", "never", "figure")
+    variants = (not is_understood(part, token) for part in parts for token in part.of("variant"))
+    return not (several or any(variants) or gather(parts, "condition", "never", "figure"))
 
 
 def _sizes_of(sentence: _Sentence) -> list[Token]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.clause import Clause
@@ -60,15 +60,30 @@ def tell_torques(items: Iterable[Item], members: tuple[str, ...] = ()) -> Iterat
                 else _again(item, clause, here or before)
             )
             if told is not None:
-                here.append(told)
-                over = _named_over(item, clause)
-                names = () if over is not None else told.clause.names
-                told = replace(told, clause=_under_lead(item, replace(told.clause, names=names)))
-                text, general = (
-                    (over.text, over.kind == "connection") if over is not None else ("", False)
-                )
-                yield replace(told, over=text, general=general)
+                here += _for_same(told, before) if clause.again else [told]
+        yield from map(_under_headings, here)
         before = here or before
+
+
+def _under_headings(told: Told) -> Told:
+    """Return a clause with what the headings over its item say of it."""
+    over = _named_over(told.item, told.clause) if not told.over else None
+    names = () if over is not None else told.clause.names
+    clause = _under_lead(told.item, replace(told.clause, names=names))
+    if over is None:
+        return replace(told, clause=clause)
+    return replace(told, clause=clause, over=over.text, general=over.kind == "connection")
+
+
+def _for_same(told: Told, before: Sequence[Told]) -> list[Told]:
+    """Return a clause for "the same terminals" once for each terminal of the item before, in doubt if it names none."""
+    names = list(dict.fromkeys(one.over or " / ".join(name.text for name in one.clause.names) for one in before))
+    if names and all(names) and before[-1].page == told.page:
+        return [replace(told, over=name) for name in names]
+    said = told.clause.general.text if told.clause.general else ""
+    message = f"{said!r} are those named before; look at the sheet which they are"
+    doubt = Doubt(code="terminal_missing", message=message)
+    return [replace(told, clause=replace(told.clause, doubts=(*told.clause.doubts, doubt)))]
 
 
 def _speaks_of_torque(text: str) -> bool:

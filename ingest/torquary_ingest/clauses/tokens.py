@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes, ranges_from_one
+from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes, range_words, ranges_from_one
 from torquary_ingest.clauses.sentences import abbreviations
 from torquary_ingest.figures.drives import drive_spans
 from torquary_ingest.lexis.threads import thread_spans
@@ -132,9 +132,12 @@ def _quantities(text: str) -> Iterator[Token]:
 
 
 def _devices(text: str, members: Sequence[str]) -> Iterator[Token]:
+    """Yield the devices named; a range of types of one series is one of them: "AV 17–30", "AV 17 to AV 30"."""
     for member in members:
-        spelt = r"\s*".join(map(re.escape, member.split()))
-        for match in re.finditer(rf"(?<![\w-]){spelt}{_MORE_OF_TYPE}(?![\w])", text):
+        series, *numbers = map(re.escape, member.split())
+        further = rf"(?:{range_words()}(?:{series}\s)?\d{{1,4}}(?!\w|[.,]\d))?" if numbers else ""
+        spelt = r"\s*".join((series, *numbers))
+        for match in re.finditer(rf"(?<![\w-]){spelt}{_MORE_OF_TYPE}(?![\w]){further}", text):
             yield _token("device", text, *match.span())
 
 

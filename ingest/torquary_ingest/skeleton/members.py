@@ -6,11 +6,14 @@ import re
 from collections.abc import Iterable, Iterator
 from functools import cache
 
-from torquary_ingest.headings.designations import print_types
+from torquary_ingest.headings.designations import NO_TYPES, print_types
 from torquary_schema.words import all_spellings, spot
 
 _SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
 """A series as a product's name gives it: capitals alone."""
+
+_NUMBERS_BEHIND = re.compile(r"\b[A-Z]{2,4} \d{1,4}(?:, ?\d{1,4}\b(?!,\d)| ?[-–—…] ?\d| ?/ ?\d)")
+"""A type and the numbers of others behind it: "AV 17, 22 and 45", "AV 17–45"."""
 
 _LEAST_SIZES = 2
 """Sizes of one word at least that a sheet tells apart by letters: one alone tells nothing apart."""
@@ -38,11 +41,18 @@ def _types_in(text: str, series: re.Pattern[str]) -> Iterator[str]:
 
 
 def _series_in(product: str) -> re.Pattern[str] | None:
-    """Return the shape of the types of the one series that a product is named by: "RK-40/2", "RK-CV" of "Relays RK"."""
-    names = _SERIES.findall(product)
-    if len(names) != 1 or print_types(product):
+    """Return the shape of the types of the one series that a product is named by: "RK-40/2", "RK-CV" of "Relays RK".
+
+    Several types of one series are a series with blanks: "AV 17, 22 and 45".
+    """
+    names = {name for name in _SERIES.findall(product) if name not in NO_TYPES}
+    typed = print_types(product)
+    spaced = {kind.split()[0] for kind in typed if " " in kind}
+    if len(names | spaced) != 1 or (typed and not _NUMBERS_BEHIND.search(product)):
         return None
-    return re.compile(rf"(?<![\w-]){names[0]}-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])")
+    name = next(iter(names | spaced))
+    hyphened = rf"(?<![\w-]){name}-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])"
+    return re.compile(rf"(?<![\w-]){name} \d{{1,4}}[A-Z]{{0,2}}(?!\w|[.,]\d)" if spaced else hyphened)
 
 
 @cache
