@@ -11,7 +11,8 @@ from itertools import combinations
 from torquary_ingest.checks.sizes import figure_of, may_meet
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.sense import label_key
-from torquary_schema.roles import may_share_terminal, names_any_terminal, spot_roles
+from torquary_ingest.lexis.note_marks import split_head
+from torquary_schema.roles import may_share_terminal, names_any_terminal, says_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import roles_of_markings, vocabulary
@@ -33,6 +34,29 @@ def check_contradiction(settings: Sequence[Setting]) -> Iterator[tuple[int, Find
             yield at, contradicted(one, other)
             yield beside, contradicted(other, one)
     yield from _check_limits_for_all(settings)
+    yield from _check_unnamed(settings)
+
+
+def _check_unnamed(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
+    """Hold what a held torque of "terminals" may be for, where it is the torque of none that the sheet names."""
+    named = [at for at, one in enumerate(settings) if _counts(one) and not names_any_terminal(one.terminal.printed)]
+    for unnamed in settings:
+        if unnamed.state == "released" or not _counts(unnamed) or not _says_terminals(unnamed):
+            continue
+        meant = [at for at in named if _may_be_among(unnamed, settings[at])]
+        if all(differ(settings[at], unnamed) for at in meant):
+            yield from ((at, contradicted(settings[at], unnamed)) for at in meant if settings[at].state == "released")
+
+
+def _says_terminals(setting: Setting) -> bool:
+    """Tell whether a setting is for a general word for terminals; a note is for what its mark hangs on."""
+    label = setting.terminal.printed
+    return says_terminal(label) and names_any_terminal(label) and not split_head(setting.place.text)[1]
+
+
+def _may_be_among(unnamed: Setting, named: Setting) -> bool:
+    one, other = unnamed.device, named.device
+    return may_be_one_device(one, other) and may_meet(unnamed.conductor, named.conductor)
 
 
 def _check_limits_for_all(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:

@@ -12,6 +12,7 @@ from torquary_schema.words import all_spellings, spot
 _SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
 """A series as a product's name gives it: capitals alone."""
 
+_UNIT = r"\s?(?:[mk]?[AVW]|[mk]?Hz|[cm]?m|°C|%)(?!\w)"
 _NUMBERS_BEHIND = re.compile(r"\b[A-Z]{2,4} \d{1,4}(?:, ?\d{1,4}\b(?!,\d)| ?[-–—…] ?\d| ?/ ?\d)")
 """A type and the numbers of others behind it: "AV 17, 22 and 45", "AV 17–45"."""
 
@@ -51,8 +52,9 @@ def _series_in(product: str) -> re.Pattern[str] | None:
     if len(names | spaced) != 1 or (typed and not _NUMBERS_BEHIND.search(product)):
         return None
     name = next(iter(names | spaced))
-    hyphened = rf"(?<![\w-]){name}-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])"
-    return re.compile(rf"(?<![\w-]){name} \d{{1,4}}[A-Z]{{0,2}}(?!\w|[.,]\d)" if spaced else hyphened)
+    hyphened = r"-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])"
+    numbered = rf" \d{{1,4}}[A-Z]{{0,2}}(?!\w|[.,]\d|{_UNIT})"
+    return re.compile(rf"(?<![\w-]){name}(?:{numbered if typed else f'{numbered}|{hyphened}'})")
 
 
 @cache
