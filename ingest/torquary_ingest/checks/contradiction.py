@@ -11,7 +11,7 @@ from itertools import combinations
 from torquary_ingest.checks.sizes import figure_of, may_meet
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.sense import label_key
-from torquary_ingest.lexis.note_marks import split_head
+from torquary_ingest.lexis.note_marks import NOTE_SIGNS
 from torquary_schema.roles import may_share_terminal, names_any_terminal, says_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.values import Device, Finding, Setting
@@ -51,7 +51,7 @@ def _check_unnamed(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]
 def _says_terminals(setting: Setting) -> bool:
     """Tell whether a setting is for a general word for terminals; a note is for what its mark hangs on."""
     label = setting.terminal.printed
-    return says_terminal(label) and names_any_terminal(label) and not split_head(setting.place.text)[1]
+    return says_terminal(label) and names_any_terminal(label) and setting.place.text[:1] not in NOTE_SIGNS
 
 
 def _may_be_among(unnamed: Setting, named: Setting) -> bool:
