@@ -108,11 +108,14 @@ class Prints:
 def claim_cell(cell: Cell) -> tuple[Claim, ...]:
     """Return the claims of a cell: one, or of a text cut out of a longer one those of the words with its figures.
 
+    A text of several lines without a cell of its own is claimed line by line: other words stand beside it.
     Empty where no print can be compared with the text.
     """
     if cell.box is None or not cell.words:
         return ()
     live, text = Counter(fold_text(_text(cell.words))), Counter(fold_text(cell.text))
+    if live == text and cell.box == Box.around(word.box for word in cell.words):
+        return tuple(map(claim_words, _lines_in(cell.words)))
     if live == text:
         return (Claim(box=cell.box, words=cell.words, text=cell.text),)
     runs = list(_telling_runs(cell))
@@ -128,13 +131,28 @@ def _telling_runs(cell: Cell) -> Iterator[tuple[Word, ...]]:
         kind = cell_kind(word.text)
         bare = any(char.isdigit() for char in word.text) or not any(char.isalpha() for char in word.text)
         tells = bare or (kind is not None and kind.kind == "ditto") or any(word in each for each in units)
-        if run and not (tells and run[-1].turn == word.turn and run[-1].box.bottom > word.box.middle[1]):
+        if run and not (tells and _on_one_line(run[-1], word)):
             yield tuple(run)
             run = []
         if tells:
             run.append(word)
     if run:
         yield tuple(run)
+
+
+def _lines_in(words: Sequence[Word]) -> Iterator[tuple[Word, ...]]:
+    """Yield the words of each printed line."""
+    line: list[Word] = []
+    for word in words:
+        if line and not _on_one_line(line[-1], word):
+            yield tuple(line)
+            line = []
+        line.append(word)
+    yield tuple(line)
+
+
+def _on_one_line(before: Word, word: Word) -> bool:
+    return before.turn == word.turn and before.box.bottom > word.box.middle[1]
 
 
 def claim_words(words: tuple[Word, ...]) -> Claim:

@@ -271,3 +271,24 @@ def test_values_that_are_clauses_have_the_name_on_their_left_without_rules(tmp_p
         ("Input terminals L, N, FG", "0.8-1.0 N·m"), ("Output terminals +V, -V", "1.1-1.2 N·m"),
         ("Signal terminals CN1", "0.4 N·m"),
     ]  # fmt: skip
+
+
+def test_lists_side_by_side_whose_names_and_values_are_broken_over_lines(tmp_path: Path) -> None:
+    names = ["Supply terminals L1,", "L2, L3, N", "", "", "Outputs that may be", "switched off 1 to 3", "Fault contact"]
+    values = ["cage clamp; rigid 1.5 to 16 mm², flexible", "1.5 to 10 mm²; strip 12 mm; tightening"]
+    values += ["torque 2 N·m;", "drive PZ2", "rigid 1 to 6 mm², flexible 0.75 to 4 mm²;", "tightening torque 0.8 N·m"]
+    values += ["0.5 to 2.5 mm²; torque: see label"]
+    left = [("Rated voltage", "3 × 230/400 V~, 50 Hz"), ("Threshold", "15 to 90 A, in steps of 5 A")]
+    left += [("Power drawn", "4.5 VA"), ("Cycle", "5 min, not adjustable")]
+    texts: list[Text] = [(40, 780, "Load shedder QL 3", -16), (40, 702, "RATINGS", -9), (300, 700, "CONNECTION", -9)]
+    for row, (name, value) in enumerate(left):
+        texts += [(40, 688 - 11 * row, name, 8), (110, 688 - 11 * row, value, 8)]
+    for row, (name, value) in enumerate(zip(names, values, strict=True)):
+        texts += [(300, 686 - 10.2 * row, name, 8), (381, 686 - 10.2 * row, value, 8)]
+    found = [s for s in read_sheet(set_texts(tmp_path / "lists.pdf", texts)).settings if s.state == "released"]
+    assert [(s.terminal.printed, s.conductor.printed, s.torque.printed) for s in found] == [
+        ("Supply terminals L1, L2, L3, N", "1.5 to 16 mm²", "2 N·m"),
+        ("Supply terminals L1, L2, L3, N", "1.5 to 10 mm²", "2 N·m"),
+        ("Outputs that may be switched off 1 to 3", "1 to 6 mm²", "0.8 N·m"),
+        ("Outputs that may be switched off 1 to 3", "0.75 to 4 mm²", "0.8 N·m"),
+    ]

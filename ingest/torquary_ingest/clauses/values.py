@@ -14,6 +14,8 @@ from torquary_schema.values import ScopeText
 
 _CLOSE = 0.8
 """Shares of the type size between the lines of one value at most."""
+_SPACE = 0.25
+"""Shares of the type size between two words."""
 _SPREAD = 0.3
 """Shares of the type size by which the gaps between lines of one value differ at most."""
 
@@ -23,9 +25,9 @@ def set_values(values: Sequence[Line], names: Sequence[Line]) -> list[Item]:
 
     A name without a value heads those beneath it. A value that no name stands beside is left out.
     """
-    named = _rows_of(names, values)
+    named = _rows_of(names, values, names)
     found: list[Item] = []
-    for value in _rows_of(values, names):
+    for value in _rows_of(values, names, names):
         beside = [name for name in named if name[0].box.level_with(value[0].box)]
         heads = [name for name in named if name[0].box.top < value[0].box.top]
         heads = [name for name in heads if not any(one.box.level_with(name[0].box) for one in values)]
@@ -36,11 +38,11 @@ def set_values(values: Sequence[Line], names: Sequence[Line]) -> list[Item]:
     return found
 
 
-def _rows_of(lines: Sequence[Line], beside: Sequence[Line]) -> list[list[Line]]:
+def _rows_of(lines: Sequence[Line], beside: Sequence[Line], names: Sequence[Line]) -> list[list[Line]]:
     """Return the lines of a column in rows: a close line goes on with the last if nothing stands beside it.
 
-    Where the text beside it is over several lines too, both go on: behind a comma, or with small letters set closer
-    than rows are.
+    Where the text beside it is over several lines too, both go on: behind a comma, with small letters set closer
+    than rows are, or where neither had room for a further word and the name opens nothing anew.
     """
     tight = _tight(lines, beside)
     found: list[list[Line]] = []
@@ -49,12 +51,31 @@ def _rows_of(lines: Sequence[Line], beside: Sequence[Line]) -> list[list[Line]]:
         level = [other for other in beside if other.box.level_with(line.box)]
         small = all(one.text[:1].islower() for one in (line, *level))
         if last is not None and _gap(last, line) < _CLOSE * line.size:
-            goes_on = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight)
+            wrapped = _is_wrapped(lines, line) and all(_is_wrapped(beside, one) for one in level)
+            anew = any(_opens_anew(names, one) for one in (line, *level) if one in names)
+            goes_on = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight) or (wrapped and not anew)
             if not level or goes_on:
                 found[-1].append(line)
                 continue
         found.append([line])
     return found
+
+
+def _above(column: Sequence[Line], line: Line) -> Line | None:
+    return max((one for one in column if one.box.bottom <= line.box.middle[1]), key=lambda o: o.box.top, default=None)
+
+
+def _is_wrapped(column: Sequence[Line], line: Line) -> bool:
+    """Tell whether a line's first word had no room behind the line above it."""
+    above = _above(column, line)
+    right = max(one.box.x1 for one in column)
+    return above is not None and above.box.x1 + _SPACE * line.size + line.words[0].box.width > right
+
+
+def _opens_anew(column: Sequence[Line], line: Line) -> bool:
+    """Tell whether a line begins as an entry does: with a capital, behind a line that no comma ends."""
+    above = _above(column, line)
+    return line.text[:1].isupper() and not (above is not None and above.text.endswith(GOES_ON))
 
 
 def _tight(lines: Sequence[Line], beside: Sequence[Line]) -> float:

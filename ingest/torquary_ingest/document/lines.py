@@ -5,11 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from torquary_ingest.document.page import Page
 from torquary_ingest.document.table import Table
 from torquary_ingest.document.word import Word
 from torquary_schema.values import Box
+
+_WIDE = 4.0
+"""Type sizes between two words that stand in separate lines."""
+_STOP = 0.7
+"""Type sizes before a word that begins where words of other lines do, at least: a word space has a third."""
+_STOP_REACH = 8.0
+"""Type sizes down a page in which three words begin at one place, at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +39,8 @@ class Line:
 def set_lines(page: Page, tables: Iterable[Table] = ()) -> tuple[Line, ...]:
     """Return the upright lines of the page outside the given tables, top to bottom.
 
-    Words a wide blank apart (over four times the type size) stand in separate lines: columns of text.
+    Words a wide blank apart (over four times the type size) stand in separate lines: columns of text. So do those
+    behind a narrower one where words of several lines begin at the same place.
     """
     boxes = [table.box for table in tables if table.box is not None and table.page == page.number]
     words = [w for w in page.words if not any(box.holds(w.box.middle) for box in boxes)]
@@ -48,7 +57,9 @@ def lines_of(page: int, words: Iterable[Word]) -> tuple[Line, ...]:
             rows.append([word])
         else:
             row.append(word)
-    lines = [line for row in rows for line in _part(page, sorted(row, key=lambda w: w.box.x0))]
+    rows = [sorted(row, key=lambda w: w.box.x0) for row in rows]
+    stops = _find_stops(rows)
+    lines = [line for row in rows for line in _part(page, row, stops)]
     return tuple(sorted(lines, key=lambda line: (line.box.top, line.box.x0)))
 
 
@@ -58,10 +69,28 @@ def _same_line(one: Word, other: Word) -> bool:
     return high - low > 0.5 * min(one.box.height, other.box.height)
 
 
-def _part(page: int, row: list[Word]) -> Iterable[Line]:
+def _find_stops(rows: list[list[Word]]) -> frozenset[int]:
+    """Return the places, in whole points, at which words behind a blank begin in several lines close together."""
+    begun: dict[int, list[float]] = {}
+    for row in rows:
+        for before, word in pairwise(row):
+            if _blank(before, word) > _STOP:
+                begun.setdefault(round(word.box.x0), []).append(word.box.top / max(word.size, 1))
+    near = {x: sorted((*tops, *begun.get(x + 1, ()))) for x, tops in begun.items()}
+    found = {x for x, tops in near.items() if any(c - a < _STOP_REACH for a, c in zip(tops, tops[2:], strict=False))}
+    return frozenset({*found, *(x + 1 for x in found)})
+
+
+def _blank(before: Word, word: Word) -> float:
+    """Return the width of what stands between two words, in type sizes."""
+    return (word.box.x0 - before.box.x1) / max(word.size, before.size, 1)
+
+
+def _part(page: int, row: list[Word], stops: frozenset[int]) -> Iterable[Line]:
     start = 0
     for i in range(1, len(row) + 1):
-        if i == len(row) or row[i].box.x0 - row[i - 1].box.x1 > 4 * max(row[i].size, row[i - 1].size, 1):
+        apart = i == len(row) or _blank(row[i - 1], row[i]) > (_STOP if round(row[i].box.x0) in stops else _WIDE)
+        if apart:
             yield _line(page, row[start:i])
             start = i
 

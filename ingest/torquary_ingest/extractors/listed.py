@@ -29,7 +29,10 @@ _NEAR = 2.2
 _SHORT = 6
 """Words that the value of a property has at most."""
 
-_PAIR = re.compile(r"^(?P<name>[^:：=]{2,160}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$")
+_PAIR = re.compile(
+    r"^(?!.*\d.*;.*[:：=])(?P<name>[^:：=]{2,160}?)\s*(?:[:：=]|\.{4,}|…{2,}|(?:\. ){3,})\s*(?P<value>\S.*)$"
+)
+"""A name and its value; clauses behind a figure ("0.5 to 2.5 mm²; torque: see label") are no name."""
 
 _LANGUAGES = re.compile(r"\s[/|]\s")
 _MOST_WORDS = 9

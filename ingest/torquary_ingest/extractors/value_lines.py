@@ -17,24 +17,48 @@ _LEAST_ROWS = 3
 
 def set_clauses(lines: Sequence[Line]) -> list[Item]:
     """Return the values that give a torque among other words, each under the name on its left."""
+    return [item for part in _lists_in(lines) for item in _set_clauses_of(part)]
+
+
+def _lists_in(lines: Sequence[Line]) -> list[list[Line]]:
+    """Return the lines of each list; lists stand side by side where bold lines head names that begin at their edge."""
+    heads = [line for line in lines if line.bold]
+    begun = {round(head.box.x0) for head in heads if _count_under(head, lines) >= _LEAST_ROWS}
+    starts = sorted(begun)
+    found: list[list[Line]] = [[] for _ in starts or [0]]
+    for line in lines:
+        found[max(0, sum(start <= line.box.x0 + 1 for start in starts) - 1)].append(line)
+    return found
+
+
+def _count_under(head: Line, lines: Sequence[Line]) -> int:
+    plain = (line for line in lines if not line.bold and line.box.top > head.box.top)
+    return sum(abs(line.box.x0 - head.box.x0) < 1 for line in plain)
+
+
+def _set_clauses_of(lines: Sequence[Line]) -> list[Item]:
     found: dict[int, Item] = {}
     for name, value in _rows(lines):
         names = [line for line in lines if _begin_alike(line, name)]
         values = [line for line in lines if _begin_alike(line, value)]
         beside = [line for line in names if (its := value_beside(line, lines)) is not None and its in values]
         if len(beside) >= _LEAST_ROWS:
-            items = (item for item in set_values(values, names) if value in item.lines)
+            items = (item for item in set_values(values, names) if value in item.lines and _is_clause(item))
             found |= {id(item.lines[0].words[0]): item for item in items}
     return list(found.values())
 
 
 def _rows(lines: Sequence[Line]) -> Iterator[tuple[Line, Line]]:
-    """Yield each name with the value on its right that gives a torque among other words."""
+    """Yield each name with the value on its right."""
     for line in lines:
         value = value_beside(line, lines) if not states_torque(line.text) else None
-        clause = value is not None and states_torque(value.text) and not make_sense(value.text).figure
-        if value is not None and clause and is_row(line, value, lines):
+        if value is not None and is_row(line, value, lines):
             yield line, value
+
+
+def _is_clause(item: Item) -> bool:
+    """Tell whether a value gives a torque among other words."""
+    return states_torque(item.text) and not make_sense(item.text).figure and not states_torque(item.over[0].text)
 
 
 def _begin_alike(line: Line, other: Line) -> bool:
