@@ -140,7 +140,7 @@ def _documents() -> dict[str, str]:
     found: dict[str, list[str]] = {}
     for language in languages():
         for name in spellings("document_word", "datasheet", language):
-            found.setdefault(fold(name.strip("|*‖")), []).append(language)
+            found.setdefault(fold(name.strip("|*=")), []).append(language)
     return {name: told[0] for name, told in found.items() if len(told) == 1}
 
 
@@ -148,4 +148,4 @@ def _documents() -> dict[str, str]:
 def _names() -> dict[str, str]:
     """Return the languages by their own names, as each calls itself."""
     own = ((language, spellings("document_word", "language", language)) for language in languages())
-    return {fold(names[0].strip("|*‖")): language for language, names in own if names}
+    return {fold(names[0].strip("|*=")): language for language, names in own if names}
