@@ -16,11 +16,12 @@ from torquary_schema.words import fold, languages, spellings
 _CODE = re.compile(r"[\[(|]?(?P<code>[A-Z]{2})(?P<more>/[A-Z]{2})*[\])|]?(?=$|[\s:.–—-])")
 _COUNTRIES = {
     "GB": "en", "UK": "en", "US": "en", "CZ": "cs", "SE": "sv", "DK": "da", "GR": "el", "JP": "ja", "CN": "zh",
+    "UA": "uk", "SI": "sl", "EE": "et",
 }  # fmt: skip
 """Country codes that stand for a language over parts of leaflets (common practice)."""
 _LETTERS = {"D": "de", "E": "es", "F": "fr", "I": "it", "N": "no", "P": "pt", "S": "sv"}
 """Letters of countries over parts of leaflets, alone or before a kind of document (common practice)."""
-_OTHERS = ("bg", "et", "hr", "hu", "lt", "lv", "ro", "sk", "sl", "sr", "uk")
+_OTHERS = ("sr",)
 """Languages beyond those of the vocabularies whose parts begin with their code (ISO 639-1)."""
 _MOST_WORDS = 8
 """Words of a heading that names its language at most (own choice)."""
