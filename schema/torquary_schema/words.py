@@ -6,7 +6,8 @@ line end inside a spelling is understood. In a spelling
     *querschnitt   stands for every word that ends so (compounds),
     dokrec*        for every word that begins so (inflections),
     |do.|          for the whole text of a cell and nothing less,
-    ‖câblé‖        for the whole text with these accents ("câble" is another word).
+    =câblé=        for the word with these accents ("câble" is another word).
+The concept "-" of a kind lists what only looks like a word of it ("cu manșon" is "with a sleeve", no copper).
 A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within
 one kind a spelling has one concept; two word files that disagree are an error when they are loaded.
 """
@@ -14,13 +15,15 @@ one kind a spelling has one concept; two word files that disagree are an error w
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Literal, get_args
+from unicodedata import normalize
 
 from torquary_schema.folding import Folded, Gap, fold, fold_with_places, script_of
 from torquary_schema.suspended import find_suspended
+from torquary_schema.word_index import STEM_KEY, Index, add
 
 __all__ = ["KINDS", "Kind", "Match", "concepts", "fold", "languages", "spellings", "spot"]
 
@@ -52,8 +55,10 @@ _SUSPENDED: tuple[Kind, ...] = ("stranding", "material")
 """Kinds whose words are cut at a hyphen before one that ends alike: "ein-/mehrdrähtig"."""
 
 _MARKING_LETTERS = 3
-_LEADING_SIGNS = "+-−＋－"
-_UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
+_NO_WORD = "-"
+_SIGNED: tuple[Kind, ...] = ("material", "role")
+_SIGN_LETTERS = 2
+"""Letters of a sign ("Al", "Cu", "PE"): printed small before a word it is a small word of some language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,18 +69,6 @@ class Match:
     start: int
     end: int
     printed: str
-
-
-@dataclass(slots=True)
-class _Index:
-    """All spellings of one kind, arranged for looking up."""
-
-    phrases: dict[str, tuple[str, frozenset[int]]] = field(default_factory=dict)
-    openings: dict[str, list[int]] = field(default_factory=dict)
-    stems: list[tuple[str, bool, bool, str]] = field(default_factory=list)
-    whole: dict[str, str] = field(default_factory=dict)
-    signs: dict[str, str] = field(default_factory=dict)
-    whole_signs: dict[str, str] = field(default_factory=dict)
 
 
 @cache
@@ -108,46 +101,17 @@ def all_spellings(kind: Kind, *named: str) -> tuple[str, ...]:
     return tuple(word for language in languages() for concept in named for word in spellings(kind, concept, language))
 
 
-def _enter(table: dict[str, str], key: str, concept: str) -> None:
-    if table.setdefault(key, concept) != concept:
-        raise ValueError(f"the spelling {key!r} stands for {table[key]!r} and for {concept!r}")
-
-
-def _add(index: _Index, printed: str, concept: str) -> None:
-    if printed[0] == printed[-1] == "‖":
-        for form in (printed[1:-1], printed[1:-1].capitalize(), printed[1:-1].upper()):
-            _enter(index.whole_signs, form, concept)
-        return
-    whole = len(printed) > 2 and printed[0] == printed[-1] == "|"
-    bare = printed[1:-1] if whole else printed
-    folded = fold_with_places(bare)
-    if not folded.text or bare[0] in _LEADING_SIGNS:
-        _enter(index.whole_signs if whole else index.signs, bare, concept)
-    elif whole:
-        _enter(index.whole, fold(bare), concept)
-    elif "*" in (bare[0], bare[-1]):
-        index.stems.append((folded.text, bare[0] == "*", bare[-1] == "*", concept))
-    else:
-        blanks = frozenset(i for i, gap in enumerate(folded.gaps) if gap >= Gap.LOOSE)
-        known = index.phrases.get(folded.text)
-        if known is not None and known[0] != concept:
-            raise ValueError(f"the spelling {printed!r} stands for {known[0]!r} and for {concept!r}")
-        index.phrases[folded.text] = (concept, blanks | (known[1] if known else frozenset()))
-    if bare.translate(_UMLAUTS) != bare:
-        _add(index, printed.translate(_UMLAUTS), concept)
-
-
 @cache
-def _index(kind: Kind) -> _Index:
-    index, known = _Index(), concepts(kind)
+def _index(kind: Kind) -> Index:
+    index, known = Index(), concepts(kind)
     for language in languages():
         for concept, printed_words in _load(f"{language}.json").get(kind, {}).items():
-            if concept not in known:
+            if concept not in known and concept != _NO_WORD:
                 raise ValueError(f"{language}.json: {kind} has no concept {concept!r}")
             for printed in printed_words:
-                _add(index, printed, concept)
+                add(index, printed, concept)
     lengths: dict[str, set[int]] = {}
-    for phrase in index.phrases:
+    for phrase in (*index.phrases, *index.accented):
         lengths.setdefault(phrase[:2], set()).add(len(phrase))
     index.openings = {opening: sorted(known, reverse=True) for opening, known in lengths.items()}
     return index
@@ -167,12 +131,14 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
         start = text.index(stripped)
         return (Match(concept=concept, start=start, end=start + len(stripped), printed=stripped),)
     folded = fold_with_places(text)
-    found = _find_phrases(index, folded, kind) + _find_stems(index, folded)
+    found = _find_phrases(index, folded, text, kind) + _find_stems(index, folded)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
     if kind in _SUSPENDED:
         spans += find_suspended(text, spans, lambda word: index.phrases.get(fold(word), (None,))[0])
     if kind == "connective":
         spans = [span for span in spans if not _is_marking(text, *span)]
+    if kind in _SIGNED:
+        spans = [span for span in spans if not _is_preposition(text, *span[:2])]
     spans += _find_signs(index, text)
     return _choose(text, spans)
 
@@ -185,6 +151,7 @@ def _choose(text: str, spans: list[tuple[int, int, str]]) -> tuple[Match, ...]:
     return tuple(
         Match(concept=concept, start=start, end=end, printed=text[start:end])
         for start, end, concept in sorted(taken)
+        if concept != _NO_WORD
     )
 
 
@@ -193,6 +160,12 @@ def _is_marking(text: str, start: int, end: int, concept: str) -> bool:
     word, beside = text[start:end], text[max(start - 1, 0) : start] + text[end : end + 1]
     short = len(word) <= _MARKING_LETTERS and word.lower() != concept
     return short and word.isupper() and any(map(str.isdigit, beside))
+
+
+def _is_preposition(text: str, start: int, end: int) -> bool:
+    """Tell whether a sign is printed small before another word: "al borne", "cu manșon", "pe bornele"."""
+    small = end - start <= _SIGN_LETTERS and text[start:end].islower()
+    return small and text[end : end + 1] == " " and text[end + 1 : end + 2].isalpha()
 
 
 def _parts(folded: Folded, at: int, *, strict: bool) -> bool:
@@ -205,7 +178,7 @@ def _parts(folded: Folded, at: int, *, strict: bool) -> bool:
     return before != after and not strict
 
 
-def _find_phrases(index: _Index, folded: Folded, kind: Kind) -> list[tuple[int, int, str]]:
+def _find_phrases(index: Index, folded: Folded, printed: str, kind: Kind) -> list[tuple[int, int, str]]:
     found: list[tuple[int, int, str]] = []
     text = folded.text
     for first in range(len(text)):
@@ -213,7 +186,7 @@ def _find_phrases(index: _Index, folded: Folded, kind: Kind) -> list[tuple[int, 
         if len(text) - first > 1 and text[first] in index.openings:
             lengths = (*lengths, *index.openings[text[first]])
         for length in lengths:
-            hit = index.phrases.get(text[first : first + length])
+            hit = _hit(index, folded, printed, first, first + length)
             if hit is None or first + length > len(text):
                 continue
             strict = length == 1 and kind != "drive"
@@ -226,13 +199,24 @@ def _find_phrases(index: _Index, folded: Folded, kind: Kind) -> list[tuple[int, 
     return found
 
 
-def _find_stems(index: _Index, folded: Folded) -> list[tuple[int, int, str]]:
+def _hit(index: Index, folded: Folded, printed: str, first: int, last: int) -> tuple[str, frozenset[int]] | None:
+    """Return the concept of a phrase and where it may have blanks; one with its own accents is served first."""
+    accents = index.accented.get(folded.text[first:last])
+    if accents and last <= len(folded.text):
+        as_printed = normalize("NFC", printed[folded.starts[first] : folded.ends[last - 1]]).lower()
+        if as_printed in accents:
+            return accents[as_printed], frozenset()
+    return index.phrases.get(folded.text[first:last])
+
+
+def _find_stems(index: Index, folded: Folded) -> list[tuple[int, int, str]]:
     if not index.stems:
         return []
     found: list[tuple[int, int, str]] = []
     for first, last in _word_spans(folded):
         word = folded.text[first:last]
-        for stem, leading, trailing, concept in index.stems:
+        keys = {"", word[:STEM_KEY], word[-STEM_KEY:]}
+        for stem, leading, trailing, concept in (one for key in keys for one in index.stems.get(key, ())):
             if _fits(word, stem, leading=leading, trailing=trailing):
                 found.append((first, last, concept))
     return found
@@ -259,7 +243,7 @@ def _word_spans(folded: Folded) -> set[tuple[int, int]]:
     return spans
 
 
-def _find_signs(index: _Index, text: str) -> list[tuple[int, int, str]]:
+def _find_signs(index: Index, text: str) -> list[tuple[int, int, str]]:
     found: list[tuple[int, int, str]] = []
     for sign, concept in index.signs.items():
         start = text.find(sign)

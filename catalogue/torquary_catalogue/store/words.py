@@ -64,7 +64,7 @@ def _collect_markings() -> list[dict[str, str]]:
 def _enter(kind: str, concept: str, printed: str) -> list[dict[str, str]]:
     bare = printed[1:-1] if len(printed) > 2 and printed[0] == printed[-1] == "|" else printed
     fit = _FITS[bare.startswith("*"), bare.endswith("*")]
-    bare = bare.strip("*")
+    bare = bare.strip("*=")
     return [
         {"kind": kind, "concept": concept, "spelling": spelling, "fit": fit}
         for spelling in dict.fromkeys((bare, bare.translate(_UMLAUTS)))

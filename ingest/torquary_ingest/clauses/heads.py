@@ -152,7 +152,7 @@ def _is_general_word(token: Token) -> bool:
 def _general_words() -> tuple[frozenset[str], tuple[str, ...]]:
     """Return the general words for terminals in every language, and the beginnings of those that are inflected."""
     words = [word for kind, concept in _GENERIC for word in all_spellings(kind, concept)]
-    whole = frozenset(fold(word.strip("*|‖")) for word in words if not word.endswith("*"))
+    whole = frozenset(fold(word.strip("*|=")) for word in words if not word.endswith("*"))
     return whole, tuple(
         fold(word.rstrip("*")) for word in words if word.endswith("*") and word[0] != "*"
     )

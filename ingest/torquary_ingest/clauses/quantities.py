@@ -7,17 +7,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from torquary_ingest.figures.phrases import phrase_pattern
+from torquary_ingest.figures.phrases import phrase_pattern, phrases
+from torquary_ingest.lexis.endings import spell_endings
+from torquary_ingest.lexis.figures import BEGINS
+from torquary_schema.folding import script_of
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.words import all_spellings, spot
+from torquary_schema.words import Match, all_spellings, spot
 
 _NUMBER = r"(?:\d+[ ]\d+[/⁄]\d+|\d+[/⁄]\d+|\d+(?:[.,]\d+)*[½¼¾⅓⅔⅛⅜⅝⅞]?|[½¼¾⅓⅔⅛⅜⅝⅞])"
 _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
 _SIGN = r"(?:[≤≥<>~≈]\s*)?"
 _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
-_LIMIT_BEHIND = re.compile(
-    r"\s*\(?\s*(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)", re.IGNORECASE
-)
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
 _CZECH_AND = "a"
 """No connective of the vocabularies, since other languages have it between the ends of a range."""
@@ -40,7 +40,7 @@ class Span:
 @cache
 def _connectives(*concepts: str) -> str:
     """Return the words of every language for these connectives, the longest first, as alternatives of a pattern."""
-    words = {word.strip("|") for word in all_spellings("connective", *concepts)}
+    words = {word.strip("|=") for word in all_spellings("connective", *concepts)}
     lettered = (re.escape(word) for word in words if word.rstrip(".")[-1:].isalpha())
     return "|".join(sorted(lettered, key=len, reverse=True))
 
@@ -75,7 +75,7 @@ def _figure_before() -> re.Pattern[str]:
     ranged = rf"{_NUMBER}(?:(?:{range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
     bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
     return re.compile(
-        rf"(?<![\w.,/])(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
+        rf"{BEGINS}(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
         re.IGNORECASE,
     )
 
@@ -83,7 +83,7 @@ def _figure_before() -> re.Pattern[str]:
 @cache
 def _size_before() -> re.Pattern[str]:
     ranged = rf"{_NUMBER}(?:{range_words()}{_NUMBER})?"
-    return re.compile(rf"(?<![\w.,/]){_SIGN}{_COUNT}{ranged}\s*$", re.IGNORECASE)
+    return re.compile(rf"{BEGINS}{_SIGN}{_COUNT}{ranged}\s*$", re.IGNORECASE)
 
 
 @cache
@@ -96,7 +96,7 @@ def _gauge_behind() -> re.Pattern[str]:
 @cache
 def _listed_before() -> re.Pattern[str]:
     joined = rf"(?:,\s+|\s+(?:{_connectives('and', 'or')}|{_CZECH_AND})\s+)"
-    return re.compile(rf"(?<![\w.,/])({_NUMBER}(?:{joined}{_NUMBER})+)\s*$", re.IGNORECASE)
+    return re.compile(rf"{BEGINS}({_NUMBER}(?:{joined}{_NUMBER})+)\s*$", re.IGNORECASE)
 
 
 def _list_before(text: str) -> re.Match[str] | None:
@@ -113,6 +113,7 @@ def _list_before(text: str) -> re.Match[str] | None:
 @lru_cache(maxsize=4096)
 def find_figures(text: str) -> tuple[Span, ...]:
     """Return the torques of a text, each from its first digit or sign to its last unit; two units give one span."""
+    printed, text = text, spell_endings(text)
     found: list[Span] = []
     for unit in (unit for unit in find_units(text) if unit.kind == "torque"):
         before = _figure_before().search(text[: unit.start])
@@ -122,7 +123,17 @@ def find_figures(text: str) -> tuple[Span, ...]:
                 start=before.start(), end=unit.end, parts=((before.start(), unit.end, ""),)
             )
             _add_figure(found, whole if listed is None else _listed_parts(listed, unit), text)
-    return tuple(_with_limit(span, text) for span in found)
+    return tuple(_with_ending(_with_limit(span, text), printed, text) for span in found)
+
+
+def _with_ending(span: Span, printed: str, spelt: str) -> Span:
+    """Return a range told by case endings with the one at its upper end: "1,2 Nm-től 1,5 Nm-ig"."""
+    end = span.end
+    if printed[span.start : end] == spelt[span.start : end]:
+        return span
+    while end < len(printed) and printed[end] != spelt[end]:
+        end += 1
+    return Span(start=span.start, end=end, parts=(*span.parts[:-1], (*span.parts[-1][:1], end, span.parts[-1][2])))
 
 
 def _add_figure(found: list[Span], span: Span, text: str) -> None:
@@ -158,9 +169,17 @@ def _also(last: Span, span: Span, text: str) -> bool:
     return differ and _in_another_unit().fullmatch(text[last.end : span.start]) is not None
 
 
+@cache
+def _limit_behind() -> re.Pattern[str]:
+    """Return a pattern for a limit behind a figure: "0.4 Nm (max)", and the words of scripts without blanks, "以下"."""
+    behind = [word for word in (*phrases("MAX"), *phrases("MIN")) if script_of(word[-1]) == "unspaced"]
+    latin = r"(?:max|min|máx|maks)(?:imum|imal)?\.?\s*\)?(?![\w])(?!\s*\d)"
+    return re.compile(rf"\s*\(?\s*(?:{latin}|(?:{'|'.join(behind)})\)?(?!\s*\d))", re.IGNORECASE)
+
+
 def _with_limit(span: Span, text: str) -> Span:
     """Return a figure with the word for a limit behind it: "0.4 Nm (max)"."""
-    behind = _LIMIT_BEHIND.match(text, span.end)
+    behind = _limit_behind().match(text, span.end)
     if behind is None or span.listed:
         return span
     end = behind.end()
@@ -170,6 +189,7 @@ def _with_limit(span: Span, text: str) -> Span:
 @lru_cache(maxsize=4096)
 def find_sizes(text: str) -> tuple[Span, ...]:
     """Return the conductor sizes of a text, each with its range, count and limit ("up to 4 mm²", "2 x 2.5 mm²")."""
+    printed, text = text, spell_endings(text)
     found: list[Span] = []
     for unit in (unit for unit in find_units(text) if unit.kind in ("area", "gauge")):
         span = _size_at(text, unit)
@@ -184,7 +204,7 @@ def find_sizes(text: str) -> tuple[Span, ...]:
             found[-1] = Span(start=last.start, end=span.end, parts=((last.start, span.end, ""),))
         else:
             found.append(span)
-    return tuple(_with_bounds(span, text) for span in found)
+    return tuple(_with_ending(_with_bounds(span, text), printed, text) for span in found)
 
 
 def _size_at(text: str, unit: UnitMatch) -> Span | None:
@@ -214,15 +234,19 @@ def _with_bounds(span: Span, text: str) -> Span:
     """Return a size with the words that limit it, before ("up to") or behind ("and larger")."""
     if span.listed:
         return span
-    limits = [
-        match for match in spot("connective", text) if match.concept in ("max", "min", "from")
-    ]
+    limits = [match for match in spot("connective", text) if _bounds(match)]
     start = next(
         (m.start for m in limits if m.end <= span.start and _only_blank(text[m.end : span.start])),
         span.start,
     )
     end = _end_of_bound(text, span.end)
     return Span(start=start, end=end, parts=((start, end, ""),))
+
+
+def _bounds(match: Match) -> bool:
+    """Tell whether a word bounds the size behind it: "max.", "from", and "bis", which stands within ranges too."""
+    alone = match.concept == "range" and match.printed.casefold() in phrases("PREFIX_MAX")
+    return alone or match.concept in ("max", "min", "from")
 
 
 def _end_of_bound(text: str, end: int) -> int:

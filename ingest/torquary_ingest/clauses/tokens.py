@@ -10,6 +10,8 @@ from functools import lru_cache
 from torquary_ingest.clauses.quantities import Span, find_figures, find_sizes, range_words, ranges_from_one
 from torquary_ingest.clauses.sentences import abbreviations
 from torquary_ingest.figures.drives import drive_spans
+from torquary_ingest.lexis.endings import spell_endings
+from torquary_ingest.lexis.figures import WORD_BEGINS, WORD_ENDS
 from torquary_ingest.lexis.threads import thread_spans
 from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import RATED, TIGHTENING, tightening_words
@@ -23,7 +25,7 @@ _AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C(?:/[AD]C)?)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C
 _NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
 _TO = r"(?:\s*(?:[-–—÷~〜～…]|\.{2,3})\s*\d+(?:[.,]\d+)?)?"
 _OTHER_QUANTITY = re.compile(rf"(?<![\w.,/-])\d+(?:[.,]\d+)?{_TO}(?:{_AFTER}|{_NEWTONS})")
-_NUMBER = re.compile(r"(?<!\w)\d+(?:[.,]\d+)*(?!\w)")
+_NUMBER = re.compile(rf"{WORD_BEGINS}\d+(?:[.,]\d+)*{WORD_ENDS}")
 _WORD = re.compile(r"[^\W\d_](?:[\w]|[-'’](?=\w))*|\d[\w-]*")
 _SIGN = {
     ",": "comma", "，": "comma", "、": "comma", ";": "stop", "；": "stop", ".": "stop", "。": "stop", "!": "stop",
@@ -42,6 +44,7 @@ _CONNECTIVE = {
     "or": "or",
     "only": "condition",
     "except": "condition",
+    "otherwise": "condition",
 }
 _TORQUES = {TIGHTENING: "tighten", RATED: "torque"}
 _KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
@@ -72,8 +75,9 @@ class Token:
 @lru_cache(maxsize=2048)
 def read_tokens(text: str, members: tuple[str, ...] = ()) -> tuple[Token, ...]:
     """Return the tokens of a text in order; nothing but blanks is left out. `members` are the sheet's devices."""
+    printed, text = text, spell_endings(text)
     known = sorted(
-        (_with_stop(token, text) for token in _choose(text, members)), key=lambda token: token.start
+        (_with_stop(token, text) for token in _choose(printed, text, members)), key=lambda token: token.start
     )
     found: list[Token] = []
     at = 0
@@ -95,10 +99,10 @@ def _without_wraps(tokens: list[Token]) -> Iterator[Token]:
             last = token.kind
 
 
-def _choose(text: str, members: Sequence[str]) -> list[Token]:
+def _choose(printed: str, text: str, members: Sequence[str]) -> list[Token]:
     """Return the known stretches; quantities take their place first, then longer words before shorter ones."""
     taken: list[Token] = []
-    for layer in (_quantities(text), _devices(text, members), _ranges_of_marks(text), _shapes(text)):
+    for layer in (_quantities(printed), _devices(text, members), _ranges_of_marks(text), _shapes(text)):
         _take(layer, taken)
     _take(sorted(_words(_masked(text, taken)), key=lambda one: one.start - one.end), taken)
     return taken
@@ -171,6 +175,7 @@ def _words(text: str) -> Iterator[Token]:
     yield from (
         _as(match, "strip") for match in spot("heading", text) if match.concept == "strip_length"
     )
+    yield from _sizes_named(text)
     for match in spot("connective", text):
         if match.concept in _CONNECTIVE:
             yield _as(match, _CONNECTIVE[match.concept])
@@ -187,11 +192,28 @@ def _words(text: str) -> Iterator[Token]:
 
 def _torques(text: str) -> Iterator[Token]:
     screws = spot("purpose", text)
-    for match in spot("heading", text):
+    for match in map(_without_from, spot("heading", text)):
         if match.concept in _HEADED:
             yield _behind_screw(_as(match, "tighten" if tightening_words(match.printed) else "torque"), screws)
     for match in spot("torque_kind", text):
         yield _as(match, _TORQUES.get(match.concept, "machine"))
+
+
+def _sizes_named(text: str) -> Iterator[Token]:
+    """Yield the words for a conductor's size, "conductor cross-section": they name no conductor of their own."""
+    conductors = {(one.start, one.end) for one in spot("instruction", text) if one.concept == "conductor"}
+    for match in spot("heading", text):
+        if match.concept == "conductor" and (match.start, match.end) not in conductors:
+            yield _as(match, "small")
+
+
+def _without_from(match: Match) -> Match:
+    """Return words for a torque without the one that opens a range behind them: "Anzugsdrehmoment von 2 bis 2,5 Nm"."""
+    ties = [one for one in spot("connective", match.printed) if one.concept == "from"]
+    if not ties or not ties[-1].start or ties[-1].end < len(match.printed):
+        return match
+    said = match.printed[: ties[-1].start].rstrip()
+    return Match(concept="torque", start=match.start, end=match.start + len(said), printed=said)
 
 
 def _behind_screw(torque: Token, screws: Sequence[Match]) -> Token:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from torquary_ingest.figures.mixed_numbers import FRACTION, read_fraction
 from torquary_ingest.figures.numbers import NUMBER, DecimalMark, Number, read_number
 from torquary_ingest.figures.phrases import phrase_pattern, phrases
+from torquary_ingest.lexis.endings import spell_endings
 from torquary_ingest.lexis.threads import match_metric
 from torquary_schema.glyphs import Folded, fold_glyphs
 from torquary_schema.units import UnitMatch, find_units
@@ -59,7 +60,7 @@ class Tokeniser:
     def __init__(self, printed: str, decimal_mark: DecimalMark) -> None:
         self.printed = printed
         self.folded: Folded = fold_glyphs(printed)
-        self.text = self.folded.text
+        self.text = spell_endings(self.folded.text)
         self._mark = decimal_mark
         self._units = {u.start: u for u in find_units(self.text)}
         self._out: list[Piece] = []

@@ -6,6 +6,16 @@ import re
 
 from torquary_schema.glyphs import FRACTIONS
 
+_UNSPACED = r"\u3005-\u30ff\u3400-\u9fff\uac00-\ud7a3"
+"""Letters of scripts that stand at a figure without a blank: kana, han, hangul."""
+
+BEGINS = rf"(?:(?<![\w.,/])|(?<=[{_UNSPACED}]))"
+"""Where a figure may begin: no letter, digit or mark before it that it is part of."""
+
+WORD_BEGINS = rf"(?:(?<!\w)|(?<=[{_UNSPACED}]))"
+WORD_ENDS = rf"(?:(?!\w)|(?=[{_UNSPACED}]))"
+"""Where a number or code of its own may begin and end."""
+
 _DIGIT = rf"[\d{FRACTIONS}]"
 _HAS = re.compile(_DIGIT)
 _ENDS = re.compile(rf"{_DIGIT}\s*%?\s*[\[(\])]?\s*$")

@@ -16,11 +16,12 @@ from torquary_schema.words import fold, languages, spellings
 _CODE = re.compile(r"[\[(|]?(?P<code>[A-Z]{2})(?P<more>/[A-Z]{2})*[\])|]?(?=$|[\s:.–—-])")
 _COUNTRIES = {
     "GB": "en", "UK": "en", "US": "en", "CZ": "cs", "SE": "sv", "DK": "da", "GR": "el", "JP": "ja", "CN": "zh",
+    "UA": "uk", "SI": "sl", "EE": "et",
 }  # fmt: skip
 """Country codes that stand for a language over parts of leaflets (common practice)."""
 _LETTERS = {"D": "de", "E": "es", "F": "fr", "I": "it", "N": "no", "P": "pt", "S": "sv"}
 """Letters of countries over parts of leaflets, alone or before a kind of document (common practice)."""
-_OTHERS = ("bg", "et", "hr", "hu", "lt", "lv", "ro", "sk", "sl", "sr", "uk")
+_OTHERS = ("sr",)
 """Languages beyond those of the vocabularies whose parts begin with their code (ISO 639-1)."""
 _MOST_WORDS = 8
 """Words of a heading that names its language at most (own choice)."""
@@ -140,7 +141,7 @@ def _documents() -> dict[str, str]:
     found: dict[str, list[str]] = {}
     for language in languages():
         for name in spellings("document_word", "datasheet", language):
-            found.setdefault(fold(name.strip("|*‖")), []).append(language)
+            found.setdefault(fold(name.strip("|*=")), []).append(language)
     return {name: told[0] for name, told in found.items() if len(told) == 1}
 
 
@@ -148,4 +149,4 @@ def _documents() -> dict[str, str]:
 def _names() -> dict[str, str]:
     """Return the languages by their own names, as each calls itself."""
     own = ((language, spellings("document_word", "language", language)) for language in languages())
-    return {fold(names[0].strip("|*‖")): language for language, names in own if names}
+    return {fold(names[0].strip("|*=")): language for language, names in own if names}

@@ -9,20 +9,31 @@ from collections.abc import Iterable
 from torquary_ingest.document import Page
 
 _SMALL_WORDS = {
+    "bg": "и на за се от не са или при със който това",
     "cs": "pro se na je nebo podle při musí jsou která",
     "da": "og til er ikke af skal med på eller det",
     "de": "und der die das für mit nicht ist bei werden oder auf",
     "en": "the and of for with is are be not on or to",
     "es": "el los las para con del por una debe se que",
+    "et": "ja on ei või ning kui tuleb peab kuni ainult",
     "fi": "ja on ei tai että sekä kun ovat voi mukaan",
     "fr": "le les des pour avec est dans une sur doit ou être",
+    "hr": "je na za ili nije koje mora prije uređaja",
+    "hu": "az és nem vagy hogy csak kell egy meg",
     "it": "il gli di per con del della è non una sono deve",
+    "lt": "ir yra į iš tik turi nuo arba būti",
+    "lv": "ir ar uz tikai vai jābūt nav kā",
     "nl": "het een van voor met niet zijn bij wordt op moet dient",
     "no": "og til er ikke av skal med på eller det",
     "pl": "do na jest nie przez lub należy są oraz dla",
     "pt": "os para com do da não uma deve ou são em",
+    "ro": "și în cu pe este sunt nu pentru sau din trebuie",
+    "ru": "и на в не с для или при по должны что",
+    "sk": "pre sa na je alebo podľa pri musí sú ktorá",
+    "sl": "je na za ali ni pri naj mora so",
     "sv": "och för är inte av ska med på eller det som",
     "tr": "ve için ile bir bu veya olarak değil göre",
+    "uk": "і та на в не з для або при що має",
 }
 """Some of the commonest words of each language (common practice), without "de", which is Dutch, Spanish and more."""
 
@@ -35,6 +46,9 @@ _SCRIPTS = (
     ("he", re.compile(r"[\u0590-\u05ff]")),
     ("ar", re.compile(r"[\u0600-\u06ff]")),
 )
+_SAME_SCRIPT = {"ru": ("bg", "uk")}
+"""Languages told from another of the same script by their small words."""
+
 _LEAST_SIGNS = 20
 """Letters of a script from which a page is in a language of it: fewer may be a sign ("Ω", "µ")."""
 
@@ -55,7 +69,8 @@ def language_of(text: str) -> str:
     """Return the code of the language that a text is in, "" where none is clearly ahead."""
     for language, script in _SCRIPTS:
         if len(script.findall(text)) >= _LEAST_SIGNS:
-            return language
+            counted = _count_words(text)
+            return max((language, *_SAME_SCRIPT.get(language, ())), key=lambda one: counted.get(one, 0))
     counts = sorted((count, language) for language, count in _count_words(text).items())
     (next_most, _), (most, language) = counts[-2:]
     return language if most >= _LEAST_WORDS and most >= _AHEAD * next_most else ""

@@ -75,6 +75,10 @@ def test_how_deep_a_number_is(text: str, depth: int) -> None:
         ("Die Schrauben der Klemmen sind mit dem Schlüssel anzuziehen und nicht zu lösen, für die Dauer.", "de"),
         ("Serrez les vis des bornes avec une clé et ne pas ouvrir le capot, pour les travaux sur place.", "fr"),
         ("端子ねじを締め付けるときは、カバーを開けないでください。", "ja"),
+        ("Винтовете на клемите се затягат с ключ и не са за други цели, при монтаж на уреда.", "bg"),
+        ("Винты клемм затягивать ключом и не отпускать, при монтаже и для работы в щите.", "ru"),
+        ("Гвинти клем та з'єднань не відпускати, при монтажі та для роботи в щиті, що має захист.", "uk"),
+        ("Csak az a csavar húzható meg, amely a kapocs és az ház között van, és nem kell hogy laza legyen.", "hu"),
         ("L1 L2 L3 2.5 N·m 1.5 mm² Ω", ""),
     ],
 )

@@ -83,7 +83,7 @@ def words_for(language: str, kind: str, concept: str | None = None) -> list[str]
     read = json.loads((files("torquary_schema") / "words" / f"{language}.json").read_text("utf-8")).get(kind, {})
     chosen = read.get(concept, []) if concept else [word for words in read.values() for word in words]
     # Words for gauges head no sizes in mm².
-    return [word.strip("|‖") for word in chosen if not any(part in word.lower() for part in ("*", "awg", "kcmil"))]
+    return [word.strip("|=") for word in chosen if not any(part in word.lower() for part in ("*", "awg", "kcmil"))]
 
 
 @cache
