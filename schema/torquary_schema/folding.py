@@ -10,6 +10,7 @@ import unicodedata
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
+from itertools import accumulate
 from typing import Literal
 
 Script = Literal["letter", "digit", "unspaced"]
@@ -33,6 +34,8 @@ _UNSPACED = (
     (0xF900, 0xFAFF),
     (0x20000, 0x323AF),
 )
+
+_FIRST_UNSPACED = chr(min(low for low, _ in _UNSPACED))
 
 
 class Gap(IntEnum):
@@ -76,6 +79,20 @@ def fold(text: str) -> str:
             parts.append(" ")
         parts.append(character)
     return "".join(parts)
+
+
+def fold_phrase(text: str) -> tuple[str, frozenset[int]]:
+    """Return a text folded, without blanks, and the places in it before which one stands.
+
+    Plain words of letters, as most spellings are, are folded without keeping where each letter came from.
+    """
+    words = text.split(" ")
+    if all(word.isalpha() and max(word) < _FIRST_UNSPACED for word in words) and len(words) < _SPACED_LETTERS:
+        folded = ["".join(map(_fold_cluster, word)) for word in words]
+        ends = accumulate(map(len, folded))
+        return "".join(folded), frozenset(list(ends)[:-1])
+    told = fold_with_places(text)
+    return told.text, frozenset(i for i, gap in enumerate(told.gaps) if gap >= Gap.LOOSE)
 
 
 # A text is asked about once for each kind of word.

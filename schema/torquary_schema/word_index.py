@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from torquary_schema.folding import Folded, Gap, fold, fold_with_places
+from torquary_schema.folding import fold, fold_phrase
 
 _LEADING_SIGNS = "+-−＋－"
 _UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "Ä": "Ae", "Ö": "Oe", "Ü": "Ue"})
@@ -33,29 +33,28 @@ def _enter(table: dict[str, str], key: str, concept: str) -> None:
 def add(index: Index, printed: str, concept: str) -> None:
     """Enter a spelling; ValueError if it stands for another concept already."""
     if printed[0] == printed[-1] == "=" and len(printed) > 2:
-        known_accents = index.accented.setdefault(fold_with_places(printed[1:-1]).text, {})
+        known_accents = index.accented.setdefault(fold_phrase(printed[1:-1])[0], {})
         return _enter(known_accents, printed[1:-1].lower(), concept)
     whole = len(printed) > 2 and printed[0] == printed[-1] == "|"
     bare = printed[1:-1] if whole else printed
-    folded = fold_with_places(bare)
-    if not folded.text or bare[0] in _LEADING_SIGNS:
+    folded, blanks = fold_phrase(bare.strip("*"))
+    if not folded or bare[0] in _LEADING_SIGNS:
         _enter(index.whole_signs if whole else index.signs, bare, concept)
     elif whole:
         _enter(index.whole, fold(bare), concept)
     elif "*" in (bare[0], bare[-1]):
-        _add_stem(index, folded.text, bare[0] == "*", bare[-1] == "*", concept)
+        _add_stem(index, folded, bare[0] == "*", bare[-1] == "*", concept)
     else:
-        _add_phrase(index, folded, concept)
+        _add_phrase(index, folded, blanks, concept)
     if bare.translate(_UMLAUTS) != bare:
         add(index, printed.translate(_UMLAUTS), concept)
 
 
-def _add_phrase(index: Index, folded: Folded, concept: str) -> None:
-    blanks = frozenset(i for i, gap in enumerate(folded.gaps) if gap >= Gap.LOOSE)
-    known = index.phrases.get(folded.text, (concept, blanks))
+def _add_phrase(index: Index, folded: str, blanks: frozenset[int], concept: str) -> None:
+    known = index.phrases.get(folded, (concept, blanks))
     if known[0] != concept:
-        raise ValueError(f"the spelling {folded.text!r} stands for {known[0]!r} and for {concept!r}")
-    index.phrases[folded.text] = (concept, blanks | known[1])
+        raise ValueError(f"the spelling {folded!r} stands for {known[0]!r} and for {concept!r}")
+    index.phrases[folded] = (concept, blanks | known[1])
 
 
 def _add_stem(index: Index, stem: str, leading: bool, trailing: bool, concept: str) -> None:

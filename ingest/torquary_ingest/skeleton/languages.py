@@ -70,7 +70,8 @@ def language_of(text: str) -> str:
     for language, script in _SCRIPTS:
         if len(script.findall(text)) >= _LEAST_SIGNS:
             counted = _count_words(text)
-            return max((language, *_SAME_SCRIPT.get(language, ())), key=lambda one: counted.get(one, 0))
+            alike: tuple[str, ...] = (language, *_SAME_SCRIPT.get(language, ()))
+            return max(alike, key=lambda one: counted.get(one, 0))
     counts = sorted((count, language) for language, count in _count_words(text).items())
     (next_most, _), (most, language) = counts[-2:]
     return language if most >= _LEAST_WORDS and most >= _AHEAD * next_most else ""
