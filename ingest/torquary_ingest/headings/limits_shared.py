@@ -49,7 +49,9 @@ def _ends_in_band(column: Column) -> bool:
     """Tell whether a heading names terminals or sizes, and a unit of torque only in a line beneath."""
     senses = [make_sense(line) for line in column.lines]
     named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
-    return (named or _names_sizes(column)) and bool(senses[-1].unit("torque", "force"))
+    lowest = senses[-1]
+    banded = bool(lowest.unit("torque", "force")) and not lowest.has("torque", "torque_min", "torque_max")
+    return (named or _names_sizes(column)) and banded
 
 
 def _names_sizes(column: Column) -> bool:
