@@ -9,7 +9,8 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from torquary_ingest.reader import read_sheet
+from torquary_ingest.one_sheet import read_one
+from torquary_ingest.plugins import OpenWish
 from torquary_schema.values import Setting
 
 TOLD = Path(__file__).parent / "told_in_languages"
@@ -46,7 +47,7 @@ def read(language: str, name: str) -> list[str]:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "sheet.html"
         path.write_text(page_of(pieces(language)[name]), encoding="utf-8")
-        return sorted(map(meaning, read_sheet(path).settings))
+        return sorted(map(meaning, read_one(path, OpenWish()).settings))
 
 
 def meaning(setting: Setting) -> str:
