@@ -16,6 +16,9 @@ NUMBER = (
     r"\d{1,3}(?:[\u2009']\d{3})+(?:[.,]\d+)?(?![\d])"  # thousands set off by a thin blank or an apostrophe
     r"|\d+(?:[.,]\d+)*"
 )
+_MOST_DIGITS = 10
+"""Digits of a number at most: ten billion of any unit is no torque and no size, and a catalogue could not keep it."""
+
 _PLAIN = re.compile(r"\d+")
 _ONE_MARK = re.compile(r"(\d+)([.,])(\d+)")
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:([.,])\d{3})(?:\1\d{3})*")
@@ -50,9 +53,12 @@ def read_number(printed: str, decimal_mark: DecimalMark = "") -> Number:
     """Return the number printed as digits and marks, without sign or unit.
 
     `decimal_mark` is the sheet's convention. "1.250" and "1,250" without one are `number_ambiguous`;
-    "0.500" has only one reading. Groups that are not thousands ("0.821.2") are `number_unreadable`.
+    "0.500" has only one reading. Groups that are not thousands ("0.821.2"), and more than `_MOST_DIGITS`, are
+    `number_unreadable`.
     """
     text = printed
+    if sum(sign.isdigit() for sign in text) > _MOST_DIGITS:
+        return _unreadable(printed)
     if _PLAIN.fullmatch(text):
         # A leading nought before other digits is a lost mark ("05" for "0.5"), not a number.
         return _unreadable(printed) if len(text) > 1 and text[0] == "0" else _made(text, printed)
