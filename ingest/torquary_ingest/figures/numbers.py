@@ -64,10 +64,7 @@ def read_number(printed: str, decimal_mark: DecimalMark = "") -> Number:
         return _unreadable(printed) if len(text) > 1 and text[0] == "0" else _made(text, printed)
     spaced = _SPACED.fullmatch(text)
     if spaced:
-        whole = re.sub(r"\D", "", spaced[1])
-        if spaced[2] and decimal_mark and spaced[2] != decimal_mark:
-            return _made(f"{whole}.{spaced[3]}", printed, "number_ambiguous")
-        return _made(f"{whole}.{spaced[3]}" if spaced[2] else whole, printed)
+        return _spaced(spaced, printed, decimal_mark)
     both = _BOTH.fullmatch(text)
     if both and both[2] != both[3]:
         doubt = "number_ambiguous" if decimal_mark == both[2] else ""
@@ -80,6 +77,14 @@ def read_number(printed: str, decimal_mark: DecimalMark = "") -> Number:
         doubt = "number_ambiguous" if decimal_mark == grouped[1] else ""
         return _made(re.sub("[.,]", "", text), printed, doubt)
     return _unreadable(printed)
+
+
+def _spaced(found: re.Match[str], printed: str, decimal_mark: DecimalMark) -> Number:
+    whole = re.sub(r"\D", "", found[1])
+    if not found[2]:
+        return _made(whole, printed)
+    doubt = "number_ambiguous" if decimal_mark and found[2] != decimal_mark else ""
+    return _made(f"{whole}.{found[3]}", printed, doubt)
 
 
 def _one_mark(whole: str, mark: str, fraction: str, printed: str, decimal_mark: DecimalMark) -> Number:
