@@ -15,6 +15,11 @@ Load given the terminal "Load L and N", N rejected, the earth terminal given "PE
 
 `earlier/layout_4.duckdb.xz` was written by the last version with layout 4. Loaded was words.csv of SHEETS; decided:
 Load given the terminal "Outgoing 2T1".
+
+`earlier/layout_5.duckdb.xz` was written by the last version with layout 5. Loaded were office.csv of SHEETS, two
+editions of qb.csv, and two makers' datasheet.csv, the second with --replace. Decided: Load given the device "Main
+switch QS 63 A" and the terminal "Outgoing 2T1", N corrected to 1.9 N·m and then rejected, PE (held twice: 1.2 and 1.5)
+accepted and rejected.
 """
 
 from __future__ import annotations
@@ -44,6 +49,8 @@ SHEETS = {
     "roles.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L, N;4;2.5\nN;6;1.8\n"
     "Load;4;2.0\nEarth terminal PE;4;1.6\n",
     "words.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n",
+    "office.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n"
+    "PE;4;1.2 / 1.5\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 QUAY = {
@@ -181,7 +188,7 @@ def test_a_sheet_put_out_of_force_for_its_name_alone_comes_back_with_its_decisio
         assert client.execute("SELECT count(*) FROM sheet WHERE file = 'quay.csv'").fetchone() == (2,)
     done = run(earlier, "load", *put(tmp_path, "quay.csv"))
     assert "quay.csv: loaded, 2 released, 4 corrected, 1 rejected, 0 held" in done.stdout
-    assert "2 sheets are named quay.csv and all are in force" in done.stdout
+    assert "it has the same file name as quay.csv" in done.stdout
     with open_catalogue(earlier) as opened:
         assert settings(opened, "quay.csv") == QUAY | {"T1": ("released", "3.5")}
 
@@ -278,3 +285,46 @@ def test_a_sheet_is_found_by_its_words_and_by_those_that_a_person_gave(tmp_path:
             rows = json.loads(run(earlier, "find", words, "--json").stdout)["rows"]
             assert [row["max_nm"] for row in rows if row["fit"] in ("size", "unasked")] == figures
         assert "words.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load).stdout
+
+
+def test_decisions_made_before_the_record_are_on_it_and_can_be_taken_back(tmp_path: Path) -> None:
+    earlier = unpack(tmp_path, 5)
+    why = ("--who", "Jan", "--why", "seen anew")
+
+    def figures() -> dict[str, tuple[str, str | None]]:
+        with open_catalogue(earlier) as opened:
+            rows = opened.rows("SELECT terminal_printed, state, max_nm FROM current_setting WHERE file = 'office.csv'")
+        return {row["terminal_printed"]: (row["state"], _shorten(row["max_nm"])) for row in rows if row["max_nm"]}
+
+    made = json.loads(run(earlier, "decisions", "--json").stdout)["decisions"]
+    assert [(one["kind"], one["who"]) for one in made] == [
+        ("correct", "Ines"), ("correct", "Ines"), ("accept", "Ines"), ("reject", "Ines"), ("reject", "Ines"),
+        ("supersede", "torquary"), ("supersede", "not kept"),
+    ]  # fmt: skip
+    decided = {"Line L": ("released", "2.5"), "Outgoing 2T1": ("released", "2"), "PE": ("released", "1.2")}
+    assert figures() == decided
+    run(earlier, "decisions", "--undo", 5, *why)
+    assert figures() == decided | {"N": ("released", "1.9")}
+    run(earlier, "decisions", "--undo", 2, *why)
+    assert figures() == decided | {"N": ("released", "1.8")}
+    run(earlier, "decisions", "--undo", 1, *why)
+    rows = json.loads(run(earlier, "find", "QS 63 load 4mm2", "--json").stdout)["rows"]
+    assert [(row["terminal_printed"], row["device_printed"], row["max_nm"]) for row in rows] == [
+        ("Load", "Main switch QS 63", 2.0)
+    ]
+    done = run(earlier, "load", "--again", *put(tmp_path, "office.csv"))
+    assert "office.csv: loaded, 4 released, 1 rejected, 0 held" in done.stdout
+
+
+@pytest.mark.parametrize(("file", "answers"), [("qb.csv", [2.5]), ("datasheet.csv", [3.5])])
+def test_a_sheet_that_an_earlier_version_superseded_is_restored_without_its_file(
+    tmp_path: Path, file: str, answers: list[float]
+) -> None:
+    earlier = unpack(tmp_path, 5)
+    sheets = json.loads(run(earlier, "sheets", "--json").stdout)["sheets"]
+    (out,) = [one for one in sheets if (one["file"], one["state"]) == (file, "superseded")]
+    done = run(earlier, "sheet", out["digest"], "restore", "--who", "Jan", "--why", "both are right")
+    assert done.exit_code == 0, done.output
+    with open_catalogue(earlier) as opened:
+        rows = opened.rows("SELECT max_nm FROM current_setting WHERE sheet = ?", [out["digest"]])
+    assert [float(row["max_nm"]) for row in rows] == answers

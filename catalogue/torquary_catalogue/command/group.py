@@ -22,7 +22,11 @@ COMMANDS = {
     "profile": "List a sheet's headings, to explain the unknown ones.",
     "find": "Ask for a tightening torque.",
     "held": "List the readings that wait for a decision.",
-    "decide": "Accept, correct or reject a reading.",
+    "decide": "Accept, correct, reject or reopen a reading.",
+    "add": "Add a row that the reader missed.",
+    "sheets": "List the sheets of the catalogue.",
+    "sheet": "Show a sheet; correct, withdraw, restore or replace it.",
+    "decisions": "List what was decided, or take it back.",
     "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
     "extractors": "List the installed openers and extractors.",
 }

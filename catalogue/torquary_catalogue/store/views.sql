@@ -1,6 +1,8 @@
 CREATE VIEW last_decision AS
-SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1;
-COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one.';
+SELECT d.* FROM decision AS d JOIN decision_record AS r ON r.number = d.number
+WHERE r.undone_by IS NULL
+QUALIFY row_number() OVER (PARTITION BY d.sheet, d.setting ORDER BY d.number DESC) = 1;
+COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one that was not undone.';
 
 -- The sheets are chosen first: a million settings are not looked through, word by word, for a few.
 CREATE MACRO settings_with(words := NULL) AS TABLE
