@@ -34,3 +34,30 @@ def test_files_that_cannot_be_reached_are_not_one_sheet(tmp_path: Path) -> None:
         }  # fmt: skip
     with open_catalogue(tmp_path / "office.duckdb") as catalogue:
         assert catalogue.rows("SELECT file FROM sheet") == [{"file": "good.csv"}]
+
+
+OTHERS = {
+    "manual.doc": "it is a text document: save it as PDF, and load that",
+    "Manual.DOCX": "it is a text document: save it as PDF, and load that",
+    "torques.xls": "it is a workbook of another format: save it as .xlsx, and load that",
+    "sent.msg": "it is a mail: save what is attached to it, or print it as PDF, and load that",
+    "all.zip": "it is an archive: unpack it, and load that",
+    "all.tar.gz": "it is an archive: unpack it, and load that",
+}
+
+
+def test_files_in_formats_that_are_not_read_are_named_with_what_to_do(tmp_path: Path) -> None:
+    sheets = tmp_path / "sheets"
+    sheets.mkdir()
+    for name in OTHERS:
+        (sheets / name).write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + name.encode())
+    (sheets / "good.csv").write_text(SHEET, "utf-8")
+    (sheets / "notes.md").write_text("nothing", "utf-8")
+    done = run(tmp_path, "load", sheets)
+    assert done.exit_code == 1
+    assert done.stdout.startswith("7 sheet(s): 1 loaded, 6 refused;")
+    for name, way in OTHERS.items():
+        assert f"{name}: refused\n  ! the file cannot be read, as {way} [sheet_unknown_kind]" in done.stdout
+    told = run(tmp_path, "find", "no such device").stdout
+    assert "was refused, and what it prints is not known: the file cannot be read, as it is " in told
+    assert run(tmp_path, "sheets", "--state", "refused").stdout.count(": not readable") == 6

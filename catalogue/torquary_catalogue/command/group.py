@@ -27,6 +27,8 @@ COMMANDS = {
     "sheets": "List the sheets of the catalogue.",
     "sheet": "Show a sheet; correct, withdraw, restore or replace it.",
     "decisions": "List what was decided, or take it back.",
+    "changes": "Tell what changed from one edition to the next.",
+    "recall": "List what was given out and does not stand any more.",
     "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
     "extractors": "List the installed openers and extractors.",
 }

@@ -13,6 +13,7 @@ from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.findings import insert_findings
 from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.given_out import follow_readings, read_given_readings
 from torquary_catalogue.store.identity import FIELDS
 from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdrawn
@@ -125,6 +126,7 @@ def _load(
     catalogue: Catalogue, report: SheetReport, how: _How, pictures: Mapping[str, bytes], face: KeptFace | None
 ) -> Loaded:
     before = read_before(catalogue, report.digest, how.reader)
+    given = read_given_readings(catalogue, report.digest)
     _write(catalogue, report, how)
     named = zip(_part_ids(report.settings), report.settings, strict=True)
     write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
@@ -135,6 +137,7 @@ def _load(
     replaced = (
         replace_namesakes(catalogue, report.digest, who=how.who, beside=how.beside) if how.replace else ()
     )
+    follow_readings(catalogue, report.digest, given)
     judged = follow(catalogue, report.digest, replaced)
     (counts,) = catalogue.rows(_COUNT, {"sheet": report.digest})
     return Loaded(
