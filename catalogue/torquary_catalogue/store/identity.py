@@ -37,7 +37,8 @@ SELECT $sheet AS sheet, $folder AS folder, $file AS file,
     (now() AT TIME ZONE 'UTC') AS first_loaded, (now() AT TIME ZONE 'UTC') AS last_loaded"""
 _NAMED_AGAIN = """
 UPDATE sheet_name SET last_loaded = (now() AT TIME ZONE 'UTC')
-WHERE sheet = $sheet AND folder = $folder AND file = $file"""
+WHERE sheet = $sheet AND folder = $folder AND file = $file
+    AND last_loaded::DATE <> (now() AT TIME ZONE 'UTC')::DATE"""
 _GONE = """
 SELECT DISTINCT ON (h.digest) h.digest, n.file, n.folder, n.last_loaded
 FROM sheet_name AS n JOIN sheet AS h ON h.digest = n.sheet

@@ -58,7 +58,7 @@ COMMENT ON COLUMN sheet_name.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN sheet_name.folder IS 'Folder that the file was in, as the computer that loaded it names it.';
 COMMENT ON COLUMN sheet_name.file IS 'Name of the file.';
 COMMENT ON COLUMN sheet_name.first_loaded IS 'When it was first loaded from there, UTC.';
-COMMENT ON COLUMN sheet_name.last_loaded IS 'When it was last loaded from there, UTC.';
+COMMENT ON COLUMN sheet_name.last_loaded IS 'When it was last loaded from there, UTC: the first time on that day, so that loading again changes nothing.';
 
 CREATE TABLE IF NOT EXISTS row_added (
     number INTEGER NOT NULL,
