@@ -121,9 +121,9 @@ def _reason(row: Mapping[str, Any], then: Figures, now: Figures, later: _Later) 
     state = _STATES.get(row["state_now"])
     if state is not None:
         return state, decided if state == "rejected" else ""
-    if then == now:
-        return "", ""
-    return ("corrected", decided) if row["verdict"] else ("changed", "")
+    if row["read_otherwise"]:
+        return "changed", decided
+    return ("", "") if then == now else ("corrected", decided) if row["verdict"] else ("changed", "")
 
 
 def _as_figures(figures: tuple[Decimal | None, ...]) -> Figures:

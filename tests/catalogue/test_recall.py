@@ -6,14 +6,15 @@ from pathlib import Path
 
 import pytest
 from office import WHO, Office
-from sheets_by_hand import report, setting
+from sheets_by_hand import report, setting, torque
 
+from torquary_catalogue.decide import Wish, decide
 from torquary_catalogue.recall import recall
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.given_out import GivenOut, keep_given
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.settings import read_released
-from torquary_schema.values import Finding, Place
+from torquary_schema.values import Finding, Place, Terminal
 
 NUMBER = "Document no. QH-10641"
 
@@ -97,6 +98,9 @@ DOUBT = Finding(code="units_disagree", message="Two units disagree.")
     [
         ({"id": "new-1", "place": Place(page=1, table=1, row=2, text="1.5–16 2.5")}, ""),
         ({"id": "one-1", "state": "held", "findings": (DOUBT,)}, "held"),
+        ({"id": "new-1", "terminal": Terminal(printed="L9")}, "changed"),
+        ({"id": "one-1", "terminal": Terminal(printed="L9")}, "changed"),
+        ({"id": "new-1", "torque": torque("2.5", "25", "25")}, "changed"),
         (None, "gone"),
     ],
 )
@@ -111,3 +115,13 @@ def test_a_figure_goes_with_its_print_when_the_sheet_is_read_anew(
     anew = [] if again is None else [setting(str(parts.pop("id")), **{"place": place, **parts})]
     load_report(catalogue, report(*anew), again=True)
     assert [one.reason for one in recall(catalogue)[0].figures] == [reason]
+
+
+def test_a_name_that_a_person_gave_is_no_other_reading(catalogue: Catalogue) -> None:
+    sheet = report(setting("one-1"))
+    load_report(catalogue, sheet)
+    decide(catalogue, [Wish(setting="one-1", verdict="correct", terminal="L7", who="Ines", why="seen")])
+    given = GivenOut(kind="note", who="Ines", what_for="Board 7", question="torquary find bk", answer="one")
+    keep_given(catalogue, given, read_released(catalogue))
+    load_report(catalogue, sheet, again=True)
+    assert [one.reason for one in recall(catalogue)[0].figures] == [""]

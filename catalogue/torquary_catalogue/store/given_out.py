@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
-from torquary_catalogue.store.decisions import read_readings
+from torquary_catalogue.store.decisions import read_readings, take_back_to_read
 from torquary_catalogue.store.findings import as_json
-from torquary_catalogue.store.same_print import PrintRead, tell_differences
+from torquary_catalogue.store.same_print import PrintRead, find_near, tell_differences
 
 _FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
 _TYPES = {"sheet": "VARCHAR", "setting": "VARCHAR", **dict.fromkeys(_FIGURES, "DECIMAL(38,24)")}
@@ -24,8 +24,14 @@ _KEEP_FIGURES = """
 INSERT INTO given_figure BY NAME
 SELECT $number::INTEGER AS number, r.* FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
 
+_FOLLOW = """
+UPDATE given_figure SET setting = $new,
+    read_otherwise = CASE WHEN $otherwise OR coalesce(read_otherwise, false) THEN true END
+WHERE sheet = $sheet AND setting = $old"""
+
 _READ = f"""
-SELECT g.*, f.sheet, f.setting, {", ".join(f"f.{name}" for name in _FIGURES)},
+SELECT g.*, f.sheet, f.setting, coalesce(f.read_otherwise, false) AS read_otherwise,
+    {", ".join(f"f.{name}" for name in _FIGURES)},
     s.state AS state_now, {", ".join(f"s.{name} AS {name}_now" for name in _FIGURES)},
     s.device_printed, s.terminal_printed, s.conductor_printed, s.page, s.torque_printed,
     h.file, h.edition, h.state AS sheet_state, h.superseded_by, o.file AS superseded_by_file,
@@ -71,21 +77,26 @@ def read_given_figures(catalogue: Catalogue) -> list[dict[str, Any]]:
 
 
 def read_given_readings(catalogue: Catalogue, sheet: str) -> tuple[PrintRead, ...]:
-    """Return the readings of a sheet of which figures were given out."""
+    """Return the readings of a sheet of which figures were given out, without what people decided of them."""
     rows = catalogue.rows("SELECT DISTINCT setting FROM given_figure WHERE sheet = ?", [sheet])
     given = {row["setting"] for row in rows}
-    return tuple(one for one in read_readings(catalogue, sheet) if one.id in given) if given else ()
+    if not given:
+        return ()
+    take_back_to_read(catalogue, sheet)
+    return tuple(one for one in read_readings(catalogue, sheet) if one.id in given)
 
 
 def follow_readings(catalogue: Catalogue, sheet: str, before: Sequence[PrintRead]) -> None:
-    """Let figures that were given out belong to the reading of the same print, where it has another id now."""
+    """Let figures that were given out belong to the reading of their print of today, whatever its id is."""
     if not before:
         return
     now = read_readings(catalogue, sheet)
-    there = {one.id for one in now}
     for one in before:
-        same = [other for other in now if set(tell_differences(one, other)) <= {"place", "doubts"}]
-        if one.id not in there and len(same) == 1:
-            catalogue.connection.execute(
-                "UPDATE given_figure SET setting = ? WHERE sheet = ? AND setting = ?", [same[0].id, sheet, one.id]
-            )
+        near = [other for other in now if other.id == one.id] or find_near(one, now)
+        same = [other for other in near if set(tell_differences(one, other)) <= {"place", "doubts"}] or near
+        if len(same) == 1:
+            values = {
+                "sheet": sheet, "old": one.id, "new": same[0].id,
+                "otherwise": bool(set(tell_differences(one, same[0])) - {"place", "doubts"}),
+            }  # fmt: skip
+            catalogue.connection.execute(_FOLLOW, values)

@@ -121,9 +121,11 @@ CREATE TABLE IF NOT EXISTS given_figure (
     min_nm DECIMAL(38, 24),
     nominal_nm DECIMAL(38, 24),
     max_nm DECIMAL(38, 24),
-    limit_nm DECIMAL(38, 24)
+    limit_nm DECIMAL(38, 24),
+    read_otherwise BOOLEAN
 );
 COMMENT ON TABLE given_figure IS 'The released figures in what was given out, as they were then.';
 COMMENT ON COLUMN given_figure.number IS 'Number of what was given out (given_out.number).';
 COMMENT ON COLUMN given_figure.sheet IS 'Digest of the sheet (sheet.digest).';
-COMMENT ON COLUMN given_figure.setting IS 'Setting that was given out (setting.id).';
+COMMENT ON COLUMN given_figure.setting IS 'Setting that was given out (setting.id), under the id of the last reading of its print.';
+COMMENT ON COLUMN given_figure.read_otherwise IS 'True: the print was read otherwise since; NULL: as it was.';
