@@ -112,24 +112,39 @@ def load_sheets(
     done, unread = _sort(names, wished, known, layouts)
     for path in done:
         step(write_name(path))
-    beside = {sheet.digest for sheet in done.values()}
-    for batch in _gather(_read(unread, password, profiles)):
-        with open_catalogue(catalogue, writing=True) as opened:
-            for path, read in batch:
-                kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-                done[path] = _write(opened, read, kept, unread[path], beside)
-                beside.add(read.report.digest)
-        for path, _ in batch:
-            step(write_name(path))
+    for path, sheet in _write_all(catalogue, _read(unread, password, profiles), unread, layouts, done):
+        done[path] = sheet
+        step(write_name(path))
+    beside = tuple({sheet.digest for sheet in done.values()})
     with open_catalogue(catalogue, writing=True) as opened, opened.transaction():
         done |= _name(opened, names, done)
         gone = tuple(one for folder in folders for one in find_gone(opened, folder, beside))
     with open_catalogue(catalogue) as opened:
-        held = read_held(opened, tuple(beside))
-        silent = read_unread(opened, tuple(beside))
+        held = read_held(opened, beside)
+        silent = read_unread(opened, beside)
     used = layouts.account(named)
     told = tuple(done[path] for path in sheets)
     return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used, gone=gone)
+
+
+def _write_all(
+    catalogue: Path,
+    sheets: Iterator[tuple[Path, ReadSheet]],
+    unread: Mapping[Path, _How],
+    layouts: Layouts,
+    done: Mapping[Path, LoadedSheet],
+) -> Iterator[tuple[Path, LoadedSheet]]:
+    """Write sheets as they are read, batch by batch, and yield what became of each; `done` are those beside them."""
+    beside = {sheet.digest for sheet in done.values()}
+    for batch in _gather(sheets):
+        written = []
+        with open_catalogue(catalogue, writing=True) as opened:
+            for path, read in batch:
+                how = unread[path]
+                kept = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
+                written.append((path, _write(opened, read, kept, how, beside)))
+                beside.add(read.report.digest)
+        yield from written
 
 
 def _sort(

@@ -120,6 +120,8 @@ def test_a_withdrawn_sheet_answers_nothing_until_it_is_restored(office: Office) 
     assert "qb.html: in force → withdrawn (decision 1)" in told
     for again in ((), ("--again",), ("--replace",)):
         assert office.figures("4mm2", "L1") == {"qs.html L1": "2.4"}
+        told = office.run("find", "QB 16 L1", status=1).stdout
+        assert "qb.html has it and is withdrawn: torquary sheet qb.html says why." in told
         told = office.run("load", office.sheets, *again).stdout
         assert "not in force: Ines withdrew it on " in told
         assert "(seen on paper); to take that back: torquary sheet " in told

@@ -47,10 +47,9 @@ def command(
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a later edition replaces the earlier one, which the document number or
-    maker and title must show; what a person withdrew stays withdrawn. A layout profile goes into the folder profiles
-    beside the catalogue and is used from then on; sheets it is for are read anew.
-    Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
+    The same content again changes nothing; what shows itself to be a later edition replaces the earlier one. A layout
+    profile goes into the folder profiles beside the catalogue, and sheets it is for are read anew. Exit status
+    1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.load import load_sheets
     from torquary_catalogue.profiles import keep_profiles

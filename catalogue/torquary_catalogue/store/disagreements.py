@@ -22,16 +22,15 @@ _IN_FORCE = """
 
 # The words of a device hold its maker, family, series and model.
 _PAIRS = f"""
-WITH in_force AS ({_IN_FORCE}),
-pair AS (SELECT a, b FROM in_force AS a JOIN in_force AS b ON a.device_words = b.device_words
-    WHERE a.sheet <> b.sheet AND list_contains($sheets, a.sheet)
-        AND (a.terminal_words = b.terminal_words OR (len(a.roles) > 0 AND list_sort(a.roles) = list_sort(b.roles))))
+WITH here AS ({_IN_FORCE} AND list_contains($sheets, s.sheet)),
+near AS ({_IN_FORCE} AND s.device_words IN (SELECT device_words FROM here))
 SELECT a.sheet AS sheet, a.id AS setting, b.sheet AS other_sheet, b.id AS other_setting,
     a.file, a.edition, a.torque_printed, a.unit_printed, a.page,
     b.file AS other_file, b.edition AS other_edition, b.torque_printed AS other_torque,
     b.unit_printed AS other_unit, b.page AS other_page
-FROM pair
-WHERE (a.min_nm, a.nominal_nm, a.max_nm, a.limit_nm) IS DISTINCT FROM (b.min_nm, b.nominal_nm, b.max_nm, b.limit_nm)
+FROM here AS a JOIN near AS b ON a.device_words = b.device_words AND a.sheet <> b.sheet
+WHERE (a.terminal_words = b.terminal_words OR (len(a.roles) > 0 AND list_sort(a.roles) = list_sort(b.roles)))
+    AND (a.min_nm, a.nominal_nm, a.max_nm, a.limit_nm) IS DISTINCT FROM (b.min_nm, b.nominal_nm, b.max_nm, b.limit_nm)
     AND (coalesce(a.min_nm, a.max_nm) IS NULL) = (coalesce(b.min_nm, b.max_nm) IS NULL)
     AND (a.system IS NULL OR b.system IS NULL OR coalesce(a.max_mm2 >= b.min_mm2 AND b.max_mm2 >= a.min_mm2, false)
         OR coalesce(a.max_gauge >= b.min_gauge AND b.max_gauge >= a.min_gauge, false))
