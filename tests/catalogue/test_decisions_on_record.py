@@ -77,6 +77,8 @@ def test_an_earlier_decision_taken_back_leaves_the_later_in_force(catalogue: Cat
     second = say(catalogue, "one-1", "correct", torque="1.4 Nm")
     take_back(catalogue, first)
     assert told(catalogue)["one-1"] == ("released", "Outgoing", "1.4")
+    undone = read_made(catalogue)[-1]
+    assert undone.before == undone.after == "released 1.4 N·m for Breaker BK-16, Outgoing, 1.5–16 mm²"
     take_back(catalogue, second)
     assert told(catalogue)["one-1"] == ("released", "Outgoing", "2.5")
 

@@ -19,6 +19,10 @@ from torquary_catalogue.store.record import read_made
 
 TYPED = {"1.1", "0.9"}
 """Figures that people type."""
+_NAMED = """
+SELECT sheet, setting FROM name_given JOIN decision USING (sheet, setting, decided_at)
+JOIN decision_record USING (number, sheet, setting) WHERE terminal_printed IS NOT NULL AND undone_by IS NULL"""
+"""Settings to which a decision that stands gives a terminal."""
 _STEPS = st.lists(
     st.builds(Step, deed=st.sampled_from(sorted(DEEDS)), at=st.integers(0, 11), more=st.integers(0, 11)),
     min_size=3, max_size=9,
@@ -52,7 +56,8 @@ def check(history: History) -> None:
     assert set(states) == {digest_of(sheet) for sheet in history.loaded}
     shown = catalogue.rows("SELECT sheet, id, state, terminal_printed, max_nm FROM current_setting")
     assert {row["sheet"] for row in shown} <= {digest for digest, state in states.items() if state == "read"}
-    rows = catalogue.rows("SELECT sheet, row_number, state, read_state, read_max_nm, max_nm, id FROM setting")
+    columns = "sheet, row_number, state, read_state, read_max_nm, max_nm, id, terminal_printed"
+    rows = catalogue.rows(f"SELECT {columns} FROM setting")
     for sheet in history.loaded:
         _check_rows(sheet, states[digest_of(sheet)], [row for row in rows if row["sheet"] == digest_of(sheet)])
     _check_decided(catalogue, rows)
@@ -78,7 +83,9 @@ def _check_decided(catalogue: Catalogue, rows: list[dict[str, object]]) -> None:
         (row["sheet"], row["setting"])
         for row in catalogue.rows("SELECT sheet, setting FROM finding WHERE code = 'decision_unconfirmed'")
     }
+    named = {(row["sheet"], row["setting"]) for row in catalogue.rows(_NAMED)}
     for row in rows:
+        assert row["terminal_printed"] in TERMINALS or (row["sheet"], row["id"]) in named
         as_read = row["state"] in ("superseded", row["read_state"]) and row["max_nm"] in (None, row["read_max_nm"])
         assert as_read or (row["sheet"], row["id"]) in decided | asking
 

@@ -34,7 +34,7 @@ def write_sheet(row: Mapping[str, Any], made: Iterable[Made]) -> list[str]:
     lines = write_sheets([row])
     lines += [f"    loaded as {one['folder']}/{one['file']}" for one in row["names"]]
     read = {name: was for name, was in (row["as_read"] or {}).items() if was != row[name]}
-    corrected = ", ".join(f"{name.replace('_', ' ')} “{was}”" for name, was in read.items())
+    corrected = ", ".join(f"{name.replace('_', ' ')} {was or 'not said'}" for name, was in read.items())
     lines += [f"    as read: {corrected}"] if corrected else []
     return lines + [f"    {line}" for line in write_decisions(made)]
 

@@ -76,6 +76,13 @@ def keep(catalogue: Catalogue, entry: Entry) -> int:
     return int(found[0])
 
 
+def tell_effect(catalogue: Catalogue, number: int, before: str, after: str) -> None:
+    """Say of a decision that is being made what was and is in force, which only shows when it has been carried out."""
+    catalogue.connection.execute(
+        "UPDATE decision_record SET before = ?, after = ? WHERE number = ?", [before, after, number]
+    )
+
+
 def _mark(catalogue: Catalogue, number: int, undone_by: int | None) -> None:
     """Mark a decision as taken back or not; where it was an undo itself, what it undid stands again, or not."""
     run = catalogue.connection.execute
