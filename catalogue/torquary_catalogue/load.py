@@ -12,10 +12,12 @@ from typing import TYPE_CHECKING, Any, Literal
 from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.identity import Gone, Name, find_gone, name_of, note_names
 from torquary_catalogue.store.insert import Counts, SheetNotStored, load_report
-from torquary_catalogue.store.namesakes import Standing, read_standing
 from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
+from torquary_catalogue.store.sheet_words import note_words
+from torquary_catalogue.store.standing import Standing, read_standing
 from torquary_catalogue.store.words import refresh_words
 from torquary_ingest.reader_version import READER_VERSION
 from torquary_ingest.refusal import take_digest, write_name
@@ -51,13 +53,15 @@ class Summary:
     """What became of a load. `held` are rows of held_setting of the sheets named, still undecided.
 
     `unread` are the files that gave no setting although they may hold torques. `profiles` are the layout profiles
-    that were used, and those that were named and were not.
+    that were used, and those that were named and were not. `gone` are the sheets in force that a folder held when it
+    was loaded before.
     """
 
     sheets: tuple[LoadedSheet, ...]
     held: tuple[dict[str, Any], ...]
     unread: tuple[str, ...] = ()
     profiles: tuple[UsedProfile, ...] = ()
+    gone: tuple[Gone, ...] = ()
 
     @property
     def refused(self) -> tuple[LoadedSheet, ...]:
@@ -73,6 +77,7 @@ class _How:
     unwitnessed: bool
     again: bool
     replace: bool
+    who: str
 
 
 def load_sheets(
@@ -84,63 +89,104 @@ def load_sheets(
     unwitnessed: bool = False,
     again: bool = False,
     replace: bool = False,
+    who: str = "",
     profiles: tuple[Profile, ...] = (),
     named: Collection[str] = (),
+    folders: Sequence[Path] = (),
     step: Callable[[str], None] = lambda name: None,
 ) -> Summary:
     """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
 
     Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
-    the file's name out of force), or unless an earlier reader read them, or other layout profiles are for them than
-    when they were read; then they are read as they were. `named` are the names of profiles to account for even if
-    they are used for no sheet. The catalogue is open only while sheets are written. Raises `TorquaryError` (status
-    3) if it cannot be used.
+    the file's name out of force, by the word of `who`), or unless an earlier reader read them, or other layout
+    profiles are for them than when they were read; then they are read as they were. `named` are the names of profiles
+    to account for even if they are used for no sheet; `folders` those that the sheets are all of. The catalogue is
+    open only while sheets are written. Raises `TorquaryError` (status 3) if it cannot be used.
     """
+    names = {path: name_of(path, write_name(path), take_digest(path)) for path in sheets}
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
         known = read_standing(opened)
         layouts = Layouts(profiles, read_faces(opened))
-    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace)
-    done, unread = _sort(sheets, wished, known, layouts)
+    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace, who=who)
+    done, unread = _sort(names, wished, known, layouts)
     for path in done:
         step(write_name(path))
-    beside = {sheet.digest for sheet in done.values()}
-    for batch in _gather(_read(unread, password, profiles)):
-        with open_catalogue(catalogue, writing=True) as opened:
-            for path, read in batch:
-                kept = layouts.meet(read, every_page=unread[path].every_page, unwitnessed=unread[path].unwitnessed)
-                done[path] = _write(opened, read, kept, unread[path], beside)
-                beside.add(read.report.digest)
-        for path, _ in batch:
-            step(write_name(path))
+    for path, sheet in _write_all(catalogue, _read(unread, password, profiles), unread, layouts, done):
+        done[path] = sheet
+        step(write_name(path))
+    beside = tuple({sheet.digest for sheet in done.values()})
+    with open_catalogue(catalogue, writing=True) as opened, opened.transaction():
+        done |= _name(opened, names, done)
+        gone = tuple(one for folder in folders for one in find_gone(opened, folder, beside))
     with open_catalogue(catalogue) as opened:
-        held = read_held(opened, tuple(beside))
-        silent = read_unread(opened, tuple(beside))
+        held = read_held(opened, beside)
+        silent = read_unread(opened, beside)
     used = layouts.account(named)
     told = tuple(done[path] for path in sheets)
-    return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used)
+    return Summary(sheets=told, held=tuple(held), unread=tuple(silent), profiles=used, gone=gone)
+
+
+def _write_all(
+    catalogue: Path,
+    sheets: Iterator[tuple[Path, ReadSheet]],
+    unread: Mapping[Path, _How],
+    layouts: Layouts,
+    done: Mapping[Path, LoadedSheet],
+) -> Iterator[tuple[Path, LoadedSheet]]:
+    """Write sheets as they are read, batch by batch, and yield what became of each; `done` are those beside them."""
+    beside = {sheet.digest for sheet in done.values()}
+    for batch in _gather(sheets):
+        written = []
+        with open_catalogue(catalogue, writing=True) as opened:
+            for path, read in batch:
+                how = unread[path]
+                kept = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
+                written.append((path, _write(opened, read, kept, how, beside)))
+                beside.add(read.report.digest)
+        yield from written
 
 
 def _sort(
-    sheets: Sequence[Path], wished: _How, known: Mapping[str, Standing], layouts: Layouts
+    names: Mapping[Path, Name], wished: _How, known: Mapping[str, Standing], layouts: Layouts
 ) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
-    """Return the sheets that are as they were, and how each of the others is to be read."""
+    """Return the sheets that are as they were, and how each of the others is to be read: a content once."""
     done: dict[Path, LoadedSheet] = {}
     unread: dict[Path, _How] = {}
-    for path in sheets:
-        digest = take_digest(path)
-        name = write_name(path)
-        standing = known.get(digest)
-        if standing is not None and standing.finding is not None and not wished.replace:
-            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged", findings=(standing.finding,))
+    met: set[str] = set()
+    for path, name in names.items():
+        standing = known.get(name.sheet)
+        unchanged = LoadedSheet(file=name.file, digest=name.sheet, outcome="unchanged")
+        if name.sheet and name.sheet in met:
+            done[path] = unchanged
+        elif standing is not None and standing.finding is not None and not wished.replace:
+            done[path] = changed(unchanged, findings=(standing.finding,))
         elif wished.again or standing is None or not standing.in_force:
             unread[path] = wished
-        elif standing.reader < READER_VERSION or layouts.changed(digest, name):
-            as_before = {key: getattr(layouts.faces[digest], key) for key in ("every_page", "unwitnessed")}
+        elif standing.reader < READER_VERSION or layouts.changed(name.sheet, name.file):
+            as_before = {key: getattr(layouts.faces[name.sheet], key) for key in ("every_page", "unwitnessed")}
             unread[path] = changed(wished, again=True, **as_before)
         else:
-            done[path] = LoadedSheet(file=name, digest=digest, outcome="unchanged")
+            done[path] = unchanged
+        met.add(name.sheet)
     return done, unread
+
+
+def _name(
+    catalogue: Catalogue, names: Mapping[Path, Name], done: Mapping[Path, LoadedSheet]
+) -> dict[Path, LoadedSheet]:
+    """Keep the names that the sheets were loaded under; return those that are known under another one, saying so."""
+    kept = {path: name for path, name in names.items() if name.sheet}
+    new = note_names(catalogue, kept.values())
+    told = {}
+    for path, name in kept.items():
+        others = [other for other in new.get(name, ()) if other != name.file]
+        if others:
+            message = f"the same content as {', '.join(others)}: it is one sheet with {len(others) + 1} names"
+            finding = Finding(code="sheet_two_names", message=message, scope="sheet")
+            told[path] = changed(done[path], findings=(*done[path].findings, finding))
+            note_words(catalogue, name.sheet)
+    return told
 
 
 def _read(
@@ -186,6 +232,7 @@ def _write(
             report,
             again=wished.again,
             replace=wished.replace,
+            who=wished.who,
             beside=beside,
             pictures=read.pictures,
             face=face,

@@ -18,7 +18,7 @@ from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.refusal import refuse_sheet
 from torquary_ingest.worker import TO_OPEN, TO_READ, Answer, run_apart
-from torquary_schema.file_kinds import SHEETS, has_ending
+from torquary_schema.file_kinds import SHEETS, has_ending, say_way
 from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
@@ -197,8 +197,9 @@ def draft_profile(path: str | Path, *, every_page: bool = False, password: str =
 def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
     """Return the datasheets that the paths name: files as given, folders searched through and through.
 
-    In a folder, files count that an opener recognises or that are named like a datasheet (so that an
-    empty or damaged one is named, not passed over), in the order of their names; hidden ones do not.
+    In a folder, files count that an opener recognises or that are named like a datasheet, in the order of their
+    names; hidden ones do not. So an empty or damaged one is named, not passed over, and one in a format that is not
+    read, such as a text document or an archive, with what to do.
     Links are followed; what is named twice is read once. What cannot be looked at (a folder without permission,
     a link in a circle, a pipe named like a sheet) is among them, for the reader to refuse it by name.
     Raises `NoSheets`: a path that is not there, a folder without sheets.
@@ -242,7 +243,7 @@ def _search(folder: Path, been: set[str]) -> Iterator[Path]:
     for path in (folder / name for name in entries):
         if path.is_dir():
             folders.append(path)
-        elif has_ending(path.name, SHEETS) or recognise_file(path):
+        elif has_ending(path.name, SHEETS) or say_way(path.name) or recognise_file(path):
             yield path
     for inside in folders:
         yield from _search(inside, been)

@@ -19,6 +19,7 @@ from torquary_ingest.document import Document
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.plugins import Extractor, Opener
 from torquary_ingest.refusal import open_file
+from torquary_schema.file_kinds import say_way
 from torquary_schema.values import Finding
 
 Group = Literal["torquary.openers", "torquary.extractors"]
@@ -124,12 +125,18 @@ def choose_opener(path: Path) -> tuple[Opener, tuple[Finding, ...]]:
         names = " and ".join(f"{one.name} ({one.origin})" for one in others)
         raise SheetRefused("openers_clash", f"{names} both claim the file: uninstall one of them")
     if not matches:
-        raise SheetRefused(
-            "sheet_unknown_kind",
-            "no opener recognises the file: torquary reads PDF, CSV, .xlsx, .ods, .html, .png, .jpg and .tif, "
-            "other kinds need a plug-in",
-        )
+        raise SheetRefused("sheet_unknown_kind", _say_unknown(path))
     return cast(Opener, (others or matches)[0].made), tuple(findings)
+
+
+def _say_unknown(path: Path) -> str:
+    way = say_way(path.name)
+    if way:
+        return f"the file cannot be read, as {way}, and load that"
+    return (
+        "no opener recognises the file: torquary reads PDF, CSV, .xlsx, .ods, .html, .png, .jpg and .tif, "
+        "other kinds need a plug-in"
+    )
 
 
 def read_head(path: Path) -> bytes:

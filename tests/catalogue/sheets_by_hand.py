@@ -78,8 +78,13 @@ def held(name: str, **parts: Any) -> Setting:
 
 
 AS_LAYOUT_1 = """
-CREATE TABLE earlier AS SELECT * EXCLUDE (roles, scope, conditions), roles[1] AS role FROM setting;
+CREATE TABLE earlier AS SELECT * EXCLUDE (roles, scope, conditions, read_state), roles[1] AS role FROM setting;
 DROP TABLE setting;
 ALTER TABLE earlier RENAME TO setting;
+DROP TABLE decision_record;
+ALTER TABLE decision DROP COLUMN number;
+CREATE TABLE earlier AS SELECT * EXCLUDE (as_read) FROM sheet;
+DROP TABLE sheet;
+ALTER TABLE earlier RENAME TO sheet;
 UPDATE catalogue_format SET version = 1"""
 """Gives a catalogue of today the settings and the number of the first layout."""

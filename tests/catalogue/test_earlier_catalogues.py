@@ -1,51 +1,20 @@
-"""A catalogue that an earlier version wrote is brought up to date in its place, and keeps what people decided.
-
-`earlier/layout_1.duckdb.xz` was written by the last version with layout 1, by its command. Loaded were SHEETS and
-the sample orvantzel_spd.pdf, taught.csv under a profile with lb·in. Decided: quay.csv Line corrected to 1.2 N·m,
-Load given the terminal "Load 2, 4, 6", L3 corrected to 2.2 N·m with 10-16 mm², N rejected, PE rejected and then
-accepted, A2 (held, no torque printed) corrected to 0.8 N·m; datasheet.csv L2 (held) accepted; orvantzel_spd.pdf
-given "L1, L2, L3", its earth terminal rejected; taught.csv L1 corrected to 2.5 N·m, N accepted. Then taught.csv was
-loaded under cN·m, which lost its decisions, and another datasheet.csv put the first one out of force.
-
-`earlier/layout_2.duckdb.xz` was written by the last version with layout 2. Loaded was limits.csv of SHEETS; decided:
-L2 corrected to "max. 2 Nm", N accepted.
-
-`earlier/layout_3.duckdb.xz` was written by the last version with layout 3. Loaded was roles.csv of SHEETS; decided:
-Load given the terminal "Load L and N", N rejected, the earth terminal given "PE" and 1.5 N·m.
-
-`earlier/layout_4.duckdb.xz` was written by the last version with layout 4. Loaded was words.csv of SHEETS; decided:
-Load given the terminal "Outgoing 2T1".
-"""
+"""A catalogue that an earlier version wrote is brought up to date in its place, and keeps what people decided."""
 
 from __future__ import annotations
 
 import json
-import lzma
 import os
 from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
+from earlier_files import put, run, shorten, unpack
 
-from torquary_catalogue.command import main
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.layout import LAYOUT
 from torquary_catalogue.store.words import refresh_words
 
-EARLIER = Path(__file__).parent / "earlier"
 SAMPLES = Path(__file__).parents[2] / "sample_sheets"
-SHEETS = {
-    "quay.csv": "Quillhaven Switchgear\nBreaker QB 16\nTerminal;Conductor mm²;Torque N·m\nLine;1.5-6;2.5\n"
-    "Load;1.5-6;2.4\nL3;10;2.0\nN;1.5-6;1.8\nPE;1.5-10;1.6\nA1;0.5-1.5;0.8\nA2;0.5-1.5;\n",
-    "taught.csv": "Quillhaven Switchgear\nReihe QT\nKlemme;Leiter mm²;Mz.\nL1;1,5-6;22\nN;1,5-6;20\n",
-    "limits.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nL1;4;max. 0.8\nL2;4;2.5\n"
-    "N;4;max. 1.2\n",
-    "roles.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L, N;4;2.5\nN;6;1.8\n"
-    "Load;4;2.0\nEarth terminal PE;4;1.6\n",
-    "words.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n",
-    "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
-}
 QUAY = {
     "Line": ("released", "1.2"),
     "Load 2, 4, 6": ("released", "2.4"),
@@ -57,25 +26,9 @@ QUAY = {
 }
 
 
-def unpack(folder: Path, layout: int) -> Path:
-    path = folder / "earlier.duckdb"
-    path.write_bytes(lzma.decompress((EARLIER / f"layout_{layout}.duckdb.xz").read_bytes()))
-    return path
-
-
 @pytest.fixture
 def earlier(tmp_path: Path) -> Path:
     return unpack(tmp_path, 1)
-
-
-def run(catalogue: Path, *arguments: object) -> Result:
-    return CliRunner().invoke(main, [*map(str, arguments), "--catalogue", str(catalogue)], catch_exceptions=False)
-
-
-def put(folder: Path, *names: str) -> list[Path]:
-    for name in names:
-        (folder / name).write_text(SHEETS[name], "utf-8")
-    return [folder / name for name in names]
 
 
 def settings(catalogue: Catalogue, file: str) -> dict[str, tuple[str, str | None]]:
@@ -85,11 +38,7 @@ def settings(catalogue: Catalogue, file: str) -> dict[str, tuple[str, str | None
         "WHERE h.file = ? ORDER BY s.number",
         [file],
     )
-    return {row["terminal_printed"]: (row["state"], _shorten(row["max_nm"])) for row in rows}
-
-
-def _shorten(figure: Any) -> str | None:
-    return None if figure is None else f"{figure.normalize():f}"
+    return {row["terminal_printed"]: (row["state"], shorten(row["max_nm"])) for row in rows}
 
 
 def shape(catalogue: Catalogue) -> list[dict[str, Any]]:
@@ -181,7 +130,7 @@ def test_a_sheet_put_out_of_force_for_its_name_alone_comes_back_with_its_decisio
         assert client.execute("SELECT count(*) FROM sheet WHERE file = 'quay.csv'").fetchone() == (2,)
     done = run(earlier, "load", *put(tmp_path, "quay.csv"))
     assert "quay.csv: loaded, 2 released, 4 corrected, 1 rejected, 0 held" in done.stdout
-    assert "2 sheets are named quay.csv and all are in force" in done.stdout
+    assert "it has the same file name as quay.csv" in done.stdout
     with open_catalogue(earlier) as opened:
         assert settings(opened, "quay.csv") == QUAY | {"T1": ("released", "3.5")}
 
@@ -246,7 +195,7 @@ def test_an_upper_bound_alone_is_a_limit_whatever_it_was_before(tmp_path: Path, 
     for _ in range(2):
         with open_catalogue(earlier) as opened:
             rows = opened.rows("SELECT terminal_printed, min_nm, nominal_nm, max_nm, limit_nm FROM current_setting")
-        told = {row["terminal_printed"]: [_shorten(one) for one in [*row.values()][1:]] for row in rows}
+        told = {row["terminal_printed"]: [shorten(one) for one in [*row.values()][1:]] for row in rows}
         assert told == {"L1": [None, None, None, "0.8"], "L2": [None, None, None, "2"], "N": [None, None, None, "1.2"]}
         assert "limits.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load, "--again").stdout
 

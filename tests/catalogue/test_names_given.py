@@ -114,6 +114,8 @@ def test_names_in_a_file_of_decisions_and_fields_on_its_page(harbour: Path, tmp_
         (("correct", "--conductor", "25–35"), "--conductor '25–35' cannot be taken"),
         (("correct", "--conductor", "flexible"), "not one size or range with its unit"),
         (("correct", "--conductor", "1.250 mm²"), "cannot be taken"),
+        (("correct", "--conductor", f"{9:9<20} mm²"), "cannot be taken"),
+        (("correct", "--torque", f"{9:9<20} Nm"), "cannot be taken"),
         (("correct", "--terminal", "L1", "--torque", "2.5"), "--torque '2.5' cannot be taken"),
     ],
 )

@@ -43,6 +43,14 @@ def test_what_is_no_size_is_not_taken_for_one(typed: str) -> None:
     assert find_sizes(typed) == ()
 
 
+@pytest.mark.parametrize("typed", [f"{9:9<30} mm2", "0 mm2", "0.00000000001 mm2", "10001 mm2"])
+def test_a_size_that_no_conductor_has_is_refused(catalogue: Catalogue, typed: str) -> None:
+    for words, options in ((typed, {}), ("mcb", {"conductor": typed})):
+        with pytest.raises(TorquaryError, match="is no size of a conductor") as caught:
+            read_question(catalogue, words, **options)
+        assert caught.value.status == WRONG_USE
+
+
 @pytest.mark.parametrize(
     ("typed", "understood"),
     [

@@ -50,20 +50,21 @@ def office(tmp_path: Path) -> Office:
 def test_another_makers_file_of_the_same_name_leaves_the_first_in_force(office: Office) -> None:
     office.load(OURS)
     told = office.load(THEIRS)
-    assert "2 sheets are named datasheet.csv and all are in force" in told
-    assert "this one is “Grobnickel Schaltgeräte”, beside it “Quillhaven Schaltgeräte”" in told
+    assert "it has the same file name as datasheet.csv (“Quillhaven Schaltgeräte”), and all stay in force" in told
+    assert "if both are right: torquary sheet " in told
     assert (office.answers("Quillhaven"), office.answers("Grobnickel")) == ([2.5], [3.5])
 
 
 def test_a_person_puts_one_in_the_place_of_the_other_and_back(office: Office) -> None:
     office.load(OURS)
     told = office.load(THEIRS, "--replace")
-    assert "datasheet.csv: loaded, 1 released, 0 held, replaces 1 other content(s) of this file" in told
+    assert "datasheet.csv: loaded, 1 released, 0 held, replaces 1 other sheet(s)" in told
     assert (office.answers("Quillhaven"), office.answers("Grobnickel")) == ([], [3.5])
     for more in ((), ("--again",)):
         told = office.load(OURS, *more)
         assert "datasheet.csv: unchanged" in told
-        assert "not in force: “Grobnickel Schaltgeräte” of the same file name was put in its place with" in told
+        assert "not in force: datasheet.csv took its place by " in told
+        assert "(loaded with --replace); to take that back: torquary decisions --undo 1 --why …" in told
         assert office.answers("Quillhaven") == []
     office.load(OURS, "--replace")
     assert (office.answers("Quillhaven"), office.answers("Grobnickel")) == ([2.5], [])
@@ -81,11 +82,12 @@ def test_a_later_edition_replaces_the_earlier_which_then_stays_out_and_says_so(o
     third = PAGE.format(title="Breaker QB 16", edition="Edition 3", torque="2.5")
     fourth = PAGE.format(title="Breaker QB 16", edition="Edition 4", torque="2.8")
     office.load(third, name="qb.html")
-    assert "replaces 1 other content(s) of this file" in office.load(fourth, name="qb.html")
+    assert "replaces 1 other sheet(s)" in office.load(fourth, name="qb.html")
     assert office.answers("L1") == [2.8]
     told = office.load(third, name="qb.html")
     assert "qb.html: unchanged" in told
-    assert "not in force: Edition 4 of it, qb.html, is in the catalogue [sheet_out_of_force]" in told
+    assert "not in force: qb.html took its place by torquary on " in told
+    assert "(the same title, and Edition 4 is later than Edition 3)" in told
     assert office.answers("L1") == [2.8]
 
 
@@ -93,14 +95,14 @@ def test_an_edition_over_the_table_of_a_csv_file_counts(office: Office) -> None:
     for edition, torque in (("Edition 3, 2024", "2.5"), ("Edition 4, 2026", "2.8")):
         text = OURS.replace("Schaltgeräte", f"Schaltgeräte QB 16\n{edition}").replace("2.5", torque)
         told = office.load(text)
-    assert "replaces 1 other content(s) of this file" in told
+    assert "replaces 1 other sheet(s)" in told
     assert office.answers("Quillhaven") == [2.8]
 
 
 def test_an_earlier_edition_that_comes_second_is_not_put_in_force(office: Office) -> None:
     office.load(PAGE.format(title="Breaker QB 16", edition="Edition 4", torque="2.8"), name="qb.html")
     told = office.load(PAGE.format(title="Breaker QB 16", edition="Edition 3", torque="2.5"), name="qb.html")
-    assert "not in force: Edition 4 of it" in told
+    assert "(the same title, and Edition 4 is later than Edition 3)" in told
     assert office.answers("L1") == [2.8]
 
 
@@ -131,7 +133,9 @@ def test_the_title_and_the_head_tell_whether_two_are_editions_of_one(
     put(catalogue, "a", edition="Edition 3", **before)  # type: ignore[arg-type]
     loaded = put(catalogue, "b", edition="Edition 4", **after)  # type: ignore[arg-type]
     assert loaded.replaced == (("a" * 64,) if replaced else ())
-    assert [finding.code for finding in loaded.findings] == ([] if replaced else ["sheet_name_shared"])
+    asked = [finding.code for finding in loaded.findings]
+    alike = before["title"] and before["title"] == after["title"]
+    assert asked == ([] if replaced else ["sheet_edition_unclear" if alike else "sheet_name_shared"])
 
 
 def test_makers_that_are_read_and_differ_are_not_editions_of_one(catalogue: Catalogue) -> None:

@@ -163,9 +163,10 @@ def test_a_folder_is_searched_through_and_through(tmp_path: Path) -> None:
     wanted = [
         write(tmp_path, "a.csv"),
         write(tmp_path, "b.pdf", b""),
+        write(tmp_path, "manual.docx", bytes(range(256))),
         write(tmp_path, "below/deeper/c.csv"),
     ]
-    write(tmp_path, "notes.docx", bytes(range(256)))
+    write(tmp_path, "notes.md", bytes(range(256)))
     write(tmp_path, ".hidden.csv")
     write(tmp_path, ".git/d.csv")
     assert list(sheets_in([tmp_path])) == wanted
@@ -177,7 +178,7 @@ def test_a_file_named_twice_is_read_once(tmp_path: Path) -> None:
 
 
 def test_a_folder_without_sheets_is_named(tmp_path: Path) -> None:
-    write(tmp_path, "notes.docx", bytes(range(256)))
+    write(tmp_path, "notes.md", bytes(range(256)))
     with pytest.raises(NoSheets, match="no datasheet in this folder") as error:
         sheets_in([tmp_path])
     assert str(tmp_path) in error.value.message

@@ -178,3 +178,16 @@ def test_readers_that_meet_a_file_of_an_earlier_version_at_once_are_all_answered
     assert len({answer for answer, _ in told}) == 1
     assert "Load 2, 4, 6" in told[0][0]
     assert [one.name for one in tmp_path.iterdir()] == ["earlier.duckdb"]
+
+
+@pytest.mark.parametrize("count", [20, 50])
+def test_many_questions_at_once_during_a_load_are_all_answered(tmp_path: Path, catalogue: Path, count: int) -> None:
+    command = str(Path(sys.executable).with_name("torquary"))
+    sheets = [str(write_sheet(tmp_path, f"B{number}")) for number in range(6)]
+    loading = subprocess.Popen([command, "load", *sheets, "--catalogue", str(catalogue)], stdout=subprocess.DEVNULL)
+    question = [command, "find", "A1", "--json", "--catalogue", str(catalogue)]
+    asking = [subprocess.Popen(question, stdout=subprocess.PIPE, stderr=subprocess.PIPE) for _ in range(count)]
+    told = [process.communicate() for process in asking]
+    assert {(process.returncode, error) for process, (_, error) in zip(asking, told, strict=True)} == {(0, b"")}
+    assert loading.wait(240) == 0
+    assert len(list_sheets(catalogue)) == 7

@@ -10,13 +10,15 @@ from typing import TYPE_CHECKING
 import click
 
 from torquary_catalogue.command.options import catalogue_option, json_option
-from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
     from torquary_catalogue.find import Answer
     from torquary_catalogue.show.pictures import Shown
     from torquary_catalogue.store import Catalogue
+
+_KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 
 
 @click.command("find")
@@ -41,6 +43,7 @@ if TYPE_CHECKING:
     metavar="FILE.png",
     help="Write a picture of the printed row, its cell outlined; of further rows FILE-2.png and so on.",
 )
+@click.option("--note", metavar="TEXT", help="Keep the answer in the catalogue, for TEXT: see torquary recall.")
 @json_option
 @catalogue_option
 def command(
@@ -48,6 +51,7 @@ def command(
     unit: str,
     every_row: bool,
     picture: Path | None,
+    note: str | None,
     as_json: bool,
     catalogue: Path,
     **options: str | None,
@@ -72,7 +76,29 @@ def command(
         show_answer(answer, shown_in, every_row=every_row)
         for one in pictures:
             say(f"picture: {one.text}")
+    if note is not None:
+        _keep_note(catalogue, answer, note, quiet=as_json)
     sys.exit(0 if answer.answered else NO_ANSWER)
+
+
+def _keep_note(catalogue: Path, answer: Answer, note: str, *, quiet: bool) -> None:
+    """Keep the answer with what it is for, so that it can be recalled."""
+    from torquary_catalogue.command.options import take_user
+    from torquary_catalogue.store import open_catalogue
+    from torquary_catalogue.store.given_out import GivenOut, keep_given
+
+    if not note.strip():
+        raise TorquaryError("--note is blank: write what the answer is for", status=WRONG_USE)
+    released = [row for row in answer.rows if row.state == "released"]
+    figures = [{"setting": row.id, **{name: getattr(row, name) for name in _KEPT}} for row in released]
+    given = GivenOut(
+        kind="note", who=take_user() or "not known", what_for=note.strip(), question=answer.question.command,
+        answer=answer.kind,
+    )  # fmt: skip
+    with open_catalogue(catalogue, writing=True) as opened:
+        number = keep_given(opened, given, figures)
+    if not quiet:
+        say(f"Noted as {number}, for {note.strip()}.")
 
 
 def _write_pictures(catalogue: Catalogue, answer: Answer, target: Path, *, every_row: bool) -> tuple[Shown, ...]:

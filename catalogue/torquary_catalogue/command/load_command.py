@@ -14,6 +14,7 @@ from torquary_catalogue.command.options import (
     json_option,
     password_option,
     profile_option,
+    take_user,
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
@@ -46,9 +47,9 @@ def command(
 ) -> None:
     """Read sheets, or folders of them, into the catalogue, which is made if it is not there.
 
-    The same content again changes nothing; a later edition replaces the sheet of the same file name. A layout profile
-    goes into the folder profiles beside the catalogue and is used from then on; sheets it is for are read anew.
-    Exit status 1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
+    The same content again changes nothing; what shows itself to be a later edition replaces the earlier one. A layout
+    profile goes into the folder profiles beside the catalogue, and sheets it is for are read anew. Exit status
+    1: something is held, a sheet could not be read, or one gave nothing although it may hold torques.
     """
     from torquary_catalogue.load import load_sheets
     from torquary_catalogue.profiles import keep_profiles
@@ -65,8 +66,10 @@ def command(
             unwitnessed=unwitnessed,
             again=again or every_page or unwitnessed,
             replace=replace,
+            who=take_user() or "not known",
             profiles=known,
             named={path.name for path in profiles},
+            folders=[path for path in paths if path.is_dir()],
             step=step,
         )
     if as_json:

@@ -84,3 +84,23 @@ def profile_option(function: _Function) -> _Function:
         metavar="FILE",
         help="A layout profile that explains headings (see torquary profile); may be given several times.",
     )(function)
+
+
+def who_option(function: _Function) -> _Function:
+    """Add --who."""
+    return click.option("--who", default="", help="Who decides. [default: the user of this computer]")(function)
+
+
+def why_option(function: _Function) -> _Function:
+    """Add --why."""
+    return click.option("--why", default="", help="The reason.")(function)
+
+
+def take_user() -> str:
+    """Return the user of this computer, "" if the system does not say."""
+    import getpass
+
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):
+        return ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -11,20 +11,25 @@ from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.row import Figures
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.decisions import keep_decision
+from torquary_catalogue.store.decisions import keep_decision, settle, take_back_to_read
+from torquary_catalogue.store.disagreements import note_disagreements
 from torquary_catalogue.store.names_given import keep_names
 
-Verdict = Literal["accept", "correct", "reject"]
-VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject")
+Verdict = Literal["accept", "correct", "reject", "reopen"]
+VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject", "reopen")
+_AFTER = {"accept": "released", "correct": "released", "reject": "rejected", "reopen": "held"}
 
 _FIND = """
 SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm,
-    s.read_limit_nm, s.missing, h.file
+    s.read_limit_nm, s.min_nm, s.nominal_nm, s.max_nm, s.limit_nm, s.missing, h.file,
+    s.device_printed, s.terminal_printed, s.conductor_printed
 FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
 WHERE h.state = 'read' AND s.state <> 'superseded' AND starts_with(s.id, $id)
 ORDER BY s.id = $id DESC, h.file"""
 
 _SHORTEST_ID = 4
+FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
+"""Columns of the figures of a setting, in the order of `Figures`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +38,7 @@ class Decided:
 
     id: str
     file: str
-    verdict: Verdict
+    verdict: Verdict | Literal["add"]
     before: str
     after: str
     figures: Figures
@@ -71,8 +76,16 @@ def decide(catalogue: Catalogue, wishes: Sequence[Wish]) -> tuple[Decided, ...]:
         if (found["sheet"], found["id"]) in named:
             raise TorquaryError(f"{found['id']} is decided twice: leave one", status=WRONG_USE)
         named.add((found["sheet"], found["id"]))
+    sheets = tuple(dict.fromkeys(found["sheet"] for _, found, _, _ in prepared))
     with catalogue.transaction():
-        return tuple(_carry_out(catalogue, *one) for one in prepared)
+        for sheet in sheets:
+            take_back_to_read(catalogue, sheet)
+        for one in prepared:
+            _keep(catalogue, *one)
+        for sheet in sheets:
+            settle(catalogue, sheet)
+        note_disagreements(catalogue, sheets)
+    return tuple(_tell(catalogue, wish, found) for wish, found, _, _ in prepared)
 
 
 def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures, dict[str, Any]]:
@@ -95,6 +108,8 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures,
             f"{wish.printed!r}; look at it again",
             status=WRONG_USE,
         )
+    if wish.verdict == "reopen" and found["state"] == "held":
+        raise TorquaryError(f"{found['id']} waits for a decision already: see torquary held", status=WRONG_USE)
     _want_names(found, wish)
     names = read_typed_names(wish.device, wish.terminal, wish.conductor)
     return found, _choose_figures(found, wish.verdict, wish.torque), names
@@ -102,7 +117,7 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures,
 
 def _want_names(found: dict[str, Any], wish: Wish) -> None:
     """Refuse to release a figure for a device or terminal that nothing printed names and nobody gives."""
-    missing = {one["field"] for one in found["missing"]} if wish.verdict != "reject" else set()
+    missing = {one["field"] for one in found["missing"]} if _AFTER[wish.verdict] == "released" else set()
     wanted = [name for name in ("device", "terminal") if name in missing and getattr(wish, name) is None]
     if wanted:
         options = " ".join(f"--{name} '…'" for name in wanted)
@@ -113,29 +128,47 @@ def _want_names(found: dict[str, Any], wish: Wish) -> None:
         )
 
 
-def _carry_out(
+def _keep(
     catalogue: Catalogue, wish: Wish, found: dict[str, Any], figures: Figures, names: dict[str, Any]
-) -> Decided:
-    after = "rejected" if wish.verdict == "reject" else "released"
-    key = [found["sheet"], found["id"]]
+) -> None:
+    """Keep a decision about a reading, which is as it was read."""
     said = {
         "verdict": wish.verdict,
         "who": wish.who.strip(),
         "why": wish.why.strip(),
         "torque_given": wish.torque,
-        **dict(zip(("min_nm", "nominal_nm", "max_nm", "limit_nm"), figures, strict=True)),
+        **dict(zip(FIGURES, figures, strict=True)),
         "state_before": found["state"],
     }
-    keep_decision(catalogue, found["sheet"], found["id"], said)
-    catalogue.connection.execute(
-        "UPDATE setting SET state = ?, min_nm = ?, nominal_nm = ?, max_nm = ?, limit_nm = ? WHERE sheet = ? AND id = ?",
-        [after, *figures, *key],
-    )
+    before = tell_state(found["state"], found, read_figures(found))
+    now = {name: names.get(name) or found[name] for name in ("device_printed", "terminal_printed", "conductor_printed")}
+    after = tell_state(_AFTER[wish.verdict], now, figures)
+    keep_decision(catalogue, found["sheet"], found["id"], said, before=before, after=after)
     if names:
         keep_names(catalogue, found["sheet"], found["id"], names)
+
+
+def tell_state(state: str, names: Mapping[str, Any], figures: Figures) -> str:
+    """Return the state of a setting in words, with its figure and what it is for."""
+    from torquary_catalogue.show.figures import write_figures
+
+    figure = write_figures(figures)
+    parts = (names[name] for name in ("device_printed", "terminal_printed", "conductor_printed"))
+    return f"{state}{f' {figure}' if figure else ''} for {', '.join(part for part in parts if part)}"
+
+
+def _tell(catalogue: Catalogue, wish: Wish, found: dict[str, Any]) -> Decided:
+    (now,) = catalogue.rows("SELECT * FROM setting WHERE sheet = ? AND id = ?", [found["sheet"], found["id"]])
     return Decided(
-        id=found["id"], file=found["file"], verdict=wish.verdict, before=found["state"], after=after, figures=figures
-    )
+        id=found["id"], file=found["file"], verdict=wish.verdict, before=found["state"], after=now["state"],
+        figures=read_figures(now),
+    )  # fmt: skip
+
+
+def read_figures(columns: Mapping[str, Any]) -> Figures:
+    """Return the figures released that the columns of a setting hold."""
+    low, nominal, high, limit = (shorten(columns[name]) for name in FIGURES)
+    return low, nominal, high, limit
 
 
 def _find_one(catalogue: Catalogue, setting: str) -> dict[str, Any]:
@@ -150,7 +183,7 @@ def _find_one(catalogue: Catalogue, setting: str) -> dict[str, Any]:
 
 
 def _choose_figures(found: dict[str, Any], verdict: Verdict, torque: str | None) -> Figures:
-    if verdict == "reject":
+    if verdict in ("reject", "reopen"):
         return None, None, None, None
     if torque is not None:
         return read_typed_torque(torque)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator, Sequence
 
 from torquary_catalogue.find.query import ask
@@ -11,6 +12,7 @@ from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
+_MOST_OUT = 3
 _TERMINAL = ("terminal", "roles", "or_roles")
 _SIZE = ("mm2", "awg", "conductors")
 _KINDS = ("material", "stranding", "ferrule")
@@ -25,12 +27,18 @@ SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
 WHERE h.state = 'read' AND has_words(w.all_words, $word)
 UNION ALL SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"""
 
+_OUT_OF_FORCE = """
+SELECT h.file, h.state FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
+WHERE h.state IN ('superseded', 'withdrawn') AND $words <> '' AND has_each_word(w.all_words, $words)
+ORDER BY h.file"""
+
 
 def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> tuple[str, ...]:
     """Return what is known though nothing fits; `rows` bear on the question and give no figure for its conductor."""
     notes = [*_say_near(question, rows), *_say_rejected(catalogue, question), *_say_other_screws(catalogue, question)]
     strange = [word for word in (question.words or "").split() if not catalogue.rows(_HAS_WORD, {"word": word})]
-    notes += [f"No sheet in the catalogue has the word {word!r}." for word in strange]
+    notes += _say_out_of_force(catalogue, question)
+    notes += [f"No sheet in force has the word {word!r}." for word in strange]
     if not strange and not rows:
         notes += [*_say_without(catalogue, question)] or _say_device(catalogue, question)
     return (*notes, *_say_refused(catalogue))
@@ -129,6 +137,13 @@ def _name_kinds(kinds: tuple[str, ...] | str | bool | None) -> tuple[str, ...]:
     if isinstance(kinds, str):
         return (kinds,)
     return ("with ferrule",) if kinds else ("without ferrule",)
+
+
+def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]:
+    """Say that sheets with these words are in the catalogue and answer nothing, for they are out of force."""
+    words = " ".join(part for part in (question.words, question.family, question.series) if part)
+    for row in catalogue.rows(_OUT_OF_FORCE, {"words": words})[:_MOST_OUT]:
+        yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."
 
 
 def _say_refused(catalogue: Catalogue) -> Iterator[str]:

@@ -15,6 +15,8 @@ from torquary_schema.vocabulary import SIDES
 
 _LONGEST = 8
 """Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
+_SMALLEST_MM2, _LARGEST_MM2 = Decimal("0.001"), Decimal(10_000)
+"""Sizes beyond these are no conductor's: the largest of IEC 60228 has 2,500 mm², from memory."""
 _ROLES = ("role", "or_role")
 _KINDS = ("family", *_ROLES, "material", "stranding", "ferrule")
 _FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
@@ -124,6 +126,8 @@ def _take_size(text: str, parts: dict[str, Any]) -> str:
 
 
 def _size_parts(size: Size) -> dict[str, Any]:
+    if size.mm2 is not None and not _SMALLEST_MM2 <= size.mm2 <= _LARGEST_MM2:
+        raise TorquaryError(f"{size.name} is no size of a conductor: write it like 10 mm2", status=WRONG_USE)
     given = {"mm2": size.mm2, "awg": size.awg, "conductors": size.count}
     return {name: value for name, value in given.items() if value is not None}
 

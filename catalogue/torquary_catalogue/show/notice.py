@@ -217,5 +217,6 @@ def write_place(row: Row) -> str:
 def _write_decision(row: Row) -> str:
     when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
     to = f"to {row.torque_given}" if row.torque_given else "in its device, terminal or conductor"
-    what = f"corrected {to}" if row.verdict == "correct" else "accepted"
+    done = {"correct": f"corrected {to}", "add": "row added, which the reader missed,"}
+    what = done.get(row.verdict or "", "accepted")
     return f"{what} by {row.who}, {when}: {row.why}"

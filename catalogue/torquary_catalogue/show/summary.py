@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from torquary_catalogue.show.held import write_held
 from torquary_catalogue.show.sheets import write_finding
+from torquary_catalogue.store.identity import Gone
 from torquary_catalogue.store.insert import Counts
+from torquary_catalogue.store.standing import SHOWN_DIGITS
 
 if TYPE_CHECKING:
     from torquary_catalogue.layouts import UsedProfile
@@ -24,11 +26,19 @@ def write_summary(summary: Summary) -> list[str]:
         lines += _write_sheet(sheet)
     for profile in summary.profiles:
         lines += _write_profile(profile)
+    lines += [_write_gone(one) for one in summary.gone]
     lines += [f"{file}: gave nothing and may hold torques: torquary read shows why" for file in summary.unread]
     if summary.held:
         lines += ["", f"Held, {len(summary.held)} reading(s) to decide with torquary decide ID:"]
         lines += write_held(summary.held)
     return lines
+
+
+def _write_gone(gone: Gone) -> str:
+    return (
+        f"{gone.file}: gone from {gone.folder} (there on {gone.last_loaded:%Y-%m-%d}), and in force as before; "
+        f"if it is not to answer any more: torquary sheet {gone.digest[:SHOWN_DIGITS]} withdraw --why …"
+    )
 
 
 def _count(summary: Summary) -> str:
@@ -50,7 +60,7 @@ def _write_sheet(sheet: LoadedSheet) -> list[str]:
     if sheet.outcome == "loaded":
         head += f", {_write_counts(sheet.counts)}"
     if sheet.replaced:
-        head += f", replaces {sheet.replaced} other content(s) of this file"
+        head += f", replaces {sheet.replaced} other sheet(s)"
     return [head, *(f"  ! {write_finding(finding)}" for finding in sheet.findings), *_write_withdrawn(sheet)]
 
 
@@ -87,6 +97,7 @@ def summary_to_dict(summary: Summary) -> dict[str, Any]:
         ],
         "held": list(summary.held),
         "unread": list(summary.unread),
+        "gone": [{"file": one.file, "folder": one.folder, "digest": one.digest} for one in summary.gone],
         "profiles": [
             {"name": profile.name, "sheets": list(profile.sheets), "reasons": list(profile.reasons)}
             for profile in summary.profiles

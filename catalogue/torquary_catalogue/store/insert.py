@@ -10,29 +10,25 @@ from typing import Literal
 import duckdb
 
 from torquary_catalogue.store.connection import Catalogue
-from torquary_catalogue.store.decisions import carry_over
 from torquary_catalogue.store.faces import KeptFace, write_face
-from torquary_catalogue.store.findings import as_json, insert_findings
-from torquary_catalogue.store.namesakes import settle_names, why_out_of_force
+from torquary_catalogue.store.findings import insert_findings
+from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.given_out import follow_readings, read_given_readings
+from torquary_catalogue.store.identity import FIELDS
 from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdrawn
-from torquary_catalogue.store.rows import SETTING_TYPES, finding_row, setting_row
+from torquary_catalogue.store.rows import finding_row, setting_row
+from torquary_catalogue.store.rows_added import insert_rows
+from torquary_catalogue.store.standing import replace_namesakes, why_out_of_force
 from torquary_schema.values import Finding, Setting, SheetReport
 
 _SHEET = (
     "digest", "file", "state", "title", "product", "maker", "document_number", "edition", "edition_date", "pages",
 )  # fmt: skip
-_NAMES = "coalesce(r.maker, $maker), r.family, r.device_printed, r.series, r.model"
-
-_INSERT_SETTINGS = f"""
-INSERT INTO setting BY NAME
-SELECT r.*,
-    gauge_rank(r.min_awg) AS min_gauge,
-    gauge_rank(r.max_awg) AS max_gauge,
-    fold_names(concat_ws(' ', {_NAMES})) AS device_words,
-    fold_names(r.terminal_printed) AS terminal_words,
-    fold_names(concat_ws(' ', {_NAMES}, r.rated_current, r.terminal_printed, $title, $file)) AS all_words
-FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
+_AS_READ = f"struct_pack({', '.join(f'{name} := ${name}' for name in FIELDS)}) AS as_read"
+_INSERT_SHEET = f"""
+INSERT INTO sheet BY NAME SELECT {", ".join(f"${name} AS {name}" for name in _SHEET)}, {_AS_READ},
+    (now() AT TIME ZONE 'UTC') AS loaded_at, $reader AS reader"""
 
 _COUNT = """
 SELECT
@@ -40,10 +36,7 @@ SELECT
     count(*) FILTER (s.state = 'released' AND d.verdict = 'correct') AS corrected,
     count(*) FILTER (s.state = 'held') AS held,
     count(*) FILTER (s.state = 'rejected') AS rejected
-FROM setting AS s LEFT JOIN (
-    SELECT * FROM decision WHERE sheet = $sheet
-    QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1
-) AS d ON d.setting = s.id
+FROM setting AS s LEFT JOIN last_decision AS d ON d.sheet = s.sheet AND d.setting = s.id
 WHERE s.sheet = $sheet"""
 
 
@@ -80,6 +73,7 @@ class Loaded:
 class _How:
     again: bool
     replace: bool
+    who: str
     beside: frozenset[str]
     reader: int | None
 
@@ -90,6 +84,7 @@ def load_report(
     *,
     again: bool = False,
     replace: bool = False,
+    who: str = "",
     beside: Iterable[str] = (),
     pictures: Mapping[str, bytes] | None = None,
     face: KeptFace | None = None,
@@ -97,14 +92,15 @@ def load_report(
 ) -> Loaded:
     """Write one sheet. The same content again changes nothing, unless `again` says to put this reading in.
 
-    It supersedes what it shows itself to be a later edition of (`namesakes.py`); with `replace`, all others of its
-    file name except for the digests `beside`: those of the same load. Decisions are never dropped (`decisions.py`).
+    It supersedes what it shows itself to be a later edition of (`standing.py`); with `replace`, by the word of `who`,
+    all others of its file name except for the digests `beside`: those of the same load. Decisions are never dropped
+    (`decisions.py`), and those about the same print of an earlier edition are carried over (`carried.py`).
     `pictures` are PNGs by the id of their setting; `face` is what tells which layout profiles are for the sheet;
     `reader` is the version of the reader that read it.
 
     Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
-    how = _How(again=again, replace=replace, beside=frozenset(beside), reader=reader)
+    how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader)
     try:
         with catalogue.transaction():
             standing = _tell_standing(catalogue, report, how)
@@ -117,7 +113,7 @@ def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Load
     """Return what is said of a content that stays as it is in the catalogue; None if it is to be written."""
     found = catalogue.rows("SELECT state FROM sheet WHERE digest = ?", [report.digest])
     state = found[0]["state"] if found else "refused"
-    if state == "refused" or (how.replace and report.state != "refused"):
+    if state == "refused" or (how.replace and report.state != "refused" and state != "withdrawn"):
         return None
     out = why_out_of_force(catalogue, report.digest)
     if out is not None:
@@ -129,32 +125,38 @@ def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Load
 def _load(
     catalogue: Catalogue, report: SheetReport, how: _How, pictures: Mapping[str, bytes], face: KeptFace | None
 ) -> Loaded:
-    run = catalogue.connection.execute
     before = read_before(catalogue, report.digest, how.reader)
-    for table, column in (("finding", "sheet"), ("setting", "sheet"), ("sheet_words", "sheet"), ("sheet", "digest")):
-        run(f"DELETE FROM {table} WHERE {column} = ?", [report.digest])
-    run(
-        f"INSERT INTO sheet BY NAME SELECT {', '.join(f'? AS {name}' for name in _SHEET)},"
-        " (now() AT TIME ZONE 'UTC') AS loaded_at, ? AS reader",
-        [*(getattr(report, name) for name in _SHEET), how.reader],
-    )
-    _insert_rows(catalogue, report)
+    given = read_given_readings(catalogue, report.digest)
+    _write(catalogue, report, how)
     named = zip(_part_ids(report.settings), report.settings, strict=True)
     write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
     if face is not None:
         write_face(catalogue, report.digest, face)
     if report.state == "refused":
         return Loaded(outcome="refused")
-    names = settle_names(catalogue, report.digest, replace=how.replace, beside=how.beside)
-    gone = carry_over(catalogue, report.digest)
+    replaced = (
+        replace_namesakes(catalogue, report.digest, who=how.who, beside=how.beside) if how.replace else ()
+    )
+    follow_readings(catalogue, report.digest, given)
+    judged = follow(catalogue, report.digest, replaced)
     (counts,) = catalogue.rows(_COUNT, {"sheet": report.digest})
     return Loaded(
         outcome="loaded",
-        replaced=names.replaced,
+        replaced=(*replaced, *judged.replaced),
         counts=Counts(**counts),
-        findings=(*names.findings, *gone),
+        findings=judged.findings,
         withdrawn=tell_withdrawn(catalogue, report.digest, before),
     )
+
+
+def _write(catalogue: Catalogue, report: SheetReport, how: _How) -> None:
+    """Write the sheet as it was read, in the place of what was read of the same content before."""
+    for table in ("finding", "setting", "sheet_words", "name_read"):
+        catalogue.connection.execute(f"DELETE FROM {table} WHERE sheet = ?", [report.digest])
+    catalogue.connection.execute("DELETE FROM sheet WHERE digest = ?", [report.digest])
+    values = {name: getattr(report, name) for name in _SHEET}
+    catalogue.connection.execute(_INSERT_SHEET, {**values, "reader": how.reader})
+    _insert_rows(catalogue, report)
 
 
 def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
@@ -163,9 +165,7 @@ def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
     findings = [finding_row(report.digest, None, finding, number) for number, finding in enumerate(report.findings, 1)]
     for setting in kept:
         findings += [finding_row(report.digest, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
-    named = {"maker": report.maker, "title": report.title, "file": report.file}
-    if settings:
-        catalogue.connection.execute(_INSERT_SETTINGS, {**as_json(settings, SETTING_TYPES), **named})
+    insert_rows(catalogue, settings)
     insert_findings(catalogue, findings)
 
 

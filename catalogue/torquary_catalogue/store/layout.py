@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 5
+LAYOUT = 6
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"
-_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql")
+_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql")
 _SHOWN = ("functions.sql", "views.sql")
 
 
@@ -45,7 +45,7 @@ def read_layout(catalogue: Catalogue) -> int:
 
 def bring_up_to_date(catalogue: Catalogue) -> None:
     """Take the file, open for writing, step by step to the layout of this version: all of it, or nothing."""
-    from torquary_catalogue.store.more_roles import ONE_ROLE, name_roles
+    from torquary_catalogue.store.more_roles import ONE_ROLE, name_roles, name_roles_read
     from torquary_catalogue.store.words import put_words
 
     run = catalogue.connection.execute
@@ -59,6 +59,7 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
             run(_read(f"to_layout_{number}.sql"))
         if before <= ONE_ROLE:
             name_roles(catalogue)
+        name_roles_read(catalogue)
         _run_parts(catalogue, (_TABLES, *_BESIDE), shapes=False)
         for name in _SHOWN:
             run(_read(name))

@@ -24,6 +24,22 @@ def name_roles(catalogue: Catalogue) -> None:
         catalogue.connection.execute(_NAME.format(table=table), {"named": changed, "types": _TYPES})
 
 
+def name_roles_read(catalogue: Catalogue) -> None:
+    """Give terminals that a person renamed before layout 6 the roles of what was read, as far as its label tells."""
+    from torquary_catalogue.store.rows import names_any_terminal
+    from torquary_schema.roles import roles_of_label
+    from torquary_schema.values import Terminal
+
+    renamed = """SELECT n.sheet, n.setting, n.terminal_printed AS label FROM name_read AS n
+        JOIN setting AS s ON s.sheet = n.sheet AND s.id = n.setting WHERE s.terminal_printed <> n.terminal_printed"""
+    for row in catalogue.rows(renamed):
+        terminal = Terminal(printed=row["label"], roles=roles_of_label(row["label"]))
+        catalogue.connection.execute(
+            "UPDATE name_read SET roles = ?, any_terminal = ? WHERE sheet = ? AND setting = ?",
+            [list(terminal.roles), names_any_terminal(terminal), row["sheet"], row["setting"]],
+        )
+
+
 def _add(label: str, kept: list[str]) -> list[str]:
     """Return the roles of the label, joined to what was kept where that came from the line over it."""
     from torquary_schema.roles import join_roles, roles_of_label

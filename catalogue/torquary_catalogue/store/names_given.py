@@ -7,54 +7,57 @@ from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.same_print import COLUMNS
-from torquary_catalogue.store.sheet_words import note_words
+
+_DEVICE = ("device_printed", "family", "missing")
+_TERMINAL = ("terminal_printed", "roles", "any_terminal")
+_CONDUCTOR = (
+    "conductor_printed", "system", "min_mm2", "max_mm2", "min_awg", "max_awg",
+    "material", "stranding", "ferrule", "conductor_count",
+)  # fmt: skip
+_READ = ", ".join((*_DEVICE, *_TERMINAL, *_CONDUCTOR))
+
+_KEEP_READ = f"""
+INSERT INTO name_read BY NAME SELECT sheet, id AS setting, {_READ} FROM setting
+WHERE sheet = $sheet AND list_contains($settings, id) AND id IN (SELECT setting FROM name_given WHERE sheet = $sheet)"""
+_TAKE_BACK = f"""
+UPDATE setting SET {", ".join(f"{name} = n.{name}" for name in (*_DEVICE, *_TERMINAL, *_CONDUCTOR))},
+    min_gauge = gauge_rank(n.min_awg), max_gauge = gauge_rank(n.max_awg)
+FROM name_read AS n WHERE setting.sheet = $sheet AND n.sheet = $sheet AND setting.id = n.setting"""
 
 # A name stands as long as decisions are about the same reading; what was given about another one is not for this.
 _READING = ", ".join(f"{name} := {name}" for name in COLUMNS)
 _GIVEN = f"""
-WITH read_as AS (SELECT setting, decided_at, struct_pack({_READING}) AS reading
-    FROM decided_print WHERE sheet = $sheet AND list_contains($settings, setting)),
-last_read_as AS (FROM read_as QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1),
-given AS (SELECT g.* FROM name_given AS g
+WITH read_as AS (SELECT p.setting, p.decided_at, r.number, struct_pack({_READING}) AS reading
+    FROM decided_print AS p JOIN decision AS d USING (sheet, setting, decided_at)
+    JOIN decision_record AS r ON r.number = d.number
+    WHERE p.sheet = $sheet AND list_contains($settings, p.setting) AND r.undone_by IS NULL),
+last_read_as AS (FROM read_as QUALIFY row_number() OVER (PARTITION BY setting ORDER BY number DESC) = 1),
+given AS (SELECT g.*, r.number FROM name_given AS g
     JOIN read_as AS r ON r.setting = g.setting AND r.decided_at = g.decided_at
     JOIN last_read_as AS l ON l.setting = g.setting AND l.reading IS NOT DISTINCT FROM r.reading
     WHERE g.sheet = $sheet)"""
 
-_ALL_WORDS = """fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), {family}, {device},
-        setting.series, setting.model, setting.rated_current, {terminal}, h.title, h.file))"""
 _LAST = """(SELECT * FROM given WHERE {column} IS NOT NULL
-      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY decided_at DESC) = 1)"""
+      QUALIFY row_number() OVER (PARTITION BY setting ORDER BY number DESC) = 1) AS g
+WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
 _NAMED_NOW = "missing = list_filter(setting.missing, lambda m: m.field <> '{field}')"
 
 _APPLY_DEVICE = f"""
 UPDATE setting SET
     device_printed = g.device_printed,
     family = coalesce(g.family, setting.family),
-    {_NAMED_NOW.format(field="device")},
-    device_words = fold_names(concat_ws(' ', coalesce(setting.maker, h.maker), coalesce(g.family, setting.family),
-        g.device_printed, setting.series, setting.model)),
-    all_words = {_ALL_WORDS.format(
-        family="coalesce(g.family, setting.family)", device="g.device_printed", terminal="setting.terminal_printed"
-    )}
-FROM {_LAST.format(column="device_printed")} AS g
-JOIN sheet AS h ON h.digest = g.sheet
-WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+    {_NAMED_NOW.format(field="device")}
+FROM {_LAST.format(column="device_printed")}"""
 
-# What is not given of a conductor's make stays as read.
 _APPLY_TERMINAL = f"""
 UPDATE setting SET
     terminal_printed = g.terminal_printed,
     roles = g.roles,
     any_terminal = g.any_terminal,
-    {_NAMED_NOW.format(field="terminal")},
-    terminal_words = fold_names(g.terminal_printed),
-    all_words = {_ALL_WORDS.format(
-        family="setting.family", device="setting.device_printed", terminal="g.terminal_printed"
-    )}
-FROM {_LAST.format(column="terminal_printed")} AS g
-JOIN sheet AS h ON h.digest = g.sheet
-WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+    {_NAMED_NOW.format(field="terminal")}
+FROM {_LAST.format(column="terminal_printed")}"""
 
+# What is not given of a conductor's make stays as read.
 _APPLY_CONDUCTOR = f"""
 UPDATE setting SET
     conductor_printed = g.conductor_printed,
@@ -69,8 +72,7 @@ UPDATE setting SET
     stranding = CASE WHEN len(g.stranding) > 0 THEN g.stranding ELSE setting.stranding END,
     ferrule = coalesce(g.ferrule, setting.ferrule),
     conductor_count = coalesce(g.conductor_count, setting.conductor_count)
-FROM {_LAST.format(column="conductor_printed")} AS g
-WHERE setting.sheet = g.sheet AND setting.id = g.setting"""
+FROM {_LAST.format(column="conductor_printed")}"""
 
 _KEEP = """
 INSERT INTO name_given BY NAME
@@ -81,17 +83,21 @@ FROM setting WHERE sheet = $sheet AND id = $setting"""
 
 
 def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, Any]) -> None:
-    """Keep the columns that a person gave for a setting, and put them in force.
+    """Keep the columns that a person gave for a setting, which is as it was read.
 
     `given` holds columns of a device, a terminal, a conductor or several; `material` and `stranding` always.
     """
     columns = ", ".join(f"${name} AS {name}" for name in given)
     catalogue.connection.execute(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
-    apply_names(catalogue, sheet, [setting])
 
 
 def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> None:
     """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
-    for query in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR):
-        catalogue.connection.execute(_GIVEN + query, {"sheet": sheet, "settings": list(settings)})
-    note_words(catalogue, sheet)
+    for query in (_KEEP_READ, *(_GIVEN + one for one in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR))):
+        catalogue.connection.execute(query, {"sheet": sheet, "settings": list(settings)})
+
+
+def take_back_names(catalogue: Catalogue, sheet: str) -> None:
+    """Give the settings of a sheet the names that were read."""
+    for query in (_TAKE_BACK, "DELETE FROM name_read WHERE sheet = $sheet"):
+        catalogue.connection.execute(query, {"sheet": sheet})

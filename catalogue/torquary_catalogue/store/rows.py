@@ -57,7 +57,7 @@ SETTING_TYPES: dict[str, Any] = {
 """Types of a setting row for DuckDB's from_json."""
 
 FINDING_TYPES: dict[str, Any] = {
-    **dict.fromkeys(("sheet", "setting", "code", "scope", "message", "printed"), "VARCHAR"),
+    **dict.fromkeys(("sheet", "setting", "code", "scope", "message", "printed", "other"), "VARCHAR"),
     "number": "INTEGER",
     **_PLACE,
 }
@@ -143,8 +143,13 @@ def place_columns(place: Place | None) -> dict[str, Any]:
     }
 
 
-def finding_row(sheet: str, setting: str | None, finding: Finding, number: int) -> dict[str, Any]:
-    """Return the row of one finding of a sheet (its digest); `setting` is the id of the setting it belongs to."""
+def finding_row(
+    sheet: str, setting: str | None, finding: Finding, number: int, other: str | None = None
+) -> dict[str, Any]:
+    """Return the row of one finding of a sheet (its digest); `setting` is the id of the setting it belongs to.
+
+    `other` is the digest of the other sheet that it is about.
+    """
     return {
         "sheet": sheet,
         "setting": setting,
@@ -153,6 +158,7 @@ def finding_row(sheet: str, setting: str | None, finding: Finding, number: int) 
         "scope": finding.scope,
         "message": finding.message,
         "printed": finding.printed,
+        "other": other,
         **place_columns(finding.place),
     }
 

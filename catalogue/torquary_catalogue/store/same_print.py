@@ -36,12 +36,17 @@ class PrintRead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Word:
-    """A person's last word on a reading, and how that was read then. `given` is the torque typed, if any."""
+    """A person's last word on a reading, and how that was read then. `given` is the torque typed, if any.
+
+    `number` is that of the decision: a later one has a greater number, whatever the clocks said.
+    """
 
     about: PrintRead
+    number: int
     decided_at: datetime
     verdict: str
     who: str
+    why: str
     given: str | None
 
 
@@ -62,7 +67,7 @@ def bind(words: Iterable[Word], readings: Sequence[PrintRead]) -> Bound:
     """
     bound = Bound()
     loose = []
-    for word in sorted(words, key=lambda word: word.decided_at):
+    for word in sorted(words, key=lambda word: word.number):
         one = _find_same(word.about, readings)
         if one is None:
             loose.append(word)
@@ -92,6 +97,17 @@ def tell_differences(before: PrintRead, now: PrintRead) -> tuple[str, ...]:
     return tuple(found)
 
 
+def gives_other_figure(one: PrintRead, other: PrintRead) -> bool:
+    """Tell whether two readings of one page are for one terminal and conductor, and their figures differ."""
+    names = ("device_printed", "terminal_printed", "conductor_printed")
+    labels = [[" ".join((each.columns[name] or "").lower().split()) for name in names] for each in (one, other)]
+    return (
+        one.columns["page"] == other.columns["page"]
+        and all(a == b or not a or not b for a, b in zip(*labels, strict=True))
+        and not _same_part("torque", one, other)
+    )
+
+
 def _find_same(before: PrintRead, readings: Sequence[PrintRead]) -> PrintRead | None:
     same = [one for one in readings if not tell_differences(before, one)]
     alike = next((one for one in same if one.id == before.id), None)
@@ -110,7 +126,7 @@ def find_near(before: PrintRead, readings: Sequence[PrintRead]) -> list[PrintRea
 
 def _choose_asking(word: Word, near: Sequence[PrintRead], holding: Mapping[str, Word]) -> list[PrintRead]:
     free = [one for one in near if one.id not in holding]
-    return free or [one for one in near if holding[one.id].decided_at < word.decided_at]
+    return free or [one for one in near if holding[one.id].number < word.number]
 
 
 def _same_place(before: Mapping[str, Any], now: Mapping[str, Any]) -> bool:

@@ -67,6 +67,14 @@ def read_current(catalogue: Catalogue) -> list[dict[str, Any]]:
     return catalogue.rows(f"SELECT {columns} FROM current_setting ORDER BY file, sheet, number")
 
 
+def read_released(catalogue: Catalogue) -> list[dict[str, Any]]:
+    """Return sheet, id (`setting`) and figures of all that is released."""
+    return catalogue.rows(
+        "SELECT sheet, id AS setting, min_nm, nominal_nm, max_nm, limit_nm FROM current_setting"
+        " WHERE state = 'released' ORDER BY sheet, number"
+    )
+
+
 def read_kinds(catalogue: Catalogue) -> dict[str, str]:
     """Return the type of each column of `read_current`, as DuckDB names it ("VARCHAR", "DECIMAL(38,24)")."""
     columns = ", ".join(PUBLIC_COLUMNS)

@@ -16,7 +16,7 @@ COMMENT ON COLUMN known_word.fit IS 'How a word asked must meet the spelling: wh
 CREATE TABLE sheet (
     digest VARCHAR PRIMARY KEY,
     file VARCHAR NOT NULL,
-    state VARCHAR NOT NULL CHECK (state IN ('read', 'refused', 'superseded')),
+    state VARCHAR NOT NULL CHECK (state IN ('read', 'refused', 'superseded', 'withdrawn')),
     title VARCHAR NOT NULL,
     maker VARCHAR NOT NULL,
     edition VARCHAR NOT NULL,
@@ -27,12 +27,13 @@ CREATE TABLE sheet (
     reader INTEGER,
     product VARCHAR,
     document_number VARCHAR,
-    edition_date VARCHAR
+    edition_date VARCHAR,
+    as_read STRUCT(file VARCHAR, title VARCHAR, maker VARCHAR, document_number VARCHAR, edition VARCHAR, edition_date VARCHAR)
 );
-COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content.';
+COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content. What a person corrected of a sheet is shown here; what was read is in as_read.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
-COMMENT ON COLUMN sheet.file IS 'File name without its folder.';
-COMMENT ON COLUMN sheet.state IS 'read; refused (could not be read, see finding); superseded (another sheet replaced it).';
+COMMENT ON COLUMN sheet.file IS 'File name without its folder, the first one that the content was loaded under; all of them are in sheet_name.';
+COMMENT ON COLUMN sheet.state IS 'read (in force); refused (could not be read, see finding); superseded (another sheet replaced it); withdrawn (by a person). Which of them follows from decision_record.';
 COMMENT ON COLUMN sheet.title IS 'Title as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.maker IS 'Maker as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.edition IS 'Edition or date as printed; empty if none was found.';
@@ -42,7 +43,8 @@ COMMENT ON COLUMN sheet.edition_date IS 'Date of the edition, year first, as far
 COMMENT ON COLUMN sheet.pages IS 'Number of pages of the file.';
 COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
 COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';
-COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (loaded with --replace); NULL: current, or put out of force by an earlier version for its file name alone.';
+COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (a person said so); NULL: current, or put out of force by an earlier version for its file name alone.';
+COMMENT ON COLUMN sheet.as_read IS 'What was read of the sheet, before any correction.';
 COMMENT ON COLUMN sheet.reader IS 'Version of the reader that read the sheet; NULL: read before versions were kept. A sheet of an earlier reader is read anew when its file is loaded.';
 
 CREATE TABLE setting (
@@ -98,6 +100,7 @@ CREATE TABLE setting (
     all_words VARCHAR NOT NULL,
     scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[],
     conditions VARCHAR[],
+    read_state VARCHAR,
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
     CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
@@ -106,7 +109,7 @@ COMMENT ON TABLE setting IS 'One terminal, one conductor range, one tightening t
 COMMENT ON COLUMN setting.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN setting.number IS 'Order on the sheet, from 1.';
 COMMENT ON COLUMN setting.id IS 'Digest of what is printed and where; the same for the same sheet read again.';
-COMMENT ON COLUMN setting.state IS 'released; held (doubtful: waits for a person, see finding); rejected (by a person); superseded (the sheet was replaced).';
+COMMENT ON COLUMN setting.state IS 'released; held (doubtful: waits for a person, see finding); rejected (by a person); superseded (the sheet is out of force: replaced or withdrawn).';
 COMMENT ON COLUMN setting.purpose IS 'electrical_terminal, mounting, enclosure, gland or other. Only electrical_terminal answers a terminal question.';
 COMMENT ON COLUMN setting.device_printed IS 'Device as printed.';
 COMMENT ON COLUMN setting.maker IS 'Maker; NULL: see sheet.maker.';
@@ -154,6 +157,7 @@ COMMENT ON COLUMN setting.device_words IS 'fold_text of maker, family, device, s
 COMMENT ON COLUMN setting.terminal_words IS 'fold_text of the terminal label.';
 COMMENT ON COLUMN setting.scope IS 'The printed texts that speak for the figure, nearest first: kind (clause, row, heading, section_row, caption, … sheet), text, page; NULL: read before they were kept.';
 COMMENT ON COLUMN setting.conditions IS 'What the sheet asks for beside the figure: vocabulary keys such as copper_only, conductor_75_c, no_retightening; NULL: read before they were kept.';
+COMMENT ON COLUMN setting.read_state IS 'State as read, released or held, before any decision and whatever the sheet''s own.';
 COMMENT ON COLUMN setting.all_words IS 'fold_text of everything printed that names device, terminal and sheet: free words are looked for here.';
 
 CREATE TABLE finding (
@@ -169,7 +173,8 @@ CREATE TABLE finding (
     row_number INTEGER,
     column_number INTEGER,
     box DOUBLE[],
-    place_text VARCHAR
+    place_text VARCHAR,
+    other VARCHAR
 );
 COMMENT ON TABLE finding IS 'Faults and remarks found while reading, each with what a person can do.';
 COMMENT ON COLUMN finding.sheet IS 'Digest of the sheet (sheet.digest).';
@@ -184,12 +189,13 @@ COMMENT ON COLUMN finding.table_number IS 'Table on the page, from 1.';
 COMMENT ON COLUMN finding.row_number IS 'Row of the table, from 1.';
 COMMENT ON COLUMN finding.column_number IS 'Column of the table, from 1.';
 COMMENT ON COLUMN finding.box IS 'Left, top, right, bottom in points from the page''s top left.';
+COMMENT ON COLUMN finding.other IS 'Digest of the other sheet of a finding about two of them; NULL: none.';
 COMMENT ON COLUMN finding.place_text IS 'What is printed at the place; NULL: the finding has no place of its own.';
 
 CREATE TABLE decision (
     sheet VARCHAR NOT NULL,
     setting VARCHAR NOT NULL,
-    verdict VARCHAR NOT NULL CHECK (verdict IN ('accept', 'correct', 'reject')),
+    verdict VARCHAR NOT NULL CHECK (verdict IN ('accept', 'correct', 'reject', 'reopen', 'add')),
     decided_at TIMESTAMP NOT NULL,
     who VARCHAR NOT NULL,
     why VARCHAR NOT NULL,
@@ -198,12 +204,13 @@ CREATE TABLE decision (
     nominal_nm DECIMAL(38, 24),
     max_nm DECIMAL(38, 24),
     state_before VARCHAR NOT NULL,
-    limit_nm DECIMAL(38, 24)
+    limit_nm DECIMAL(38, 24),
+    number INTEGER
 );
-COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added, and go with their reading when it comes back under another id; the last one of a setting holds while it is read as it was (decided_print).';
+COMMENT ON TABLE decision IS 'What people decided about settings. Rows are only ever added, and go with their reading when it comes back under another id; the last one of a setting that is not undone (decision_record) holds while it is read as it was (decided_print).';
 COMMENT ON COLUMN decision.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN decision.setting IS 'Setting decided (setting.id), under the id of its last reading.';
-COMMENT ON COLUMN decision.verdict IS 'accept (the figure as read is right), correct (another figure is right), reject (no figure is to be used).';
+COMMENT ON COLUMN decision.verdict IS 'accept (the figure as read is right), correct (another figure is right), reject (no figure is to be used), reopen (it waits for a decision again), add (a row that the reader missed).';
 COMMENT ON COLUMN decision.decided_at IS 'When, UTC.';
 COMMENT ON COLUMN decision.who IS 'Who decided.';
 COMMENT ON COLUMN decision.why IS 'The reason given.';
@@ -211,5 +218,6 @@ COMMENT ON COLUMN decision.torque_given IS 'The corrected torque as typed; NULL 
 COMMENT ON COLUMN decision.min_nm IS 'Lowest torque released by the decision in N·m; NULL: open, or rejected.';
 COMMENT ON COLUMN decision.nominal_nm IS 'Nominal torque released by the decision in N·m; NULL: a range, or rejected.';
 COMMENT ON COLUMN decision.max_nm IS 'Highest torque released by the decision in N·m; NULL: open, or rejected.';
+COMMENT ON COLUMN decision.number IS 'Number of the decision (decision_record.number).';
 COMMENT ON COLUMN decision.state_before IS 'State of the setting before the decision.';
 COMMENT ON COLUMN decision.limit_nm IS 'Torque never to be exceeded released by the decision in N·m; NULL: none, or rejected.';

@@ -1,6 +1,8 @@
 CREATE VIEW last_decision AS
-SELECT * FROM decision QUALIFY row_number() OVER (PARTITION BY sheet, setting ORDER BY decided_at DESC) = 1;
-COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one.';
+SELECT d.* FROM decision AS d JOIN decision_record AS r ON r.number = d.number
+WHERE r.undone_by IS NULL
+QUALIFY row_number() OVER (PARTITION BY d.sheet, d.setting ORDER BY d.number DESC) = 1;
+COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one that was not undone.';
 
 -- The sheets are chosen first: a million settings are not looked through, word by word, for a few.
 CREATE MACRO settings_with(words := NULL) AS TABLE
@@ -202,5 +204,5 @@ COMMENT ON COLUMN current_setting.unit_printed IS 'Unit of the torque as printed
 COMMENT ON COLUMN current_setting.evidence IS 'The print that proves each part of the setting: field, printed text, page; NULL unless released.';
 COMMENT ON COLUMN current_setting.scope IS 'The printed texts that speak for the figure, nearest first: kind, text, page; NULL unless released.';
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
-COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct or reject; NULL: none. A held setting has none, also where a finding asks about an earlier one.';
+COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct, reject or add (a row that the reader missed); NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';

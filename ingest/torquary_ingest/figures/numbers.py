@@ -16,6 +16,9 @@ NUMBER = (
     r"\d{1,3}(?:[\u2009']\d{3})+(?:[.,]\d+)?(?![\d])"  # thousands set off by a thin blank or an apostrophe
     r"|\d+(?:[.,]\d+)*"
 )
+_MOST_DIGITS = 10
+"""Digits of a number at most: ten billion of any unit is no torque and no size, and a catalogue could not keep it."""
+
 _PLAIN = re.compile(r"\d+")
 _ONE_MARK = re.compile(r"(\d+)([.,])(\d+)")
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:([.,])\d{3})(?:\1\d{3})*")
@@ -50,18 +53,18 @@ def read_number(printed: str, decimal_mark: DecimalMark = "") -> Number:
     """Return the number printed as digits and marks, without sign or unit.
 
     `decimal_mark` is the sheet's convention. "1.250" and "1,250" without one are `number_ambiguous`;
-    "0.500" has only one reading. Groups that are not thousands ("0.821.2") are `number_unreadable`.
+    "0.500" has only one reading. Groups that are not thousands ("0.821.2"), and more than `_MOST_DIGITS`, are
+    `number_unreadable`.
     """
     text = printed
+    if sum(sign.isdigit() for sign in text) > _MOST_DIGITS:
+        return _unreadable(printed)
     if _PLAIN.fullmatch(text):
         # A leading nought before other digits is a lost mark ("05" for "0.5"), not a number.
         return _unreadable(printed) if len(text) > 1 and text[0] == "0" else _made(text, printed)
     spaced = _SPACED.fullmatch(text)
     if spaced:
-        whole = re.sub(r"\D", "", spaced[1])
-        if spaced[2] and decimal_mark and spaced[2] != decimal_mark:
-            return _made(f"{whole}.{spaced[3]}", printed, "number_ambiguous")
-        return _made(f"{whole}.{spaced[3]}" if spaced[2] else whole, printed)
+        return _spaced(spaced, printed, decimal_mark)
     both = _BOTH.fullmatch(text)
     if both and both[2] != both[3]:
         doubt = "number_ambiguous" if decimal_mark == both[2] else ""
@@ -74,6 +77,14 @@ def read_number(printed: str, decimal_mark: DecimalMark = "") -> Number:
         doubt = "number_ambiguous" if decimal_mark == grouped[1] else ""
         return _made(re.sub("[.,]", "", text), printed, doubt)
     return _unreadable(printed)
+
+
+def _spaced(found: re.Match[str], printed: str, decimal_mark: DecimalMark) -> Number:
+    whole = re.sub(r"\D", "", found[1])
+    if not found[2]:
+        return _made(whole, printed)
+    doubt = "number_ambiguous" if decimal_mark and found[2] != decimal_mark else ""
+    return _made(f"{whole}.{found[3]}", printed, doubt)
 
 
 def _one_mark(whole: str, mark: str, fraction: str, printed: str, decimal_mark: DecimalMark) -> Number:

@@ -90,6 +90,8 @@ HELD = [
     ("22..55", "Nm", "number_unreadable"),
     ("-0.5 Nm", "", "number_unreadable"),
     ("0 Nm", "", "number_unreadable"),
+    (f"{9:9<20} Nm", "", "number_unreadable"),
+    ("0.00000000005 Nm", "", "number_unreadable"),
     ("05 Nm", "", "number_unreadable"),
     ("51/2 lb-ft", "", "unit_missing"),
     ("0.8 ± 10 Nm", "", "number_unreadable"),

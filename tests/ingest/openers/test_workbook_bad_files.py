@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tracemalloc
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from sheet_files import ods_parts, ods_row, texts, write_parts, xlsx_parts
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.workbook import WorkbookOpener, archive, sheet
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.reader import sheets_in
+from torquary_ingest.reader import read_sheet, sheets_in
 
 GOOD = f"<sheetData>{texts(1, 'Terminal', 'Torque N·m')}{texts(2, 'Line', '2.5')}</sheetData>"
 
@@ -150,3 +151,22 @@ def test_a_folder_counts_workbooks_as_sheets(tmp_path: Path) -> None:
     for name in ("a.xlsx", "b.ods", "c.docx"):
         (tmp_path / name).write_bytes(b"")
     assert [path.name for path in sheets_in([tmp_path])] == ["a.xlsx", "b.ods"]
+
+
+@pytest.mark.filterwarnings("ignore:Duplicate name")
+@pytest.mark.parametrize("part", ["xl/worksheets/sheet1.xml", "xl/styles.xml"])
+def test_what_is_read_of_a_workbook_with_a_part_twice_is_held(tmp_path: Path, part: str) -> None:
+    """One program shows the first of the two, another the last."""
+    rows = (
+        texts(1, "Main switch QS 63"),
+        texts(2, "Terminal", "Conductor mm²", "Tightening torque N·m"),
+        texts(3, "L1", "4", "2.5"),
+    )
+    parts = xlsx_parts(f"<sheetData>{''.join(rows)}</sheetData>")
+    path = write_parts(tmp_path / "twice.xlsx", parts)
+    assert [setting.state for setting in read_sheet(path).settings] == ["released"]
+    with zipfile.ZipFile(path, "a") as packed:
+        packed.writestr(part, parts[part].replace("2.5", "9.5"))
+    report = read_sheet(path)
+    assert [setting.state for setting in report.settings] == ["held"]
+    assert any(part in finding.message for finding in report.findings if finding.code == "sheet_damaged")

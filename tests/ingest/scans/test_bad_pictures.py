@@ -92,6 +92,22 @@ def test_pages_beyond_the_most_are_named(tmp_path: Path, monkeypatch: pytest.Mon
     assert any("pages 2–3" in finding.message for finding in report.findings)
 
 
+@pytest.mark.parametrize("way", ["pointer", "cut"])
+def test_pages_behind_a_break_in_a_file_of_pages_are_said_to_be_unknown(tmp_path: Path, way: str) -> None:
+    page = scan(draw_sheet(rows=ROWS[:1]), dpi=150)
+    path = save(tmp_path / "long.tif", page, page, page, dpi=150)
+    content = bytearray(path.read_bytes())
+    (first,) = struct.unpack_from("<I", content, 4)
+    to_second = first + 2 + 12 * struct.unpack_from("<H", content, first)[0]
+    (second,) = struct.unpack_from("<I", content, to_second)
+    if way == "pointer":
+        struct.pack_into("<I", content, to_second, len(content) + 500)
+    path.write_bytes(content if way == "pointer" else content[: second + 5])
+    report = read(path)
+    assert [(s.place.page, s.state) for s in report.settings] == [(1, "held")]
+    assert "the file breaks off behind page 1, and what pages follow is not known" in report.findings[0].message
+
+
 def test_a_page_that_time_does_not_suffice_for_is_not_read_by_half(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -1,4 +1,4 @@
-"""Without the rule, a figure that a person had corrected is given out again as read, when its print is read otherwise.
+"""Without the rules, a figure that a person corrected, or opened again to be looked at, is given out as read.
 
 The code comes from the catalogue, which alone knows what was decided; so its sheet is loaded, not only read.
 """
@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest.mock import patch
 
-from torquary_catalogue.decide import Wish, decide
+from torquary_catalogue.decide import Verdict, Wish, decide
 from torquary_catalogue.store import open_catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_ingest.one_sheet import read_one
@@ -58,3 +58,26 @@ def test_the_figure_is_held(tmp_path: Path) -> None:
 def test_without_the_rule_it_is_given_out_as_read(tmp_path: Path) -> None:
     with switched_off("decision_unconfirmed"):
         assert load_twice(tmp_path)["state"] == "released"
+
+
+def open_again(folder: Path) -> str:
+    """Reject a figure and open it again; return its state."""
+    sheet = folder / "sheet.csv"
+    sheet.write_text("Main switch QS 63\nTerminal;Conductor mm²;Torque N·m\nL1;10;2.5\n", encoding="utf-8")
+    with open_catalogue(folder / "trust.duckdb", writing=True) as catalogue:
+        read = read_one(sheet, OpenWish())
+        load_report(catalogue, read)
+        verdicts: tuple[Verdict, ...] = ("reject", "reopen")
+        for verdict in verdicts:
+            decide(catalogue, [Wish(setting=read.settings[0].id, verdict=verdict, who="Ines", why="seen")])
+        (row,) = catalogue.rows("SELECT state FROM current_setting")
+    return str(row["state"])
+
+
+def test_a_figure_that_was_opened_again_is_held(tmp_path: Path) -> None:
+    assert open_again(tmp_path) == "held"
+
+
+def test_without_that_rule_it_is_given_out_as_read(tmp_path: Path) -> None:
+    with switched_off("decision_reopened"):
+        assert open_again(tmp_path) == "released"

@@ -77,14 +77,21 @@ def take_picture(opened: Image.Image, number: int) -> tuple[NDArray[numpy.uint8]
     return np.asarray(picture, dtype=np.uint8), scale
 
 
-def count_pictures(opened: Image.Image) -> int:
-    """Return how many pictures the file holds: the pages of a TIFF."""
+def count_pictures(opened: Image.Image) -> tuple[int, bool]:
+    """Return how many pictures are found in the file, the pages of a TIFF, and whether its list of them is whole."""
+    count = 1
     if opened.format != "TIFF":
-        return 1
+        return count, True
     try:
-        return int(getattr(opened, "n_frames", 1))
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            while True:
+                opened.seek(count)
+                count += 1
+    except EOFError:
+        return count, True
     except _FAULTS:
-        return 1
+        return count, False
 
 
 def _make_grey(opened: Image.Image) -> Image.Image:

@@ -21,7 +21,7 @@ def read_picture_file(path: Path) -> Document:
     with open_pictures(path) as opened:
         if not is_ready():
             raise SheetRefused("sheet_no_text", f"the file is a picture: {RECOGNISER_WANTED}")
-        count = count_pictures(opened)
+        count, whole = count_pictures(opened)
         pages = _read_pages(opened, count)
     if not any(page.words for page in pages):
         raise SheetRefused("sheet_no_text", pages[0].findings[0].message)
@@ -31,7 +31,13 @@ def read_picture_file(path: Path) -> Document:
         pages=tuple(pages),
         page_count=count,
         digest=hashlib.sha256(path.read_bytes()).hexdigest(),
+        findings=() if whole else (_describe_break(count),),
     )
+
+
+def _describe_break(count: int) -> Finding:
+    message = f"the file breaks off behind page {count}, and what pages follow is not known: ask for a sound copy"
+    return Finding(code="sheet_damaged", scope="sheet", message=message)
 
 
 def _read_pages(opened: Image.Image, count: int) -> list[Page]:

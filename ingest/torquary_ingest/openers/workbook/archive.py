@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import zipfile
 import zlib
+from collections import Counter
 from pathlib import Path
 from typing import IO
 
@@ -51,6 +52,11 @@ class Archive:
             )
         if any(part.flag_bits & 1 for part in self._zip.infolist()):
             raise SheetRefused("sheet_encrypted", "the workbook is locked with a password: save it without one")
+
+    def twice(self) -> tuple[str, ...]:
+        """Return the parts that are there more than once: which of them a program shows cannot be told."""
+        counted = Counter(part.filename for part in self._zip.infolist())
+        return tuple(name for name, count in counted.items() if count > 1)
 
     def has(self, name: str) -> bool:
         """Tell whether the part is there."""

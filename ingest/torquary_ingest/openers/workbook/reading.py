@@ -44,7 +44,7 @@ def read_workbook(path: Path) -> Document:
         pages=pages,
         page_count=workbook.count,
         digest=hashlib.sha256(archive.raw).hexdigest(),
-        findings=tuple(_describe_hidden(workbook)),
+        findings=(*_describe_hidden(workbook), *_describe_twice(archive)),
     )
 
 
@@ -84,6 +84,16 @@ def _describe_hidden(workbook: Workbook) -> Iterator[Finding]:
             scope="sheet",
             message=f"hidden worksheets were left out: {names}; unhide them if they are meant to be read",
         )
+
+
+def _describe_twice(archive: Archive) -> Iterator[Finding]:
+    if archive.twice():
+        names = ", ".join(repr(name[:40]) for name in archive.twice()[:3])
+        message = (
+            f"parts are in the workbook twice ({names}), and which one counts cannot be told; what is read is held: "
+            "open it in a spreadsheet program, look at it and save it again"
+        )
+        yield Finding(code="sheet_damaged", scope="sheet", message=message)
 
 
 def _describe_left_out(sheet: Sheet) -> Iterator[Finding]:
