@@ -46,11 +46,15 @@ def _left_as_named(column: Column) -> Column:
 
 
 def _ends_in_band(column: Column) -> bool:
-    """Tell whether a heading names terminals or sizes, and a unit of torque only in a line beneath."""
+    """Tell whether a heading names terminals or sizes, and a unit of torque only in a line beneath.
+
+    Over another column than the first a line that names the torque itself heads that column.
+    """
     senses = [make_sense(line) for line in column.lines]
     named = any(s.has("terminal") and not s.has("torque") and not s.units for s in senses[:-1])
     lowest = senses[-1]
-    banded = bool(lowest.unit("torque", "force")) and not lowest.has("torque", "torque_min", "torque_max")
+    named_beneath = lowest.has("torque", "torque_min", "torque_max") and column.index > 0
+    banded = bool(lowest.unit("torque", "force")) and not named_beneath
     return (named or _names_sizes(column)) and banded
 
 

@@ -238,12 +238,16 @@ def _forbids_aluminium(text: str) -> bool:
 
 
 def _limit_of_metal(text: str) -> Statement | None:
-    """Return the one metal that a short line allows alone, though not all of its words are known."""
+    """Return the one metal that a short line allows alone, though not all of its words are known.
+
+    A line with a number ("retorque aluminum conductors after 24 hours only") may limit that.
+    """
     words = _conductor_words(text)
+    numbered = any(map(str.isdigit, _TEMPERATURE.sub("", text)))
     ties = {match.concept for match in spot("connective", text)}
     plain = len(text.split()) <= _LONGEST and not text[:1].isdigit() and not text.startswith(("*", "("))
     alone = len(words.material) == 1 and not words.stranding and not _gives_figure(text) and plain
-    if not alone or "only" not in ties or _is_conditional(text):
+    if not alone or numbered or "only" not in ties or _is_conditional(text):
         return None
     only = tuple(_conditions_of(words))
     return Statement(text=text, material=words.material, conditions=only, limits=True, explicit=True)

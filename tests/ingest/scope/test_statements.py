@@ -62,6 +62,7 @@ SAYS_NOTHING = (
     "Sizes of solid conductors up to 4 mm²",
     "Copper conductors to 8 mm",
     "Ambient temperature 60 °C",
+    "Retorque aluminium conductors after 24 hours only.",
     "Flexible conductors: 2.5 N·m",
     "",
 )
