@@ -123,10 +123,10 @@ def is_understood(part: Part, token: Token) -> bool:
     after = elements[at + 1] if at + 1 < len(elements) else None
     if token.kind == "number":
         return _is_counted(before, after)
-    if _is_of_all(elements[at - 1 : at + 1]) or _is_of_all(elements[at + 1 : at + 3]):
+    if any(map(_is_of_all, (elements[at - 1 : at + 1], elements[at + 1 : at + 3]))):
         return True
-    if token.kind == "variant" and any(one is not None and one.kind == "device" for one in (before, after)):
-        return True
+    if token.kind == "variant":
+        return "device" in {one.kind for one in (before, after) if one is not None}
     if token.kind in ("max", "min"):
         return limits_figure(part, token)
     if token.kind in ("exceed", "never"):

@@ -77,18 +77,28 @@ def name_figure(own: Placed, before: Sequence[Placed], behind: Sequence[Placed])
     general = _general_in(own)
     if general is None and _speaks_of_unknown(own[1]):
         return _unsure(own)
+    return _named_around(general, own, before, behind)
+
+
+def _named_around(
+    general: tuple[int, Thing] | None, own: Placed, before: Sequence[Placed], behind: Sequence[Placed]
+) -> Named:
+    """Return what the parts around a figure's name, where its own has a general word or nothing."""
     if general is not None and general[1].kind == "terminal":
         before = [placed for placed in before if not _speaks_of_others(placed[1])]
     back = _last_introduced(before, own)
     if back.things or (back.fault and general is None):
         return back
+    return _named_again(before, own) or _named_behind(behind) or Named(general=general or back.general)
+
+
+def _named_again(before: Sequence[Placed], own: Placed) -> Named | None:
     again = next(filter(None, map(_again_in, (own, *reversed(before)))), None)
-    if again is not None:
-        return Named(general=again, again=True)
-    forward = next(filter(None, map(_named_in, behind)), None)
-    if forward is not None:
-        return forward
-    return Named(general=general or back.general)
+    return Named(general=again, again=True) if again is not None else None
+
+
+def _named_behind(behind: Sequence[Placed]) -> Named | None:
+    return next(filter(None, map(_named_in, behind)), None)
 
 
 def _speaks_of_others(part: Part) -> bool:

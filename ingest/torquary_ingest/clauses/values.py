@@ -50,15 +50,23 @@ def _rows_of(lines: Sequence[Line], beside: Sequence[Line], names: Sequence[Line
         last = found[-1][-1] if found else None
         level = [other for other in beside if other.box.level_with(line.box)]
         small = all(one.text[:1].islower() for one in (line, *level))
-        if last is not None and _gap(last, line) < _CLOSE * line.size:
-            wrapped = _is_wrapped(lines, line) and all(_is_wrapped(beside, one) for one in level)
-            anew = any(_opens_anew(names, one) for one in (line, *level) if one in names)
-            goes_on = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight) or (wrapped and not anew)
-            if not level or goes_on:
-                found[-1].append(line)
-                continue
-        found.append([line])
+        if last is None or _gap(last, line) >= _CLOSE * line.size:
+            found.append([line])
+            continue
+        listed = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight)
+        if not level or listed or _had_no_room(lines, line, beside, level, names):
+            found[-1].append(line)
+        else:
+            found.append([line])
     return found
+
+
+def _had_no_room(
+    lines: Sequence[Line], line: Line, beside: Sequence[Line], level: Sequence[Line], names: Sequence[Line]
+) -> bool:
+    """Tell whether a line and those at its height go on for want of room, and the name opens nothing anew."""
+    wrapped = _is_wrapped(lines, line) and all(_is_wrapped(beside, one) for one in level)
+    return wrapped and not any(_opens_anew(names, one) for one in (line, *level) if one in names)
 
 
 def _above(column: Sequence[Line], line: Line) -> Line | None:

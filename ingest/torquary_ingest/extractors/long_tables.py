@@ -61,11 +61,11 @@ def _columns_of(grid: Grid, head: int) -> _Columns | None:
     fields = [_field_of(grid, head, at) for at in range(grid.width)]
     read = _find_read(grid, head, fields)
     keys = [at for at in range(min(read, default=0)) if grid.texts(range(head + 1, len(grid.rows)), at)]
-    if not keys or not (any(fields[at] in _KEYS for at in keys) or len(read) == len(_READ)):
+    known = len(read) == len(_READ) or any(fields[at] in _KEYS for at in keys)
+    if not (keys and known and _ends_even(grid, head, read)):
         return None
-    if any(not _is_even(grid, head, at) for at in range(max(read) + 1, grid.width)):
-        return None
-    parts = tuple(at for at in keys if at != keys[0] and fields[at] not in _KEYS and _varies(grid, head, keys[0], at))
+    named = [at for at in keys[1:] if fields[at] not in _KEYS]
+    parts = tuple(at for at in named if _varies(grid, head, keys[0], at))
     return _Columns(article=tuple(at for at in keys if at not in parts), parts=parts, read=read)
 
 
@@ -95,9 +95,10 @@ def _find_read(grid: Grid, head: int, fields: Sequence[str]) -> tuple[int, ...]:
     return read if len(read) >= 2 and side_by_side and read[0] == min(read) else ()
 
 
-def _is_even(grid: Grid, head: int, at: int) -> bool:
-    """Tell whether a column says the same in all rows, or nothing: a date of the export."""
-    return len(set(grid.texts(range(head + 1, len(grid.rows)), at))) <= 1
+def _ends_even(grid: Grid, head: int, read: Sequence[int]) -> bool:
+    """Tell whether each column behind says the same in all rows, or nothing: a date of the export."""
+    behind = range(max(read, default=0) + 1, grid.width)
+    return all(len(set(grid.texts(range(head + 1, len(grid.rows)), at))) <= 1 for at in behind)
 
 
 def _varies(grid: Grid, head: int, article: int, at: int) -> bool:
