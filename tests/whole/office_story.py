@@ -80,11 +80,11 @@ class Story:
         self._say(f"{step}: {len(asked)} devices asked, {count} figures, all true")
 
     def _to_ask(self) -> Truth:
-        """Return what is true of every device, or if not `whole` of those that a step changed and of each fifth."""
+        """Return what is true of every device, or if not `whole` of those that a step changed and of each tenth."""
         return {
             device: figures
             for at, (device, figures) in enumerate(self.truth.items())
-            if self._whole or at % 5 == len(self.told) % 5 or self._before.get(device) != figures
+            if self._whole or at % 10 == len(self.told) % 10 or self._before.get(device) != figures
         }
 
     def held(self, number: int, terminal: str = "PE") -> str:

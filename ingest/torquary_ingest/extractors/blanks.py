@@ -35,7 +35,7 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
     for column in layout.columns:
         if (row, column.index) in going_on:
             continue
-        if column.field == "terminal" and _labels_between(layout, column):
+        if column.field == "terminal" and _labels_between(layout, column) and _may_be_named_so(layout, row, column):
             yield _doubt("terminal_missing", column)
         elif column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column) or _is_one_of_sizes(layout, row, column):
@@ -196,6 +196,12 @@ def _labels_between(layout: Layout, column: Column) -> bool:
     head = max(section.headings, default=-1)
     alone = [band.row for band in section.bands if band.cell.column_span == 1 and band.row > head]
     return column.index == 0 and bool(alone) and section.body[0] < alone[0]
+
+
+def _may_be_named_so(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a label alone on its line may name a row: one without a name, or a label of terminals."""
+    alone = (band.cell for band in layout.section.bands if band.cell.column_span == 1)
+    return _says_nothing(layout, row, column) or any(spot_roles(text_of(cell)) for cell in alone)
 
 
 def _doubt(code: str, column: Column) -> Doubt:
