@@ -147,6 +147,34 @@ def test_a_name_that_may_be_another_row_s_holds(tmp_path: Path, rows: list[tuple
     assert states == {"held"}
 
 
+@pytest.mark.parametrize("pitch", [19.2, 24.0])
+@pytest.mark.parametrize("heights", [(0.5, 3, 6, 9), (0.5, 2.5, 4.5, 7)], ids=["one between lines", "most so"])
+def test_names_set_in_the_middle_of_their_rows_are_of_no_other_rows(
+    tmp_path: Path, heights: tuple[float, ...], pitch: float
+) -> None:
+    path = tmp_path / "middle.pdf"
+    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(54, 800, "Switch disconnector QV 160")
+    for x, text in ((54, "Terminal"), (180, "Conductor mm²"), (360, "Torque N·m")):
+        canvas.drawString(x, 740, text)
+    names = dict(zip(heights, ("supply terminals", "auxiliary contact", "N", "13"), strict=False))
+    true: dict[tuple[str, str], str] = {}
+    row = 0
+    for height, name in names.items():
+        canvas.drawString(54, 720.5 - pitch * height, name)
+        for _ in range(round(2 * (height - row)) + 1):
+            size, torque = f"{10 * row + 1}-{10 * row + 9}", f"{0.5 + row}"
+            canvas.drawString(180, 720.5 - pitch * row, size)
+            canvas.drawString(360, 720.5 - pitch * row, torque)
+            true[name, size] = torque
+            row += 1
+    canvas.save()
+    told = {(s.terminal.printed, s.conductor.printed): s.torque.printed for s in read_sheet(path).settings
+            if s.state == "released"}  # fmt: skip
+    assert told.items() <= true.items()
+
+
 def test_a_row_without_name_and_torque_is_another_conductor_of_the_terminal_above(tmp_path: Path) -> None:
     path = tmp_path / "conductors.pdf"
     rows = [("Terminal", "Conductor", "Cross-section mm²", "Torque N·m")]

@@ -76,9 +76,13 @@ def _under_headings(told: Told) -> Told:
 
 
 def _for_same(told: Told, before: Sequence[Told]) -> list[Told]:
-    """Return a clause for "the same terminals" once for each terminal of the item before, in doubt if it names none."""
+    """Return a clause for "the same terminals" once for each terminal of the item before.
+
+    It is in doubt where that names none, or is itself in doubt about what it is for.
+    """
     names = list(dict.fromkeys(one.over or " / ".join(name.text for name in one.clause.names) for one in before))
-    if names and all(names) and before[-1].page == told.page:
+    doubted = any(doubt.code == "terminal_missing" for one in before for doubt in one.clause.doubts)
+    if names and all(names) and not doubted and before[-1].page == told.page:
         return [replace(told, over=name) for name in names]
     said = told.clause.general.text if told.clause.general else ""
     message = f"{said!r} are those named before; look at the sheet which they are"

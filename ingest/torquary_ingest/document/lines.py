@@ -15,9 +15,9 @@ from torquary_schema.values import Box
 _WIDE = 4.0
 """Type sizes between two words that stand in separate lines."""
 _STOP = 0.7
-"""Type sizes before a word that begins where words of other lines do, at least: a word space has a third."""
+"""Type sizes before a word that begins where words of other lines do, at least (own choice; a word space: 0.3)."""
 _STOP_REACH = 8.0
-"""Type sizes down a page in which three words begin at one place, at most."""
+"""Type sizes down a page in which three words begin at one place, at most (own choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

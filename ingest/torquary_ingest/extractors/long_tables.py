@@ -51,7 +51,7 @@ def part_long_table(table: Table, taught: tuple[TaughtHeading, ...] = ()) -> tup
     columns = _columns_of(grid, head) if head is not None else None
     if head is None or columns is None:
         return (Part(table=table),)
-    rows = [row for row in range(head + 1, len(grid.rows)) if distinct(grid.rows[row])]
+    rows = [row for row in range(head + 1, len(grid.rows)) if any(text_of(grid.rows[row][at]) for at in columns.read)]
     parts = tuple(_list_of(grid, columns, run) for run in _runs(grid, columns, rows))
     return parts if len(parts) < len(rows) else (Part(table=table),)
 

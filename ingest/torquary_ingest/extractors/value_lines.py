@@ -37,15 +37,27 @@ def _count_under(head: Line, lines: Sequence[Line]) -> int:
 
 
 def _set_clauses_of(lines: Sequence[Line]) -> list[Item]:
+    """Return the values of a list; each pair of columns, of names and of values, is looked at once."""
     found: dict[int, Item] = {}
-    for name, value in _rows(lines):
-        names = [line for line in lines if _begin_alike(line, name)]
-        values = [line for line in lines if _begin_alike(line, value)]
-        beside = [line for line in names if (its := value_beside(line, lines)) is not None and its in values]
-        if len(beside) >= _LEAST_ROWS:
-            items = (item for item in set_values(values, names) if value in item.lines and _is_clause(item))
-            found |= {id(item.lines[0].words[0]): item for item in items}
+    rows = list(_rows(lines))
+    while rows:
+        name, value = rows[0]
+        here = [row for row in rows if _begin_alike(row[0], name) and _begin_alike(row[1], value)]
+        rows = [row for row in rows if row not in here]
+        if len(here) >= _LEAST_ROWS:
+            found |= {id(item.lines[0].words[0]): item for item in _set_columns(here, lines)}
     return list(found.values())
+
+
+def _set_columns(rows: Sequence[tuple[Line, Line]], lines: Sequence[Line]) -> Iterator[Item]:
+    """Yield the clauses among the values of two columns that begin where the names and values of some rows do."""
+    name, value = rows[0]
+    names = [line for line in lines if _begin_alike(line, name)]
+    values = [line for line in lines if _begin_alike(line, value)]
+    beside = {id(line) for _, line in rows}
+    for item in set_values(values, names):
+        if _is_clause(item) and not beside.isdisjoint(map(id, item.lines)):
+            yield item
 
 
 def _rows(lines: Sequence[Line]) -> Iterator[tuple[Line, Line]]:

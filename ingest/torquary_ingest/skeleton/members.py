@@ -13,6 +13,8 @@ _SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
 """A series as a product's name gives it: capitals alone."""
 
 _UNIT = r"\s?(?:[mk]?[AVW]|[mk]?Hz|[cm]?m|°C|%)(?!\w)"
+"""What makes a number behind capitals a rating, no type: "RCD 30 mA"."""
+
 _NUMBERS_BEHIND = re.compile(r"\b[A-Z]{2,4} \d{1,4}(?:, ?\d{1,4}\b(?!,\d)| ?[-–—…] ?\d| ?/ ?\d)")
 """A type and the numbers of others behind it: "AV 17, 22 and 45", "AV 17–45"."""
 
