@@ -66,6 +66,7 @@ def compare_rows(before: list[Printed], after: list[Printed]) -> Iterator[Change
 
 _KEYS: tuple[Callable[[Printed], Hashable], ...] = (
     lambda one: (one.purpose, one.device, one.terminal, one.conductor, one.kinds),
+    lambda one: (one.purpose, one.device, one.terminal, one.conductor),
     lambda one: (one.purpose, one.device, one.terminal, one.kinds),
     lambda one: (one.purpose, one.device, one.roles, one.conductor, one.kinds) if one.roles else one.id,
     lambda one: (one.purpose, one.terminal, one.conductor, one.kinds),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -65,6 +66,19 @@ def test_sizes_and_devices_that_are_printed_otherwise_are_one_row_only_where_tha
         ("otherwise", "a-11", "b-11"), ("appeared", None, "b-12"), ("appeared", None, "b-13"),
         ("otherwise", "a-14", "b-14"), ("vanished", "a-12", None), ("vanished", "a-13", None),
     ]  # fmt: skip
+
+
+def test_a_metal_that_a_later_edition_states_makes_no_other_row_of_a_size(catalogue: Catalogue) -> None:
+    solid, flexible = mm2("1", "25", stranding=("solid",)), mm2("1", "16", stranding=("flexible",))
+    before = [
+        row("a-11", "L1", "2.0", "2.0", conductor=replace(solid, printed="1 to 25")),
+        row("a-12", "L1", "2.0", "2.0", conductor=flexible),
+    ]
+    after = [
+        row("b-11", "L1", "2.0", "2.0", conductor=replace(solid, material=("copper",))),
+        row("b-12", "L1", "2.4", "2.4", conductor=replace(flexible, material=("copper",))),
+    ]
+    assert kinds(catalogue, before, after) == [("otherwise", "a-11", "b-11"), ("rose", "a-12", "b-12")]
 
 
 def test_what_people_decided_counts_on_either_side(catalogue: Catalogue) -> None:

@@ -24,7 +24,9 @@ SELECT s.id, s.purpose, s.page, s.table_number, s.row_number, s.torque_printed, 
     CASE WHEN d.verdict IS NULL THEN s.read_limit_nm ELSE d.limit_nm END AS limit_nm,
     fold_names(coalesce(n.device_printed, s.device_printed)) AS device,
     fold_names(coalesce(n.terminal_printed, s.terminal_printed)) AS terminal,
-    fold_text(coalesce(n.conductor_printed, s.conductor_printed)) AS conductor
+    fold_text(coalesce(n.conductor_printed, s.conductor_printed)) AS conductor,
+    CASE WHEN n.setting IS NULL THEN [s.min_mm2::VARCHAR, s.max_mm2::VARCHAR, s.min_awg, s.max_awg]
+        ELSE [n.min_mm2::VARCHAR, n.max_mm2::VARCHAR, n.min_awg, n.max_awg] END AS sizes
 FROM setting AS s
 LEFT JOIN name_read AS n ON n.sheet = s.sheet AND n.setting = s.id
 LEFT JOIN last_decision AS d ON d.sheet = s.sheet AND d.setting = s.id
@@ -36,14 +38,15 @@ _DECIDED = {"reject": "rejected", "reopen": "held"}
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Printed:
     """A row of a sheet: texts as printed, their folded forms, the figures (lowest, nominal, highest, limit in N·m)
-    as read or decided, its state by them, and its place.
+    as read or decided, its state by them, and its place. `conductor` are its sizes, however they are printed; where
+    none is known what is printed.
     """
 
     id: str
     purpose: str
     device: str
     terminal: str
-    conductor: str
+    conductor: str | tuple[str | None, ...]
     roles: frozenset[str]
     kinds: tuple[Any, ...]
     figures: tuple[Decimal | None, ...]
@@ -63,6 +66,7 @@ def read_printed(catalogue: Catalogue, digest: str) -> Iterator[Printed]:
     for row in catalogue.rows(_ROWS, {"sheet": digest}):
         decided = row["verdict"]
         made: dict[str, Any] = {
+            "conductor": tuple(row["sizes"]) if any(row["sizes"]) else row["conductor"],
             "kinds": (*(tuple(sorted(row[name])) for name in _LISTS), row["ferrule"], row["conductor_count"]),
             "figures": tuple(shorten(row[name]) for name in _FIGURES),
             "state": row["read_state"] if decided is None else _DECIDED.get(decided, "released"),
