@@ -44,6 +44,15 @@ def test_no_word_for_a_thing_is_a_small_word_of_another_language(kind: Kind) -> 
     assert found == []
 
 
+def test_no_word_for_a_terminal_is_another_screw_in_another_language() -> None:
+    """German "Lage" and Swedish "läge" head columns of terminals; Danish "låge", a door, folds to the same letters."""
+    purposes = [one for one in concepts("purpose") if one != "electrical_terminal"]
+    others = {word for one in languages() for purpose in purposes for word in words("purpose", purpose, one)}
+    roles = {word for one in languages() for role in concepts("role") for word in words("role", role, one)}
+    named = roles.union(*(words("heading", "terminal", one) for one in languages()))
+    assert {word for word in named & others if len(word) > 2} == set()
+
+
 def stems_of(kind: Kind, concept: str) -> Iterator[tuple[str, str]]:
     for language in languages():
         yield from ((language, one) for one in spellings(kind, concept, language) if "*" in (one[0], one[-1]))
