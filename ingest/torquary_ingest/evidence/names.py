@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Entry, Reading
+from torquary_ingest.evidence.introductions import names_applied_to, names_introduced
 from torquary_ingest.evidence.screws import (
     names_product_of_terminals,
     names_terminal,
@@ -165,12 +166,14 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     yield from _accessories(reading)
     for line in _names_in_lines(levels):
         yield kind_said(reading, line) or line
+    yield from names_applied_to(levels)
     said = _names_in_headings(reading)
     yield from (text for text in said if not is_general(text))
     yield from _clamps(reading)
     yield from _products(levels)
     qualifiers = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
     yield from filter(is_general, (*said, *qualifiers))
+    yield from names_introduced(levels)
 
 
 def _accessories(reading: Reading) -> Iterator[str]:

@@ -38,7 +38,7 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
         if column.field == "terminal" and _labels_between(layout, column) and _may_be_named_so(layout, row, column):
             yield _doubt("terminal_missing", column)
         elif column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
-            if names_list(layout, column) or _is_one_of_sizes(layout, row, column):
+            if names_list(layout, column) or _is_one_of_sizes(layout, row, column) or _needs_no(column, layout, row):
                 continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled:
@@ -115,6 +115,18 @@ def _is_one_of_sizes(layout: Layout, row: int, column: Column) -> bool:
     above = (other for other in reversed(layout.section.body) if other < row and _text(layout, other, column))
     last = next(above, None)
     return given and (last is None or _are_of_two_devices(layout, row, last))
+
+
+def _needs_no(column: Column, layout: Layout, row: int) -> bool:
+    """Tell whether a row needs no rated current to be told from the others: it prints its device, and is the only one
+    of that device, terminal and conductor.
+    """
+    if column.field != "rated_current":
+        return False
+    columns = [other for other in layout.columns if other.field in ("terminal", *_TELLING) and other is not column]
+    keys = [[_text(layout, other, each) for each in columns] for other in layout.section.body]
+    own = [_text(layout, row, each) for each in columns]
+    return any(_text(layout, row, each) for each in columns if each.field in _DEVICES) and keys.count(own) == 1
 
 
 def _are_of_two_devices(layout: Layout, row: int, other: int) -> bool:

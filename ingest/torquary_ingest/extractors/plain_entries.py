@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from torquary_ingest.document import Cell, Entry
 from torquary_ingest.extractors.layout import Layout, is_torque
+from torquary_ingest.extractors.typed_labels import part_typed_cell
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import label_key
@@ -53,6 +54,9 @@ def other_entries(layout: Layout, cells: dict[int, Cell], group: tuple[Column, .
         if not _is_of_group(layout, column, group):
             continue
         if named and column.field == "terminal":
+            continue
+        if parted := part_typed_cell(layout, column, cell):
+            yield from parted
             continue
         yield Entry(
             field="terminal" if column.field == "device" and is_marked(text_of(cell)) else column.field,

@@ -102,11 +102,14 @@ def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 def _that_may_name(grid: Grid, section: Section, columns: list[Column]) -> Iterator[int]:
     """Yield the places of columns that may name terminals: names first, then markings, numbers where nothing else does.
 
-    Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none.
+    Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none; nor does
+    one behind the torques: prices, groups and packing units stand there.
     """
+    last = max((column.index for column in columns if column.field.startswith("torque")), default=len(columns))
     for fields in (("blank", "name"), () if _names_in_heads(columns) else ("unknown",), ("clamp",)):
         for position, column in enumerate(columns):
-            named = column.field in fields and _has_names(grid, section, column)
+            behind = column.field == "unknown" and column.index > last
+            named = column.field in fields and not behind and _has_names(grid, section, column)
             if named and not _numbers_named_rows(grid, section, columns, column):
                 yield position
     others = [position for position, column in enumerate(columns) if column.field == "other"]

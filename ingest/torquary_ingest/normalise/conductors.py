@@ -28,9 +28,8 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
     """Return the conductors that a reading's cells print together; none when none is printed."""
     doubts: list[Doubt] = []
     kept: list[Kept] = []
-    for entry in entries:
-        if not entry.field.startswith("conductor"):
-            continue
+    sized = [entry for entry in entries if entry.field.startswith("conductor")]
+    for entry in _without_rated(sized):
         reading = read_conductor_cell(entry, mark)
         doubts += reading.doubts
         if reading.kind == "words" and not reading.doubts:
@@ -48,6 +47,15 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         found, doubted = limit_by_remark(found, entry)
         doubts += doubted
     return tuple(found), tuple(doubts)
+
+
+def _without_rated(sized: Sequence[Entry]) -> Sequence[Entry]:
+    """Return the cells of sizes without the one a device is called by, where the sizes it takes stand beside it.
+
+    "Nennquerschnitt 2,5" of a terminal block that takes 0,5–4.
+    """
+    ranges = [entry for entry in sized if "rated_size" not in _concepts("instruction", entry.heading)]
+    return ranges or sized
 
 
 def _counted(found: list[Conductor], entry: Entry) -> tuple[list[Conductor], list[Doubt]]:
@@ -136,11 +144,11 @@ def _between(low: Conductor | None, high: Conductor | None) -> Conductor:
 def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
     """Where one range in mm² and one in AWG are printed for the same kind, keep both in one conductor.
 
-    The only one in AWG that says no kind is of each kind in mm² whose sizes are the same.
+    The only one in AWG that says no kind is of each kind in mm², where none of these says no kind either.
     """
     metric = [c for c in conductors if c.system in ("mm2", "diameter") and c.min_awg is c.max_awg is None]
     gauges = [c for c in conductors if c.system in ("awg", "kcmil") and c.min_mm2 is c.max_mm2 is None]
-    if len(gauges) == 1 and len({_sizes(one) for one in metric}) == 1 and _same_kind(gauges[0], Conductor()):
+    if len(gauges) == 1 and metric and _is_of_all(gauges[0], metric):
         return [_with_gauge(one, gauges[0]) if one in metric else one for one in conductors if one is not gauges[0]]
     found: list[Conductor] = []
     used: list[Conductor] = []
@@ -152,6 +160,16 @@ def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
                 one = _with_gauge(one, same[0])
         found.append(one)
     return [one for one in found if one not in used]
+
+
+def _is_of_all(gauge: Conductor, metric: Sequence[Conductor]) -> bool:
+    """Tell whether a range in AWG is of all the sizes in mm² beside it: it says no kind, and no one of them is its own.
+
+    Its own is the one that says no kind either.
+    """
+    if not _same_kind(gauge, Conductor()):
+        return False
+    return len({_sizes(one) for one in metric}) == 1 or not any(_same_kind(gauge, one) for one in metric)
 
 
 def _sizes(one: Conductor) -> tuple[object, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from torquary_ingest.document import Reading
+from torquary_ingest.evidence.introductions import names_applied_to
 from torquary_ingest.evidence.names import (
     find_labels,
     heads_kits,
@@ -74,6 +75,8 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product := _product(reading, device):
         return [product, *texts_in(reading, "purpose"), *_kind_of_bar(reading), *([thread] if thread else [])]
+    if over and over in names_applied_to(levels):
+        return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
     return [over, *narrowing, *([thread] if thread else [])] if over else []
 
 

@@ -29,6 +29,9 @@ _NEAR = 2.0
 """Sizes of type between two blocks of one title at most: a type stands under the kind of device."""
 
 
+_SENTENCE = re.compile(r"\w{3}\.\s")
+"""The end of a sentence inside a text: what describes a product is no line of its types."""
+
 _HYPHEN_END = re.compile(r"(?<=\w)-\n")
 
 
@@ -140,6 +143,7 @@ def _adds_to(group: Sequence[_Named], one: _Named) -> bool:
     whole = " ".join(part.name for part in group)
     large = one.rank >= Rank.TOLD and one.block.scale >= _LARGE
     typed = bool(find_types(one.name)) and not find_types(whole) and one.block.top >= group[-1].block.top
+    typed = typed and not _SENTENCE.search(one.block.text)
     return (large or typed) and not _names_document(one.block.text) and not says_same(one.name, whole)
 
 
