@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from torquary_ingest.clauses.markers import BULLET
+from torquary_schema.units import find_units
 from torquary_schema.words import KINDS, all_spellings, concepts, fold
 
 _END = re.compile(rf"(?<=[.!?])\s+(?=[A-ZÀ-ÞА-Я\u0370-\u03ff(])|(?<=[。！？])|\n(?:{BULLET})\s+")
@@ -39,7 +40,15 @@ def _abbreviates(text: str) -> bool:
         return False
     if len(word) == 1 or text.strip().rstrip(".").isdigit():
         return True
+    if _ends_in_unit(text[: last.start()] if last is not None else ""):
+        return False
     return fold(word) in abbreviations() or _INCHES.search(text) is not None
+
+
+def _ends_in_unit(text: str) -> bool:
+    """Tell whether a text ends in a quantity's unit: what is short behind it ("1.0 N·m max.") ends the sentence."""
+    bare = text.rstrip()
+    return any(unit.end == len(bare) and unit.kind == "torque" for unit in find_units(bare))
 
 
 @cache

@@ -26,7 +26,7 @@ from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering
-from torquary_schema.roles import names_other_circuit, roles_of_label, spot_roles
+from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles
 from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
@@ -205,8 +205,14 @@ def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
         if is_sentence(line):
             if _names_terminals(line):
                 yield names_said(line)
-        elif names_screws_of(line) and not is_no_name(line):
+        elif names_screws_of(line) and not (is_no_name(line) or _opens_small(line)):
             yield line
+
+
+def _opens_small(line: str) -> bool:
+    """Tell whether a line begins with a small word: "à cage, haut et bas" goes on with what stands before it."""
+    return any(match.start == 0 and len(match.printed) < len(line) for match in spot("instruction", line)
+               if match.concept == "small")
 
 
 def _names_in_headings(reading: Reading) -> list[str]:
@@ -217,8 +223,13 @@ def _names_in_headings(reading: Reading) -> list[str]:
 
 
 def _clamps(reading: Reading) -> Iterator[str]:
-    clamps = (text_of(entry.cell) for entry in reading.entries if entry.field == "clamp")
-    yield from filter(names_terminal, clamps)
+    """Yield what a kind of clamp names, or the property that it is of: "Bornes" of "Bornes | à cage"."""
+    for entry in (entry for entry in reading.entries if entry.field == "clamp"):
+        text = text_of(entry.cell)
+        if is_general(entry.heading) and not says_terminal(text):
+            yield entry.heading.strip()
+        elif names_terminal(text):
+            yield text
 
 
 def _products(levels: Sequence[Level]) -> Iterator[str]:

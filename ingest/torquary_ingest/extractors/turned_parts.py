@@ -63,7 +63,10 @@ def _name_of_record(cells: tuple[Cell, ...]) -> str:
 
 
 def _types_above_bands(grid: Grid) -> tuple[tuple[Cell | None, ...], ...]:
-    """Return the first rows over bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9"."""
+    """Return the first rows over bands where they head columns with types or sizes: "Size | A | B", "Type | OT 9".
+
+    Behind the first row only one that names devices does, as the article numbers under their types.
+    """
     rows = range(len(grid.rows))
     band = next((row for row in rows if band_cell(grid, row) is not None), 0)
     return grid.rows[: next((row for row in rows[:band] if not _heads_types(grid, row)), band)]
@@ -75,4 +78,5 @@ def _heads_types(grid: Grid, row: int) -> bool:
         return False
     lettered = all(_SIZE_LETTER.fullmatch(text_of(cell)) for cell in others)  # "A" may be a unit elsewhere
     plain = lettered or not any(grid.sense(c).figure or grid.sense(c).units for c in others)
-    return plain or first.has(*_DEVICES)
+    typed = row == 0 or lettered or all(find_types(text_of(cell)) for cell in others)
+    return (plain and typed) or first.has(*_DEVICES)

@@ -11,11 +11,11 @@ from torquary_schema.words import fold
 PART_TYPE = re.compile(r"(?<![\w-])[A-Z][A-Z\d]*-[A-Z\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
-_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,}(?:-[A-Z]{2,})*)[- ]?\d\w*(?:-\d\w*)*")
+_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,}(?:-[A-Z]+)*)[- ]?\d\w*(?:-\d\w*)*")
 NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
 """Capitals before figures that are of standards and ratings."""
 
-_TYPE = re.compile(r"(?P<series>[^\W\d_]{2,})[- ]?\d[\w.-]*(?:/[\w.-]+)*")
+_TYPE = re.compile(r"(?P<series>[^\W\d_]{2,}(?:-[^\W\d_]+)*)[- ]?\d[\w.-]*(?:/[\w.-]+)*")
 
 _NAME_PART = 30
 """Letters that a part of a device's name behind the first column has at most: "magnetotermico LQX-63"."""
@@ -39,6 +39,13 @@ def are_types_of_series(texts: Sequence[str]) -> bool:
     found = [_TYPE.fullmatch(text.strip()) for text in texts]
     series = {one["series"] for one in found if one is not None}
     return None not in found and 1 < len(set(texts)) == len(texts) and len(series) == 1 and series.pop().isupper()
+
+
+def are_named_by_types(texts: Sequence[str]) -> bool:
+    """Tell whether several texts each begin with a type of their own: "PX-C1 controller", "PX-AI4 4 inputs"."""
+    types = [next(iter(print_types(text)), "") for text in texts]
+    begin = all(one and text.startswith(one) for one, text in zip(types, texts, strict=True))
+    return begin and 1 < len(set(types)) == len(types)
 
 
 def is_name_part(text: str) -> bool:

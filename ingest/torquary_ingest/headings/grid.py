@@ -10,6 +10,7 @@ from functools import lru_cache
 from torquary_ingest.document import Cell, Table, TaughtHeading
 from torquary_ingest.headings.sense import Sense, make_sense
 from torquary_ingest.headings.trailing_marks import part_marks
+from torquary_ingest.lexis.prices import is_price
 from torquary_schema.words import spot
 
 _LONGEST_UNIT = 10
@@ -67,10 +68,12 @@ def lay_out(table: Table, taught: tuple[TaughtHeading, ...] = ()) -> Grid:
 
 
 def text_of(cell: Cell | None) -> str:
-    """Return the cell's text on one line, hyphenated line ends joined; empty for None."""
+    """Return the cell's text on one line, hyphenated line ends joined; empty for None. A price under a name is left
+    out."""
     if cell is None:
         return ""
-    return join_lines(cell.text.split("\n"))
+    lines = cell.text.split("\n")
+    return join_lines([lines[0], *(line for line in lines[1:] if not is_price(line))])
 
 
 def join_lines(lines: Iterable[str]) -> str:

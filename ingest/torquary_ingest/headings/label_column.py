@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.designations import are_types_of_series, find_types
+from torquary_ingest.headings.designations import are_named_by_types, are_types_of_series, find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
@@ -41,7 +41,7 @@ def find_labels(grid: Grid, section: Section, columns: list[Column]) -> list[Col
 
 def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns of a table of rows with the one that names terminals."""
-    columns = [_as_type(grid, section, columns, column) for column in columns]
+    columns = [_as_clamp(grid, section, _as_type(grid, section, columns, column)) for column in columns]
     named = [column for column in columns if column.field == "terminal"]
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
@@ -61,12 +61,34 @@ def _as_type(grid: Grid, section: Section, columns: list[Column], column: Column
     What may be markings ("DI1", "DI2") are types where a row of the table is headed by words for terminals.
     """
     texts = grid.texts(section.body, column.index)
-    heads = grid.across and column.index == 0 and column.field in _SILENT and len(texts) == len(section.body)
-    if not heads or not are_types_of_series(texts):
+    heads = grid.across and column.index == 0 and column.field in (*_SILENT, "purpose")
+    typed = are_types_of_series(texts) or are_named_by_types(texts)
+    if not heads or not typed or len(texts) < len(section.body):
         return column
     if any(map(_CODES.fullmatch, texts)) and not any(_names_terminals(cell.text) for cell in _first_cells(grid)):
         return column
     return replace(column, field="series" if any(one.field == "model" for one in columns) else "model")
+
+
+def _as_clamp(grid: Grid, section: Section, column: Column) -> Column:
+    """Return a property of devices whose values only tell how a terminal clamps ("Connection | screw | push-in"):
+    what the terminal is called stands elsewhere.
+    """
+    if not grid.across or column.field not in ("terminal", "model"):
+        return column
+    texts = [text for text in grid.texts(section.body, column.index) if text.strip(" –-")]
+    typed = column.field == "model" and any(any(map(str.isdigit, text)) for text in texts)
+    clamps = [text for text in texts if _only_clamps(text)]
+    told = clamps if column.field == "model" else len(clamps) == len(texts)
+    return replace(column, field="clamp") if texts and told and not typed else column
+
+
+def _only_clamps(text: str) -> bool:
+    """Tell whether a text tells a kind of clamp and has no word for a terminal: "Screw", "à cage", "plug-in, spring"."""
+    called = any(match.concept == "terminal" for match in spot("tightened", text))
+    named = called or spot_roles(text) or spot("purpose", text) or is_terminal(text) or any(map(str.isdigit, text))
+    fastened = any(match.concept == "fastener" for match in spot("instruction", text))
+    return not named and (fastened or bool(spot("clamp", text)))
 
 
 def _first_cells(grid: Grid) -> Iterator[Cell]:
@@ -81,6 +103,8 @@ def _names_terminals(text: str) -> bool:
 
 def _as_property(grid: Grid, row: int, column: Column) -> Column:
     """Return a property, "other" where its value names no terminal, and no screw that its name is of."""
+    if column.field == "terminal" and _only_clamps(text_of(grid.rows[row][column.index])):
+        return replace(column, field="clamp")
     names = column.field != "terminal" or _names_terminal(text_of(grid.rows[row][column.index]))
     return column if names else replace(column, field="other")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -12,6 +12,7 @@ from lxml import etree
 from torquary_ingest.document import Doubt
 from torquary_ingest.document.runs import Run, Spoken, join_runs
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.openers.web_page.laid_rows import Box, lay_rows
 from torquary_ingest.openers.web_page.sight import Looks, Sight
 from torquary_schema.units import find_units
 
@@ -41,9 +42,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
-    """A table element met on the way, or a list of names and values ("dl")."""
+    """A table element met on the way, a list of names and values ("dl"), or the `rows` that styles lay out."""
 
     element: etree._Element
+    rows: Sequence[Sequence[Box]] = ()
 
 
 Piece = Line | Grid
@@ -86,9 +88,10 @@ class Reader:
             yield from self._end_line(level if tag not in _HEADINGS else 0)
         if tag == "br":
             yield from self._end_line(level, broken=True)
-        if tag in ("table", "dl"):
+        rows = lay_rows(self.looks, element) if tag not in ("table", "dl") else []
+        if rows or tag in ("table", "dl"):
             yield from self._end_line(level)
-            yield Grid(element=element)
+            yield Grid(element=element, rows=rows)
             return
         struck = struck or sight.struck
         raised = raised or tag == "sup"

@@ -132,11 +132,11 @@ def _read_content(reader: Reader, root: etree._Element) -> tuple[tuple[Line, ...
 def _read_tables(reader: Reader, grid: Grid, caption: Sequence[str], before: int) -> list[Table]:
     """Return a table and those inside its cells, outer ones first."""
     found: list[Table] = []
-    waiting = [grid.element]
+    waiting = [grid]
     while waiting:
         table, inner = read_table(reader, waiting.pop(0), caption, before + len(found) + 1)
         found += [table] if table is not None else []
-        waiting = [*inner, *waiting]
+        waiting = [*(Grid(element=one) for one in inner), *waiting]
     return found
 
 

@@ -84,6 +84,10 @@ class Looks:
         """Tell whether the element and all in it does not show."""
         return self.of(element).gone
 
+    def style(self, element: etree._Element, name: str) -> str:
+        """Return the value that style sheets give an element's own property, in small letters; "" if they give none."""
+        return _word(self._cascade.declared(element), name)
+
     def _look(self, element: etree._Element, around: Sight) -> Sight:
         if not isinstance(element.tag, str) or element.tag in _UNSEEN_TAGS:
             return replace(around, gone=True, placed=False, gap=False)

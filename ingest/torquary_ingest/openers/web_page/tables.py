@@ -14,7 +14,8 @@ from torquary_ingest.document import Cell, Doubt, Table
 from torquary_ingest.document.runs import Spoken
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.delimited.rows import is_footnote
-from torquary_ingest.openers.web_page.content import Reader
+from torquary_ingest.openers.web_page.content import Grid, Reader
+from torquary_ingest.openers.web_page.laid_rows import Box
 
 MOST_CELLS = 200_000
 _WIDEST = 1000
@@ -35,16 +36,20 @@ class _Laid:
 
 
 def read_table(
-    reader: Reader, element: etree._Element, caption: Sequence[str], number: int
+    reader: Reader, grid: Grid, caption: Sequence[str], number: int
 ) -> tuple[Table | None, list[etree._Element]]:
     """Return the table, None when it has no text of its own, and the tables inside its cells."""
     laid = _Laid()
-    if element.tag == "dl":
+    element = grid.element
+    if grid.rows:
+        _lay_boxes(reader, laid, grid.rows)
+    elif element.tag == "dl":
         _lay_list(reader, laid, element)
     else:
         for at, (row, last) in enumerate(list(_visible_rows(reader, element)), start=1):
             _lay_row(reader, laid, row, at, last)
-    lines = tuple(line for line in (*caption, *_own_lines(reader, element)) if line)
+    own = () if grid.rows else _own_lines(reader, element)
+    lines = tuple(line for line in (*caption, *own) if line)
     notes = _take_notes(laid)
     if not any(cell.text for cell in laid.cells):
         return None, laid.inner
@@ -59,6 +64,26 @@ def read_table(
         means="given",
     )
     return table, laid.inner
+
+
+def _lay_boxes(reader: Reader, laid: _Laid, rows: Sequence[Sequence[Box]]) -> None:
+    """Lay out rows of boxes; one that does not show keeps its place."""
+    for at, row in enumerate(rows, start=1):
+        column = 1
+        for element, across in row:
+            if reader.looks.hides(element):
+                reader.note_hidden_row(element)
+                spoken = Spoken(text="")
+            else:
+                spoken, inner = reader.cell(element, alone=len(row) == 1)
+                laid.inner += inner
+            laid.taken |= {(at, place) for place in range(column, column + across)}
+            laid.cells.append(
+                Cell(
+                    row=at, column=column, text=spoken.text, column_span=across, marks=spoken.marks, doubts=spoken.doubts
+                )
+            )
+            column += across
 
 
 def _lay_list(reader: Reader, laid: _Laid, element: etree._Element) -> None:

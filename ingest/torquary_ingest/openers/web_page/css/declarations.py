@@ -14,6 +14,7 @@ _SIDES = ("top", "right", "bottom", "left")
 _WATCHED_LIST = (
     "all animation-name background-clip background-color background-image clip clip-path color content "
     "content-visibility direction display filter float font-size grid-area grid-column grid-column-start "
+    "grid-column-end grid-template-columns "
     "grid-row grid-row-start height letter-spacing line-height mask mask-image max-height max-width "
     "mix-blend-mode offset-path opacity order overflow-x overflow-y position rotate scale text-decoration-line "
     "text-indent text-fill-color text-security text-shadow transform translate unicode-bidi visibility width "
