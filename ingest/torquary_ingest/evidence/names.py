@@ -34,6 +34,7 @@ _STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
 _CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
 _STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
 _CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_COUNTED = re.compile(r"\d+\s*[x×]\s*M?[\d.,]+(?:\s*[+,]\s*\d+\s*[x×]\s*M?[\d.,]+)*")  # "1 × 25 + 6 × 16" are holes
 _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
@@ -115,7 +116,7 @@ def _names_itself(text: str) -> bool:
 def is_no_name(text: str) -> bool:
     """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
     bare = text.strip(" ()[].,:;")
-    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _COUNTED)
     if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
@@ -147,7 +148,7 @@ def _is_document(text: str) -> bool:
 
 
 def _names_device(text: str) -> bool:
-    return bool(spot("family", text)) and not spot_roles(text) and not names_terminal(text)
+    return bool(spot("family", text)) and not (spot_roles(text) or names_terminal(text) or other_screws(text))
 
 
 def is_general(text: str) -> bool:
@@ -164,6 +165,7 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     heading, the clamp, a product; a general word ("terminals") comes last.
     """
     yield from _accessories(reading)
+    yield from _described(reading)
     for line in _names_in_lines(levels):
         yield kind_said(reading, line) or line
     yield from names_applied_to(levels)
@@ -185,6 +187,16 @@ def _accessories(reading: Reading) -> Iterator[str]:
     if {"model", "conductor"} <= fields:
         names = (text_of(entry.cell) for entry in reading.entries if entry.field == "device")
         yield from filter(names_other_circuit, names)
+
+
+def _described(reading: Reading) -> Iterator[str]:
+    """Yield the descriptions of articles that begin with a word for a terminal or screw: "Earth bar, 5-pole"."""
+    for text in (text_of(entry.cell) for entry in reading.entries if entry.field == "device"):
+        named = (match for match in spot("tightened", text) if match.concept == "terminal")
+        told = [*spot_roles(text), *other_screws(text), *named]
+        begins = any(match.start == 0 and len(match.printed) > 1 for match in told)
+        if begins and not is_no_name(text) and not _names_device(text):
+            yield text
 
 
 def kind_said(reading: Reading, line: str) -> str:
@@ -211,8 +223,8 @@ def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
 
 def _opens_small(line: str) -> bool:
     """Tell whether a line begins with a small word: "à cage, haut et bas" goes on with what stands before it."""
-    return any(match.start == 0 and len(match.printed) < len(line) for match in spot("instruction", line)
-               if match.concept == "small")
+    small = (match for match in spot("instruction", line) if match.concept == "small")
+    return any(match.start == 0 and len(match.printed) < len(line) for match in small)
 
 
 def _names_in_headings(reading: Reading) -> list[str]:

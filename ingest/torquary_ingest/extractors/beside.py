@@ -14,10 +14,14 @@ from torquary_schema.words import fold, spot
 
 Columns = tuple[Column, ...]
 _FIGURES = ("torque", "conductor")
+_NAMING = ("model", "device", "series", "terminal")
 
 
 def repeated_blocks(columns: Columns) -> tuple[Columns, ...]:
-    """Cut columns where the headings begin again from the first one: two lists printed side by side."""
+    """Cut columns where the headings begin again from the first one: two lists printed side by side.
+
+    What names rows heads each of them, and each has torques of its own; else all their headings are alike.
+    """
     if not columns:
         return ()
     first = _name(columns[0])
@@ -26,7 +30,12 @@ def repeated_blocks(columns: Columns) -> tuple[Columns, ...]:
         return (columns,)
     blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
     alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)
-    return tuple(blocks) if alike and any(c.field.startswith("torque") for c in blocks[0]) else (columns,)
+    named = columns[0].field in _NAMING and all(any(map(_is_torque, block)) for block in blocks)
+    return tuple(blocks) if named or (alike and any(map(_is_torque, blocks[0]))) else (columns,)
+
+
+def _is_torque(column: Column) -> bool:
+    return column.field.startswith("torque")
 
 
 def _name(column: Column) -> tuple[str, str]:
@@ -55,7 +64,8 @@ def _share_names(blocks: Sequence[Columns]) -> Sequence[Columns]:
     The list begins again under the next name, so that what stands over one column stands over all of the list.
     """
     over = [[cell for column in block for cell in _cells_over(column)] for block in blocks]
-    names = {fold(text_of(cells[0])) for cells in over if len(cells) == 1}
+    told = [{fold(text_of(cell)) for cell in cells} for cells in over]
+    names = {name for texts in told if len(texts) == 1 for name in texts}
     if len(names) < len(blocks):
         return blocks
     return [tuple(_under(column, cells[0]) for column in block) for block, cells in zip(blocks, over, strict=True)]

@@ -27,7 +27,7 @@ from torquary_ingest.headings.sense import Sense, cut_out, make_sense
 from torquary_ingest.headings.tolerances import has_tolerance, stated_tolerance
 from torquary_ingest.lexis.threads import is_thread
 from torquary_schema.values import Place
-from torquary_schema.words import fold
+from torquary_schema.words import fold, spot
 
 
 def read_rows(layout: Layout, bands: BandState) -> Iterator[Reading]:
@@ -159,12 +159,18 @@ def _size_entries(
         if cell is not None and cell.text.strip():
             unit = bands.size_unit or column.unit or fallback
             cell = _under(column, cells)
-            if is_thread(text_of(cell)):  # a bolt has no conductor: its thread stands in the place of a size
+            if is_thread(_without_lug(text_of(cell))):  # a bolt has no conductor: its thread stands there
                 yield Entry(field="thread", cell=cell)
                 continue
             yield Entry(
                 field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught
             )
+
+
+def _without_lug(text: str) -> str:
+    """Return what stands beside the word for what is bolted there: "M10" of "lug, M10"."""
+    lugs = [(match.start, match.end) for match in (*spot("clamp", text), *spot("tightened", text))]
+    return cut_out(text, lugs).strip(" ,;:") if lugs else text
 
 
 def _twin_doubts(sizes: list[Entry]) -> Iterator[Doubt]:

@@ -21,6 +21,7 @@ from torquary_ingest.headings.limits_shared import (
     without_stray_unit,
 )
 from torquary_ingest.headings.lone_words import doubt_lone_words
+from torquary_ingest.headings.parts_shared import share_parts
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
@@ -38,7 +39,7 @@ def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     columns = share_upper_heading(grid, section, columns)
     columns = part_conductors(grid, section, [look_at_cells(grid, section, column) for column in columns])
     columns = doubt_lone_words(grid, section, doubt_beside_limits(columns))
-    return tuple(find_labels(grid, section, columns))
+    return tuple(find_labels(grid, section, share_parts(columns)))
 
 
 def _name_column(grid: Grid, section: Section, index: int) -> Column:

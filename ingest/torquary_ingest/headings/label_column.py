@@ -80,11 +80,12 @@ def _as_clamp(grid: Grid, section: Section, column: Column) -> Column:
     typed = column.field == "model" and any(any(map(str.isdigit, text)) for text in texts)
     clamps = [text for text in texts if _only_clamps(text)]
     told = clamps if column.field == "model" else len(clamps) == len(texts)
-    return replace(column, field="clamp") if texts and told and not typed else column
+    field = "clamp" if any(spot("clamp", text) for text in texts) else "other"
+    return replace(column, field=field) if texts and told and not typed else column
 
 
 def _only_clamps(text: str) -> bool:
-    """Tell whether a text tells a kind of clamp and has no word for a terminal: "Screw", "à cage", "plug-in, spring"."""
+    """Tell whether a text tells a kind of clamp and has no word for a terminal: "Screw", "à cage"."""
     called = any(match.concept == "terminal" for match in spot("tightened", text))
     named = called or spot_roles(text) or spot("purpose", text) or is_terminal(text) or any(map(str.isdigit, text))
     fastened = any(match.concept == "fastener" for match in spot("instruction", text))

@@ -197,6 +197,8 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
         return bool(headings) and not body and _names_group(grid, row, headings)
     if not body:
         return len(headings) < _DEEPEST_HEADING
+    if headings and _begins_alike(grid, row, headings):
+        return True
     cells = distinct(grid.rows[row])
     senses = [grid.sense(cell) for cell in cells]
     filled = sum(cell is not None and bool(text_of(cell)) for cell in grid.rows[row])
@@ -204,6 +206,12 @@ def _opens_heading(grid: Grid, row: int, headings: list[int], body: list[int]) -
     # Below the body a single known word ("Type") may be a label; two make a new heading, unless they are labels of
     # two lists side by side with nothing but blanks between.
     return sum(map(_names_column, senses)) >= 2 and (quantity or 2 * filled > grid.width)
+
+
+def _begins_alike(grid: Grid, row: int, headings: list[int]) -> bool:
+    """Tell whether a row begins with the heading that the rows above stand under: another list of the kind follows."""
+    first = text_of(grid.rows[row][0])
+    return bool(first) and any(first == text_of(grid.rows[heading][0]) for heading in headings)
 
 
 def _shares_cell(grid: Grid, row: int, above: int) -> bool:

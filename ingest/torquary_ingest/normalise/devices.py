@@ -12,7 +12,7 @@ from torquary_ingest.document import Doubt, Entry, Reading
 from torquary_ingest.evidence.names import is_no_name, names_screws_of
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.designations import find_types, print_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope import texts_of
@@ -38,6 +38,9 @@ _TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 
 _TYPE_WORDS = 2
 """Words of a type at most: "STT 400"."""
+
+_SHORT_TYPE = 3
+"""Letters of a type at most that may be a marking: "PE1", "XT4"."""
 
 _SIZE_LETTER = 2
 """Letters at most that name no device but its size: "B", "0S"."""
@@ -213,7 +216,9 @@ def _is_one_of_product(name: str, product: str) -> bool:
 
 
 def _is_of_screws(line: str) -> bool:
-    return names_screws_of(line) and not names_product_of_terminals(line)
+    """Tell whether a line names what is tightened; behind a type it says what the device is: "OT 4 earth terminal"."""
+    typed = any(line.startswith(one) and len(one) > _SHORT_TYPE for one in print_types(line))
+    return names_screws_of(line) and not (typed or names_product_of_terminals(line))
 
 
 def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:

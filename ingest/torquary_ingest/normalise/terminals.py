@@ -74,7 +74,8 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     thread = thread_of(reading)
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product := _product(reading, device):
-        return [product, *texts_in(reading, "purpose"), *_kind_of_bar(reading), *([thread] if thread else [])]
+        said = dict.fromkeys((product, *narrowing, *texts_in(reading, "purpose"), *_kind_of_bar(reading)))
+        return [*said, *([thread] if thread else [])]
     if over and over in names_applied_to(levels):
         return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
     return [over, *narrowing, *([thread] if thread else [])] if over else []

@@ -35,7 +35,7 @@ _OUTER = " \t.,:;–—|·•/®™©*"
 _CAPITALS = re.compile(r"(?<!\w)[A-Z]{2,6}(?!\w)")
 """A few capitals in a line with small letters: a series ("VX drives")."""
 
-_SECTION_NUMBER = re.compile(r"\s*\d{1,2}(?:(?:\.\d{1,2})+\.?|\.)\s+(?=[^\W\d])")
+_SECTION_NUMBER = re.compile(r"\A\s*\d{1,2}(?:(?:\.\d{1,2})+\.?|\.)\s+(?=[^\W\d])")
 _STEP = re.compile(r"\s*\d{1,2}\s?[.)]\s.*\.\s*$")
 _TABLE_NUMBER = re.compile(r"\s*\d{1,3}(?:[.-]\d{1,2})*(?:[.:：]|\s*[–—-](?=\s))?\s+(?=\S)")
 """The number of a table or figure behind its word: "3:", "A.2 –" without the letter."""

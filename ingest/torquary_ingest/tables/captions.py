@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.document import Table, Word
@@ -15,6 +15,9 @@ ABOVE = 3.2
 
 BELOW = 2.6
 """Line heights from the table to its first note, or from one note to the next."""
+
+LARGER = 1.25
+"""Size of a heading over that of the text beside it at least (own choice)."""
 
 MOST_ABOVE = 6
 MOST_BELOW = 12
@@ -41,6 +44,7 @@ def _with_captions(table: Table, lines: Sequence[Line], boxes: Sequence[Box]) ->
     others = [b for b in boxes if b is not box and b.x1 > box.x0 and b.x0 < box.x1]
     ceiling = max((b.bottom for b in others if b.bottom <= box.top + 2), default=-1e9)
     floor = min((b.top for b in others if b.top >= box.bottom - 2), default=1e9)
+    near += _larger_beside(near, lines)
     above = _chain_up(box, [n for n in near if ceiling - 2 < n.box.middle[1] < box.top], ceiling)
     if not above:
         apart = [line for line in lines if line not in near and not _runs_beside(line, box, lines, boxes)]
@@ -48,9 +52,33 @@ def _with_captions(table: Table, lines: Sequence[Line], boxes: Sequence[Box]) ->
     below = _chain_down(box, [n for n in near if box.bottom < n.box.middle[1] < floor + 2], floor)
     return replace(
         table,
-        caption=tuple(text_of(line.words) for line in above),
+        caption=tuple(_texts_of(above)),
         below=tuple(text_of(line.words) for line in below),
     )
+
+
+def _texts_of(lines: Sequence[Line]) -> Iterator[str]:
+    """Yield the texts of lines; a heading in larger type and what stands behind it on its height are one."""
+    held: Line | None = None
+    for line in lines:
+        joins = held is not None and held.box.level_with(line.box) and held.size >= LARGER * line.size
+        if held is not None and not joins:
+            yield text_of(held.words)
+        words = [*held.words, *line.words] if held is not None and joins else line.words
+        held = replace(line, chunks=(replace(line.chunks[0], words=tuple(words)),)) if joins else line
+    if held is not None:
+        yield text_of(held.words)
+
+
+def _larger_beside(near: Sequence[Line], lines: Sequence[Line]) -> list[Line]:
+    """Return the texts in larger type left of a line and on its height: "OT 4" before "Feed-through terminal"."""
+    held = {id(line) for line in near}
+    return [line for line in lines if id(line) not in held and any(_heads(line, one) for one in near)]
+
+
+def _heads(line: Line, beside: Line) -> bool:
+    before = line.box.x1 < beside.box.x0 and line.box.level_with(beside.box)
+    return before and line.size >= LARGER * beside.size
 
 
 def _runs_beside(line: Line, box: Box, lines: Sequence[Line], boxes: Sequence[Box]) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from statistics import median
 
@@ -10,15 +10,34 @@ from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.between_rules import find_between_rules, without_underlines
 from torquary_ingest.tables.head_search import head_over, make_body
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.page_blocks import part_blocks
 from torquary_ingest.tables.page_columns import part_columns
 from torquary_ingest.tables.prose import find_prose
-from torquary_ingest.tables.region import Region, make_region
+from torquary_ingest.tables.region import NEAR, Region, make_region
+from torquary_ingest.tables.ruled_lists import part_ruled_lists
 from torquary_schema.values import Box
 
 
 def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
-    """Regions bounded by rules first, then groups of lines that fall into chunks; columns of blocks by themselves."""
-    return [region for part in part_columns(words) or [words] for region in _regions_in(part, rules)]
+    """Regions bounded by rules first, then groups of lines that fall into chunks; blocks of a page by themselves."""
+    parts = list(_parts(words, rules))
+    if len(parts) < 2:
+        return _regions_in(words, rules)
+    return [region for part in parts for region in _regions_in(part, _rules_of(part, rules))]
+
+
+def _rules_of(words: Sequence[Word], rules: Sequence[Rule]) -> list[Rule]:
+    """Return the rules that run where the words of a part of the page stand."""
+    box = Box.around(word.box for word in words)
+    level = (rule for rule in rules if not rule.horizontal or box.top - NEAR <= rule.at <= box.bottom + NEAR)
+    return [rule for rule in level if not rule.horizontal or (rule.start < box.x1 and box.x0 < rule.end)]
+
+
+def _parts(words: Sequence[Word], rules: Sequence[Rule]) -> Iterator[Sequence[Word]]:
+    """Yield the words of the page by columns, blocks under headings, and lists with rules of their own."""
+    for column in part_columns(words) or [words]:
+        for block in part_blocks(column) or [column]:
+            yield from part_ruled_lists(block, rules) or [block]
 
 
 def _regions_in(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:

@@ -257,8 +257,8 @@ def _finish(strand: Strand) -> Word:
         spread = surround_both(spread, piece.spread)
     if runs_leftwards(text):
         text = order_letters(text)
-    box = as_box(strand.box)
     main = strand.main
+    box = _with_width(as_box(strand.box), text, main.size)
     return Word(
         text=text,
         box=box,
@@ -272,6 +272,11 @@ def _finish(strand: Strand) -> Word:
         spread=spread,
         bars=tuple(bar for piece in strand.pieces for bar in piece.bars),
     )
+
+
+def _with_width(box: Box, text: str, size: float) -> Box:
+    """Return the box of a word; one whose font gives its letters no width gets half their size for each."""
+    return box if box.width > 0 else replace(box, x1=box.x0 + 0.5 * size * len(text))
 
 
 def _heading_mark(mark: str, box: Box, main: Piece) -> list[Mark]:

@@ -24,16 +24,16 @@ _LONGEST = 240
 """Letters of a cell at most (own choice): longer texts are paragraphs."""
 _MOST_BLOCKS = 2
 """Blocks inside a cell at most (own choice): a name with a line beneath."""
-_NO_CELLS = frozenset("table dl ul ol h1 h2 h3 h4 h5 h6 form section article main aside header footer".split())
+_NO_CELL_NAMES = (
+    "table dl ul ol h1 h2 h3 h4 h5 h6 form section article main aside header footer"
+)
+_NO_CELLS = frozenset(_NO_CELL_NAMES.split())
 
 
 def lay_rows(looks: Looks, element: etree._Element) -> list[list[Box]]:
     """Return the rows of cells that the styles lay out inside an element; [] where they lay out no table."""
-    display = looks.style(element, "display")
-    if display.endswith("grid"):
-        rows = list(_grid_rows(looks, element))
-    else:
-        rows = _equal_rows(looks, element)
+    gridded = looks.style(element, "display").endswith("grid")
+    rows = list(_grid_rows(looks, element)) if gridded else _equal_rows(looks, element)
     cells = [cell for row in rows for cell, _ in row]
     return rows if len(rows) > 1 and all(map(_is_cell, cells)) else []
 

@@ -78,11 +78,8 @@ def _lay_boxes(reader: Reader, laid: _Laid, rows: Sequence[Sequence[Box]]) -> No
                 spoken, inner = reader.cell(element, alone=len(row) == 1)
                 laid.inner += inner
             laid.taken |= {(at, place) for place in range(column, column + across)}
-            laid.cells.append(
-                Cell(
-                    row=at, column=column, text=spoken.text, column_span=across, marks=spoken.marks, doubts=spoken.doubts
-                )
-            )
+            told = Cell(row=at, column=column, text=spoken.text, column_span=across)
+            laid.cells.append(replace(told, marks=spoken.marks, doubts=spoken.doubts))
             column += across
 
 

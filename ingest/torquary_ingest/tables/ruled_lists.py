@@ -1,0 +1,67 @@
+"""Lists of names and values under which rules of one length are drawn, beside other texts: each by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from torquary_ingest.document import Rule, Word
+from torquary_ingest.tables.lines import Line, make_lines
+
+_EDGE = 2.0
+"""Points by which rules of one list begin or end apart at most (own choice)."""
+
+_LEAST_RULES = 4
+"""Rules of one length, one under the other, from which they are those of a list (own choice)."""
+
+_MOSTLY = 0.8
+"""Share of the lines between the rules that are a name and a value, at least (own choice)."""
+
+_PITCH = 3.0
+"""Sizes of type from one rule of a list to the next at most (own choice)."""
+
+
+def part_ruled_lists(words: Sequence[Word], rules: Sequence[Rule]) -> list[Sequence[Word]]:
+    """Return the words of each list, and last all others; [] where there is no such list, or nothing beside it."""
+    parts: list[Sequence[Word]] = []
+    left = list(words)
+    for run in _runs(rules, words):
+        inside, beside = _within(run, left)
+        if beside and _is_list(make_lines(inside), run[0].start):
+            parts.append(inside)
+            taken = {id(word) for word in inside}
+            left = [word for word in left if id(word) not in taken]
+    return [*parts, left] if parts else []
+
+
+def _runs(rules: Sequence[Rule], words: Sequence[Word]) -> Iterator[list[Rule]]:
+    """Yield rules of one start and end that follow each other closely, top to bottom."""
+    size = max((word.size for word in words), default=0.0)
+    across = sorted((rule for rule in rules if rule.horizontal), key=_reach)
+    for _, alike in groupby(across, key=_reach):
+        run: list[Rule] = []
+        for rule in sorted(alike, key=lambda one: one.at):
+            if run and rule.at - run[-1].at > _PITCH * size:
+                yield from [run] if len(run) >= _LEAST_RULES else []
+                run = []
+            run.append(rule)
+        yield from [run] if len(run) >= _LEAST_RULES else []
+
+
+def _reach(rule: Rule) -> tuple[int, int]:
+    return round(rule.start / _EDGE), round(rule.end / _EDGE)
+
+
+def _within(run: Sequence[Rule], words: Sequence[Word]) -> tuple[list[Word], list[Word]]:
+    """Return the words between the ends of the rules and those beside them; a line stands over the first rule too."""
+    pitch = (run[-1].at - run[0].at) / (len(run) - 1)
+    level = [w for w in words if run[0].at - pitch <= w.box.middle[1] <= run[-1].at + pitch / 2]
+    inside = [w for w in level if run[0].start - _EDGE <= w.box.middle[0] <= run[0].end + _EDGE]
+    held = {id(word) for word in inside}
+    return inside, [word for word in level if id(word) not in held]
+
+
+def _is_list(lines: Sequence[Line], start: float) -> bool:
+    """Tell whether most lines are a name at the left end of the rules and a value."""
+    pairs = [line for line in lines if len(line.chunks) == 2 and line.box.x0 < start + 2 * line.size]
+    return len(pairs) >= max(_MOSTLY * len(lines), _LEAST_RULES - 1)
