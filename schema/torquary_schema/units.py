@@ -92,7 +92,7 @@ def _torque_rules() -> Iterator[_Rule]:
 
 
 def _other_rules() -> Iterator[_Rule]:
-    square = rf"(?:mm|мм)\.?(?:{_GAP}²|\^2|\*\*2|2(?![.,]\d)|{_GAP}2(?![.,/⁄]?\d|{_GAP}[x×*])){_END}"
+    square = rf"(?:mm|мм)\.?(?:{_GAP}²|\^2|\*\*2|2(?![.,]\d)|{_GAP}2(?![.,/⁄]?\d|{_GAP}[x×*]))(?:{_END}|(?=AWG))"
     yield _Rule(name="mm2", kind="area", certain=True, pattern=_compile([square], re.IGNORECASE))
     for name, entry in unit_tables()["other"].items():
         for key in ("words", "behind_number"):

@@ -13,9 +13,10 @@ from torquary_ingest.extractors.long_tables import part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.properties import read_properties, without_clauses
 from torquary_ingest.extractors.rows import carries_torque, read_rows
-from torquary_ingest.extractors.turned_parts import parts_between_bands
+from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
+from torquary_ingest.headings.paired_columns import part_pairs
 from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
@@ -110,7 +111,7 @@ def read_table(
     `above` are the texts over the tables before: they name the device of a table without lines of its
     own, and never its units.
     """
-    grid = join_tolerances(without_blank_columns(lay_out(table, taught)))
+    grid = part_pairs(join_tolerances(without_blank_columns(lay_out(table, taught))))
     over = _over(table)
     layouts = choose_layouts(grid)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
@@ -188,7 +189,7 @@ def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
     upright = _layouts_of(grid, over)
     turned = tuple(
         layout
-        for part, lines in parts_between_bands(grid)
+        for part, lines in parts_between_bands(fill_groups(grid))
         for layout in _layouts_of(units_first(join_tolerances(without_clauses(part).turned())), (*lines, *over))
     )
     if grid.table.means == "list":

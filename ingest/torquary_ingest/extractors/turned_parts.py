@@ -20,6 +20,23 @@ _SIZE_LETTER = re.compile(r"[A-Z]")
 _DEVICES = ("model", "series", "device", "rated_current")
 
 
+def fill_groups(grid: Grid) -> Grid:
+    """Return a grid in which a name printed once before several properties stands before each of them.
+
+    "Line side | Cross-section", and beneath it "| Tightening torque": each row but the first has a property in the
+    second column, and few have a name in the first.
+    """
+    body = [row for row in grid.rows[1:] if any(cell is not None and text_of(cell) for cell in row)]
+    named = [row for row in body if text_of(row[0])]
+    listed = grid.width > 2 and all(text_of(row[1]) and not grid.sense(row[1]).figure for row in body)
+    if not listed or not 1 < len(named) <= len(body) / 2 or not text_of(body[0][0]):
+        return grid
+    rows: list[tuple[Cell | None, ...]] = [grid.rows[0]]
+    for row in grid.rows[1:]:
+        rows.append(row if text_of(row[0]) else (rows[-1][0], *row[1:]))
+    return replace(grid, rows=tuple(rows))
+
+
 def parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
     """Yield the rows between band rows, each part with the texts over it: a turned table has sections too.
 

@@ -21,7 +21,7 @@ from torquary_ingest.headings.limits_shared import (
     without_stray_unit,
 )
 from torquary_ingest.headings.lone_words import doubt_lone_words
-from torquary_ingest.headings.parts_shared import share_parts
+from torquary_ingest.headings.parts_shared import share_parts, share_units
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import Sense
 from torquary_ingest.headings.taught import FIGURES, Printed, judge
@@ -34,7 +34,7 @@ _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|
 
 def name_columns(grid: Grid, section: Section) -> tuple[Column, ...]:
     """Return what the section's columns hold; field "unknown" where the heading says nothing known."""
-    columns = [_name_column(grid, section, index) for index in range(grid.width)]
+    columns = share_units([_name_column(grid, section, index) for index in range(grid.width)])
     columns = doubt_beside_unread(share_quantity(without_stray_unit(join_cut_phrases(columns))))
     columns = share_upper_heading(grid, section, columns)
     columns = part_conductors(grid, section, [look_at_cells(grid, section, column) for column in columns])

@@ -183,7 +183,13 @@ def _numbers_named_rows(grid: Grid, section: Section, columns: list[Column], col
 def _has_roles(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether each cell of a column is the role or the marking of a terminal, whatever its heading says."""
     texts = grid.texts(section.body, column.index)
-    return len(set(texts)) > 1 and len(texts) == len(section.body) and all(map(is_terminal, texts))
+    return len(set(texts)) > 1 and len(texts) == len(section.body) and all(map(_opens_with_role, texts))
+
+
+def _opens_with_role(text: str) -> bool:
+    """Tell whether a text is a terminal's role or marking, and what tells it from others of it: "Load, large"."""
+    roles = (role for role in spot_roles(text) if role.start == 0 and len(role.printed) > 1)
+    return is_terminal(text) or any(text[role.end :].startswith((",", " (")) for role in roles)
 
 
 def _has_types(grid: Grid, section: Section, column: Column) -> bool:

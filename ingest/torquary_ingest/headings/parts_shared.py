@@ -1,12 +1,29 @@
-"""Torques headed by a part of what their sizes are headed by: "Large holes mm²" and "Torque large"."""
+"""Headings that columns share: "Conductor, mm² AWG" over two of sizes, "Large holes mm²" and "Torque large"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
+
+
+def share_units(columns: Sequence[Column]) -> list[Column]:
+    """Return the columns, those of sizes that one heading "Conductor, mm² AWG" heads with the unit that is theirs.
+
+    The gutter between them may cut it anywhere: both units stand over the right one then, the quantity over the left.
+    """
+    shared = list(columns)
+    for at, (left, right) in enumerate(pairwise(columns)):
+        units = make_sense(right.heading).units
+        kinds = [unit.kind for unit in units]
+        bare = right.field == "conductor" and not make_sense(right.heading).rest
+        if kinds == ["area", "gauge"] and bare and left.field == "conductor" and not left.unit:
+            shared[at : at + 2] = [replace(left, unit=units[0].printed), replace(right, unit=units[1].printed)]
+    return shared
 
 
 def share_parts(columns: Sequence[Column]) -> list[Column]:

@@ -100,6 +100,8 @@ def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
     for line in sorted(lines, key=lambda n: -n.box.bottom):
         if edge - line.box.bottom > ABOVE * line.size or len(chain) == MOST_ABOVE:
             break
+        if chain and _ends_section(line, chain[-1]):
+            break
         if _on_same_height(chain, line):
             chain.append(line)
             continue
@@ -107,6 +109,11 @@ def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
         edge = min(edge, line.box.top)
     chain.sort(key=lambda n: (n.box.top, n.box.x0))
     return chain[_cut(chain, ceiling, box.top) :]
+
+
+def _ends_section(above: Line, heading: Line) -> bool:
+    """Tell whether a line is the end of the text before a heading: it is plain, and the heading bold and larger."""
+    return heading.bold and not above.bold and heading.size >= LARGER * above.size
 
 
 def _chain_down(box: Box, lines: Sequence[Line], floor: float) -> list[Line]:

@@ -10,12 +10,15 @@ from torquary_ingest.tables.aligned import plan_aligned
 from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
+from torquary_ingest.tables.joined import join_parted
 from torquary_ingest.tables.kinds import is_dashes, is_leader
 from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
+from torquary_ingest.tables.spread import spread_centred
 from torquary_ingest.tables.stacks import repeated_head
 from torquary_ingest.tables.strokes import join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
+from torquary_ingest.tables.under_heads import narrow_heads
 from torquary_ingest.tables.upright import print_back, stand_up
 from torquary_ingest.tables.verdict import is_table
 from torquary_schema.values import Box
@@ -49,7 +52,7 @@ def _find_upright(page: Page) -> list[Table]:
     tables = add_overhead(_without_overlap(_find_ruled(page)), upright)
     tables += _find_aligned(page, tables)
     # A table that is given up for another must not take the lines that speak for it.
-    return add_captions(_without_overlap(tables), upright)
+    return add_captions(join_parted(_without_overlap(tables), upright), upright)
 
 
 def _find_ruled(page: Page) -> list[Table]:
@@ -76,7 +79,7 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
         if at is not None and len(parts := cut_region(region, at)) > 1:
             waiting = parts + waiting
         elif is_table(table, region.bounded):
-            tables.append(print_back(table, printed))
+            tables.append(print_back(spread_centred(narrow_heads(table)), printed))
     return tables
 
 
