@@ -39,6 +39,9 @@ _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
 
+_CONDUCTORS = frozenset({"neutral", "protective_earth", "earth", "pen", "equipotential"})
+"""Roles of the poles and bars that are articles of their own."""
+
 _EDGE = " -–—:"
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
@@ -116,7 +119,9 @@ def _names_itself(text: str) -> bool:
 def is_no_name(text: str) -> bool:
     """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
     bare = text.strip(" ()[].,:;")
-    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _COUNTED)
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
+    if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
+        return True
     if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
@@ -190,12 +195,11 @@ def _accessories(reading: Reading) -> Iterator[str]:
 
 
 def _described(reading: Reading) -> Iterator[str]:
-    """Yield the descriptions of articles that begin with a word for a terminal or screw: "Earth bar, 5-pole"."""
+    """Yield the descriptions of articles that begin with a word for a terminal or its conductor: "Earth bar, 5-pole"."""
     for text in (text_of(entry.cell) for entry in reading.entries if entry.field == "device"):
-        named = (match for match in spot("tightened", text) if match.concept == "terminal")
-        told = [*spot_roles(text), *other_screws(text), *named]
-        begins = any(match.start == 0 and len(match.printed) > 1 for match in told)
-        if begins and not is_no_name(text) and not _names_device(text):
+        told = [match for match in spot("tightened", text) if match.concept == "terminal"]
+        told += [role for role in spot_roles(text) if role.concept in _CONDUCTORS and len(role.printed) > 1]
+        if any(match.start == 0 for match in told) and not (is_no_name(text) or _names_device(text)):
             yield text
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import says_terminal, spot_roles
 from torquary_schema.words import fold
 
 
@@ -29,7 +30,7 @@ def share_units(columns: Sequence[Column]) -> list[Column]:
 def share_parts(columns: Sequence[Column]) -> list[Column]:
     """Return the columns, a torque's part called as its sizes call it.
 
-    Its words are among those of the sizes of one part alone, and of no other torque.
+    It names no terminal, and its words are among those of the sizes of one part alone, and of no other torque.
     """
     sized = [column for column in columns if column.field.startswith("conductor") and column.qualifier]
     torques = [column for column in columns if column.field.startswith("torque")]
@@ -38,6 +39,8 @@ def share_parts(columns: Sequence[Column]) -> list[Column]:
 
 def _called(torque: Column, sized: Sequence[Column], torques: Sequence[Column]) -> Column:
     own = _words(torque)
+    if spot_roles(torque.qualifier) or says_terminal(torque.qualifier):
+        return torque
     meant = [column for column in sized if own and own < _words(column)]
     names = {column.qualifier for column in meant}
     if len(names) != 1 or any(_words(other) <= _words(meant[0]) for other in torques if _words(other) - own):

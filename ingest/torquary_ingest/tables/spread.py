@@ -43,10 +43,9 @@ def spread_centred(table: Table) -> Table:
 
 
 def _columns_of_figures(table: Table) -> dict[int, float]:
-    """Return the columns that a full row has values in, with the middle at which their values stand; {} if full rows
-    have them in others.
+    """Return the columns that a full row has values in, with the middle at which their values stand.
 
-    Labels stand before the first of them.
+    Labels stand before the first of them. {} where full rows have values in others, or one is of labels.
     """
     single = [cell for cell in table.cells if cell.words and cell.column_span == 1]
     first = next((c for c in range(2, table.columns + 1) if _holds_figures(single, c)), table.columns)
@@ -57,6 +56,8 @@ def _columns_of_figures(table: Table) -> dict[int, float]:
     most = max(map(len, filled.values()), default=0)
     full = {frozenset(columns) for columns in filled.values() if len(columns) == most}
     columns = sorted(full.pop()) if len(full) == 1 else []
+    if not all(_holds_figures(single, column) for column in columns):
+        return {}
     return {column: median(_middle(cell) for cell in single if cell.column == column) for column in columns}
 
 
