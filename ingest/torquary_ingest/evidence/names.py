@@ -195,7 +195,7 @@ def _accessories(reading: Reading) -> Iterator[str]:
 
 
 def _described(reading: Reading) -> Iterator[str]:
-    """Yield the descriptions of articles that begin with a word for a terminal or its conductor: "Earth bar, 5-pole"."""
+    """Yield descriptions of articles that begin with a word for a terminal or its conductor: "Earth bar, 5-pole"."""
     for text in (text_of(entry.cell) for entry in reading.entries if entry.field == "device"):
         told = [match for match in spot("tightened", text) if match.concept == "terminal"]
         told += [role for role in spot_roles(text) if role.concept in _CONDUCTORS and len(role.printed) > 1]
