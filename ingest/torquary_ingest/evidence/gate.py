@@ -16,7 +16,8 @@ class Claimed:
     """What a reading claims, as printed: to be weighed against the texts that speak for it.
 
     `unit` is the unit's spelling, `conductor` the size in a system of conductors in its row, `label` the terminal's
-    name, `device` the device's; `unnamed` tells that the sheet prints no product at all. "" for what is not printed.
+    name, `device` the device's; `unnamed` tells that the sheet prints no product at all, `bare` that its row prints a
+    dash for the conductor. "" for what is not printed.
     """
 
     page: int | None
@@ -25,6 +26,7 @@ class Claimed:
     label: str
     device: str
     unnamed: bool = False
+    bare: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +44,7 @@ class Weighed:
 
 def weigh(claimed: Claimed, levels: Sequence[Level], around: Sequence[str]) -> Weighed:
     """Return what proves a claimed setting; `around` are the texts of its table or list beside it."""
-    screw = find_screw(levels, claimed.conductor)
+    screw = find_screw(levels, claimed.conductor, bare=claimed.bare)
     quantity = find_quantity(
         levels,
         around,

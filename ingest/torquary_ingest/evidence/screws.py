@@ -34,13 +34,16 @@ class Screw:
     against: str = ""
 
 
-def find_screw(levels: Sequence[Level], conductor: str) -> Screw:
-    """Return the screw that the nearest telling text names; `conductor` is the size printed in its row, or ""."""
+def find_screw(levels: Sequence[Level], conductor: str, *, bare: bool = False) -> Screw:
+    """Return the screw that the nearest telling text names; `conductor` is the size printed in its row, or "".
+
+    Where a row prints a dash for the conductor (`bare`) it must name its terminal itself: "End stop" has none.
+    """
     for level in levels:
         found = _screw_of(level) if level.kind != "sheet" else _screw_of_sheet(level)
         if found is not None:
             return Screw(proof=conductor) if found.weak and conductor else found
-        if level.kind == "row" and not conductor and any(map(is_unread_screw, level.texts)):
+        if level.kind == "row" and not conductor and (bare or any(map(is_unread_screw, level.texts))):
             return Screw()  # "Wall plate screws" under "Terminal" are no terminal's for the heading alone
         if level.kind == "heading" and conductor:
             return Screw(proof=conductor)

@@ -21,6 +21,7 @@ from torquary_ingest.extractors.labels import (
 from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
 from torquary_ingest.extractors.plain_entries import is_of_other_screw, of_device, of_part, other_entries
 from torquary_ingest.extractors.unit_lines import unit_line_doubts
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import distinct, text_of
 from torquary_ingest.headings.sense import Sense, cut_out, make_sense
@@ -191,11 +192,18 @@ def _side_by_side_doubts(layout: Layout) -> Iterator[Doubt]:
 
 
 def _label_entries(layout: Layout, group: tuple[Column, ...]) -> Iterator[Entry]:
-    """Yield what the headings say beyond known words; a heading that says nothing else is given as printed."""
+    """Yield what the headings say beyond known words; a heading that says nothing else is given as printed.
+
+    A kind of conductor ("Torque | solid | flexible", "Cu") is no part of a name: it tells which the torque is for.
+    """
     for cell in group[0].qualifier_cells:
         sense = layout.grid.sense(cell)
         whole = not (sense.fields or sense.units or sense.minimum or sense.maximum)
         heading = sense.text if whole and sense.rest else sense.rest
+        said = read_conductor_words(heading)
+        if said.known and not said.rest:
+            yield Entry(field="stranding", cell=replace(cell, text=heading))
+            continue
         yield Entry(field="qualifier", cell=cell, heading=_name_of_screw(sense) or heading)
 
 

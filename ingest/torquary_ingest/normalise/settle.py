@@ -19,6 +19,7 @@ from torquary_ingest.figures import find_decimal_mark
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.grid import text_of
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
@@ -176,10 +177,17 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         label=terminal.printed if proved else "",
         device=device.printed,
         unnamed=prints_no_product(reading, sheet.skeleton),
+        bare=_prints_no_conductor(reading),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
     notes = _notes_on(reading, sheet.notes)
     return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain, notes=notes)
+
+
+def _prints_no_conductor(reading: Reading) -> bool:
+    """Tell whether dashes stand where the row's conductors belong."""
+    sizes = [text_of(entry.cell) for entry in reading.entries if entry.field.startswith("conductor")]
+    return bool(sizes) and not any(text.strip("-‐‑‒–—―− ") for text in sizes)
 
 
 def _notes_on(reading: Reading, notes: Notes) -> tuple[ScopeText, ...]:
