@@ -84,6 +84,11 @@ def is_terminal(text: str) -> bool:
     return bool(roles_of_markings(text)) or any(match.printed == text for match in spot("role", text))
 
 
+def tells_which(label: str) -> bool:
+    """Tell whether a label names a terminal by its role or marking, not by a general word ("screw terminal")."""
+    return bool(spot_roles(label)) or is_marked(label)
+
+
 def is_marked(text: str) -> bool:
     """Tell whether a text is nothing but markings of terminals, told by the standard or by their form: "A1-A2-B1"."""
     return bool(roles_of_markings(text)) or _MARKINGS.fullmatch(text.strip()) is not None

@@ -18,7 +18,7 @@ from torquary_schema.values import Device, Finding, Setting
 from torquary_schema.vocabulary import roles_of_markings, vocabulary
 from torquary_schema.words import fold
 
-_BETWEEN = re.compile(r"[\s,;/&]+")
+_BETWEEN = re.compile(r"[\s,;/&()]+")
 _MARKING = re.compile(r"(?!PZ|PH|IP)[A-Z]{1,2}\d{1,2}|\d{1,3}")
 _LETTER = 2
 """Letters or digits of a word at most that tells devices of one type apart (own choice)."""

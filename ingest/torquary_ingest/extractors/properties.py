@@ -15,6 +15,7 @@ from torquary_ingest.extractors.turned_parts import parts_between_bands
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import tells_which
 from torquary_schema.values import Place, ScopeText
 from torquary_schema.words import Kind, spot
 
@@ -80,8 +81,13 @@ def _read(grid: Grid, found: Property, scope: tuple[ScopeText, ...]) -> Iterator
 
 
 def _entries(found: Property, clause: Clause) -> Iterator[Entry]:
-    """Yield what a clause of a value says, and the property's name, which names the terminal if it is a name of one."""
-    yield from _as_entries("terminal", found.value, clause.names)
+    """Yield what a clause of a value says, and the property's name, which names the terminal if it is a name of one.
+
+    A general name in the value ("screw terminal", "ring lug") adds nothing to a name that tells which terminal it is.
+    """
+    named = tells_which(text_of(found.name))
+    names = [one for one in clause.names if not named or tells_which(one.text)]
+    yield from _as_entries("terminal", found.value, names)
     yield Entry(field="qualifier", cell=found.name, heading=text_of(found.name))
     if any(spot(kind, text_of(found.name)) for kind in _KINDS):
         yield Entry(field="stranding", cell=found.name)

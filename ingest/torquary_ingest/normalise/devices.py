@@ -203,7 +203,7 @@ def _device_in(line: str, sheet: Skeleton) -> str:
         return ""
     if _is_one_of_product(name, sheet.product):
         return name
-    if f" {name} " in f" {sheet.product} ":
+    if f" {fold(name)} " in f" {fold(sheet.product)} ":
         return sheet.product
     if sheet.product and line in sheet.head and ("datasheet" in concepts or rank_of(name) < Rank.WHOLE):
         return ""

@@ -22,7 +22,7 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
 from torquary_ingest.skeleton.names import names_kind
-from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles
+from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles, tells_which
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 
@@ -70,7 +70,7 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     if own and all(map(_is_bare_name, own)) and over and not (names_kind(over) or is_general(over)):
         return [over, *own]
     if own:
-        return own
+        return [_property_over(own, levels) or own[0], *own[1:]]
     thread = thread_of(reading)
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product := _product(reading, device):
@@ -79,6 +79,15 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
     if over and over in names_applied_to(levels):
         return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
     return [over, *narrowing, *([thread] if thread else [])] if over else []
+
+
+def _property_over(own: Sequence[str], levels: Sequence[Level]) -> str:
+    """Return the property's name over a value that names terminals in general: "Supply (X1)" over "screw terminal"."""
+    over = next((level for level in levels if level.kind == "over"), None)
+    if len(own) > 1 or tells_which(own[0]) or over is None:
+        return ""
+    names = (one.text for one in over.scope if one.kind == "list_heading")
+    return next((name for name in names if tells_which(name) and not is_no_name(name)), "")
 
 
 def _product(reading: Reading, device: Device) -> str:

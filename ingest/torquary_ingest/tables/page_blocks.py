@@ -12,6 +12,9 @@ from torquary_ingest.tables.lines import Line, make_lines
 _LARGER = 1.25
 """Size of the heading of a block over the usual size of the page's lines at least (own choice)."""
 
+_BOLD = 1.1
+"""The same for a heading that is bold, where the lines are not (own choice)."""
+
 _EDGE = 2.0
 """Points by which headings of one kind begin apart at most (own choice)."""
 
@@ -45,8 +48,14 @@ def _headings(lines: Sequence[Line]) -> Sequence[Line]:
     if not lines:
         return []
     usual = median(line.size for line in lines)
-    large = (line for line in lines if line.chunks[0].size >= _LARGER * usual)
+    plain = 2 * sum(line.bold for line in lines) < len(lines)
+    large = (line for line in lines if _is_larger(line, usual, plain=plain))
     return max(_of_one_kind(large), key=len, default=[])
+
+
+def _is_larger(line: Line, usual: float, *, plain: bool) -> bool:
+    bold = plain and line.bold and len(line.chunks) == 1
+    return line.chunks[0].size >= (_BOLD if bold else _LARGER) * usual
 
 
 def _of_one_kind(lines: Iterator[Line]) -> Iterator[list[Line]]:
