@@ -27,7 +27,8 @@ def names_introduced(levels: Sequence[Level]) -> Iterator[str]:
     """Yield what sentences begin with, where it names terminals in general: "Screw terminals for ring lugs"."""
     for clause in _clauses_over(levels):
         start, end = next(iter(name_runs(clause)), (1, 1))
-        if start == 0 and _names_any(clause[:end]) and not states_torque(clause):
+        begins = start == 0 or any(m.start == 0 and m.end >= start for m in spot("clamp", clause))
+        if begins and _names_any(clause[:end]) and not states_torque(clause):
             yield clause[:end]
 
 

@@ -131,7 +131,8 @@ def _that_may_name(grid: Grid, section: Section, columns: list[Column]) -> Itera
     one behind the torques: prices, groups and packing units stand there.
     """
     last = max((column.index for column in columns if column.field.startswith("torque")), default=len(columns))
-    for fields in (("blank", "name"), () if _names_in_heads(columns) else ("unknown",), ("clamp",)):
+    clamps = () if grid.across else ("clamp",)
+    for fields in (("blank", "name"), () if _names_in_heads(columns) else ("unknown",), clamps):
         for position, column in enumerate(columns):
             behind = column.field == "unknown" and column.index > last
             named = column.field in fields and not behind and _has_names(grid, section, column)

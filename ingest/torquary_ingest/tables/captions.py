@@ -100,7 +100,7 @@ def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
     for line in sorted(lines, key=lambda n: -n.box.bottom):
         if edge - line.box.bottom > ABOVE * line.size or len(chain) == MOST_ABOVE:
             break
-        if chain and _ends_section(line, chain[-1]):
+        if chain and not _on_same_height(chain, line) and _ends_section(line, chain[-1]):
             break
         if _on_same_height(chain, line):
             chain.append(line)

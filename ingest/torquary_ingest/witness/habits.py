@@ -17,7 +17,6 @@ _ALIASES = str.maketrans(
 )  # fmt: skip
 _THIN = "ilj"
 _SEEN_THIN = "ilj1|!íìîïı'"
-_STROKES = "1il|"
 _READ_SCRIPTS = ("LATIN", "CJK", "HIRAGANA", "KATAKANA", "MICRO", "DIGIT", "OHM", "GREEK SMALL LETTER MU")
 
 
@@ -40,8 +39,7 @@ def agree(live: tuple[str, ...], seen: str) -> bool:
     """Tell whether what was seen is one of the forms in which the text layer's line may be read.
 
     A thin letter among letters ("lb", "in") is often seen as another thin sign or not at all; a figure or
-    mark of the text layer must be seen as itself. A 1 that is drawn as a stroke is seen as a letter that is one: no
-    other figure is.
+    mark of the text layer must be seen as itself.
     """
     folded = fold_reading(seen)
     return any(re.fullmatch(_allow_thin(fold_reading(form)), folded) for form in live)
@@ -52,8 +50,7 @@ def _allow_thin(folded: str) -> str:
     for at, char in enumerate(folded):
         beside = folded[max(at - 1, 0) : at] + folded[at + 1 : at + 2]
         among = char in _THIN and any(other.isalpha() for other in beside)
-        stroke = f"[{_STROKES}]" if char == "1" else re.escape(char)
-        parts.append(f"[{_SEEN_THIN}]?" if among else stroke)
+        parts.append(f"[{_SEEN_THIN}]?" if among else re.escape(char))
     return "".join(parts)
 
 

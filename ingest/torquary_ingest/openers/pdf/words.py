@@ -258,7 +258,7 @@ def _finish(strand: Strand) -> Word:
     if runs_leftwards(text):
         text = order_letters(text)
     main = strand.main
-    box = _with_width(as_box(strand.box), text, main.size)
+    box = with_width(as_box(strand.box), text, main.size)
     return Word(
         text=text,
         box=box,
@@ -274,7 +274,7 @@ def _finish(strand: Strand) -> Word:
     )
 
 
-def _with_width(box: Box, text: str, size: float) -> Box:
+def with_width(box: Box, text: str, size: float) -> Box:
     """Return the box of a word; one whose font gives its letters no width gets half their size for each."""
     return box if box.width > 0 else replace(box, x1=box.x0 + 0.5 * size * len(text))
 
