@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import argparse
 import json
-import re
 import sys
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
+
+from truth_rows import Row, is_for, is_true, same_device, same_label, signs_of
 
 from torquary_catalogue.decide import AnswerWish, Wish, decide
 from torquary_catalogue.load import load_sheets
@@ -23,18 +24,14 @@ from torquary_catalogue.questions import ask, reached
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.answers import Given, Reach
 from torquary_catalogue.store.settings import read_held
-from torquary_schema.words import fold
 
 ENOUGH = 0.95
 """Share of a sheet's rows that must be released right."""
 MANY = 8
 """Readings held for want of evidence from which a sheet counts for the goal of one answer for every eight."""
-_NEAR = 0.006
-"""Share by which a torque may differ from the truth by rounding."""
 _REACHES: tuple[Reach, ...] = ("sheet", "list", "column", "row", "reading")
 _UNITS = ("N·m", "lbf·in", "lbf·ft", "kgf·cm", "kgf·m", "cN·m")
 _WHO = {"who": "the truth", "why": "it stands in the file beside the sheet"}
-Row = Mapping[str, Any]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -50,67 +47,6 @@ class Cost:
     singles: int = 0
     singly: int = 0
     wrong: list[str] = field(default_factory=list)
-
-
-def is_true(setting: Row, row: Row) -> bool:
-    """Tell whether a setting, in its figures as released or as read, is a true row."""
-    return is_for(setting, row) and _same_device(setting, row) and _same_label(setting["terminal_printed"], row)
-
-
-def is_for(setting: Row, row: Row) -> bool:
-    """Tell whether a setting has the figure and the sizes of a true row, whatever it is called."""
-    which = "" if setting["state"] == "released" else "read_"
-    low, high, limit = (setting[f"{which}{name}_nm"] for name in ("min", "max", "limit"))
-    figures = _close(low, row["torque_min_nm"]) and _close(high if high is not None else limit, row["torque_max_nm"])
-    return figures and _same_sizes(setting, row)
-
-
-def _close(one: Any, other: Any) -> bool:
-    if one is None or other is None:
-        return one is None and other is None
-    return abs(float(one) - float(other)) <= _NEAR * max(float(one), float(other))
-
-
-def _same_sizes(setting: Row, row: Row) -> bool:
-    """Tell whether the printed system's sizes are the row's; a row may be printed in two systems."""
-    printed = {"mm2": ("min_mm2", "max_mm2"), "awg": ("min_awg", "max_awg"), "kcmil": ("min_awg", "max_awg")}
-    names = printed.get(setting["system"] or "", ())
-    wanted = [row.get(f"conductor_{name}") for name in names]
-    if not any(value not in (None, "") for value in wanted):
-        return not any(row.get(f"conductor_{name}") not in (None, "") for name in ("min_mm2", "max_mm2")) or not names
-    return all(_same_size(setting[name], value) for name, value in zip(names, wanted, strict=True))
-
-
-def _same_size(one: Any, other: Any) -> bool:
-    if one is None or other in (None, ""):
-        return one is None and other in (None, "")
-    return _close(one, other) if isinstance(other, (int, float)) else fold(str(one)) == fold(str(other))
-
-
-def _signs(text: str) -> str:
-    return "".join(re.findall(r"\w|[+−-]", text.lower()))
-
-
-def _same_label(label: str, row: Row) -> bool:
-    also = (row.get("extra") or {}).get("other_names") or []
-    wanted = [row["terminal"], *([also] if isinstance(also, str) else also)]
-    mine = _signs(label)
-    return any(mine and name and (_signs(name) in mine or mine in _signs(name)) for name in wanted)
-
-
-def _same_device(setting: Row, row: Row) -> bool:
-    device = (row.get("extra") or {}).get("device")
-    parts = [setting[name] or "" for name in ("device_printed", "model", "series", "terminal_printed")]
-    return not device or any(_stands_in(device, text) for text in (*parts, *_scope(setting)))
-
-
-def _scope(setting: Row) -> Iterator[str]:
-    yield from (one["text"] for one in setting["scope"] or () if one["kind"] != "note")
-
-
-def _stands_in(name: str, text: str) -> bool:
-    signs = r"[\W_]*".join(map(re.escape, _signs(name)))
-    return bool(signs and re.search(rf"(?<!\w){signs}(?!\w)", text.lower()))
 
 
 class Person:
@@ -163,8 +99,8 @@ class Person:
     def _truths(self, row: Row) -> list[Row]:
         """Return the true rows that a held reading may be: those that have its device and label, if any has."""
         found = [one for one in self.truth if is_for(row, one)]
-        closer = [one for one in found if _same_device(row, one) or self._beside(row, one, "device")] or found
-        return [one for one in closer if _same_label(row["terminal_printed"], one)] or closer
+        closer = [one for one in found if same_device(row, one) or self._beside(row, one, "device")] or found
+        return [one for one in closer if same_label(row["terminal_printed"], one)] or closer
 
     def _answer_one(self) -> bool:
         held = self._held()
@@ -197,12 +133,17 @@ class Person:
         given = Given(tightening="quantity" in lacking, purpose="electrical_terminal" if "screw" in lacking else "")
         if lacking & {"size", "unit"} or ("blank" in lacking and not self._as_read(rows)):
             return None
+        if "terminal" not in lacking and not all(self._is_named(row, "terminal") for row in rows):
+            return None
         names = [self._name(rows, name) for name in ("terminal", "device") if name in lacking or name == "device"]
         if any(name is None for name in names):
             return None
-        told: dict[str, Any] = {"as_read": "blank" in lacking}
+        told: dict[str, Any] = {}
+        right = ("blank",) if "blank" in lacking else ()
         for name in names:
+            right += (name or {}).get("as_read", ())
             told |= name or {}
+        told["as_read"] = right
         if "device" not in lacking and not told.get("device_from") and self._clash(rows):
             told |= self._tell_apart(rows)
         return replace(given, **told)
@@ -231,7 +172,7 @@ class Person:
     def _name(self, rows: Sequence[Row], name: str) -> dict[str, Any] | None:
         """Return how all the rows are named: as they were read, by a column, or by one text."""
         if all(row[f"{name}_printed"] and self._is_named(row, name) for row in rows):
-            return {"as_read": True} if any(name in row["lacks"] for row in rows) else {}
+            return {"as_read": (name,)} if any(name in row["lacks"] for row in rows) else {}
         for heading in dict.fromkeys(one["heading"] for row in rows for one in row["beside"] or ()):
             if all(any(self._prints(row, heading, one, name) for one in self._truths(row)) for row in rows):
                 return {f"{name}_from": heading}
@@ -242,7 +183,7 @@ class Person:
 
     def _is_named(self, row: Row, name: str) -> bool:
         truths = self._truths(row)
-        same = _same_device if name == "device" else lambda one, two: _same_label(one["terminal_printed"], two)
+        same = same_device if name == "device" else lambda one, two: same_label(one["terminal_printed"], two)
         return bool(truths) and all(same(row, one) for one in truths)
 
     def _beside(self, row: Row, one: Row, name: str) -> bool:
@@ -251,7 +192,7 @@ class Person:
     def _prints(self, row: Row, heading: str, one: Row, name: str) -> bool:
         texts = {said["text"] for said in row["beside"] or () if said["heading"] == heading}
         wanted = _truth_of(one, name)
-        return len(texts) == 1 and bool(wanted) and _signs(wanted) in _signs(next(iter(texts)))
+        return len(texts) == 1 and bool(wanted) and signs_of(wanted) in signs_of(next(iter(texts)))
 
     def _decide_one(self) -> bool:
         """Correct one reading that is a true row by itself; tell whether there was one."""

@@ -9,14 +9,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 from lacking_readings import LACKING, SIZES, lacking, put, run, states
 from sheets_by_hand import mm2, setting, torque
 
+from torquary_catalogue.command import main
 from torquary_catalogue.questions import reached
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.answers import REACHES
 from torquary_catalogue.store.settings import read_held
-from torquary_schema.values import Beside, Device, Finding, ScopeText, Setting
+from torquary_schema.values import Beside, Device, Finding, ScopeText, Setting, Terminal
 
 
 def everything(catalogue: Catalogue) -> list[dict[str, Any]]:
@@ -225,3 +227,58 @@ def test_an_answer_that_cannot_be_taken_is_one_line(harbour: Path, arguments: tu
     done = run(harbour, "decide", *arguments)
     assert (done.exit_code, done.output.count("\n")) == (2, 1)
     assert told in done.output
+
+
+SHEET = "Wharfside Controls\nMain switch QS\n\nKoda;Pack;mm²;Tightening torque N·m\nPost A;10;4;0.5\nPost B;5;6;0.8\n"
+
+
+def test_an_answer_is_kept_as_a_profile_for_the_next_sheet(tmp_path: Path) -> None:
+    catalogue, profile, sheets = tmp_path / "kept.duckdb", tmp_path / "wharfside.json", []
+    for name, text in (("one.csv", SHEET), ("two.csv", SHEET.replace("0.5", "0.6"))):
+        sheets.append(tmp_path / name)
+        sheets[-1].write_text(text, encoding="utf-8")
+
+    def load(*arguments: object) -> str:
+        said = ["load", *map(str, arguments), "--catalogue", str(catalogue)]
+        return CliRunner().invoke(main, said, catch_exceptions=False).stdout
+
+    load(sheets[0])
+    first = json.loads(run(catalogue, "held", "--json").stdout)["questions"][0]
+    kept = ("answer", "--terminal-from", "Koda", "--profile", str(profile))
+    done = run(catalogue, "decide", first["id"], *kept)
+    assert "2 reading(s) answered: 2 released" in done.stdout
+    assert f"torquary load --profile {profile}" in done.stdout
+    assert "two.csv: loaded, 2 released, 0 held" in load("--profile", profile, sheets[1])
+    run(catalogue, "decisions", "--undo", "1")
+
+
+def test_what_says_nothing_of_a_heading_is_kept_in_no_profile_and_answers_nothing(harbour: Path) -> None:
+    done = run(harbour, "decide", "row-1", "answer", "--device", "QX", "--profile", str(harbour.with_name("p.json")))
+    assert (done.exit_code, done.output.count("\n")) == (2, 1)
+    assert "--profile keeps what a heading means" in done.output
+    assert set(states(harbour).values()) == {"held", "released"}
+    assert states(harbour)["row-1"] == "held"
+
+
+def test_a_blank_cell_that_is_right_as_read_says_nothing_of_the_names(tmp_path: Path) -> None:
+    blank = Finding(code="ditto_doubtful", message="the cell under 'AWG' is blank in this row")
+    named = {"terminal": Terminal(printed="Outgoing")}
+    rows = (lacking(1, findings=(blank,)), lacking(2, "terminal", findings=(blank,), **named))
+    path = put(tmp_path / "blank.duckdb", *rows)
+    run(path, "decide", "row-1", "answer", "--as-read", "blank")
+    assert states(path) == {"row-1": "released", "row-2": "held"}
+    run(path, "decide", "row-2", "answer", "--as-read", "terminal")
+    assert states(path) == {"row-1": "released", "row-2": "released"}
+
+
+def test_print_under_no_heading_names_nothing(tmp_path: Path) -> None:
+    """A name that is right as it was read stays it, whatever stands in a column without a heading."""
+    unheaded = (Beside(heading="", text="PZ2"),)
+    named = {"terminal": Terminal(printed="Outgoing"), "beside": unheaded}
+    path = put(tmp_path / "unheaded.duckdb", lacking(1, "terminal", **named), lacking(2, "device", beside=unheaded))
+    run(path, "decide", "row-1", "answer", "--as-read", "terminal")
+    run(path, "decide", "row-2", "answer", "--device", "Breaker QX 63")
+    with open_catalogue(path) as catalogue:
+        query = "SELECT terminal_printed, device_printed FROM setting WHERE state = 'released' ORDER BY number"
+        rows = catalogue.rows(query)
+    assert [tuple(row.values()) for row in rows] == [("Outgoing", "Breaker BK-16"), ("Outgoing", "Breaker QX 63")]

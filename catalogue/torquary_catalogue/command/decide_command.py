@@ -12,7 +12,8 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
-    from torquary_catalogue.decide import Answered, Decided
+    from torquary_catalogue.decide import Answered, AnswerWish, Decided, Wish
+    from torquary_catalogue.store import Catalogue
 
 
 @click.command("decide")
@@ -31,7 +32,13 @@ if TYPE_CHECKING:
 @click.option("--unit", help="The unit that the torques are in, for answer: 'lbf·in'.")
 @click.option("--size-unit", help="The unit that the conductor sizes are in, for answer: mm2, AWG or kcmil.")
 @click.option("--tightening", is_flag=True, help="It is a tightening torque, for answer.")
-@click.option("--as-read", is_flag=True, help="Names that were read, and blank cells, are right so, for answer.")
+@click.option("--as-read", multiple=True, metavar="device|terminal|blank", help="They are right as read, for answer.")
+@click.option(
+    "--profile",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Keep in FILE, as a layout profile for the maker's next sheets, what an answer says of headings.",
+)
 @who_option
 @why_option
 @click.option(
@@ -49,6 +56,7 @@ def command(
     who: str,
     why: str,
     file: Path | None,
+    profile: Path | None,
     as_json: bool,
     catalogue: Path,
     **given: Any,
@@ -67,18 +75,35 @@ def command(
     if file is None:
         reading, deed = _take_verdict(setting, verdict)
         wish = make_wish(deed, {**given, "setting": reading, "who": who or take_user(), "why": why})
-    elif any((setting, verdict, who, why, *given.values())):
+    elif any((setting, verdict, who, why, profile, *given.values())):
         raise TorquaryError("--from FILE says all that is decided: leave out the rest", status=WRONG_USE)
     if not catalogue.exists():
         # Deciding never makes a catalogue; reading says that it is missing.
         open_catalogue(catalogue)
     with open_catalogue(catalogue, writing=True) as opened:
         done = decide(opened, [wish]) if wish else carry_out_file(opened, file or Path())
+        if profile is not None:
+            _keep_profile(opened, wish, done[0], profile)
     if as_json:
         told = [as_dict(one) for one in done]
         print_json(told[0] if file is None else {"decided": told})
     else:
         say(*map(write_decided, done))
+        if profile is not None:
+            say(f"For the maker's next sheets: torquary load --profile {profile}")
+
+
+def _keep_profile(
+    catalogue: Catalogue, wish: Wish | AnswerWish | None, done: Decided | Answered, profile: Path
+) -> None:
+    """Keep an answer as a profile; where that cannot be, nothing is answered."""
+    from torquary_catalogue.decide import Answered, AnswerWish
+    from torquary_catalogue.decide.kept_profile import check_kept, write_profile
+
+    if not isinstance(wish, AnswerWish) or not isinstance(done, Answered):
+        raise TorquaryError("--profile keeps an answer: leave it out", status=WRONG_USE)
+    check_kept(wish.given)
+    write_profile(catalogue, done, wish.given, profile)
 
 
 def _take_verdict(setting: str | None, verdict: str | None) -> tuple[str, str]:

@@ -12,7 +12,16 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.questions import Row, reached
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answered_columns import REACH_WORDS
-from torquary_catalogue.store.answers import REACHES, Answer, Given, Reach, keep_answer, maker_of, sheets_of_maker
+from torquary_catalogue.store.answers import (
+    AS_READ,
+    REACHES,
+    Answer,
+    Given,
+    Reach,
+    keep_answer,
+    maker_of,
+    sheets_of_maker,
+)
 from torquary_catalogue.store.decisions import read_readings, settle, take_back_to_read
 from torquary_catalogue.store.lacking import property_of
 from torquary_catalogue.store.settings import read_held
@@ -110,7 +119,7 @@ def _check(wish: AnswerWish, found: dict[str, Any]) -> None:
         raise TorquaryError(message, status=WRONG_USE)
     faults = {
         f"--reach {wish.reach!r} is none of {', '.join(REACHES)}": wish.reach not in REACHES,
-        "an answer gives something: --device, --terminal, --purpose, --tightening, --unit, --size-unit or --as-read": (
+        "an answer gives something: --device, --terminal, --purpose, --tightening, --unit, --size-unit, --as-read": (
             not given.fields
         ),
         "--device and --device-from are two answers: leave one": bool(given.device and given.device_from),
@@ -125,6 +134,7 @@ def _check(wish: AnswerWish, found: dict[str, Any]) -> None:
             given.purpose not in ("", *vocabulary("purpose"))
         ),
     }
+    faults[f"--as-read is none of {', '.join(AS_READ)}"] = not set(given.as_read) <= set(AS_READ)
     fault = next((message for message, wrong in faults.items() if wrong), None)
     if fault is not None:
         raise TorquaryError(f"{wish.setting}: {fault}", status=WRONG_USE)
@@ -158,7 +168,7 @@ def tell_given(given: Given) -> str:
         (given.tightening, "a tightening torque"),
         (given.unit, f"unit {given.unit}"),
         (given.size_unit, f"conductor sizes in {given.size_unit}"),
-        (given.as_read, "right as read"),
+        (given.as_read, f"right as read: {', '.join(given.as_read)}"),
         (given.rejects, "none of the figures to be used"),
     )
     return ", ".join(text for said, text in told if said)

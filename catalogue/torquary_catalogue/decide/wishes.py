@@ -29,6 +29,7 @@ def make_wish(verdict: str, parts: Mapping[str, Any]) -> Wish | AnswerWish:
     if verdict == ANSWER or (verdict == "reject" and "reach" in given):
         reach = given.pop("reach", "list")
         _refuse_others(common["setting"], verdict, given, _OF_ANSWERS if verdict == ANSWER else ())
+        given["as_read"] = tuple(given.get("as_read", ()))
         return AnswerWish(given=Given(**given, rejects=verdict == "reject"), reach=reach, **common)
     _refuse_others(common["setting"], verdict, given, _OF_CORRECTIONS)
     chosen = next(one for one in VERDICTS if one == verdict)

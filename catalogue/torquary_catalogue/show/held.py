@@ -26,7 +26,7 @@ _MOST_BESIDE = 3
 """Texts of a column that are shown with a question."""
 OPTIONS = {
     "device": "--device '…'", "terminal": "--terminal '…'", "screw": "--purpose electrical_terminal",
-    "quantity": "--tightening", "unit": "--unit '…'", "size": "--size-unit '…'", "blank": "--as-read",
+    "quantity": "--tightening", "unit": "--unit '…'", "size": "--size-unit '…'", "blank": "--as-read blank",
 }  # fmt: skip
 """What a reading may lack → the option of torquary decide that gives it."""
 

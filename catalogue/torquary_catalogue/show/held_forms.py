@@ -16,6 +16,7 @@ from torquary_schema.findings import WANTED
 
 _Row = Mapping[str, Any]
 _CHOICES = ("leave", "answer", "reject")
+_AS_READ = {"device": "the device is", "terminal": "the terminal is", "blank": "blank cells are"}
 _MOST_TEXTS = 3
 
 
@@ -65,7 +66,7 @@ def _write_field(field: str, question: Question) -> Iterator[str]:
         options = "".join(f'<option value="{one}">{one}</option>' for one in ("", "mm2", "AWG", "kcmil"))
         yield f'<div><label>unit of the sizes <select name="size_unit">{options}</select></label></div>'
     if field == "blank" or (field in ("device", "terminal") and all(row[f"{field}_printed"] for row in question.rows)):
-        yield _write_tick("as_read", "right as it was read, in every row")
+        yield _write_tick("as_read", f"{_AS_READ[field]} right as read, in every row", field)
 
 
 def _write_text(name: str, label: str, hint: str) -> str:
@@ -75,8 +76,9 @@ def _write_text(name: str, label: str, hint: str) -> str:
     )
 
 
-def _write_tick(name: str, label: str) -> str:
-    return f'<div><label class="tick"><input type="checkbox" name="{name}"> {write(label)}</label></div>'
+def _write_tick(name: str, label: str, value: str = "on") -> str:
+    box = f'<input type="checkbox" name="{name}" value="{value}">'
+    return f'<div><label class="tick">{box} {write(label)}</label></div>'
 
 
 def _write_columns(field: str, question: Question) -> str:

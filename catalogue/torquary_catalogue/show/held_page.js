@@ -89,7 +89,8 @@ function stateOf(item) {
   }
   return { verdict: verdictOf(item), values: values };
 }
-const nameOf = (field) => field.name + (field.name === "conditions" ? ":" + field.value : "");
+const LISTS = ["conditions", "as_read"];
+const nameOf = (field) => field.name + (LISTS.includes(field.name) ? ":" + field.value : "");
 const initial = (field) => field.tagName === "SELECT" ? (find("option[selected]", field)[0] || field.options[0]).value : field.defaultValue;
 function apply(item, state) {
   const radio = item.querySelector('input[type=radio][value="' + state.verdict + '"]');
@@ -121,13 +122,15 @@ function read(item) {
   const verdict = verdictOf(item), given = {};
   if (verdict !== "correct" && verdict !== "answer") return given;
   for (const field of fieldsOf(item)) {
-    if (field.name === "reach" || field.name === "conditions") continue;
+    if (field.name === "reach" || LISTS.includes(field.name)) continue;
     if (field.type === "checkbox") { if (field.checked) given[field.name] = true; continue; }
     const text = field.value.trim(), same = field.tagName === "SELECT" && verdict === "correct" && text === initial(field);
     if (!text || same) continue;
     if (check(field)) { reveal(field); throw new Error(check(field)); }
     given[field.name] = text;
   }
+  const right = find("[name=as_read]:checked", item).map((tick) => tick.value);
+  if (right.length) given.as_read = right;
   const ticks = find("[name=conditions]", item);
   if (ticks.some((tick) => tick.checked !== tick.defaultChecked)) {
     const keys = ticks.filter((tick) => tick.checked).map((tick) => tick.value);
@@ -168,8 +171,11 @@ function open(record) {
     const isMany = "reach" in decision;
     const item = (isMany ? questions : items).find((each) => each.dataset.id === decision.id && (!isMany || matches(each, decision)));
     if (!item) { strange += 1; continue; }
-    const { id, verdict, printed, why, conditions, ...values } = decision;
-    if (conditions) for (const tick of find("[name=conditions]", item)) values["conditions:" + tick.value] = conditions.includes(tick.value);
+    const { id, verdict, printed, why, ...values } = decision;
+    for (const name of LISTS.filter((list) => list in values)) {
+      for (const tick of find("[name=" + name + "]", item)) values[name + ":" + tick.value] = values[name].includes(tick.value);
+      delete values[name];
+    }
     told.items[item.dataset.key] = { verdict: verdict, values: values };
   }
   restore(told);

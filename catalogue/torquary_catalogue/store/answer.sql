@@ -12,7 +12,7 @@ CREATE TABLE IF NOT EXISTS answer (
     size_unit VARCHAR,
     purpose VARCHAR,
     tightening BOOLEAN,
-    as_read BOOLEAN,
+    as_read VARCHAR[],
     rejects BOOLEAN
 );
 COMMENT ON TABLE answer IS 'What people gave for many readings at once, by the decision of kind answer of the same number: evidence that no print gives. It stands until that decision is undone.';
@@ -29,7 +29,7 @@ COMMENT ON COLUMN answer.unit IS 'Unit that the torques are in.';
 COMMENT ON COLUMN answer.size_unit IS 'Unit that the conductor sizes are in.';
 COMMENT ON COLUMN answer.purpose IS 'What the screw is for: electrical_terminal, mounting, enclosure, gland or other.';
 COMMENT ON COLUMN answer.tightening IS 'True: it is a tightening torque.';
-COMMENT ON COLUMN answer.as_read IS 'True: the names that were read, and blank cells, are right as they were read.';
+COMMENT ON COLUMN answer.as_read IS 'What is right as it was read: device, terminal, blank (cells).';
 COMMENT ON COLUMN answer.rejects IS 'True: none of the figures is to be used.';
 
 CREATE TABLE IF NOT EXISTS answer_print (

@@ -60,15 +60,15 @@ class _Reading:
 
 def apply_answers(
     catalogue: Catalogue, sheet: str, prints: Sequence[PrintRead], decided: Collection[str]
-) -> None:
+) -> tuple[Finding, ...]:
     """Put the answers that stand in force, for the readings of a sheet as they are read (`prints`).
 
     Of those that people `decided` one by one only what no print proves is taken from an answer; their state is that
-    decision's.
+    decision's. Return what is said of answers whose readings are read otherwise now.
     """
     answers = read_answers(catalogue, sheet)
     if not answers:
-        return
+        return ()
     readings = _read(catalogue, sheet)
     file = catalogue.rows("SELECT file FROM sheet WHERE digest = ?", [sheet])[0]["file"]
     for answer in answers:
@@ -80,7 +80,7 @@ def apply_answers(
     _hold_against(catalogue, sheet, readings, decided)
     keep_read(catalogue, sheet, changed)
     _write(catalogue, sheet, readings)
-    _tell_outlived(catalogue, sheet, answers, prints)
+    return _tell_outlived(catalogue, sheet, answers, prints)
 
 
 def _read(catalogue: Catalogue, sheet: str) -> dict[str, _Reading]:
@@ -185,7 +185,7 @@ def _write(catalogue: Catalogue, sheet: str, readings: Mapping[str, _Reading]) -
 
 def _tell_outlived(
     catalogue: Catalogue, sheet: str, answers: Iterable[Answer], prints: Sequence[PrintRead]
-) -> None:
+) -> tuple[Finding, ...]:
     """Say of each answer how many of its readings are read otherwise now, or not at all: it counts for them no more."""
     told = []
     for answer in answers:
@@ -203,6 +203,7 @@ def _tell_outlived(
             )
             told.append(Finding(code=OUTLIVED, message=message, scope="sheet"))
     add_findings(catalogue, sheet, None, told)
+    return tuple(told)
 
 
 def _question(catalogue: Catalogue, sheet: str, answer: Answer, now: PrintRead) -> None:

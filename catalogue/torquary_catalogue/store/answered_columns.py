@@ -31,18 +31,20 @@ def _give_device(row: _Row, given: Given) -> bool:
     if text:
         columns = device_columns(text)
         row |= columns | {"family": columns["family"] or row["family"]}
-    return bool(text or (given.as_read and row["device_printed"]))
+    return bool(text or ("device" in given.as_read and row["device_printed"]))
 
 
 def _give_terminal(row: _Row, given: Given) -> bool:
     text = given.terminal or _beside(row, given.terminal_from)
     if text:
         row |= terminal_columns(text)
-    return bool(text or (given.as_read and row["terminal_printed"]))
+    return bool(text or ("terminal" in given.as_read and row["terminal_printed"]))
 
 
 def _beside(row: _Row, heading: str) -> str:
-    """Return what the row prints under a heading; "" where it prints nothing or several texts."""
+    """Return what the row prints under a heading; "" without one, or where it prints nothing or several texts."""
+    if not heading:
+        return ""
     texts = {one["text"] for one in row["beside"] or () if one["heading"] == heading}
     return texts.pop() if len(texts) == 1 else ""
 

@@ -14,6 +14,8 @@ from torquary_schema.words import fold
 
 Reach = Literal["reading", "row", "column", "list", "section", "sheet", "maker"]
 REACHES: tuple[Reach, ...] = get_args(Reach)
+AS_READ = ("device", "terminal", "blank")
+"""What may be right as it was read."""
 KIND = "answer"
 """Kind of the decision (decision_record.kind)."""
 
@@ -37,7 +39,8 @@ class Given:
     """What a person gives: "" and False for what is not given.
 
     `device_from` and `terminal_from` are headings under which each row prints its own (`setting.beside`); `as_read`
-    says that the names which were read, and blank cells, are right; `rejects` that no figure is to be used.
+    says of "device", "terminal" and "blank" cells that they are right as they were read; `rejects` that no figure is
+    to be used.
     """
 
     device: str = ""
@@ -48,16 +51,16 @@ class Given:
     size_unit: str = ""
     purpose: str = ""
     tightening: bool = False
-    as_read: bool = False
+    as_read: tuple[str, ...] = ()
     rejects: bool = False
 
     @property
     def fields(self) -> frozenset[str]:
         """What it settles, keys of `torquary_schema.findings.WANTED`; what is rejected lacks nothing more."""
         named = {
-            "device": self.device or self.device_from or self.as_read,
-            "terminal": self.terminal or self.terminal_from or self.as_read,
-            "blank": self.as_read,
+            "device": self.device or self.device_from or "device" in self.as_read,
+            "terminal": self.terminal or self.terminal_from or "terminal" in self.as_read,
+            "blank": "blank" in self.as_read,
             "screw": self.purpose,
             "quantity": self.tightening,
             "unit": self.unit,
@@ -94,6 +97,7 @@ def keep_answer(catalogue: Catalogue, answer: Answer, before: str, after: str) -
     )  # fmt: skip
     number = keep(catalogue, entry)
     given = {name: value or None for name, value in asdict(answer.given).items()}
+    given["as_read"] = list(answer.given.as_read) or None
     columns = ", ".join(f"${name} AS {name}" for name in given)
     about = {"reach": answer.reach, "property": answer.property, "maker": answer.maker}
     run = catalogue.connection.execute
@@ -134,6 +138,7 @@ def sheets_reached(catalogue: Catalogue, number: int) -> list[str]:
 
 def _read(row: dict[str, Any], prints: Iterable[PrintRead]) -> Answer:
     given = {name: row[name] for name in Given.__slots__ if row[name] is not None}
+    given["as_read"] = tuple(row["as_read"] or ())
     names = ("number", "sheet", "reach", "property", "maker", "who", "why", "decided_at", "carried_from")
     return Answer(given=Given(**given), prints=tuple(prints), **{name: row[name] for name in names})
 

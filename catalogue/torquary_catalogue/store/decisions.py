@@ -137,7 +137,7 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     _question_added(bound, readings)
     _move(catalogue, sheet, {word.about.id: new for new, word in bound.holding.items() if word.about.id != new})
     held = list(bound.holding)
-    apply_answers(catalogue, sheet, tuple(readings.values()), {*bound.holding, *bound.asking})
+    outlived = apply_answers(catalogue, sheet, tuple(readings.values()), {*bound.holding, *bound.asking})
     catalogue.connection.execute(_PUT_IN_FORCE, {"sheet": sheet, "held": held})
     apply_names(catalogue, sheet, held)
     catalogue.connection.execute(_HOLD_NAMELESS, {"sheet": sheet})
@@ -149,7 +149,7 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     )  # fmt: skip
     gone = tuple(describe_gone(word) for word in bound.gone)
     add_findings(catalogue, sheet, None, gone)
-    return gone
+    return (*gone, *outlived)
 
 
 def _question_added(bound: Bound, readings: Mapping[str, PrintRead]) -> None:

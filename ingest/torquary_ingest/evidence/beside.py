@@ -35,7 +35,7 @@ def _note(setting: Setting, grids: dict[tuple[int, int], Grid], spare: Sequence[
     grid = _grid_of(place, grids)
     if grid is None or place.row is None or not any(wanted(finding.code) in _NAMES for finding in setting.findings):
         return setting
-    said = {text.text for text in setting.scope}
+    said = {text.text for text in setting.scope if text.kind == "heading"}
     if text_of(grid.rows[place.row - 1][0]) in said:
         texts = [*_over(grid, place)]
     else:
