@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import Catalogue, open_catalogue
+from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, read_faces
 from torquary_catalogue.store.identity import Gone, Name, find_gone, name_of, note_names
-from torquary_catalogue.store.insert import Counts, SheetNotStored, load_report
+from torquary_catalogue.store.insert import SheetNotStored, load_report
 from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.sheet_words import note_words

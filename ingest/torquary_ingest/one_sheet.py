@@ -12,6 +12,7 @@ from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.evidence.beside import note_beside
 from torquary_ingest.normalise import settle
 from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish
@@ -69,7 +70,7 @@ def _read_taught(path: Path, wish: OpenWish, opened: Opened, skeleton: Skeleton)
     settings = hold_damaged(opened.document, settings)
     settings = witness_settings(path, opened.document, tables, readings, settings, wish)
     settings = join_languages(tuple(dict.fromkeys(settings)), skeleton.parts)
-    settings = tuple(_check(setting) for setting in settings)
+    settings = tuple(_check(setting) for setting in note_beside(tables, settings))
     findings = (*opened.findings, *remarks, *findings)
     if not settings and not any(finding.code in ("no_extractor", "extractors_clash") for finding in findings):
         findings = (*findings, _describe_nothing(opened))

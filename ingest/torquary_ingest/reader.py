@@ -136,9 +136,12 @@ def _read_pictured(
     if not any(setting.place.box for setting in report.settings):
         return ReadSheet(report=report, face=face)
     from torquary_ingest.openers.pdf.picture import draw_rows
+    from torquary_ingest.scope.printed_at import PrintedAt
 
     places = [setting.place for setting in report.settings]
-    pictures = draw_rows(path, places, seen=opened.document.pages, password=password)
+    printed = PrintedAt(opened.document, opened.tables)
+    around = {one.place: printed.around(one) for one in report.settings if one.state == "held"}
+    pictures = draw_rows(path, places, seen=opened.document.pages, password=password, around=around)
     drawn = {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
     return ReadSheet(report=report, pictures=drawn, face=face)
 

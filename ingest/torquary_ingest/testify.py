@@ -1,11 +1,11 @@
-"""Asks the picture of the page about every figure that would be released; it can only hold, never release."""
+"""Asks the picture of the page about every figure that may be given out; it can only hold, never release."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from torquary_ingest.checks import add_findings
+from torquary_ingest.checks import add_findings, may_be_given
 from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.printed_claims import Printed, Prints
@@ -28,11 +28,13 @@ def witness_settings(
 ) -> tuple[Setting, ...]:
     """Return the settings, those to be released compared with the page: agreement is a remark, all else holds.
 
+    So are those held for what a person can give: nobody compares them when it is given.
+
     The cells of torque and conductor testify, and the words that state their units, wherever they stand.
     Files without pages (CSV, workbooks, web pages) pass unchanged. Where the picture cannot tell, or the witness
     stops, the figure is held unless `wish.unwitnessed`; where it contradicts, the figure is held.
     """
-    asked = {setting.place for setting in settings if setting.state == "released"}
+    asked = {setting.place for setting in settings if may_be_given(setting)}
     if document.kind not in _KINDS or not asked:
         return settings
     claims: dict[Place, tuple[Printed, ...] | None] = {}
@@ -50,7 +52,7 @@ def witness_settings(
         for place in asked
     }
     return tuple(
-        add_findings(setting, findings[setting.place]) if setting.state == "released" else setting
+        add_findings(setting, findings[setting.place]) if may_be_given(setting) else setting
         for setting in settings
     )
 

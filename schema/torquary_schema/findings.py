@@ -7,20 +7,34 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-__all__ = ["FindingCode", "codes", "holds", "leaves_unread", "meaning"]
+__all__ = ["WANTED", "FindingCode", "codes", "holds", "leaves_unread", "meaning", "wanted"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FindingCode:
     """One code of `finding_codes.json`: its key, whether it holds a setting, and its meaning.
 
-    `unread` says that something was printed that may be a torque, and was not read.
+    `unread` says that something was printed that may be a torque, and was not read. `wants` names what a person can
+    give to settle it (a key of `WANTED`); "" where the print itself is in doubt.
     """
 
     key: str
     holds: bool
     unread: bool
     meaning: str
+    wants: str = ""
+
+
+WANTED = {
+    "device": "which device",
+    "terminal": "which terminal",
+    "screw": "is the screw an electrical terminal's",
+    "quantity": "is it a tightening torque",
+    "unit": "which unit the torque is in",
+    "size": "which unit the conductor sizes are in",
+    "blank": "does the blank cell mean what was read",
+}
+"""What a reading may lack → the question, in the order in which a person would ask."""
 
 
 @cache
@@ -34,6 +48,7 @@ def codes() -> dict[str, FindingCode]:
             holds=entry["holds"] is True,
             unread=entry.get("unread") is True,
             meaning=str(entry["meaning"]),
+            wants=str(entry.get("wants", "")),
         )
         for key, entry in read.items()
     }
@@ -42,6 +57,11 @@ def codes() -> dict[str, FindingCode]:
 def holds(code: str) -> bool:
     """Tell whether a finding with this code holds its setting; KeyError for an unknown code."""
     return codes()[code].holds
+
+
+def wanted(code: str) -> str:
+    """Return what a person can give to settle a finding of this code, a key of `WANTED`; "" for nothing."""
+    return codes()[code].wants if code in codes() else ""
 
 
 def leaves_unread(code: str) -> bool:

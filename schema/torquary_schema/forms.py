@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -51,3 +53,45 @@ def _take_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 def _no_number(text: str) -> Any:
     raise ValueError(f"{text} is no number")
+
+
+_TOKENS = re.compile(r'"(?:[^"\\\\]|\\\\.)*"|[{}\[\],:]|[^\s{}\[\],:"]+|\n')
+
+
+def line_of(path: Path, place: Sequence[str | int]) -> int:
+    """Return the line (from 1) in which an item of a JSON file begins; of one that is not there, that of what holds it.
+
+    `place` are the names and numbers (from 0) that lead to it: ("decisions", 4, "torque").
+    """
+    text = path.read_text("utf-8-sig")
+    lines: dict[tuple[str | int, ...], int] = {(): 1}
+    _note_lines(text, lines)
+    wanted = tuple(place)
+    return next(lines[wanted[:length]] for length in range(len(wanted), -1, -1) if wanted[:length] in lines)
+
+
+def _note_lines(text: str, lines: dict[tuple[str | int, ...], int]) -> None:
+    """Note the line in which each item of a JSON text begins."""
+    line = 1
+    stack: list[str | int] = []
+    key = ""
+    before = ""
+    for token in (found[0] for found in _TOKENS.finditer(text)):
+        if token == "\n":
+            line += 1
+            continue
+        if token in "]}":
+            stack.pop()
+        elif token == ",":
+            stack[-1] = stack[-1] + 1 if isinstance(stack[-1], int) else stack[-1]
+        elif token == ":":
+            stack[-1] = json.loads(key)
+            lines[tuple(stack)] = line
+        elif token in "[{":
+            lines.setdefault(tuple(stack), line)
+            stack.append(0 if token == "[" else "")
+        elif stack and isinstance(stack[-1], int):
+            lines[tuple(stack)] = line
+        else:
+            key = token if before != ":" else key
+        before = token

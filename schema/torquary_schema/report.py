@@ -13,6 +13,7 @@ from typing import Any
 import simplejson
 
 from torquary_schema.values import (
+    Beside,
     Box,
     Conductor,
     Device,
@@ -44,6 +45,7 @@ _TORQUE = ("printed", "unit_printed", "min_nm", "nominal_nm", "max_nm", "limit_n
 _EVIDENCE = ("field", "printed", "page")
 _MISSING = ("field", "looked")
 _SCOPE = ("kind", "text", "page")
+_BESIDE = ("heading", "text")
 _PLACE = ("page", "table", "row", "column", "text")
 _SHEET = (
     "file", "digest", "state", "title", "product", "maker", "document_number", "edition", "edition_date", "pages",
@@ -74,6 +76,7 @@ def setting_to_dict(setting: Setting) -> dict[str, Any]:
         "missing": [{name: getattr(one, name) for name in _MISSING} for one in setting.missing],
         "scope": [{name: getattr(one, name) for name in _SCOPE} for one in setting.scope],
         "conditions": list(setting.conditions),
+        "beside": [{name: getattr(one, name) for name in _BESIDE} for one in setting.beside],
     }
 
 
@@ -104,6 +107,7 @@ def setting_from_dict(record: Mapping[str, Any]) -> Setting:
         missing=tuple(Missing(**_picked(one, _MISSING)) for one in record["missing"]),
         scope=tuple(ScopeText(**_picked(one, _SCOPE)) for one in record["scope"]),
         conditions=tuple(record["conditions"]),
+        beside=tuple(Beside(**_picked(one, _BESIDE)) for one in record["beside"]),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -14,11 +15,12 @@ from referencing import Registry, Resource
 from torquary_schema.values import Finding
 
 __all__ = [
-    "check_decisions",
+    "FormFault",
     "check_profile",
     "check_record",
     "check_report",
     "decisions_schema",
+    "find_decisions_fault",
     "profile_schema",
     "report_schema",
     "setting_schema",
@@ -54,14 +56,27 @@ def check_profile(profile: object) -> str:
     return _first_fault(profile_schema(), profile)
 
 
-def check_decisions(decisions: object) -> str:
-    """Return the first way in which a file of decisions does not fit, as `check_profile` does."""
-    return _first_fault(decisions_schema(), decisions)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormFault:
+    """Where a form does not fit (names, and numbers from 0, that lead to the item), and in which way."""
+
+    path: tuple[str | int, ...]
+    message: str
+
+
+def find_decisions_fault(decisions: object) -> FormFault | None:
+    """Return the first way in which a file of decisions does not fit; None where it does."""
+    faults = _faults(decisions_schema(), decisions)
+    return FormFault(path=tuple(faults[0].absolute_path), message=_explain(faults[0])) if faults else None
 
 
 def _first_fault(schema: dict[str, Any], record: object) -> str:
-    faults = sorted(Draft202012Validator(schema).iter_errors(record), key=lambda fault: fault.json_path)
+    faults = _faults(schema, record)
     return _explain(faults[0]) if faults else ""
+
+
+def _faults(schema: dict[str, Any], record: object) -> list[ValidationError]:
+    return sorted(Draft202012Validator(schema).iter_errors(record), key=lambda fault: fault.json_path)
 
 
 def _explain(fault: ValidationError) -> str:

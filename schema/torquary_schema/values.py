@@ -213,12 +213,21 @@ class ScopeText:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """Other print of a held figure's row, on one line, under the heading it stands under; "" where it has none."""
+
+    heading: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """The record: one terminal, one conductor range, one torque, with place, state and findings.
 
     `id` is a digest of what is printed and where (sheet, place, texts), so the same sheet read twice
     gives the same ids. `scope` holds the texts that speak for the figure, nearest first, `conditions` the
-    vocabulary keys of what they ask for.
+    vocabulary keys of what they ask for. `beside` is what else the row prints, of a figure that lacks a name: a person
+    may say that it is one.
     """
 
     id: str
@@ -234,6 +243,7 @@ class Setting:
     missing: tuple[Missing, ...] = ()
     scope: tuple[ScopeText, ...] = ()
     conditions: tuple[str, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

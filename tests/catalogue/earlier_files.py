@@ -20,6 +20,10 @@ Load given the terminal "Outgoing 2T1".
 editions of qb.csv, and two makers' datasheet.csv, the second with --replace. Decided: Load given the device "Main
 switch QS 63 A" and the terminal "Outgoing 2T1", N corrected to 1.9 N·m and then rejected, PE (held twice: 1.2 and 1.5)
 accepted and rejected.
+
+`earlier/layout_6.duckdb.xz` was written by the last version with layout 6. Loaded was given.csv of SHEETS. Decided:
+Load given the device "Main switch QS 63 A", the terminal "Outgoing 2T1" and 4-6 mm², N corrected to 1.9 N·m and that
+taken back, PE (held twice: 1.2 and 1.5) accepted and rejected, a row added for the terminal "Aux 13, 14".
 """
 
 from __future__ import annotations
@@ -44,6 +48,8 @@ SHEETS = {
     "words.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n",
     "office.csv": "Main switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\nN;6;1.8\nLoad;4;2.0\n"
     "PE;4;1.2 / 1.5\n",
+    "given.csv": "Wharfside Controls\nMain switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\n"
+    "N;6;1.8\nLoad;4;2.0\nPE;4;1.2 / 1.5\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 

@@ -55,7 +55,7 @@ def test_the_page_shows_each_held_reading_with_nothing_decided(harbour: Path, tm
     page = html.parse(str(tmp_path / "look" / "held.html")).getroot()
     articles = page.findall(".//article")
     assert [one.get("data-id") for one in articles] == [*IDS]
-    assert [one.get("value") for one in page.findall(".//input[@checked]")] == ["leave"] * 3
+    assert [one.get("value") for one in page.findall(".//article//input[@checked]")] == ["leave"] * 3
     assert [image.get("src") for image in page.findall(".//article//img")] == ["held-1.png"]
     with open_catalogue(harbour) as opened:
         reasons = {row["message"] for row in opened.rows("SELECT message FROM finding WHERE setting LIKE 'held%'")}
@@ -127,4 +127,28 @@ def test_a_file_stands_alone(harbour: Path, tmp_path: Path) -> None:
     assert "leave out the rest" in run(harbour, "decide", "held-1", "--from", str(file)).output
     assert "cannot be opened" in run(harbour, "decide", "--from", str(tmp_path / "none.json")).output
     assert "or --from FILE" in run(harbour, "decide", "held-1").output
+    assert states(harbour) == dict.fromkeys(IDS, "held")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "line"),
+    [
+        ({"id": "held-2", "verdict": "correct", "torque": "2.5"}, 10),
+        ({"id": "held-2", "verdict": "maybe"}, 12),
+        ({"id": "held-2"}, 10),
+        ({"id": "held-9", "verdict": "reject"}, 10),
+        ({"id": "held-1", "verdict": "reject"}, 10),
+        ({"id": "held-2", "verdict": "accept", "unit": "N·m"}, 10),
+        ({"id": "held-2", "verdict": "answer", "reach": "list", "terminal": "L1"}, 10),
+        ({"id": "held-2", "verdict": "answer", "reach": "world", "unit": "N·m"}, 13),
+    ],
+)
+def test_the_line_that_is_at_fault_is_named(harbour: Path, tmp_path: Path, wrong: dict[str, str], line: int) -> None:
+    decisions = [{"id": "held-1", "verdict": "accept"}, wrong]
+    record = {"torquary_decisions": 1, "who": "Ines", "why": "compared", "decisions": decisions}
+    file = tmp_path / "decisions.json"
+    file.write_text(json.dumps(record, indent=1), encoding="utf-8")
+    done = run(harbour, "decide", "--from", str(file))
+    assert (done.exit_code, done.output.count("\n")) == (2, 1)
+    assert f"decisions.json, line {line}: " in done.output
     assert states(harbour) == dict.fromkeys(IDS, "held")

@@ -227,3 +227,21 @@ def test_a_sheet_is_found_by_its_words_and_by_those_that_a_person_gave(tmp_path:
             rows = json.loads(run(earlier, "find", words, "--json").stdout)["rows"]
             assert [row["max_nm"] for row in rows if row["fit"] in ("size", "unasked")] == figures
         assert "words.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load).stdout
+
+
+def test_names_given_before_driver_bits_were_are_taken_back_to_what_was_read(tmp_path: Path) -> None:
+    """At once, and again when the sheet is read anew."""
+    earlier = unpack(tmp_path, 6)
+    with open_catalogue(earlier) as opened:
+        (kept,) = opened.rows("SELECT purpose, unit_printed FROM name_read")
+    assert kept == {"purpose": "electrical_terminal", "unit_printed": "N·m"}
+    wanted = {"Line L": "2.5", "N": "1.8", "Outgoing 2T1": "2", "PE": "1.2", "Aux 13, 14": "0.8"}
+    for _ in range(2):
+        with open_catalogue(earlier) as opened:
+            rows = opened.rows("SELECT terminal_printed, max_nm FROM current_setting WHERE state = 'released'")
+        assert {row["terminal_printed"]: shorten(row["max_nm"]) for row in rows} == wanted
+        run(earlier, "load", "--again", *put(tmp_path, "given.csv"))
+    run(earlier, "decisions", "--undo", 1, "--why", "no")
+    with open_catalogue(earlier) as opened:
+        (row,) = opened.rows("SELECT device_printed, purpose FROM setting WHERE terminal_printed = 'Load'")
+    assert row == {"device_printed": "Main switch QS 63", "purpose": "electrical_terminal"}

@@ -130,7 +130,7 @@ def test_a_blank_name_is_none(harbour: Path) -> None:
 
 
 def test_the_page_asks_for_the_name_and_its_file_gives_it(harbour: Path, tmp_path: Path) -> None:
-    """There a reading without a name cannot be accepted, and the field of the name must be filled in."""
+    """There a reading without a name or unit cannot be accepted, and the field of the name must be filled in."""
     run(harbour, "held", "--pictures", str(tmp_path / "look"))
     page = html.parse(str(tmp_path / "look" / "held.html")).getroot()
     asked = {
@@ -142,7 +142,7 @@ def test_the_page_asks_for_the_name_and_its_file_gives_it(harbour: Path, tmp_pat
     }
     assert asked == {
         "terminal-1": (True, ["terminal"]), "device-1": (True, ["device"]), "both-1": (True, ["terminal", "device"]),
-        "screw-1": (False, []), "none-1": (False, []),
+        "screw-1": (True, []), "none-1": (True, []),
     }  # fmt: skip
     decision = {"id": "both-1", "verdict": "correct", "terminal": "L1", "device": "Breaker QB 16"}
     file = tmp_path / "decisions.json"

@@ -23,8 +23,12 @@ from torquary_catalogue.show.visible import print_json, say
 @json_option
 @catalogue_option
 def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
-    """List the readings that wait for a decision, by what is missing, with reasons. Exit status 1 if there are any."""
-    from torquary_catalogue.show.held import write_held
+    """List the readings that wait for a decision, by what is missing, with reasons. Exit status 1 if there are any.
+
+    What several readings of one list lack is asked once for all of them: torquary decide ID answer.
+    """
+    from torquary_catalogue.questions import ask
+    from torquary_catalogue.show.held import question_to_dict, write_held
     from torquary_catalogue.show.held_page import write_held_page
     from torquary_catalogue.show.pictures import write_held_pictures
     from torquary_catalogue.store import open_catalogue
@@ -37,7 +41,8 @@ def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
             rows = write_held_pictures(opened, rows, pictures)
             page = write_held_page(rows, pictures)
     if as_json:
-        print_json({"held": rows} | ({"page": str(page)} if page else {}))
+        questions = [question_to_dict(one) for one in ask(rows)]
+        print_json({"held": rows, "questions": questions} | ({"page": str(page)} if page else {}))
     elif rows:
         say(f"{len(rows)} reading(s) held", *write_held(rows))
         if page:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
+from torquary_catalogue.decide.answer import Answered, AnswerWish, answer
 from torquary_catalogue.decide.given import read_typed_names, read_typed_torque
+from torquary_catalogue.decide.reading import find_reading
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.row import Figures
@@ -19,17 +21,20 @@ Verdict = Literal["accept", "correct", "reject", "reopen"]
 VERDICTS: tuple[Verdict, ...] = ("accept", "correct", "reject", "reopen")
 _AFTER = {"accept": "released", "correct": "released", "reject": "rejected", "reopen": "held"}
 
-_FIND = """
-SELECT s.sheet, s.id, s.state, s.torque_printed, s.read_min_nm, s.read_nominal_nm, s.read_max_nm,
-    s.read_limit_nm, s.min_nm, s.nominal_nm, s.max_nm, s.limit_nm, s.missing, h.file,
-    s.device_printed, s.terminal_printed, s.conductor_printed
-FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
-WHERE h.state = 'read' AND s.state <> 'superseded' AND starts_with(s.id, $id)
-ORDER BY s.id = $id DESC, h.file"""
-
-_SHORTEST_ID = 4
 FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
 """Columns of the figures of a setting, in the order of `Figures`."""
+
+
+_W = TypeVar("_W")
+_D = TypeVar("_D")
+
+
+class WishWrong(TorquaryError):  # noqa: N818  (a fact, as in errors elsewhere)
+    """One of several decisions cannot be carried out; `at` is its place among them, from 0."""
+
+    def __init__(self, message: str, at: int) -> None:
+        super().__init__(message, status=WRONG_USE)
+        self.at = at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +54,9 @@ class Wish:
     """What a person wants done with one reading.
 
     `setting` is its id or the beginning of it. For "correct" only, at least one of: `torque`, the right figure as
-    typed ("2.5 Nm", "20-25 lb-in"), `device` and `terminal`, as printed, `conductor`, the size with its unit; what is
-    not given stays as it was. `printed`, if given, is the torque that the person saw beside the picture: another is
+    typed ("2.5 Nm", "20-25 lb-in"), `device` and `terminal`, as printed, `conductor`, the size with its unit, `drive`,
+    the driver bit ("PZ 2"), `purpose` and `conditions`, vocabulary keys; what is not given stays as it was.
+    `printed`, if given, is the torque that the person saw beside the picture: another is
     no longer the reading that was decided about.
     """
 
@@ -62,30 +68,64 @@ class Wish:
     device: str | None = None
     terminal: str | None = None
     conductor: str | None = None
+    drive: str | None = None
+    purpose: str | None = None
+    conditions: tuple[str, ...] | None = None
     printed: str | None = None
 
+    @property
+    def names(self) -> dict[str, Any]:
+        """What is given beside the torque."""
+        named = ("device", "terminal", "conductor", "drive", "purpose", "conditions")
+        return {name: getattr(self, name) for name in named}
 
-def decide(catalogue: Catalogue, wishes: Sequence[Wish]) -> tuple[Decided, ...]:
+
+_Prepared = tuple[Wish, dict[str, Any], Figures, dict[str, Any]]
+
+
+def decide(catalogue: Catalogue, wishes: Sequence[Wish | AnswerWish]) -> tuple[Decided | Answered, ...]:
     """Carry out decisions, all or none: their figures are released or withdrawn, and what was decided is kept.
 
-    Raises `TorquaryError` (status 2) if a setting is not known or named twice, or a decision cannot be carried out.
+    Answers for many readings are given first; what is decided about one reading goes before them. Raises
+    `TorquaryError` (status 2) if a setting is not known or named twice, or a decision cannot be carried out; its
+    `at` is the place of the wish at fault.
     """
-    prepared = [(wish, *_prepare(catalogue, wish)) for wish in wishes]
-    named: set[tuple[str, str]] = set()
-    for _, found, _, _ in prepared:
-        if (found["sheet"], found["id"]) in named:
-            raise TorquaryError(f"{found['id']} is decided twice: leave one", status=WRONG_USE)
-        named.add((found["sheet"], found["id"]))
-    sheets = tuple(dict.fromkeys(found["sheet"] for _, found, _, _ in prepared))
     with catalogue.transaction():
+        answers = _each(wishes, AnswerWish, lambda wish: answer(catalogue, wish))
+        prepared = _each(wishes, Wish, lambda wish: (wish, *_prepare(catalogue, wish)))
+        _check_once(prepared)
+        sheets = tuple(dict.fromkeys(found["sheet"] for _, found, _, _ in prepared.values()))
         for sheet in sheets:
             take_back_to_read(catalogue, sheet)
-        for one in prepared:
+        for one in prepared.values():
             _keep(catalogue, *one)
         for sheet in sheets:
             settle(catalogue, sheet)
-        note_disagreements(catalogue, sheets)
-    return tuple(_tell(catalogue, wish, found) for wish, found, _, _ in prepared)
+        touched = {one.sheet for one in answers.values()}
+        note_disagreements(catalogue, {*sheets, *touched})
+    told: dict[int, Decided | Answered] = {**answers}
+    told |= {at: _tell(catalogue, wish, found) for at, (wish, found, _, _) in prepared.items()}
+    return tuple(told[at] for at in sorted(told))
+
+
+def _each(wishes: Sequence[Any], kind: type[_W], do: Callable[[_W], _D]) -> dict[int, _D]:
+    """Do something with each wish of a kind; return what came of it by the wish's place, which a fault names."""
+    done: dict[int, _D] = {}
+    for at, wish in enumerate(wishes):
+        if isinstance(wish, kind):
+            try:
+                done[at] = do(wish)
+            except TorquaryError as fault:
+                raise WishWrong(str(fault), at) from None
+    return done
+
+
+def _check_once(prepared: Mapping[int, _Prepared]) -> None:
+    named: set[tuple[str, str]] = set()
+    for at, (_, found, _, _) in prepared.items():
+        if (found["sheet"], found["id"]) in named:
+            raise WishWrong(f"{found['id']} is decided twice: leave one", at)
+        named.add((found["sheet"], found["id"]))
 
 
 def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures, dict[str, Any]]:
@@ -94,14 +134,14 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures,
         raise TorquaryError(
             f"{wish.setting}: a decision needs who decides and why: give --who and --why", status=WRONG_USE
         )
-    given = any(part is not None for part in (wish.torque, wish.device, wish.terminal, wish.conductor))
+    given = any(part is not None for part in (wish.torque, *wish.names.values()))
     if (wish.verdict == "correct") != given:
         raise TorquaryError(
-            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm', --device, --terminal or "
-            "--conductor; the others take none",
+            f"{wish.setting}: correct needs --torque, such as --torque '2.5 Nm', --device, --terminal, "
+            "--conductor, --drive, --purpose or --condition; the others take none",
             status=WRONG_USE,
         )
-    found = _find_one(catalogue, wish.setting)
+    found = find_reading(catalogue, wish.setting)
     if wish.printed is not None and wish.printed != (found["torque_printed"] or ""):
         raise TorquaryError(
             f"{found['id']} was read anew since: it is {found['torque_printed'] or ''!r} now and was "
@@ -111,7 +151,7 @@ def _prepare(catalogue: Catalogue, wish: Wish) -> tuple[dict[str, Any], Figures,
     if wish.verdict == "reopen" and found["state"] == "held":
         raise TorquaryError(f"{found['id']} waits for a decision already: see torquary held", status=WRONG_USE)
     _want_names(found, wish)
-    names = read_typed_names(wish.device, wish.terminal, wish.conductor)
+    names = read_typed_names(**wish.names)
     return found, _choose_figures(found, wish.verdict, wish.torque), names
 
 
@@ -169,17 +209,6 @@ def read_figures(columns: Mapping[str, Any]) -> Figures:
     """Return the figures released that the columns of a setting hold."""
     low, nominal, high, limit = (shorten(columns[name]) for name in FIGURES)
     return low, nominal, high, limit
-
-
-def _find_one(catalogue: Catalogue, setting: str) -> dict[str, Any]:
-    if len(setting) < _SHORTEST_ID:
-        raise TorquaryError(f"{setting!r} is too short for an id: see torquary held", status=WRONG_USE)
-    found = catalogue.rows(_FIND, {"id": setting})
-    if not found:
-        raise TorquaryError(f"no setting in force has the id {setting!r}: see torquary held", status=WRONG_USE)
-    if len(found) > 1 and found[0]["id"] != setting:
-        raise TorquaryError(f"{len(found)} ids begin with {setting!r}: write more of it", status=WRONG_USE)
-    return found[0]
 
 
 def _choose_figures(found: dict[str, Any], verdict: Verdict, torque: str | None) -> Figures:

@@ -4,35 +4,49 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from torquary_catalogue.decide.decision import Wish
+from torquary_catalogue.decide.answer import Answered, AnswerWish
+from torquary_catalogue.decide.decision import Decided, Wish, WishWrong, decide
+from torquary_catalogue.decide.wishes import make_wish
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
-from torquary_schema.forms import FormWrong, read_form
+from torquary_catalogue.store import Catalogue
+from torquary_schema.forms import FormWrong, line_of, read_form
 
 LARGEST_BYTES = 4 * 1024 * 1024
 
 
-def read_decisions(path: Path) -> tuple[Wish, ...]:
-    """Return the decisions in a file (`decisions.schema.json`); `TorquaryError` (status 2) says where it is wrong."""
-    from torquary_schema.validation import check_decisions
+def carry_out_file(catalogue: Catalogue, path: Path) -> tuple[Decided | Answered, ...]:
+    """Carry out the decisions in a file (`decisions.schema.json`), all or none.
+
+    Raises `TorquaryError` (status 2) that names the line of the file that is at fault.
+    """
+    try:
+        return decide(catalogue, read_decisions(path))
+    except WishWrong as wrong:
+        raise _at_line(path, ("decisions", wrong.at), wrong.message) from None
+
+
+def read_decisions(path: Path) -> tuple[Wish | AnswerWish, ...]:
+    """Return the decisions in a file; `TorquaryError` (status 2) says in which line it is wrong."""
+    from torquary_schema.validation import find_decisions_fault
 
     try:
         record = read_form(path, largest=LARGEST_BYTES, kind="a file of decisions")
     except FormWrong as wrong:
         raise TorquaryError(wrong.message, status=WRONG_USE) from None
-    fault = check_decisions(record)
-    if fault:
-        raise TorquaryError(f"{path}: {fault}", status=WRONG_USE)
-    return tuple(
-        Wish(
-            setting=one["id"],
-            verdict=one["verdict"],
-            who=record["who"],
-            why=one.get("why") or record["why"],
-            torque=one.get("torque"),
-            device=one.get("device"),
-            terminal=one.get("terminal"),
-            conductor=one.get("conductor"),
-            printed=one.get("printed"),
-        )
-        for one in record["decisions"]
-    )
+    fault = find_decisions_fault(record)
+    if fault is not None:
+        raise _at_line(path, fault.path, fault.message)
+    wishes = []
+    for at, one in enumerate(record["decisions"]):
+        parts = {**one, "setting": one["id"], "who": record["who"], "why": one.get("why") or record["why"]}
+        verdict = parts.pop("verdict")
+        del parts["id"]
+        try:
+            wishes.append(make_wish(verdict, parts))
+        except TorquaryError as wrong:
+            raise _at_line(path, ("decisions", at), wrong.message) from None
+    return tuple(wishes)
+
+
+def _at_line(path: Path, place: tuple[str | int, ...], message: str) -> TorquaryError:
+    return TorquaryError(f"{path}, line {line_of(path, place)}: {message}", status=WRONG_USE)

@@ -1,11 +1,14 @@
-"""What a person types as right: a torque, a device, the label of a terminal, the size of a conductor."""
+"""What a person types as right: a torque, a device, the label of a terminal, the size of a conductor, and the like."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, Literal
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find.row import Figures
+from torquary_catalogue.store.name_columns import conductor_columns, device_columns, terminal_columns
+from torquary_schema.vocabulary import vocabulary
 
 
 def read_typed_torque(text: str) -> Figures:
@@ -26,21 +29,56 @@ def read_typed_torque(text: str) -> Figures:
     return torque.min_nm, torque.nominal_nm, torque.max_nm, torque.limit_nm
 
 
-def read_typed_names(device: str | None, terminal: str | None, conductor: str | None) -> dict[str, Any]:
-    """Return the columns of table name_given for a typed device, terminal and conductor; empty when none is given.
+def read_typed_names(
+    device: str | None = None,
+    terminal: str | None = None,
+    conductor: str | None = None,
+    drive: str | None = None,
+    purpose: str | None = None,
+    conditions: Sequence[str] | None = None,
+) -> dict[str, Any]:
+    """Return the columns of table name_given for what is typed; empty when nothing is given.
 
-    Raises `TorquaryError` (status 2) for a blank device or terminal, or a conductor that is not one size or range.
+    Raises `TorquaryError` (status 2) for a blank device or terminal, a conductor that is not one size or range, a
+    driver bit, purpose or condition that is not known. A dash is no bit, or no condition.
     """
-    if device is terminal is conductor is None:
-        return {}
-    made: dict[str, Any] = {"material": [], "stranding": []}
-    if device is not None:
-        made |= _read_device(device)
-    if terminal is not None:
-        made |= _read_terminal(terminal)
-    if conductor is not None:
-        made |= _read_conductor(conductor)
+    read: tuple[tuple[Any, Callable[[Any], dict[str, Any]]], ...] = (
+        (device, _read_device), (terminal, _read_terminal), (conductor, _read_conductor), (drive, _read_drive),
+        (purpose, _read_purpose), (conditions, _read_conditions),
+    )  # fmt: skip
+    made: dict[str, Any] = {}
+    for text, take in read:
+        if text is not None:
+            made = {"material": [], "stranding": [], **made, **take(text)}
     return made
+
+
+_NONE = ("-", "–", "—")
+
+
+def _read_drive(text: str) -> dict[str, Any]:
+    from torquary_ingest.figures.drives import read_drive
+
+    found = () if text.strip() in _NONE else read_drive(text, heading="bit")
+    if not found and text.strip() not in _NONE:
+        raise TorquaryError(f"--drive {text!r} is no driver bit that is known: write it like PZ 2", status=WRONG_USE)
+    return {"drive": [{"kind": one.kind, "size": one.size} for one in found]}
+
+
+def _read_purpose(text: str) -> dict[str, Any]:
+    return {"purpose": _take_key("purpose", text, "--purpose")}
+
+
+def _read_conditions(keys: Sequence[str]) -> dict[str, Any]:
+    given = [key for key in keys if key not in _NONE]
+    return {"conditions": [_take_key("condition", key, "--condition") for key in given]}
+
+
+def _take_key(name: Literal["purpose", "condition"], text: str, option: str) -> str:
+    known = vocabulary(name)
+    if text not in known:
+        raise TorquaryError(f"{option} {text!r} is none of {', '.join(known)}", status=WRONG_USE)
+    return text
 
 
 def _read_label(text: str, option: str) -> str:
@@ -51,41 +89,16 @@ def _read_label(text: str, option: str) -> str:
 
 
 def _read_device(text: str) -> dict[str, Any]:
-    from torquary_schema.words import spot
-
-    label = _read_label(text, "device")
-    family = next((match.concept for match in spot("family", label)), None)
-    return {"device_printed": label, "family": family}
+    return device_columns(_read_label(text, "device"))
 
 
 def _read_terminal(text: str) -> dict[str, Any]:
-    from torquary_catalogue.store.rows import names_any_terminal
-    from torquary_schema.roles import roles_of_label
-    from torquary_schema.values import Terminal
-
-    label = _read_label(text, "terminal")
-    terminal = Terminal(printed=label, roles=roles_of_label(label))
-    return {"terminal_printed": label, "roles": list(terminal.roles), "any_terminal": names_any_terminal(terminal)}
+    return terminal_columns(_read_label(text, "terminal"))
 
 
 def _read_conductor(text: str) -> dict[str, Any]:
-    from torquary_ingest.figures import read_conductor
-
-    reading = read_conductor(text)
-    if reading.doubts or len(reading.conductors) != 1 or reading.conductors[0].system is None:
-        why = reading.doubts[0].message if reading.doubts else "not one size or range with its unit"
+    columns, why = conductor_columns(text)
+    if why:
         message = f"--conductor {text!r} cannot be taken ({why}): write it like 1.5–6 mm² or 14–10 AWG"
         raise TorquaryError(message, status=WRONG_USE)
-    one = reading.conductors[0]
-    return {
-        "conductor_printed": " ".join(text.split()),
-        "system": one.system,
-        "min_mm2": one.min_mm2,
-        "max_mm2": one.max_mm2,
-        "min_awg": one.min_awg,
-        "max_awg": one.max_awg,
-        "material": list(one.material),
-        "stranding": list(one.stranding),
-        "ferrule": one.ferrule,
-        "conductor_count": one.count,
-    }
+    return columns

@@ -13,8 +13,8 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.follow import follow
 from torquary_catalogue.store.identity import FIELDS, read_kin
-from torquary_catalogue.store.record import Entry, Made, keep, read_made
-from torquary_catalogue.store.standing import SHOWN_DIGITS, supersede, take_back
+from torquary_catalogue.store.record import SHOWN_DIGITS, Entry, Made, keep, read_made
+from torquary_catalogue.store.standing import supersede, take_back
 from torquary_schema.values import Finding
 
 IN_FORCE = "read"

@@ -6,6 +6,7 @@ from torquary_catalogue.decide.decision import read_figures, tell_state
 from torquary_catalogue.decide.sheet_decision import SheetDecided, name_state, want_reason
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.answers import KIND, sheets_reached
 from torquary_catalogue.store.follow import follow
 from torquary_catalogue.store.record import Entry, Made, keep, read_made, tell_effect
 
@@ -26,7 +27,8 @@ def undo(catalogue: Catalogue, number: int, *, who: str, why: str) -> SheetDecid
     before = _tell_now(catalogue, made)
     with catalogue.transaction():
         numbers = _take_back(catalogue, made, who, why, None)
-        sheets = _read_sheets(catalogue, numbers)
+        reached = (sheet for one in [made.number, *numbers] for sheet in sheets_reached(catalogue, one))
+        sheets = list(dict.fromkeys([*_read_sheets(catalogue, numbers), *reached]))
         findings = [finding for sheet in sheets for finding in follow(catalogue, sheet, sheets).findings]
         after = _tell_now(catalogue, made)
         tell_effect(catalogue, numbers[0], before or made.after, after or made.before)
@@ -37,12 +39,12 @@ def undo(catalogue: Catalogue, number: int, *, who: str, why: str) -> SheetDecid
 
 
 def _tell_now(catalogue: Catalogue, made: Made) -> str:
-    """Return what is in force of the reading or sheet that a decision is about; "" for what a sheet is said to be."""
+    """Return what is in force of the reading or sheet that a decision is about; "" for an answer or what a sheet is."""
     if made.setting is not None:
         rows = catalogue.rows("SELECT * FROM setting WHERE sheet = ? AND id = ?", [made.sheet, made.setting])
         return tell_state(rows[0]["state"], rows[0], read_figures(rows[0])) if rows else "no such row"
     (sheet,) = catalogue.rows("SELECT state FROM sheet WHERE digest = ?", [made.sheet])
-    return "" if made.kind in ("identity", "beside") else name_state(sheet["state"])
+    return "" if made.kind in ("identity", "beside", KIND) else name_state(sheet["state"])
 
 
 def _take_back(catalogue: Catalogue, made: Made, who: str, why: str, carried_from: int | None) -> list[int]:

@@ -1,12 +1,14 @@
-"""Held readings as lines of text, grouped by what print does not prove: one answer may settle a whole group."""
+"""Held readings as lines of text: first what they lack, asked once for each list, then one by one."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.show.sheets import write_row_place
+from torquary_catalogue.questions import Question, ask
+from torquary_catalogue.show.sheets import write_list_place, write_row_place
 from torquary_catalogue.show.visible import put_on_one_line
+from torquary_schema.findings import WANTED
 
 Rows = Sequence[Mapping[str, Any]]
 
@@ -18,19 +20,50 @@ _HEADINGS = {
 }
 """Part of a setting that may be missing → heading, in the order in which a person would ask."""
 _OTHER = "Other reasons"
+_ID = 10
+"""Signs of a reading's id that are shown in a command."""
+_MOST_BESIDE = 3
+"""Texts of a column that are shown with a question."""
+OPTIONS = {
+    "device": "--device '…'", "terminal": "--terminal '…'", "screw": "--purpose electrical_terminal",
+    "quantity": "--tightening", "unit": "--unit '…'", "size": "--size-unit '…'", "blank": "--as-read blank",
+}  # fmt: skip
+"""What a reading may lack → the option of torquary decide that gives it."""
 
 
 def write_held(rows: Rows) -> list[str]:
-    """Return the held readings (rows of held_setting), a few lines each, under one heading for what is missing.
+    """Return the held readings (rows of `read_held`): what they lack, then a few lines each, under one heading.
 
     A reading that lacks several parts stands under the first of them, and its reasons name the others.
     """
-    lines = []
+    lines = write_questions(ask(rows))
     for heading, group in _group(rows):
         lines += ["", f"{heading}: {len(group)} reading(s)"]
         for row in group:
             lines += _write_reading(row)
     return lines
+
+
+def write_questions(questions: Sequence[Question]) -> list[str]:
+    """Return the questions of more than one reading, a few lines each, with the command that answers."""
+    many = [one for one in questions if len(one.rows) > 1]
+    lines = ["", f"Asked once for many: {len(many)} question(s)"] if many else []
+    for one in many:
+        row = one.first
+        lines.append(
+            f"{WANTED[one.field]}? {len(one.rows)} reading(s) of {row['file']} {write_list_place(row)}, "
+            f"{one.alone} lack nothing else"
+        )
+        lines += [f"    each row prints under “{heading}”: {_say_beside(one, heading)}" for heading in one.beside]
+        lines.append(f"    torquary decide {row['id'][:_ID]} answer {OPTIONS[one.field]} --why …")
+    return lines
+
+
+def _say_beside(question: Question, heading: str) -> str:
+    texts = list(dict.fromkeys(
+        put_on_one_line(one["text"]) for row in question.rows for one in row["beside"] if one["heading"] == heading
+    ))  # fmt: skip
+    return " | ".join(texts[:_MOST_BESIDE]) + (" | …" if len(texts) > _MOST_BESIDE else "")
 
 
 def _group(rows: Rows) -> Iterator[tuple[str, Rows]]:
@@ -59,3 +92,13 @@ def _write_reading(row: Mapping[str, Any]) -> list[str]:
 def name_missing(row: Mapping[str, Any]) -> Iterable[str]:
     """Yield each part that print does not prove, with the texts in which its proof was looked for."""
     return (f"{one['field']} (looked at: {one['looked']})" for one in row["missing"])
+
+
+def question_to_dict(question: Question) -> dict[str, Any]:
+    """Return a question for --json."""
+    row = question.first
+    return {
+        "id": row["id"], "lacks": question.field, "question": WANTED[question.field], "file": row["file"],
+        "page": row["page"], "table_number": row["table_number"], "readings": [one["id"] for one in question.rows],
+        "lack_nothing_else": question.alone, "beside": list(question.beside),
+    }  # fmt: skip

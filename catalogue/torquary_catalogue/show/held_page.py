@@ -1,89 +1,106 @@
-"""A page that shows each held reading beside its picture, for a person to decide."""
+"""A page that shows what held readings lack, and each of them beside its picture, for a person to decide."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from html import escape
+import hashlib
+import json
+from collections.abc import Iterator, Mapping, Sequence
 from importlib.resources import files
 from pathlib import Path
 from string import Template
 from typing import Any
-from urllib.parse import quote
 
-from torquary_catalogue.decimals import shorten
 from torquary_catalogue.errors import TorquaryError
-from torquary_catalogue.show.figures import write_figures
-from torquary_catalogue.show.held import name_missing
-from torquary_catalogue.show.sheets import write_row_place
-from torquary_catalogue.show.visible import make_visible, to_json
+from torquary_catalogue.questions import Question, ask
+from torquary_catalogue.show.held_cards import keep, write, write_card
+from torquary_catalogue.show.held_forms import write_form
+from torquary_catalogue.show.sheets import write_list_place
+from torquary_schema.findings import WANTED, codes
 
 NAME = "held.html"
-_CHOICES = ("leave", "accept", "correct", "reject")
+_UNITS = (
+    "N·m", "Nm", "N m", "N-m", "N.m", "cN·m", "cNm", "dNm", "kgf·cm", "kgf·m", "kgf cm", "kgf m", "kgfcm", "kgfm",
+    "lbf·in", "lbf-in", "lb-in", "lb·in", "lbf in", "lb in", "in-lb", "in·lb", "in lb", "in-lbs", "lbf·ft", "lbf-ft",
+    "lb-ft", "lb·ft", "lb ft", "ft-lb", "ft·lb", "ft lb", "ozf·in", "oz-in",
+)  # fmt: skip
+"""Units that may be typed on the page: torquary takes more, which people do not type."""
+
+_Row = Mapping[str, Any]
 
 
-def write_held_page(rows: Sequence[Mapping[str, Any]], folder: Path) -> Path:
-    """Write FOLDER/held.html for held readings (rows of held_setting with `picture`) and return its path.
+def write_held_page(rows: Sequence[_Row], folder: Path) -> Path:
+    """Write FOLDER/held.html for held readings (rows of `read_held` with `picture`) and return its path.
 
-    What is decided on it is saved by the browser as decisions.json (`decisions.schema.json`); the page itself
-    changes nothing. Raises `TorquaryError` when the file cannot be written.
+    What is decided on it the browser keeps and saves as decisions.json (`decisions.schema.json`), which it opens
+    again; the page itself changes nothing. Raises `TorquaryError` when the file cannot be written.
     """
-    template = Template((files("torquary_catalogue.show") / "held_page.html").read_text("utf-8"))
+    groups = _group(rows)
+    causes = {_cause_of(question, group): None for question, group in groups}
+    parts = {
+        "style": _read("held_page.css"),
+        "script": _read("held_page.js"),
+        "key": write(_key(rows)),
+        "units": keep(json.dumps(sorted(_UNITS, key=len, reverse=True), ensure_ascii=False)),
+        "causes": "".join(f'<option value="{write(cause)}">{write(cause)}</option>' for cause in causes),
+        "groups": "\n".join(_write_group(at, question, group, rows) for at, (question, group) in enumerate(groups)),
+    }
     file = folder / NAME
     try:
-        file.write_text(template.substitute(articles="\n".join(map(_write_article, rows))), encoding="utf-8")
+        file.write_text(Template(_read("held_page.html")).substitute(parts), encoding="utf-8")
     except OSError as error:
         raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another folder") from None
     return file
 
 
-def _write_article(row: Mapping[str, Any]) -> str:
-    figure = write_figures([shorten(row[f"read_{name}_nm"]) for name in ("min", "nominal", "max", "limit")])
-    printed = row["torque_printed"] or ""
-    picture = (
-        f'<img alt="printed row, the torque outlined" src="{_write(quote(Path(row["picture"]).name))}">'
-        if row["picture"]
-        else '<p class="small">No picture is kept: look at the sheet.</p>'
-    )
-    parts = (("printed", printed), ("device", row["device_printed"]), ("terminal", row["terminal_printed"]),
-             ("conductor", row["conductor_printed"]), ("row", row["place_text"]),
-             ("missing", "; ".join(name_missing(row))))  # fmt: skip
-    named = "".join(f"<dt>{name}</dt><dd>{_write(text)}</dd>" for name, text in parts if text)
-    reasons = "".join(f"<li>{_write(reason['message'])}</li>" for reason in row["reasons"])
-    return (
-        f'<article tabindex="0" data-id="{_write(row["id"])}" data-printed="{_keep(printed)}">'
-        f"<h2>{_write(row['file'])}, {_write(write_row_place(row))}</h2>{picture}"
-        f'<p class="read">{_write(figure) if figure else "no figure was read"}</p><dl>{named}</dl><ul>{reasons}</ul>'
-        f"<fieldset>{_write_choices(row, readable=bool(figure))}</fieldset></article>"
-    )
+def _read(name: str) -> str:
+    return (files("torquary_catalogue.show") / name).read_text("utf-8")
 
 
-def _write(text: str) -> str:
-    """Return text as the page shows it."""
-    return escape(make_visible(text))
+def _key(rows: Sequence[_Row]) -> str:
+    """Return the name under which the browser keeps what is decided: that of the first sheet's readings."""
+    sheets = " ".join(sorted({row["sheet"] for row in rows}))
+    return f"torquary-held-{hashlib.sha256(sheets.encode()).hexdigest()[:16]}"
 
 
-def _keep(text: str) -> str:
-    """Return text as JSON, for the page to give back unchanged with a decision."""
-    return escape(to_json(text))
+def _group(rows: Sequence[_Row]) -> list[tuple[Question | None, list[_Row]]]:
+    """Return the readings with the question that they lack most, those of one other cause together behind them."""
+    groups: list[tuple[Question | None, list[_Row]]] = []
+    left = {(row["sheet"], row["id"]): row for row in rows}
+    for question in ask(rows):
+        mine = [row for row in question.rows if (row["sheet"], row["id"]) in left]
+        if mine:
+            groups.append((question, mine))
+            left = {key: row for key, row in left.items() if row not in mine}
+    others: dict[str, list[_Row]] = {}
+    for row in left.values():
+        others.setdefault(_first_cause(row), []).append(row)
+    return [*groups, *((None, group) for group in others.values())]
 
 
-def _write_choices(row: Mapping[str, Any], *, readable: bool) -> str:
-    """Return the four choices; nothing is chosen beforehand.
+def _first_cause(row: _Row) -> str:
+    found = (reason["code"] for reason in row["reasons"])
+    held = (code for code in found if code not in codes() or codes()[code].holds)
+    code = next(held, "")
+    return codes()[code].meaning if code in codes() else code or "No reason is kept."
 
-    A reading without a figure, or without a device or terminal that print proves, cannot be accepted; the field of
-    the one that is missing must be filled in.
-    """
-    name, radios = row["id"], []
-    missing = {one["field"] for one in row["missing"]}
-    acceptable = readable and not missing & {"device", "terminal"}
-    for choice in _CHOICES:
-        state = " checked" if choice == "leave" else "" if acceptable or choice != "accept" else " disabled"
-        radios.append(f'<label><input type="radio" name="{_write(name)}" value="{choice}"{state}> {choice}</label>')
-    fields = (("torque", "right figure", "2.5 Nm"), ("terminal", "right terminal", "as read"),
-              ("conductor", "right conductor", "as read"), ("device", "right device", "as read"))  # fmt: skip
-    return "".join(radios) + "<br>" + "".join(
-        f'<label>{label} <input type="text" class="right" name="{part}" '
-        f'placeholder="{"as printed" if part in missing else hint}"{" required" if part in missing else ""}></label>'
-        for part, label, hint in fields
-    )
 
+def _cause_of(question: Question | None, group: Sequence[_Row]) -> str:
+    return f"{WANTED[question.field]}?".capitalize() if question is not None else _first_cause(group[0])
+
+
+def _write_group(at: int, question: Question | None, group: Sequence[_Row], rows: Sequence[_Row]) -> str:
+    cause = _cause_of(question, group)
+    where = f" {group[0]['file']}, {write_list_place(group[0])}" if question is not None else ""
+    head = f"{cause}{where} ({len(group)})"
+    return f'<section data-cause="{write(cause)}" aria-labelledby="group-{at}">' + "\n".join(
+        _write_parts(at, head, question, group, rows)
+    ) + "</section>"
+
+
+def _write_parts(
+    at: int, head: str, question: Question | None, group: Sequence[_Row], rows: Sequence[_Row]
+) -> Iterator[str]:
+    yield f'<h2 id="group-{at}">{write(head)}</h2>'
+    if question is not None and len(question.rows) > 1:
+        yield write_form(question, rows)
+    yield from (write_card(row) for row in group)

@@ -179,7 +179,12 @@ def write_bit(row: Row) -> str:
     """Write the driver bits of a row; that the sheet says nothing is said."""
     if not row.drive:
         return NOT_SAID
-    return " or ".join(f"{_term('drive', kind)}{f', size {size}' if size else ''}" for kind, size in row.drive)
+    return write_bits(row.drive)
+
+
+def write_bits(drive: Sequence[tuple[str, str]]) -> str:
+    """Write driver bits, each a kind and a size; "" for none."""
+    return " or ".join(f"{_term('drive', kind)}{f', size {size}' if size else ''}" for kind, size in drive)
 
 
 def _join(*parts: str | None) -> str:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import asdict
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from torquary_catalogue.recall import GivenOut, Recalled
 from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.visible import put_on_one_line
+
+if TYPE_CHECKING:
+    from torquary_catalogue.recall import GivenOut, Recalled
 
 _SAID = {"gone": "not read any more", "held": "held since", "changed": "read otherwise since"}
 MOST_SHOWN = 12

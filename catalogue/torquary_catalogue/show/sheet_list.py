@@ -6,8 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from torquary_catalogue.show.sheets import write_finding
-from torquary_catalogue.store.record import Made
-from torquary_catalogue.store.standing import SHOWN_DIGITS
+from torquary_catalogue.store.record import SHOWN_DIGITS, Made
 from torquary_schema.values import Finding
 
 _STATES = {"read": "in force", "superseded": "superseded", "withdrawn": "withdrawn", "refused": "not readable"}

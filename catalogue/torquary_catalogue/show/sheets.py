@@ -50,6 +50,11 @@ def write_row_place(row: Mapping[str, Any]) -> str:
     return _write_numbers(row["page"], row["table_number"], row["row_number"], ("page", "table", "row"))
 
 
+def write_list_place(row: Mapping[str, Any]) -> str:
+    """Return the list that a row of held_setting stands in: "page 1 table 2"."""
+    return _write_numbers(row["page"], row["table_number"], None, ("page", "table", "row"))
+
+
 def _write_numbers(page: int | None, table: int | None, row: int | None, words: tuple[str, str, str]) -> str:
     parts = (
         f"{words[0]} {page}" if page is not None else "",

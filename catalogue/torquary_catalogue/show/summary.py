@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from torquary_catalogue.show.held import write_held
 from torquary_catalogue.show.sheets import write_finding
+from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.identity import Gone
-from torquary_catalogue.store.insert import Counts
-from torquary_catalogue.store.standing import SHOWN_DIGITS
+from torquary_catalogue.store.record import SHOWN_DIGITS
 
 if TYPE_CHECKING:
     from torquary_catalogue.layouts import UsedProfile

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from torquary_catalogue.store.answers import Answer, keep_answer, read_own_answers
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.decision_words import tell_word
 from torquary_catalogue.store.decisions import keep_decision, read_readings, read_words, settle, take_back_to_read
@@ -32,23 +34,18 @@ def carry_from_earlier(catalogue: Catalogue, digest: str) -> tuple[Finding, ...]
     it stands, and the doubts are no others. What was decided about this edition itself goes before.
     """
     earlier = [one for one in read_made(catalogue, other=digest, kind="supersede") if one.stands]
+    answers = [(one.file, each) for one in earlier for each in read_own_answers(catalogue, one.sheet)]
     words = [(one.file, one.sheet, word) for one in earlier for word in read_words(catalogue, one.sheet)]
-    if not words or not catalogue.rows("SELECT 1 FROM sheet WHERE digest = ? AND state = 'read'", [digest]):
+    in_force = catalogue.rows("SELECT 1 FROM sheet WHERE digest = ? AND state = 'read'", [digest])
+    if not (words or answers) or not in_force:
         return ()
     take_back_to_read(catalogue, digest)
     readings = read_readings(catalogue, digest)
-    decided = {word.about.id for word in read_words(catalogue, digest)}
+    # Also what a person took back since is not carried again.
     carried = {one.carried_from for one in read_made(catalogue, sheet=digest)}
-    left = []
-    for file, sheet, word in words:
-        if word.number in carried:
-            continue  # also where a person took it back since
-        now = _find_same(word, readings, read_readings(catalogue, sheet))
-        if now is None:
-            left.append(_describe(word, file))
-        elif now.id not in decided:
-            _carry(catalogue, digest, word, now, file)
-            decided.add(now.id)
+    left = _carry_words(catalogue, digest, [one for one in words if one[2].number not in carried], readings)
+    uncarried = [(file, answer) for file, answer in answers if answer.number not in carried]
+    left += _carry_answers(catalogue, digest, uncarried, readings)
     settle(catalogue, digest)
     catalogue.connection.execute("DELETE FROM finding WHERE sheet = ? AND code = ?", [digest, NOT_CARRIED])
     add_findings(catalogue, digest, None, left)
@@ -77,6 +74,52 @@ def _carry(catalogue: Catalogue, digest: str, word: Word, now: PrintRead, file: 
     )
     for names in catalogue.rows(_NAMES, {"number": word.number}):
         keep_names(catalogue, digest, now.id, names)
+
+
+def _carry_words(
+    catalogue: Catalogue, digest: str, words: Sequence[tuple[str, str, Word]], readings: Sequence[PrintRead]
+) -> list[Finding]:
+    """Carry words about readings of earlier sheets (file, digest, word) over; return what is said of the others."""
+    decided = {word.about.id for word in read_words(catalogue, digest)}
+    left = []
+    for file, sheet, word in words:
+        now = _find_same(word, readings, read_readings(catalogue, sheet))
+        if now is None:
+            left.append(_describe(word, file))
+        elif now.id not in decided:
+            _carry(catalogue, digest, word, now, file)
+            decided.add(now.id)
+    return left
+
+
+def _carry_answers(
+    catalogue: Catalogue, digest: str, answers: Sequence[tuple[str, Answer]], readings: Sequence[PrintRead]
+) -> list[Finding]:
+    """Carry answers, each about the sheet of a file, over to this one; return what is said of those not for all."""
+    done = [(file, answer, _carry_answer(catalogue, digest, file, answer, readings)) for file, answer in answers]
+    return [_describe_answer(file, answer) for file, answer, whole in done if not whole]
+
+
+def _carry_answer(
+    catalogue: Catalogue, digest: str, file: str, answer: Answer, readings: Sequence[PrintRead]
+) -> bool:
+    """Carry an answer to the readings of a later edition that are the same; tell whether all of them are there."""
+    found = [[one for one in readings if _is_same(before, one)] for before in answer.prints]
+    prints = {each[0].id: each[0] for each in found if len(each) == 1}
+    if prints:
+        why = f"{answer.why} (carried over from {file}, decision {answer.number})"
+        carried = replace(answer, sheet=digest, why=why, carried_from=answer.number, prints=tuple(prints.values()))
+        (made,) = read_made(catalogue, number=answer.number)
+        keep_answer(catalogue, carried, f"{len(prints)} reading(s) held", made.after)
+    return len(prints) == len(answer.prints)
+
+
+def _describe_answer(file: str, answer: Answer) -> Finding:
+    message = (
+        f"{answer.who} gave an answer for {len(answer.prints)} reading(s) of {file} (decision {answer.number}), and "
+        "this sheet does not print all of them the same: look at the others and answer anew"
+    )
+    return Finding(code=NOT_CARRIED, message=message, scope="sheet")
 
 
 def _describe(word: Word, file: str) -> Finding:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from torquary_catalogue.store.answered import ANSWER_CODES, apply_answers
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.decision_words import (
     REOPENED,
@@ -28,8 +29,8 @@ from torquary_schema.findings import codes, holds
 from torquary_schema.values import Finding
 
 _NAMES = ", ".join(COLUMNS)
-_OURS = (UNCONFIRMED, WITHOUT_READING, REOPENED)
-"""Findings that follow from decisions."""
+_OURS = (UNCONFIRMED, WITHOUT_READING, REOPENED, *ANSWER_CODES)
+"""Findings that follow from decisions and answers."""
 
 _LAST_WORDS = f"""
 SELECT d.setting AS id, d.number, d.decided_at, d.verdict, d.who, d.why, d.torque_given AS given, p.doubts, {_NAMES}
@@ -136,6 +137,7 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     _question_added(bound, readings)
     _move(catalogue, sheet, {word.about.id: new for new, word in bound.holding.items() if word.about.id != new})
     held = list(bound.holding)
+    outlived = apply_answers(catalogue, sheet, tuple(readings.values()), {*bound.holding, *bound.asking})
     catalogue.connection.execute(_PUT_IN_FORCE, {"sheet": sheet, "held": held})
     apply_names(catalogue, sheet, held)
     catalogue.connection.execute(_HOLD_NAMELESS, {"sheet": sheet})
@@ -147,7 +149,7 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     )  # fmt: skip
     gone = tuple(describe_gone(word) for word in bound.gone)
     add_findings(catalogue, sheet, None, gone)
-    return gone
+    return (*gone, *outlived)
 
 
 def _question_added(bound: Bound, readings: Mapping[str, PrintRead]) -> None:

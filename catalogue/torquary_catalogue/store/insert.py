@@ -10,6 +10,7 @@ from typing import Literal
 import duckdb
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.findings import insert_findings
 from torquary_catalogue.store.follow import follow
@@ -38,16 +39,6 @@ SELECT
     count(*) FILTER (s.state = 'rejected') AS rejected
 FROM setting AS s LEFT JOIN last_decision AS d ON d.sheet = s.sheet AND d.setting = s.id
 WHERE s.sheet = $sheet"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counts:
-    """Settings of a sheet by what is in force: `released` as read, or accepted; `corrected` by a person."""
-
-    released: int = 0
-    corrected: int = 0
-    held: int = 0
-    rejected: int = 0
 
 
 class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)

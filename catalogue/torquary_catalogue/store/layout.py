@@ -15,11 +15,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 6
+LAYOUT = 7
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"
-_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql")
+_BESIDE = (
+    "picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql", "answer.sql",
+)  # fmt: skip
 _SHOWN = ("functions.sql", "views.sql")
 
 

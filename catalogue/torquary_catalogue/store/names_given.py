@@ -1,8 +1,8 @@
-"""Device, terminal and conductor as a person gave them, where the sheet was read otherwise: kept, put in force."""
+"""Names and the like as a person gave them, where the sheet was read otherwise: kept, put in force."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
@@ -14,13 +14,18 @@ _CONDUCTOR = (
     "conductor_printed", "system", "min_mm2", "max_mm2", "min_awg", "max_awg",
     "material", "stranding", "ferrule", "conductor_count",
 )  # fmt: skip
-_READ = ", ".join((*_DEVICE, *_TERMINAL, *_CONDUCTOR))
+_OTHERS = ("purpose", "drive", "conditions", "unit_printed", "evidence")
+_CHANGED = (*_DEVICE, *_TERMINAL, *_CONDUCTOR, *_OTHERS)
+"""Columns of a setting that what people give may change."""
 
 _KEEP_READ = f"""
-INSERT INTO name_read BY NAME SELECT sheet, id AS setting, {_READ} FROM setting
-WHERE sheet = $sheet AND list_contains($settings, id) AND id IN (SELECT setting FROM name_given WHERE sheet = $sheet)"""
+INSERT INTO name_read BY NAME SELECT sheet, id AS setting, {", ".join(_CHANGED)} FROM setting
+WHERE sheet = $sheet AND list_contains($settings, id)
+    AND id NOT IN (SELECT setting FROM name_read WHERE sheet = $sheet)"""
+_NAMED = """
+SELECT DISTINCT setting FROM name_given WHERE sheet = $sheet AND list_contains($settings, setting)"""
 _TAKE_BACK = f"""
-UPDATE setting SET {", ".join(f"{name} = n.{name}" for name in (*_DEVICE, *_TERMINAL, *_CONDUCTOR))},
+UPDATE setting SET {", ".join(f"{name} = n.{name}" for name in _CHANGED)},
     min_gauge = gauge_rank(n.min_awg), max_gauge = gauge_rank(n.max_awg)
 FROM name_read AS n WHERE setting.sheet = $sheet AND n.sheet = $sheet AND setting.id = n.setting"""
 
@@ -74,6 +79,11 @@ UPDATE setting SET
     conductor_count = coalesce(g.conductor_count, setting.conductor_count)
 FROM {_LAST.format(column="conductor_printed")}"""
 
+_APPLY_OTHERS = tuple(
+    f"UPDATE setting SET {name} = g.{name} FROM {_LAST.format(column=name)}"
+    for name in ("purpose", "drive", "conditions")
+)
+
 _KEEP = """
 INSERT INTO name_given BY NAME
 SELECT (now() AT TIME ZONE 'UTC') AS decided_at, sheet, id AS setting,
@@ -91,10 +101,17 @@ def keep_names(catalogue: Catalogue, sheet: str, setting: str, given: dict[str, 
     catalogue.connection.execute(_KEEP.format(given=columns), {"sheet": sheet, "setting": setting, **given})
 
 
+def keep_read(catalogue: Catalogue, sheet: str, settings: Iterable[str]) -> None:
+    """Keep what these settings of a sheet were read as, before what people gave is put in its place."""
+    catalogue.connection.execute(_KEEP_READ, {"sheet": sheet, "settings": list(settings)})
+
+
 def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> None:
     """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
-    for query in (_KEEP_READ, *(_GIVEN + one for one in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR))):
-        catalogue.connection.execute(query, {"sheet": sheet, "settings": list(settings)})
+    values = {"sheet": sheet, "settings": list(settings)}
+    keep_read(catalogue, sheet, [row["setting"] for row in catalogue.rows(_NAMED, values)])
+    for query in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR, *_APPLY_OTHERS):
+        catalogue.connection.execute(_GIVEN + query, values)
 
 
 def take_back_names(catalogue: Catalogue, sheet: str) -> None:

@@ -19,9 +19,12 @@ CREATE TABLE IF NOT EXISTS name_given (
     conductor_count INTEGER,
     device_read VARCHAR,
     device_printed VARCHAR,
-    family VARCHAR
+    family VARCHAR,
+    purpose VARCHAR,
+    drive STRUCT(kind VARCHAR, size VARCHAR)[],
+    conditions VARCHAR[]
 );
-COMMENT ON TABLE name_given IS 'What people said is printed as device, terminal or conductor where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of the three holds.';
+COMMENT ON TABLE name_given IS 'What people said is printed as device, terminal, conductor, driver bit or condition, or what the screw is for, where it was read otherwise, with the decision of the same moment. Rows are only ever added; the last word on each of them holds.';
 COMMENT ON COLUMN name_given.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN name_given.setting IS 'Setting concerned (setting.id).';
 COMMENT ON COLUMN name_given.decided_at IS 'When, UTC (decision.decided_at).';
@@ -31,3 +34,6 @@ COMMENT ON COLUMN name_given.conductor_read IS 'Conductor before.';
 COMMENT ON COLUMN name_given.conductor_printed IS 'Conductor as a person gave it; NULL: none given.';
 COMMENT ON COLUMN name_given.device_read IS 'Device before; NULL: not kept by an earlier version.';
 COMMENT ON COLUMN name_given.device_printed IS 'Device as a person gave it; NULL: none given.';
+COMMENT ON COLUMN name_given.purpose IS 'What the screw is for, as a person gave it; NULL: none given.';
+COMMENT ON COLUMN name_given.drive IS 'Screw drives as a person gave them; NULL: none given.';
+COMMENT ON COLUMN name_given.conditions IS 'Conditions as a person gave them, all of them; NULL: none given.';

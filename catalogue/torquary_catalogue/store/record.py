@@ -11,6 +11,9 @@ from torquary_catalogue.store.connection import Catalogue
 PROGRAM = "torquary"
 """Who decides what the sheets themselves show."""
 
+SHOWN_DIGITS = 10
+"""Signs of a digest that are shown to name a sheet by: a million sheets hardly ever share so many."""
+
 _KEEP = """
 INSERT INTO decision_record BY NAME
 SELECT (SELECT coalesce(max(number), 0) + 1 FROM decision_record)::INTEGER AS number,

@@ -15,7 +15,7 @@ CREATE TABLE IF NOT EXISTS decision_record (
 );
 COMMENT ON TABLE decision_record IS 'All that was decided about sheets and their settings, one row each, in the order in which it was. Rows are only ever added; a decision that is undone stays, and says by which decision.';
 COMMENT ON COLUMN decision_record.number IS 'Number of the decision, from 1; torquary decisions --undo takes it.';
-COMMENT ON COLUMN decision_record.kind IS 'About a setting: accept, correct, reject, reopen, add. About a sheet: identity (its maker, number, edition and the like corrected), supersede (other takes its place), beside (it and other both stay in force), withdraw, restore. undo takes back the decision undoes.';
+COMMENT ON COLUMN decision_record.kind IS 'About a setting: accept, correct, reject, reopen, add. About many of them at once: answer. About a sheet: identity (its maker, number, edition and the like corrected), supersede (other takes its place), beside (it and other both stay in force), withdraw, restore. undo takes back the decision undoes.';
 COMMENT ON COLUMN decision_record.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN decision_record.setting IS 'Setting decided (setting.id), under the id of its last reading; NULL: the sheet as a whole.';
 COMMENT ON COLUMN decision_record.other IS 'Digest of the other sheet of supersede and beside.';
@@ -90,9 +90,14 @@ CREATE TABLE IF NOT EXISTS name_read (
     material VARCHAR[] NOT NULL,
     stranding VARCHAR[] NOT NULL,
     ferrule BOOLEAN,
-    conductor_count INTEGER
+    conductor_count INTEGER,
+    purpose VARCHAR,
+    drive STRUCT(kind VARCHAR, size VARCHAR)[],
+    conditions VARCHAR[],
+    unit_printed VARCHAR,
+    evidence STRUCT(field VARCHAR, printed VARCHAR, page INTEGER)[]
 );
-COMMENT ON TABLE name_read IS 'Device, terminal and conductor as read, of the settings that show what a person gave in their place (name_given). Columns as in setting.';
+COMMENT ON TABLE name_read IS 'Device, terminal, conductor and the like as read, of the settings that show what a person gave in their place (name_given, answer). Columns as in setting.';
 COMMENT ON COLUMN name_read.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN name_read.setting IS 'Setting concerned (setting.id).';
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from torquary_catalogue.decimals import shorten
 from torquary_schema.values import (
+    Beside,
     Box,
     Conductor,
     Device,
@@ -48,6 +49,7 @@ SETTING_TYPES: dict[str, Any] = {
     "missing": [{"field": "VARCHAR", "looked": "VARCHAR"}],
     "scope": [{"kind": "VARCHAR", "text": "VARCHAR", "page": "INTEGER"}],
     "conditions": ["VARCHAR"],
+    "beside": [{"heading": "VARCHAR", "text": "VARCHAR"}],
     "material": ["VARCHAR"],
     "stranding": ["VARCHAR"],
     "ferrule": "BOOLEAN",
@@ -96,6 +98,7 @@ def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str,
         "missing": [asdict(one) for one in setting.missing],
         "scope": [asdict(one) for one in setting.scope],
         "conditions": setting.conditions,
+        "beside": [asdict(one) for one in setting.beside],
     }
 
 
@@ -216,6 +219,7 @@ def read_setting(row: dict[str, Any], findings: tuple[Finding, ...]) -> Setting:
         missing=tuple(Missing(**one) for one in row["missing"]),
         scope=tuple(ScopeText(**one) for one in row["scope"] or ()),
         conditions=tuple(row["conditions"] or ()),
+        beside=tuple(Beside(**one) for one in row["beside"] or ()),
     )
 
 

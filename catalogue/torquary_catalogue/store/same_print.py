@@ -68,7 +68,7 @@ def bind(words: Iterable[Word], readings: Sequence[PrintRead]) -> Bound:
     bound = Bound()
     loose = []
     for word in sorted(words, key=lambda word: word.number):
-        one = _find_same(word.about, readings)
+        one = find_same(word.about, readings)
         if one is None:
             loose.append(word)
         else:
@@ -108,7 +108,8 @@ def gives_other_figure(one: PrintRead, other: PrintRead) -> bool:
     )
 
 
-def _find_same(before: PrintRead, readings: Sequence[PrintRead]) -> PrintRead | None:
+def find_same(before: PrintRead, readings: Sequence[PrintRead]) -> PrintRead | None:
+    """Return the one reading that is the same print, read the same; None where there is none, or several."""
     same = [one for one in readings if not tell_differences(before, one)]
     alike = next((one for one in same if one.id == before.id), None)
     return alike or (same[0] if len(same) == 1 else None)

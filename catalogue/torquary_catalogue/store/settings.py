@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.lacking import lacks, lacks_nothing_else
 from torquary_catalogue.store.rows import read_finding, read_setting
+from torquary_schema.findings import WANTED, wanted
 from torquary_schema.values import Finding, Setting
+from torquary_schema.words import fold
 
 PUBLIC_COLUMNS = (
     "id",
@@ -83,9 +86,26 @@ def read_kinds(catalogue: Catalogue) -> dict[str, str]:
 
 
 def read_held(catalogue: Catalogue, sheets: tuple[str, ...] | None = None) -> list[dict[str, Any]]:
-    """Return the rows of the view held_setting, of the sheets with these digests or of all."""
+    """Return the rows of the view held_setting, of the sheets with these digests or of all.
+
+    Each has what people can give it in `lacks` (keys of `WANTED`, in their order), in `settles` whether nothing else
+    holds it, and its maker as answers are bound to it in `maker_key`; what was given is no reason any more.
+    """
     query = "SELECT * FROM held_setting WHERE $sheets IS NULL OR list_contains($sheets::VARCHAR[], sheet)"
-    return catalogue.rows(f"{query} ORDER BY file, sheet, number", {"sheets": None if sheets is None else [*sheets]})
+    rows = catalogue.rows(f"{query} ORDER BY file, sheet, number", {"sheets": None if sheets is None else [*sheets]})
+    return [_tell_lacking(row) for row in rows]
+
+
+def _tell_lacking(row: dict[str, Any]) -> dict[str, Any]:
+    given = {field for fields in row["given"] for field in fields.split()}
+    codes = [reason["code"] for reason in row["reasons"]]
+    lacking = lacks(codes, row["missing"]) - given
+    return row | {
+        "reasons": [reason for reason in row["reasons"] if wanted(reason["code"]) not in given],
+        "lacks": [field for field in WANTED if field in lacking],
+        "settles": lacks_nothing_else(codes, row["file"]),
+        "maker_key": fold(row["maker"] or ""),
+    }
 
 
 def read_unread(catalogue: Catalogue, sheets: tuple[str, ...]) -> list[str]:

@@ -9,12 +9,9 @@ from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.decisions import settle
 from torquary_catalogue.store.identity import Identity, read_kin
 from torquary_catalogue.store.kinship import relate
-from torquary_catalogue.store.record import PROGRAM, Entry, Made, keep, read_made
+from torquary_catalogue.store.record import PROGRAM, SHOWN_DIGITS, Entry, Made, keep, read_made
 from torquary_schema.findings import codes
 from torquary_schema.values import Finding
-
-SHOWN_DIGITS = 10
-"""Signs of a digest that are shown to name a sheet by: a million sheets hardly ever share so many."""
 
 _PUT = "UPDATE sheet SET state = $state, superseded_by = $by, superseded_why = $why WHERE digest = $digest"
 

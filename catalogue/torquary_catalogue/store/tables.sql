@@ -101,6 +101,7 @@ CREATE TABLE setting (
     scope STRUCT(kind VARCHAR, text VARCHAR, page INTEGER)[],
     conditions VARCHAR[],
     read_state VARCHAR,
+    beside STRUCT(heading VARCHAR, text VARCHAR)[],
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
     CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
@@ -158,6 +159,7 @@ COMMENT ON COLUMN setting.terminal_words IS 'fold_text of the terminal label.';
 COMMENT ON COLUMN setting.scope IS 'The printed texts that speak for the figure, nearest first: kind (clause, row, heading, section_row, caption, … sheet), text, page; NULL: read before they were kept.';
 COMMENT ON COLUMN setting.conditions IS 'What the sheet asks for beside the figure: vocabulary keys such as copper_only, conductor_75_c, no_retightening; NULL: read before they were kept.';
 COMMENT ON COLUMN setting.read_state IS 'State as read, released or held, before any decision and whatever the sheet''s own.';
+COMMENT ON COLUMN setting.beside IS 'What else the row of a held figure prints that lacks a name, each text under its heading; NULL: read before it was kept.';
 COMMENT ON COLUMN setting.all_words IS 'fold_text of everything printed that names device, terminal and sheet: free words are looked for here.';
 
 CREATE TABLE finding (

@@ -68,7 +68,10 @@ CREATE TABLE setting (
 INSERT INTO setting BY NAME SELECT * FROM kept_setting;
 DROP TABLE kept_setting;
 
--- Files that are older than names given have this table in its new shape already.
+-- Files that are older than names given have this table in its newest shape already; later steps bring it there.
+ALTER TABLE name_given DROP COLUMN IF EXISTS purpose;
+ALTER TABLE name_given DROP COLUMN IF EXISTS drive;
+ALTER TABLE name_given DROP COLUMN IF EXISTS conditions;
 ALTER TABLE name_given ADD COLUMN IF NOT EXISTS role VARCHAR;
 ALTER TABLE name_given ADD COLUMN IF NOT EXISTS roles VARCHAR[];
 CREATE TEMP TABLE kept_name AS

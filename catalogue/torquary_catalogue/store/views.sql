@@ -95,11 +95,21 @@ SELECT
     s.missing,
     coalesce(f.reasons, []) AS reasons,
     s.sheet,
-    s.number
+    s.number,
+    s.column_number,
+    s.unit_printed,
+    s.family,
+    s.purpose,
+    s.drive,
+    s.conditions,
+    s.scope,
+    s.beside,
+    coalesce(f.given, []) AS given
 FROM setting AS s
 JOIN sheet AS h ON h.digest = s.sheet
 LEFT JOIN (
-    SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS reasons
+    SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS reasons,
+        list(printed) FILTER (code = 'evidence_given') AS given
     FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting
 ) AS f ON f.sheet = s.sheet AND f.setting = s.id
 WHERE h.state = 'read' AND s.state = 'held';
@@ -206,3 +216,4 @@ COMMENT ON COLUMN current_setting.scope IS 'The printed texts that speak for the
 COMMENT ON COLUMN current_setting.findings IS 'Findings of the setting: code and message; for a held one, the reasons.';
 COMMENT ON COLUMN current_setting.verdict IS 'Decision in force: accept, correct, reject or add (a row that the reader missed); NULL: none. A held setting has none, also where a finding asks about an earlier one.';
 COMMENT ON COLUMN held_setting.reasons IS 'Findings of the setting: code and message.';
+COMMENT ON COLUMN held_setting.given IS 'What people gave it that no print proves, each a list of parts (device, terminal, screw, …) with blanks between.';

@@ -9,7 +9,7 @@ from torquary_ingest.checks.contradiction import check_contradiction
 from torquary_ingest.checks.decimal_marks import check_decimal_marks
 from torquary_ingest.checks.plausible import check_plausible
 from torquary_ingest.checks.units import check_units
-from torquary_schema.findings import holds
+from torquary_schema.findings import holds, wanted
 from torquary_schema.values import Finding, Setting
 
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
@@ -36,3 +36,12 @@ def add_findings(setting: Setting, findings: Iterable[Finding]) -> Setting:
     findings = tuple(findings)
     state = "held" if any(holds(finding.code) for finding in findings) else setting.state
     return replace(setting, state=state, findings=tuple(dict.fromkeys((*setting.findings, *findings))))
+
+
+def may_be_given(setting: Setting) -> bool:
+    """Tell whether a setting is released, or held for nothing but what a person can give it (`wanted`).
+
+    What would speak against the one must be looked for with the other: nobody asks anew when it is given.
+    """
+    held = [finding.code for finding in setting.findings if holds(finding.code)]
+    return setting.state == "released" or (bool(held) and all(wanted(code) for code in held))

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from itertools import islice
 
+from torquary_ingest.checks import may_be_given
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
 from torquary_ingest.scope import split_sentences
@@ -24,16 +26,19 @@ _FIGURE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
 
 
 def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) -> Iterator[tuple[int, Finding]]:
-    """Hold each released setting whose terminal a text that was not read names beside another torque.
+    """Hold each setting that is or may be given whose terminal a text that was not read names beside another torque.
+
+    `findings` are those that no setting carries; the notes on settings speak too.
 
     A sentence that names types of the sheet speaks of those alone.
     """
     types = _types_of(settings)
-    spoken = ((finding, line) for finding in findings if finding.code in _SPEAKING for line in _lines_of(finding))
+    told_of = (*findings, *_notes_of(settings))
+    spoken = ((finding, line) for finding in told_of if finding.code in _SPEAKING for line in _lines_of(finding))
     told = ((finding, line, figures) for finding, line in spoken if (figures := _figures_in(line)))
     texts = [(finding, line, figures) for finding, line, figures in told if not _was_read(line, figures, settings)]
     for at, setting in enumerate(settings):
-        if setting.state != "released" or setting.purpose != "electrical_terminal":
+        if not may_be_given(setting) or setting.purpose != "electrical_terminal":
             continue
         own = [figure for figure in figure_of(setting) if figure is not None]
         meant = (one for one in texts if _may_speak_of(one[1], setting, types) and _names(one[1], setting))
@@ -41,14 +46,22 @@ def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) ->
         yield from ((at, _elsewhere(setting, finding.place, line)) for finding, line in islice(against, 1))
 
 
+def _notes_of(settings: Iterable[Setting]) -> Iterator[Finding]:
+    """Yield the notes that hang on settings, with their own text as what is printed."""
+    for setting in settings:
+        for finding in setting.findings:
+            if finding.code.startswith("note_"):
+                yield replace(finding, printed=finding.message)
+
+
 def check_sentences(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
-    """Hold each released setting whose whole name a held sentence has beside another torque.
+    """Hold each setting that is or may be given whose whole name a held sentence has beside another torque.
 
     What the sentence was read for may be another terminal than the one that it names.
     """
     types = _types_of(settings)
     texts = list(_held_sentences(settings))
-    released = ((at, setting) for at, setting in enumerate(settings) if setting.state == "released")
+    released = ((at, setting) for at, setting in enumerate(settings) if may_be_given(setting))
     for at, setting in released:
         own = [figure for figure in figure_of(setting) if figure is not None]
         against = (

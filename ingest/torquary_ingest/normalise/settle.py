@@ -98,17 +98,9 @@ def settle(
     findings += find_nameless(settings)
     findings += find_left(document, tables, shown, settings)
     findings += find_rows_left(document, tables, settings)
-    settings = hold(settings, check_elsewhere(settings, [*findings, *_notes_of(settings)]))
+    settings = hold(settings, check_elsewhere(settings, findings))
     settings = hold(settings, check_sentences(settings))
     return tuple(settings), tuple(_once_a_block(findings))
-
-
-def _notes_of(settings: Sequence[Setting]) -> Iterator[Finding]:
-    """Yield the notes that hang on settings, with their own text as what is printed."""
-    for setting in settings:
-        for finding in setting.findings:
-            if finding.code.startswith("note_"):
-                yield replace(finding, printed=finding.message)
 
 
 def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:

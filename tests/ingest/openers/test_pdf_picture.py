@@ -56,6 +56,52 @@ def test_the_strip_shows_the_row_and_the_outline_its_cell(tmp_path: Path, turn: 
     assert len(pictures[CELL]) < 4000
 
 
+def gaps(png: bytes) -> int:
+    """Return how many lines say that the page has more between two strips."""
+    pixels = numpy.asarray(Image.open(io.BytesIO(png)).convert("L"))
+    return int((pixels == 128).all(axis=1).sum())
+
+
+def draw_list(path: Path, head: str) -> Path:
+    """Draw a ruled list of eight rows under a heading, a line between the rows, with a note at its foot."""
+    canvas = Canvas(str(path), pagesize=(400, 400))
+    canvas.drawString(40, 370, "Main switch QS 63")
+    rows = [(head, "mm²", "Tightening torque N·m"), *((f"81.10{at}", "4", f"0.{at}") for at in range(1, 9))]
+    for number, texts in enumerate(rows):
+        for column, text in enumerate(texts):
+            canvas.rect(40 + 110 * column, 330 - 22 * number, 110, 22)
+            canvas.drawString(45 + 110 * column, 337 - 22 * number, text)
+    canvas.setFont("Helvetica", 7)
+    canvas.drawString(296, 341, "a)")
+    canvas.drawString(40, 60, "a) Copper conductors only")
+    canvas.save()
+    return path
+
+
+def test_a_held_row_stands_under_its_headings_and_over_its_notes(tmp_path: Path) -> None:
+    """They are cut from where they are printed, and a line tells that the page has more between them."""
+    path = draw_list(tmp_path / "held.pdf", "Order")
+    (read,) = read_pictured_sheets([path])
+    held = {one.place.row: read.pictures[one.id] for one in read.report.settings if one.state == "held"}
+    assert (gaps(held[2]), gaps(held[7])) == (0, 1)
+    own = next(one.place for one in read.report.settings if one.place.row == 7)
+    assert len(look(held[7])[0]) > len(look(draw_rows(path, [own])[own])[0])
+    (read,) = read_pictured_sheets([draw_list(tmp_path / "released.pdf", "Terminal")])
+    assert {gaps(read.pictures[one.id]) for one in read.report.settings if one.state == "released"} <= {0}
+
+
+def test_the_strips_around_a_row_are_in_the_order_of_the_page(tmp_path: Path) -> None:
+    path = draw_list(tmp_path / "list.pdf", "Order")
+    place = Place(page=1, box=Box(x0=260, top=180, x1=370, bottom=202))
+    over, under = Box(x0=40, top=48, x1=370, bottom=70), Box(x0=40, top=330, x1=200, bottom=345)
+    drawn = draw_rows(path, [place], around={place: (under, over)})[place]
+    assert gaps(drawn) == 2
+    outlined = numpy.nonzero(look(drawn)[1])[0]
+    high = look(drawn)[0].shape[0]
+    assert outlined.min() > 22 * DOTS_PER_POINT
+    assert outlined.max() < high - 15 * DOTS_PER_POINT
+
+
 def test_a_cell_that_reaches_to_the_foot_of_the_page_is_drawn_in_to_its_print(tmp_path: Path) -> None:
     tall = Place(page=1, box=Box(x0=200, top=116, x1=260, bottom=840))
     _, outline = look(draw_rows(draw_page(tmp_path / "one.pdf"), [tall])[tall])

@@ -10,8 +10,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest.mock import patch
 
-from torquary_catalogue.decide import Verdict, Wish, decide
+from torquary_catalogue.decide import AnswerWish, Verdict, Wish, decide
 from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store.answers import Given
 from torquary_catalogue.store.insert import load_report
 from torquary_ingest.one_sheet import read_one
 from torquary_ingest.plugins import OpenWish
@@ -26,9 +27,9 @@ PROFILE = (
 
 
 @contextmanager
-def switched_off(code: str) -> Iterator[None]:
+def switched_off(code: str, where: str = "decisions") -> Iterator[None]:
     with patch(
-        "torquary_catalogue.store.decisions.holds", lambda other: other != code and finding_codes.holds(other)
+        f"torquary_catalogue.store.{where}.holds", lambda other: other != code and finding_codes.holds(other)
     ):
         yield
 
@@ -81,3 +82,27 @@ def test_a_figure_that_was_opened_again_is_held(tmp_path: Path) -> None:
 def test_without_that_rule_it_is_given_out_as_read(tmp_path: Path) -> None:
     with switched_off("decision_reopened"):
         assert open_again(tmp_path) == "released"
+
+
+NAMELESS = "Wharfside\nMain switch QS 63\n\nPack;mm²;Tightening torque N·m\n10;4;0.5\n5;4;0.8\n"
+
+
+def name_all(folder: Path) -> set[str]:
+    """Give one terminal to two rows of one device and conductor with two torques; return their states."""
+    sheet = folder / "sheet.csv"
+    sheet.write_text(NAMELESS, encoding="utf-8")
+    with open_catalogue(folder / "trust.duckdb", writing=True) as catalogue:
+        read = read_one(sheet, OpenWish())
+        load_report(catalogue, read)
+        given = Given(terminal="L1")
+        decide(catalogue, [AnswerWish(setting=read.settings[0].id, given=given, who="Ines", why="seen")])
+        return {row["state"] for row in catalogue.rows("SELECT state FROM current_setting")}
+
+
+def test_one_name_for_two_torques_releases_neither(tmp_path: Path) -> None:
+    assert name_all(tmp_path) == {"held"}
+
+
+def test_without_the_rule_both_are_given_out(tmp_path: Path) -> None:
+    with switched_off("answer_contradicted", "answered"):
+        assert name_all(tmp_path) == {"released"}

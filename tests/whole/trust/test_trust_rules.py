@@ -64,7 +64,7 @@ NAMES_ONLY = {
 }
 WITNESSED = {"text_without_ink", "not_witnessed"}
 SCANNED = {"scanned_figure"}
-DECIDED = {"decision_unconfirmed", "decision_reopened"}
+DECIDED = {"decision_unconfirmed", "decision_reopened", "answer_contradicted"}
 
 
 def read(folder: Path, text: str, code: str = "") -> tuple[Setting, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import struct
 import zlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -31,6 +31,9 @@ _MARGIN = 3.0
 _HIGHEST = 400.0
 _TALL = 40.0
 _OUTLINE = 15
+_GAP = 7
+_MOST_AROUND = 60
+"""Cells and lines that are shown around a row, at most."""
 _PALETTE = bytes(level for grey in range(15) for level in [round(grey * 255 / 14)] * 3) + b"\xd0\x10\x10"
 
 
@@ -43,11 +46,17 @@ class _Shown:
 
 
 def draw_rows(
-    path: Path, places: Iterable[Place], *, seen: Iterable[Page] = (), password: str = ""
+    path: Path,
+    places: Iterable[Place],
+    *,
+    seen: Iterable[Page] = (),
+    password: str = "",
+    around: Mapping[Place, Sequence[Box]] | None = None,
 ) -> dict[Place, bytes]:
     """Return a PNG for each place with a page and a box: the strip of the page around it, the cell outlined.
 
-    Of the pages `seen` as pictures the upright picture is shown. A file that is no PDF, a page that cannot be
+    The strips of the boxes `around` it (headings, notes) stand over and under its own, as on the page. Of the pages
+    `seen` as pictures the upright picture is shown. A file that is no PDF, a page that cannot be
     rendered and a place without a box give none; never raises for what is in the file.
     """
     wanted: dict[int, list[Place]] = {}
@@ -56,10 +65,10 @@ def draw_rows(
             wanted.setdefault(place.page, []).append(place)
     scanned = {page.number: page.seen for page in seen if page.seen is not None}
     drawn: dict[Place, bytes] = {}
+    beside = around or {}
     for number in sorted(scanned.keys() & wanted.keys()):
-        shown = _unpack(scanned[number])
-        drawn |= {place: _write_png(_cut(shown, place.box)) for place in wanted.pop(number) if place.box is not None}
-    return drawn | _draw_printed(path, wanted, password)
+        drawn |= _draw(_unpack(scanned[number]), wanted.pop(number), beside)
+    return drawn | _draw_printed(path, wanted, password, beside)
 
 
 def _unpack(seen: Seen) -> _Shown:
@@ -69,7 +78,9 @@ def _unpack(seen: Seen) -> _Shown:
     return _Shown((levels.astype(numpy.uint16) * 14 // 255).astype(numpy.uint8), seen.scale)
 
 
-def _draw_printed(path: Path, wanted: dict[int, list[Place]], password: str) -> dict[Place, bytes]:
+def _draw_printed(
+    path: Path, wanted: dict[int, list[Place]], password: str, around: Mapping[Place, Sequence[Box]]
+) -> dict[Place, bytes]:
     if not wanted or not _is_pdf(path):
         return {}
     import pypdfium2
@@ -80,7 +91,9 @@ def _draw_printed(path: Path, wanted: dict[int, list[Place]], password: str) -> 
         return {}
     try:
         document.init_forms()
-        return {place: png for number in sorted(wanted) for place, png in _draw(document, number, wanted[number])}
+        shown = ((_render(document, number), wanted[number]) for number in sorted(wanted))
+        drawn = (_draw(page, places, around) for page, places in shown if page is not None)
+        return {place: png for each in drawn for place, png in each.items()}
     finally:
         document.close()
 
@@ -90,13 +103,10 @@ def _is_pdf(path: Path) -> bool:
         return b"%PDF" in file.read(1024)
 
 
-def _draw(document: Any, number: int, places: list[Place]) -> Iterator[tuple[Place, bytes]]:
-    shown = _render(document, number)
-    if shown is None:
-        return
-    for place in places:
-        if place.box is not None:
-            yield place, _write_png(_cut(shown, place.box))
+def _draw(shown: _Shown, places: list[Place], around: Mapping[Place, Sequence[Box]]) -> dict[Place, bytes]:
+    return {
+        place: _write_png(_stack(shown, place.box, around.get(place, ()))) for place in places if place.box is not None
+    }
 
 
 def _render(document: Any, number: int) -> _Shown | None:
@@ -119,30 +129,57 @@ def _render(document: Any, number: int) -> _Shown | None:
     return _Shown((levels.astype(numpy.uint16) * 14 // 255).astype(numpy.uint8), scale)
 
 
-def _cut(shown: _Shown, box: Box) -> NDArray[numpy.uint8]:
-    """Return the strip of the page at the box's height, blank edges cut off, with the box outlined."""
+def _stack(shown: _Shown, box: Box, around: Sequence[Box]) -> NDArray[numpy.uint8]:
+    """Return the strip of the page at the box's height with the box outlined, under and over it those `around` it.
+
+    Blank edges are cut off; where the page has more between two strips there is a line.
+    """
     import numpy
 
-    high, wide = shown.grey.shape
     box = _fit(shown, box)
+    page = shown.grey.copy()
+    _outline(page, shown, box)
+    spans = _spans(shown, [box, *around])
+    gap = numpy.full((1, page.shape[1]), _GAP, dtype=numpy.uint8)
+    strips = [page[top:bottom] for top, bottom in spans]
+    strip = numpy.concatenate([part for each in strips for part in (gap, each)][1:])
+    inked = numpy.flatnonzero(((strip < 14) & (strip != _GAP) | (strip == _OUTLINE)).any(axis=0))
+    left, right = (int(inked[0]), int(inked[-1])) if inked.size else (0, page.shape[1])
+    return strip[:, max(left - 6, 0) : right + 7]
+
+
+def _spans(shown: _Shown, boxes: Sequence[Box]) -> list[tuple[int, int]]:
+    """Return the heights of boxes in pixels, from the top, the first with what is around it; what touches is one."""
+    own = boxes[0]
+    own = Box(x0=own.x0, top=own.top - _AROUND, x1=own.x1, bottom=min(own.bottom, own.top + _HIGHEST) + _AROUND)
+    near = [one for one in boxes[1:] if one.height <= _TALL][:_MOST_AROUND]
+    high = shown.grey.shape[0]
+    heights = sorted((one.top - _MARGIN, one.bottom + _MARGIN) for one in (own, *near))
+    found: list[tuple[int, int]] = []
+    for top, bottom in ((round(top * shown.scale), round(bottom * shown.scale)) for top, bottom in heights):
+        first, last = min(max(top, 0), high - 1), min(max(bottom, 1), high)
+        if found and first <= found[-1][1] + round(_AROUND * shown.scale):
+            found[-1] = (found[-1][0], max(last, found[-1][1]))
+        else:
+            found.append((first, max(last, first + 1)))
+    return found
+
+
+def _outline(page: NDArray[numpy.uint8], shown: _Shown, box: Box) -> None:
+    """Draw the box's outline into the page."""
+    high, wide = page.shape
 
     def pixel(length: float, most: int) -> int:
         return min(max(round(length * shown.scale), 0), most)
 
-    top, bottom = pixel(box.top - _AROUND, high - 1), pixel(min(box.bottom, box.top + _HIGHEST) + _AROUND, high)
-    strip = shown.grey[top : max(bottom, top + 1)].copy()
     x0, x1 = pixel(box.x0 - _MARGIN, wide - 1), pixel(box.x1 + _MARGIN, wide - 1)
-    y0 = pixel(box.top - _MARGIN, high - 1) - top
-    y1 = min(pixel(box.bottom + _MARGIN, high - 1) - top, strip.shape[0] - 1)
-    inked = numpy.flatnonzero((strip < 14).any(axis=0))
-    left = min(x0, int(inked[0]) if inked.size else x0)
-    right = max(x1, int(inked[-1]) if inked.size else x1)
+    y0 = pixel(box.top - _MARGIN, high - 1)
+    y1 = pixel(min(box.bottom, box.top + _HIGHEST) + _MARGIN, high - 1)
     for line in (0, 1):
-        strip[max(y0 - line, 0), x0 : x1 + 1] = _OUTLINE
-        strip[min(y1 + line, strip.shape[0] - 1), x0 : x1 + 1] = _OUTLINE
-        strip[y0 : y1 + 1, max(x0 - line, 0)] = _OUTLINE
-        strip[y0 : y1 + 1, min(x1 + line, wide - 1)] = _OUTLINE
-    return strip[:, max(left - 6, 0) : right + 7]
+        page[max(y0 - line, 0), x0 : x1 + 1] = _OUTLINE
+        page[min(y1 + line, high - 1), x0 : x1 + 1] = _OUTLINE
+        page[y0 : y1 + 1, max(x0 - line, 0)] = _OUTLINE
+        page[y0 : y1 + 1, min(x1 + line, wide - 1)] = _OUTLINE
 
 
 def _fit(shown: _Shown, box: Box) -> Box:

@@ -1,0 +1,99 @@
+"""The form that asks once for what many readings lack, with how far the answer goes."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from torquary_catalogue.questions import Question, reached
+from torquary_catalogue.show.held_cards import keep, write, write_choices, write_picture, write_purposes
+from torquary_catalogue.show.sheets import write_list_place
+from torquary_catalogue.show.visible import to_json
+from torquary_catalogue.store.answered_columns import REACH_WORDS
+from torquary_catalogue.store.answers import REACHES, Reach
+from torquary_schema.findings import WANTED
+
+_Row = Mapping[str, Any]
+_CHOICES = ("leave", "answer", "reject")
+_AS_READ = {"device": "the device is", "terminal": "the terminal is", "blank": "blank cells are"}
+_MOST_TEXTS = 3
+
+
+def write_form(question: Question, rows: Sequence[_Row]) -> str:
+    """Return the form of a question; `rows` are all held readings, among which its answer has its reach."""
+    row, name = question.first, f"{question.field}-{question.first['id']}"
+    asked = (
+        f"The {len(question.rows)} rows of {row['file']}, {write_list_place(row)}: {WANTED[question.field]}? "
+        f"{question.alone} of them lack nothing else."
+    )
+    lacking = [field for field in WANTED if any(field in one["lacks"] for one in question.rows)]
+    fields = "".join(part for field in lacking for part in _write_field(field, question))
+    return (
+        f'<form class="question" data-id="{write(row["id"])}" data-key="{write(name)}" '
+        f'data-printed="{keep(to_json(row["torque_printed"] or ""))}" aria-label="{write(asked)}">'
+        f"<p><strong>{write(asked)}</strong></p>{write_picture(row)}{write_choices(name, _CHOICES, {})}"
+        f"<p>{_write_reaches(question, rows)}</p>"
+        f'<div class="fields" hidden>{fields}</div></form>'
+    )
+
+
+def _write_reaches(question: Question, rows: Sequence[_Row]) -> str:
+    options = []
+    for reach in sorted(REACHES, key=lambda one: one != "list"):
+        ids = _ids_of(question, rows, reach)
+        told = f"{REACH_WORDS[reach]}: {len(ids)} reading(s)"
+        options.append(f'<option value="{reach}" data-ids="{keep(json.dumps(ids))}">{write(told)}</option>')
+    return f'<label>for <select name="reach">{"".join(options)}</select></label>'
+
+
+def _ids_of(question: Question, rows: Sequence[_Row], reach: Reach) -> list[str]:
+    return [one["id"] for one in reached(rows, question.first, reach) if question.field in one["lacks"]]
+
+
+def _write_field(field: str, question: Question) -> Iterator[str]:
+    """Yield the inputs that give a field."""
+    if field in ("device", "terminal"):
+        yield _write_text(field, field, "as it is printed")
+        yield _write_columns(field, question)
+    elif field == "screw":
+        yield f"<div>{write_purposes('', first='not answered')}</div>"
+    elif field == "quantity":
+        yield _write_tick("tightening", "it is a tightening torque")
+    elif field == "unit":
+        yield _write_text("unit", "unit of the torques", "N·m")
+    elif field == "size":
+        options = "".join(f'<option value="{one}">{one}</option>' for one in ("", "mm2", "AWG", "kcmil"))
+        yield f'<div><label>unit of the sizes <select name="size_unit">{options}</select></label></div>'
+    if field == "blank" or (field in ("device", "terminal") and all(row[f"{field}_printed"] for row in question.rows)):
+        yield _write_tick("as_read", f"{_AS_READ[field]} right as read, in every row", field)
+
+
+def _write_text(name: str, label: str, hint: str) -> str:
+    return (
+        f'<div><label>{write(label)} <input type="text" name="{name}" placeholder="{write(hint)}"></label>'
+        '<p class="note" role="alert"></p></div>'
+    )
+
+
+def _write_tick(name: str, label: str, value: str = "on") -> str:
+    box = f'<input type="checkbox" name="{name}" value="{value}">'
+    return f'<div><label class="tick">{box} {write(label)}</label></div>'
+
+
+def _write_columns(field: str, question: Question) -> str:
+    """Return the columns that print something in each row, to choose the one that names it."""
+    if not question.beside:
+        return ""
+    options = "".join(
+        f'<option value="{keep(heading)}">{write(heading)}: {write(_say(question, heading))}</option>'
+        for heading in question.beside
+    )
+    choices = f'<select name="{field}_from"><option value="">no column</option>{options}</select>'
+    return f"<div><label>or each row prints its {field} under {choices}</label></div>"
+
+
+def _say(question: Question, heading: str) -> str:
+    texts = [one["text"] for row in question.rows for one in row["beside"] if one["heading"] == heading]
+    shown = list(dict.fromkeys(texts))
+    return ", ".join(shown[:_MOST_TEXTS]) + (" …" if len(shown) > _MOST_TEXTS else "")

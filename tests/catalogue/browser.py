@@ -1,0 +1,101 @@
+"""Chromium, spoken to over its debugging pipe: enough to open a page, look at it and press its keys."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, BinaryIO
+
+CHROMIUM = next((found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None)
+_OPTIONS = "--headless --no-sandbox --disable-gpu --no-first-run --disable-extensions --disable-background-networking"
+
+_LOADED = "new Promise(done => document.readyState === 'complete' ? done(1) : addEventListener('load', () => done(1)))"
+
+
+class Browser:
+    """A page in a browser without a window. `run` returns what a JavaScript expression gives, as JSON."""
+
+    def __init__(self, wish: BinaryIO, answer: BinaryIO) -> None:
+        self._wish, self._answer = wish, answer
+        self._count = 0
+        self._session: str | None = None
+        target = self.send("Target.createTarget", url="about:blank")["targetId"]
+        self._session = self.send("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+
+    def send(self, method: str, **params: Any) -> dict[str, Any]:
+        """Ask for something of the protocol and return the answer."""
+        self._count += 1
+        wish = {"id": self._count, "method": method, "params": params}
+        if self._session:
+            wish["sessionId"] = self._session
+        self._wish.write(json.dumps(wish).encode() + b"\0")
+        self._wish.flush()
+        while True:
+            told = json.loads(self._read())
+            if told.get("id") == self._count:
+                assert "error" not in told, told
+                return dict(told["result"])
+
+    def _read(self) -> bytes:
+        read = bytearray()
+        while (sign := self._answer.read(1)) != b"\0":
+            assert sign, "the browser ended"
+            read += sign
+        return bytes(read)
+
+    def close(self) -> None:
+        """End the browser."""
+        self._session = None
+        self.send("Browser.close")
+
+    def open(self, page: Path, *, wide: int) -> None:
+        """Open a page in a window so many pixels wide, and wait until it is there."""
+        self.send("Emulation.setDeviceMetricsOverride", width=wide, height=900, deviceScaleFactor=1, mobile=False)
+        self.send("Page.navigate", url=page.as_uri())
+        self.run(_LOADED)
+
+    def reload(self) -> None:
+        """Load the page anew."""
+        self.run("window.old = true")
+        self.send("Page.reload")
+        while self.run("window.old === true || document.readyState !== 'complete'"):
+            pass
+
+    def run(self, script: str) -> Any:
+        """Return the value of an expression, of a promise what it holds."""
+        told = self.send("Runtime.evaluate", expression=script, awaitPromise=True, returnByValue=True)
+        assert "exceptionDetails" not in told, told
+        return told["result"].get("value")
+
+    def press(self, key: str) -> None:
+        """Press a key where the focus is."""
+        text = {"text": key} if len(key) == 1 else {}
+        self.send("Input.dispatchKeyEvent", type="keyDown", key=key, **text)
+        self.send("Input.dispatchKeyEvent", type="keyUp", key=key)
+
+
+@contextmanager
+def start(folder: Path) -> Iterator[Browser]:
+    """Start the browser with a profile of its own in a folder."""
+    assert CHROMIUM is not None
+    wish_read, wish_write = os.pipe()
+    answer_read, answer_write = os.pipe()
+    pipes = f"--remote-debugging-pipe 3<&{wish_read} 4>&{answer_write}"
+    command = ["bash", "-c", f"exec {CHROMIUM} {_OPTIONS} --user-data-dir='{folder}' {pipes}"]
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    process = subprocess.Popen(command, pass_fds=(wish_read, answer_write), **quiet)
+    os.close(wish_read)
+    os.close(answer_write)
+    try:
+        with os.fdopen(wish_write, "wb") as wish, os.fdopen(answer_read, "rb") as answer:
+            browser = Browser(wish, answer)
+            yield browser
+            browser.close()
+    finally:
+        process.kill()
+        process.wait()
