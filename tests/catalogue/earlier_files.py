@@ -20,6 +20,9 @@ Load given the terminal "Outgoing 2T1".
 editions of qb.csv, and two makers' datasheet.csv, the second with --replace. Decided: Load given the device "Main
 switch QS 63 A" and the terminal "Outgoing 2T1", N corrected to 1.9 N·m and then rejected, PE (held twice: 1.2 and 1.5)
 accepted and rejected.
+
+`earlier/layout_6.duckdb.xz` was written by the last version with layout 6. Loaded was words.csv of SHEETS; decided:
+Load given the terminal "Outgoing 2T1". Its folder was named anew and it was copied once, which drops what was there.
 """
 
 from __future__ import annotations

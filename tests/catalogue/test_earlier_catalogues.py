@@ -227,3 +227,12 @@ def test_a_sheet_is_found_by_its_words_and_by_those_that_a_person_gave(tmp_path:
             rows = json.loads(run(earlier, "find", words, "--json").stdout)["rows"]
             assert [row["max_nm"] for row in rows if row["fit"] in ("size", "unasked")] == figures
         assert "words.csv: loaded, 2 released, 1 corrected, 0 held" in run(earlier, *load).stdout
+
+
+def test_a_catalogue_of_layout_6_is_asked_in_todays_words(tmp_path: Path) -> None:
+    """What its names say is noted when it is opened, without a load."""
+    earlier = unpack(tmp_path, 6)
+    (row,) = json.loads(run(earlier, "find", "hoofdschakelaar", "QS63", "afgaand", "4mm", "--json").stdout)["rows"]
+    assert row["terminal_printed"] == "Outgoing 2T1"
+    with open_catalogue(earlier) as opened:
+        assert opened.rows("SELECT DISTINCT says FROM setting") == [{"says": ["switch_disc"]}]

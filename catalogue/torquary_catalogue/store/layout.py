@@ -15,12 +15,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 6
+LAYOUT = 7
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"
-_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql")
-_SHOWN = ("functions.sql", "views.sql")
+_BESIDE = ("picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql",
+    "asked_term.sql")
+_SHOWN = ("functions.sql", "views.sql", "find_setting.sql")
 
 
 def make_tables(catalogue: Catalogue) -> None:
@@ -64,7 +65,7 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
         for name in _SHOWN:
             run(_read(name))
         _comment_columns(catalogue)
-        put_words(catalogue)
+        put_words(catalogue, again=True)
         run("UPDATE catalogue_format SET version = ?", [LAYOUT])
 
 
