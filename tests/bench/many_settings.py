@@ -60,7 +60,8 @@ SELECT p.sheet, p.number, p.id, p.state, 'electrical_terminal' AS purpose,
     fold_names(concat_ws(' ', format('Ovrel{{}}', p.made), p.family, format('Type QX{{}}', p.type))) AS device_words,
     fold_names(p.terminal_printed) AS terminal_words,
     fold_names(concat_ws(' ', format('Ovrel{{}} {{}} Type QX{{}}', p.made, p.family, p.type), p.terminal_printed,
-        h.title, h.file)) AS all_words
+        h.title, h.file)) AS all_words,
+    list_concat([p.family], asked_families(p.family)) AS says
 FROM ({_PARTS}) AS p JOIN sheet AS h ON h.digest = p.sheet"""
 
 _FINDINGS = """

@@ -78,7 +78,8 @@ def held(name: str, **parts: Any) -> Setting:
 
 
 AS_LAYOUT_1 = """
-CREATE TABLE earlier AS SELECT * EXCLUDE (roles, scope, conditions, read_state, beside), roles[1] AS role FROM setting;
+CREATE TABLE earlier AS
+SELECT * EXCLUDE (roles, scope, conditions, read_state, beside, says, amps), roles[1] AS role FROM setting;
 DROP TABLE setting;
 ALTER TABLE earlier RENAME TO setting;
 DROP TABLE decision_record;

@@ -33,7 +33,7 @@ def test_what_the_row_denies_is_no_match(catalogue: Catalogue, words: str, kinds
     """The answer names what is printed, and the command that shows it."""
     answer = ask(catalogue, words, **kinds)
     assert (answer.kind, answer.rows) == ("unknown", ())
-    assert any(f"say {says}: torquary find mcb" in note for note in answer.notes)
+    assert any(f"1 row says {says}: torquary find mcb" in note for note in answer.notes)
 
 
 @pytest.mark.parametrize(

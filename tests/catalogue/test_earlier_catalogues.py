@@ -245,3 +245,10 @@ def test_names_given_before_driver_bits_were_are_taken_back_to_what_was_read(tmp
     with open_catalogue(earlier) as opened:
         (row,) = opened.rows("SELECT device_printed, purpose FROM setting WHERE terminal_printed = 'Load'")
     assert row == {"device_printed": "Main switch QS 63", "purpose": "electrical_terminal"}
+
+
+def test_a_catalogue_of_layout_6_is_asked_in_todays_words(tmp_path: Path) -> None:
+    """What its names say is noted when it is opened, without a load."""
+    earlier = unpack(tmp_path, 6)
+    (row,) = json.loads(run(earlier, "find", "hoofdschakelaar", "QS63", "afgaand", "4mm", "--json").stdout)["rows"]
+    assert row["terminal_printed"] == "Outgoing 2T1"

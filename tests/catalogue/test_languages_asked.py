@@ -60,7 +60,7 @@ def test_a_terminal_is_found_in_every_language(office: Catalogue, language: str,
     [
         ("residual current circuit breaker with overcurrent protection 10mm2", "rcbo"),
         ("mcb neutral bar", "mcb"),
-        ("neutral bar", "tb"),
+        ("neutral bar", "neutral_bar"),
     ],
 )
 def test_long_names_of_devices_are_read_whole_and_a_bar_is_a_part_of_one(

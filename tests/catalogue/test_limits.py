@@ -103,9 +103,9 @@ def test_a_limit_beside_a_setting_is_shown_with_it_and_is_no_setting(catalogue: 
     answer = ask(catalogue, setting("one-1"), setting("two-1", torque=LIMIT))
     assert answer.kind == "differ"
     lines = shown(answer)
-    assert "  torque:      2.5 N·m" in lines
-    assert "  limit:       not more than 0.8 N·m; no setting is printed" in lines
-    assert "1 row(s) print a limit alone: not more than that, which is no setting." in lines
+    assert "  2.5 N·m" in lines
+    assert "  not more than 0.8 N·m; no setting is printed" in lines
+    assert "1 row prints a limit alone: not more than that, which is no setting." in lines
     assert "The rows say the same in all but the figure: see the sheet." not in lines
 
 

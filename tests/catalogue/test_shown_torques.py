@@ -110,7 +110,7 @@ def test_what_would_tell_rows_apart_is_said(catalogue: Catalogue) -> None:
     wide = setting("wide", conductor=mm2("10", "25"), torque=torque("3.5", "3.5", "3.5"))
     load_report(catalogue, report(setting("narrow"), wide))
     notice = write_notice(find(catalogue, read_question(catalogue, "mcb 12mm2")))
-    assert "conductor would tell them apart: 1.5–16 mm² | 10–25 mm²" in notice.notes
+    assert "Say the conductor to tell them apart: 1.5–16 mm² | 10–25 mm²" in notice.notes
 
 
 def test_the_terminal_shows_tall_digits(catalogue: Catalogue) -> None:

@@ -5,16 +5,18 @@ from __future__ import annotations
 import shlex
 from collections.abc import Iterator, Sequence
 
+from torquary_catalogue.find.choices import Choice, list_choices, list_loaded, name_kind, name_part
 from torquary_catalogue.find.query import ask
 from torquary_catalogue.find.question import Question
-from torquary_catalogue.find.remarks import list_some, name_roles
+from torquary_catalogue.find.remarks import count_of, list_some, name_roles
 from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
 _MOST_OUT = 3
-_TERMINAL = ("terminal", "roles", "or_roles")
+_TERMINAL = ("terminal", "roles", "or_roles", "part")
 _SIZE = ("mm2", "awg", "conductors")
+_RATING = ("amps", "curve")
 _KINDS = ("material", "stranding", "ferrule")
 _FITTING = ("size", "unasked", "unsized")
 
@@ -22,26 +24,67 @@ _REFUSED = """
 SELECT h.file, coalesce(first(f.message ORDER BY f.number), 'it could not be read') AS why
 FROM sheet AS h LEFT JOIN finding AS f ON f.sheet = h.digest AND f.setting IS NULL
 WHERE h.state = 'refused' GROUP BY h.digest, h.file ORDER BY h.file"""
-_HAS_WORD = """
-SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
-WHERE h.state = 'read' AND has_words(w.all_words, $word)
-UNION ALL SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"""
+_REFUSED_NAME = "SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"
 
 _OUT_OF_FORCE = """
 SELECT h.file, h.state FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
 WHERE h.state IN ('superseded', 'withdrawn') AND $words <> '' AND has_each_word(w.all_words, $words)
 ORDER BY h.file"""
 
+_MAKERS = """
+SELECT DISTINCT coalesce(nullif(s.maker, ''), h.maker) AS maker
+FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
+WHERE h.state = 'read' AND coalesce(nullif(s.maker, ''), h.maker) <> '' ORDER BY maker"""
 
-def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> tuple[str, ...]:
-    """Return what is known though nothing fits; `rows` bear on the question and give no figure for its conductor."""
+Known = tuple[tuple[str, ...], tuple[Choice, ...]]
+
+
+def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> Known:
+    """Return what is known though nothing fits, and choices to go on with.
+
+    `rows` bear on the question and give no figure for its conductor.
+    """
     notes = [*_say_near(question, rows), *_say_rejected(catalogue, question), *_say_other_screws(catalogue, question)]
-    strange = [word for word in (question.words or "").split() if not catalogue.rows(_HAS_WORD, {"word": word})]
     notes += _say_out_of_force(catalogue, question)
-    notes += [f"No sheet in force has the word {word!r}." for word in strange]
-    if not strange and not rows:
-        notes += [*_say_without(catalogue, question)] or _say_device(catalogue, question)
-    return (*notes, *_say_refused(catalogue))
+    choices: tuple[Choice, ...] = ()
+    if not rows:
+        said, others = _find_without(catalogue, question)
+        notes += said or _say_device(catalogue, question)
+        choices = list_choices(others) if others else ()
+    notes += _say_refused(catalogue)
+    return tuple(notes), choices or list_loaded(catalogue)
+
+
+def say_strange(
+    catalogue: Catalogue, question: Question, rest: Question, rows: Sequence[Row], strange: Sequence[str]
+) -> Known:
+    """Return what to say to words that nobody knows, and choices among the rows of the rest of the question."""
+    notes = [*_say_out_of_force(catalogue, question)]
+    refused = [word for word in strange if catalogue.rows(_REFUSED_NAME, {"word": word})]
+    notes += [
+        f"“{word}” stands in no sheet in force, and is no word that is known here."
+        for word in strange
+        if word not in refused
+    ]
+    fitting = [row for row in rows if row.fit in _FITTING and row.state in ("released", "held")]
+    notes += [] if fitting else _say_makers(catalogue)
+    if fitting:
+        notes.append(f"Without it {count_of(len(fitting), 'row')} would fit: {rest.command}")
+    notes += _say_refused(catalogue)
+    return tuple(notes), list_choices(fitting) or list_loaded(catalogue)
+
+
+def _say_makers(catalogue: Catalogue) -> Iterator[str]:
+    """Say whose sheets are loaded where the device asked for is not."""
+    makers = [row["maker"] for row in catalogue.rows(_MAKERS)]
+    if makers:
+        yield f"Sheets are loaded of {list_some(makers)}: torquary sheets lists them."
+
+
+def say_where_held(rows: Sequence[Row]) -> Iterator[str]:
+    """Say which sheet and page to look at for readings that are held."""
+    places = dict.fromkeys(f"{row.file}, page {row.page}" if row.page else row.file for row in rows)
+    yield f"Look at {list_some(places, '; ')}. To see each beside its picture: torquary held --pictures FOLDER"
 
 
 def say_other_terminals(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
@@ -60,7 +103,7 @@ def _say_near(question: Question, rows: Sequence[Row]) -> Iterator[str]:
     held = [row for row in rows if row.state == "held"]
     if held:
         printed = list_some(dict.fromkeys(f"{row.terminal_printed} {row.conductor_printed}".strip() for row in held))
-        yield f"Readings for other conductors than {question.size} are held ({printed}): see torquary held."
+        yield f"Readings for other conductors than {question.size} wait for a decision ({printed}): torquary held"
     for row in rows:
         if row.state == "released":
             where = f"{row.file} page {row.page}"
@@ -83,39 +126,63 @@ def _say_other_screws(catalogue: Catalogue, question: Question) -> Iterator[str]
     device = question.without(*_TERMINAL, *_SIZE, *_KINDS)
     if question.purpose is not None or not device.parts():
         return
-    for purpose, entry in vocabulary("purpose").items():
-        other = device.for_screws(purpose)
-        rows = ask(catalogue, other) if purpose != "electrical_terminal" else ()
+    found: dict[str, list[Row]] = {}
+    for row in ask(catalogue, device.for_screws("no_terminal")):
+        found.setdefault(row.purpose, []).append(row)
+    for purpose, rows in found.items():
+        named = list_some(dict.fromkeys(row.terminal_printed for row in rows))
+        are = "is for another screw" if len(rows) == 1 else "are for other screws"
+        term = vocabulary("purpose")[purpose].term
+        command = device.for_screws(purpose).command
+        yield f"{count_of(len(rows), 'row')} {are} ({term}: {named}), not for a terminal: {command}"
+
+
+def _find_without(catalogue: Catalogue, question: Question) -> tuple[list[str], list[Row]]:
+    """Say which part of the question keeps its rows away; return the rows that there would be without the first."""
+    notes = [note for name in _KINDS for note in _say_denied(catalogue, question, name)]
+    first: list[Row] = []
+    for what, rest in _leave_out(question):
+        rows = [row for row in ask(catalogue, rest)] if rest.parts() else []
         if rows:
             named = list_some(dict.fromkeys(row.terminal_printed for row in rows))
-            yield f"{len(rows)} row(s) are for other screws ({entry.term}: {named}), for no terminal: {other.command}"
+            there = "there is" if len(rows) == 1 else "there are"
+            notes.append(f"Leave out {what}, and {there} {count_of(len(rows), 'row')} ({named}): {rest.command}")
+            first = first or rows
+    return notes, first
 
 
-def _say_without(catalogue: Catalogue, question: Question) -> Iterator[str]:
-    """Say what would be known if one part of the question were left out."""
-    for name in _KINDS:
-        yield from _say_denied(catalogue, question, name)
+def _leave_out(question: Question) -> Iterator[tuple[str, Question]]:
+    """Yield each part of the question in words, and the question without it."""
     asked = question.parts()
-    for names in (_TERMINAL, _SIZE, ("family",), ("maker",), ("series",), ("words",)):
-        rest = question.without(*names)
-        rows = ask(catalogue, rest) if rest.parts() and set(names) & set(asked) else ()
-        if rows:
-            what = _name_part(question, names)
-            named = list_some(dict.fromkeys(row.terminal_printed for row in rows))
-            yield f"Without {what} there would be {len(rows)} row(s) ({named}): {rest.command}"
+    for names in (_TERMINAL, _SIZE, _RATING, ("family",), ("maker",), ("series",), ("purpose",)):
+        if set(names) & set(asked):
+            yield _name_part(question, names), question.without(*names)
+    words = (question.words or "").split()
+    for word in words:
+        yield f"“{word}”", question.without_words((word,))
+    if len(words) > 1:
+        yield f"“{question.words}”", question.without("words")
 
 
 def _say_device(catalogue: Catalogue, question: Question) -> list[str]:
     """Say that the device is known where several parts of the question keep its rows away."""
     device = question.without(*_TERMINAL, *_SIZE, *_KINDS)
     count = len(ask(catalogue, device)) if device.parts() else 0
-    return [f"{count} row(s) are known for other terminals or conductors: {device.command}"] if count else []
+    are = "is known for another terminal or conductor" if count == 1 else "are known for other terminals or conductors"
+    return [f"{count_of(count, 'row')} {are}: {device.command}"] if count else []
 
 
 def _name_part(question: Question, names: tuple[str, ...]) -> str:
     if names == _TERMINAL:
-        return f"the terminal {question.terminal or name_roles(question.roles or ())!r}"
-    return question.size if names == _SIZE else f"{names[0]} {getattr(question, names[0])!r}"
+        typed = question.terminal or name_roles(question.roles or ()) or name_part(question.part or "")
+        return f"the terminal “{typed}”"
+    if names == _SIZE:
+        return question.size
+    if names == _RATING:
+        return question.rating
+    if names == ("family",):
+        return f"“{name_kind(question.family or '')}”"
+    return f"{names[0]} “{getattr(question, names[0])}”"
 
 
 def _say_denied(catalogue: Catalogue, question: Question, name: str) -> Iterator[str]:
@@ -128,7 +195,8 @@ def _say_denied(catalogue: Catalogue, question: Question, name: str) -> Iterator
         kinds = (_name_kinds(getattr(row, name)) or ("no aluminium",) for row in rows)
         printed = list_some(dict.fromkeys(said for each in kinds for said in each))
         wish = list_some(_name_kinds(getattr(question, name)))
-        yield f"{len(rows)} row(s) say {printed}, not {wish}: {rest.command}"
+        say = "says" if len(rows) == 1 else "say"
+        yield f"{count_of(len(rows), 'row')} {say} {printed}, not {wish}: {rest.command}"
 
 
 def _name_kinds(kinds: tuple[str, ...] | str | bool | None) -> tuple[str, ...]:

@@ -13,7 +13,17 @@ _MOST_NAMED = 3
 
 def say_first(question: Question, rows: Sequence[Row], held: Sequence[Row]) -> tuple[str, ...]:
     """Return what has to be said before the figures of `rows`; `held` are readings that would fit as well."""
-    return (*_say_meaning(question, (*rows, *held)), *_say_held(held))
+    every = (*rows, *held)
+    return (*question.said, *_say_meaning(question, every), *_say_elsewhere(question, every), *_say_held(held))
+
+
+def _say_elsewhere(question: Question, rows: Sequence[Row]) -> Iterator[str]:
+    """Say that the sheet tells its terminals apart by other words than the one asked with, and by which."""
+    elsewhere = [row for row in rows if row.terminal_fit == "elsewhere"]
+    if elsewhere:
+        asked = question.part or question.terminal
+        printed = list_some(dict.fromkeys(f"“{row.terminal_printed}”" for row in elsewhere))
+        yield f"“{asked}” is not printed; the words of the sheet are {printed}. Choose by these."
 
 
 def _say_meaning(question: Question, rows: Sequence[Row]) -> Iterator[str]:
@@ -35,10 +45,17 @@ def _say_held(held: Sequence[Row]) -> Iterator[str]:
     if not held:
         return
     if held[0].terminal_fit == "unasked":
-        yield f"{len(held)} more reading(s) would fit and are held for a decision: see torquary held."
+        would = "reading would fit and waits" if len(held) == 1 else "readings would fit and wait"
+        yield f"{len(held)} more {would} for a decision: torquary held"
         return
     places = [f"{row.terminal_printed} of {row.device_printed}, {row.file} page {row.page}" for row in held]
-    yield f"Held for the terminal asked for, not given: {list_some(dict.fromkeys(places), '; ')}: see torquary held."
+    named = list_some(dict.fromkeys(places), "; ")
+    yield f"Held for the terminal asked for, not given: {named}. To decide: torquary held"
+
+
+def count_of(count: int, thing: str) -> str:
+    """Return a number of things in words: "1 row", "3 rows"."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def list_some(names: Iterable[str], joint: str = ", ") -> str:
@@ -58,14 +75,16 @@ def note_figures(question: Question, rows: Sequence[Row], others: int) -> tuple[
         notes.append(f"{' and '.join(unstated).capitalize()} not stated by the sheet: check that it takes yours.")
     notes += _note_terminals(question, rows)
     if others:
-        notes.append(f"{others} more row(s) print conductor sizes in another system; they were not compared.")
+        say = "row prints" if others == 1 else "rows print"
+        notes.append(f"{others} more {say} conductor sizes in another system, which were not compared.")
     return tuple(notes)
 
 
 def _note_limits(rows: Sequence[Row]) -> Iterator[str]:
     count = sum(row.is_limit for row in rows)
     if 0 < count < len(rows):
-        yield f"{count} row(s) print a limit alone: not more than that, which is no setting."
+        prints = "row prints" if count == 1 else "rows print"
+        yield f"{count} {prints} a limit alone: not more than that, which is no setting."
 
 
 def _note_terminals(question: Question, rows: Sequence[Row]) -> Iterator[str]:
@@ -104,10 +123,12 @@ def name_roles(roles: Iterable[str]) -> str:
 
 
 def not_stated(question: Question, row: Row) -> tuple[str, ...]:
-    """Return the parts of the conductor that the question says and the row does not."""
+    """Return the parts of conductor and rating that the question says and the row does not."""
     asked = (
         ("material", question.material, row.material),
         ("stranding", question.stranding, row.stranding),
         ("ferrule", question.ferrule, row.ferrule is not None),
+        ("rated current", question.amps, row.amps_said),
+        ("characteristic", question.curve, row.curve_said),
     )
     return tuple(name for name, wish, said in asked if wish is not None and not said)

@@ -11,7 +11,7 @@ from typing import Any, Literal
 from torquary_catalogue.decimals import shorten
 
 Fit = Literal["size", "unasked", "unsized", "outside", "other_system", "unread"]
-TerminalFit = Literal["unasked", "label", "role", "or_role", "narrower", "wider", "any"]
+TerminalFit = Literal["unasked", "label", "role", "or_role", "narrower", "wider", "any", "elsewhere"]
 Figures = tuple[Decimal | None, Decimal | None, Decimal | None, Decimal | None]
 
 
@@ -21,11 +21,15 @@ class Row:
 
     A held row has no figure and no printed torque: `findings` say why. `fit` tells how its conductor range
     meets the size asked for, `terminal_fit` how its terminal meets the one asked for: its "label", its "role", the
-    second meaning of the word ("or_role"), "narrower" or "wider" roles, or "any" terminal of the device.
+    second meaning of the word ("or_role"), "narrower" or "wider" roles, "any" terminal of the device, or "elsewhere":
+    the sheet tells its terminals apart by other words (top and bottom, or sides). `amps_said`, `curve_said`: whether
+    it prints a rated current, and the characteristic asked for.
     """
 
     fit: Fit
     terminal_fit: TerminalFit
+    amps_said: bool
+    curve_said: bool
     id: str
     state: str
     purpose: str

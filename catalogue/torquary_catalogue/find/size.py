@@ -1,4 +1,4 @@
-"""A conductor size as people type it: `10 mm2`, `2x10mm²`, `AWG 8`, `1/0 AWG`, `250 kcmil`.
+"""A conductor size as people type it: `10 mm2`, `2x10mm²`, `10mm`, `10sq`, `AWG 8`, `1/0 AWG`, `250 kcmil`.
 
 Deliberately smaller than the grammar for printed cells: a question has one size, and must be read at once.
 """
@@ -12,7 +12,8 @@ from decimal import Decimal
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _COUNT = r"(?:(?P<count>[1-9])\s*[x×]\s*)?"
 _MM2 = re.compile(
-    rf"(?<![\w.,/]){_COUNT}(?P<mm2>{_NUMBER})\s*(?:mm\s*(?:2|²|\^2)|sq\.?\s*mm|mm\s*sq|qmm|mmq)(?!\w)",
+    rf"(?<![\w.,/]){_COUNT}(?P<mm2>{_NUMBER})\s*"
+    r"(?:mm\s*(?:2|²|\^2)|sq\.?\s*mm|mm\s*sq|qmm|mmq|(?P<short>mm|sq|carr[ée]s?|quadrat))(?!\w)",
     re.IGNORECASE,
 )
 _GAUGE = re.compile(
@@ -28,7 +29,7 @@ _GAUGE = re.compile(
 class Size:
     """A size asked for: `mm2` or else `awg` ("8", "1/0", "250 kcmil"). `count`: conductors in one terminal.
 
-    `start` and `end` are offsets in the text as given.
+    `start` and `end` are offsets in the text as given. `short`: typed as people say it, "10mm" or "10sq".
     """
 
     mm2: Decimal | None = None
@@ -36,6 +37,7 @@ class Size:
     count: int | None = None
     start: int = 0
     end: int = 0
+    short: bool = False
 
     @property
     def name(self) -> str:
@@ -58,7 +60,8 @@ def _count(match: re.Match[str]) -> int | None:
 
 def _read_mm2(match: re.Match[str]) -> Size:
     number = Decimal(match["mm2"].replace(",", "."))
-    return Size(mm2=number, count=_count(match), start=match.start(), end=match.end())
+    short = match["short"] is not None
+    return Size(mm2=number, count=_count(match), start=match.start(), end=match.end(), short=short)
 
 
 def _read_gauge(match: re.Match[str]) -> Size:

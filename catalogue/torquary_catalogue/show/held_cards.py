@@ -11,7 +11,7 @@ from urllib.parse import quote
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.held import name_missing
-from torquary_catalogue.show.notice import write_bits
+from torquary_catalogue.show.row_words import write_bits
 from torquary_catalogue.show.sheets import write_row_place
 from torquary_catalogue.show.visible import make_visible, to_json
 from torquary_schema.vocabulary import VocabularyName, vocabulary

@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
 from torquary_catalogue.find import Answer, Row
 from torquary_catalogue.find.answer import CAUTIONS
-from torquary_catalogue.find.difference import NOT_SAID
+from torquary_catalogue.find.choices import MOST as MOST_CHOICES
 from torquary_catalogue.find.question import Question
-from torquary_catalogue.find.remarks import name_roles, not_stated
+from torquary_catalogue.find.remarks import count_of, list_some
+from torquary_catalogue.show.asked_words import write_asked
 from torquary_catalogue.show.figures import write_limit, write_torque
-from torquary_schema.file_kinds import WORKBOOKS, has_ending
-from torquary_schema.places import name_table
-from torquary_schema.vocabulary import VocabularyName, vocabulary
+from torquary_catalogue.show.row_table import RowTable, lay_out_rows
+from torquary_catalogue.show.row_words import (
+    join,
+    term,
+    write_bit,
+    write_conductor,
+    write_decision,
+    write_device,
+    write_place,
+    write_printed,
+    write_purpose,
+    write_short_place,
+    write_terminal,
+)
 
 _HEADLINES = {
     "one": "One figure",
@@ -22,11 +34,13 @@ _HEADLINES = {
     "one limit": "One limit, no setting is printed",
     "agree limit": "{count} rows agree on a limit, no setting is printed",
     "differ": "{count} rows differ: say more, or choose by the sheet",
+    "beside held": "{count} known, and others that may be meant are held: say more",
     "outside": "{size} is outside what is printed; the nearest rows, nothing interpolated",
     "across": "{size} is not printed in this system; no plain answer",
-    "held": "Held, not given: {count} reading(s) wait for a decision",
+    "held": "Held, not given: {count} waiting for a decision",
     "unknown": "Nothing known",
     "near": "No figure known for it",
+    "strange": "Not understood: {strange}",
 }
 
 _USUAL = "witnessed"
@@ -43,13 +57,19 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notice:
-    """What is shown: headline, what was understood, what is said before the blocks, blocks, notes, cautions."""
+    """What is shown: headline, what was understood, what is said before the rows, the rows, notes, cautions.
+
+    Rows are `blocks`; those that agree one block and a list of `places`; those that differ a `table`.
+    """
 
     headline: str
     asked: str
     blocks: tuple[Block, ...]
     notes: tuple[str, ...]
     said_first: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+    table: RowTable | None = None
+    choices: tuple[str, ...] = ()
     cautions: tuple[str, ...] = CAUTIONS
 
 
@@ -65,32 +85,97 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     Of more than `MOST_SHOWN` rows each figure's first are shown, and a note counts the others, unless
     `every_row`.
     """
-    headline = _HEADLINES[_choose_headline(answer)].format(count=len(answer.rows), size=answer.question.size)
-    notes = [answer.correspondence] if answer.correspondence else []
-    for difference in answer.differences:
-        role = "would tell them apart" if difference.settles else "differs too"
-        notes.append(f"{difference.aspect} {role}: {_some(difference.values, every_row=every_row)}")
-    if answer.kind == "differ" and not answer.differences and not any(row.is_limit for row in answer.rows):
-        notes.append("The rows say the same in all but the figure: see the sheet.")
-    shown = answer.kind in ("one", "agree")
     rows = answer.rows if every_row else choose_shown(answer.rows)
-    if len(rows) < len(answer.rows):
-        notes.append(_say_left_out(answer.rows, rows))
+    agree, differ = answer.kind == "agree", answer.kind == "differ"
+    notes = _write_notes(answer, rows, every_row=every_row)
+    shown = [] if differ else rows[:1] if agree else rows
+    large = answer.answered and not differ
     return Notice(
-        headline=headline,
-        asked=_write_asked(answer),
-        blocks=tuple(_write_block(row, unit, answer.question, large=shown and at == 0) for at, row in enumerate(rows)),
-        notes=(*notes, *answer.notes),
-        said_first=answer.said_first,
+        headline=_write_headline(answer),
+        asked=write_asked(answer),
+        blocks=tuple(_write_block(row, unit, answer.question, large=large) for row in shown),
+        places=tuple(_write_same(row, answer.question) for row in rows[1:]) if agree else (),
+        table=lay_out_rows(rows, answer.question, unit) if differ else None,
+        notes=(*(_say_of_rows(rows, shown) if agree or differ else ()), *notes),
+        said_first=(*_say_strange(answer), *answer.said_first),
+        choices=tuple(_write_choices(answer, every_row=every_row)),
     )
 
 
+def _write_headline(answer: Answer) -> str:
+    counted = count_of(len(answer.rows), "row")
+    count = counted if answer.kind == "held" or _stands_alone(answer) else str(len(answer.rows))
+    strange = ", ".join(f"“{word}”" for word in answer.not_understood)
+    return _HEADLINES[_choose_headline(answer)].format(count=count, size=answer.question.size, strange=strange)
+
+
 def _choose_headline(answer: Answer) -> str:
+    if answer.not_understood:
+        return "strange"
     if answer.correspondence:
         return "across"
+    if _stands_alone(answer):
+        return "beside held"
     if answer.kind in ("one", "agree") and answer.rows[0].is_limit:
         return f"{answer.kind} limit"
     return "near" if answer.kind == "unknown" and answer.notes else answer.kind
+
+
+def _stands_alone(answer: Answer) -> bool:
+    """Tell whether the rows have one figure, and differ only in that others are held."""
+    return answer.kind == "differ" and len({row.figures for row in answer.rows}) == 1
+
+
+def _say_strange(answer: Answer) -> Iterator[str]:
+    if answer.not_understood and answer.rows:
+        yield f"Without {'it' if len(answer.not_understood) == 1 else 'them'}: {write_asked(answer)}."
+
+
+def _write_notes(answer: Answer, rows: Sequence[Row], *, every_row: bool) -> Iterator[str]:
+    if answer.correspondence:
+        yield answer.correspondence
+    if answer.kind == "differ":
+        yield from _say_differences(answer, every_row=every_row)
+    if len(rows) < len(answer.rows):
+        yield _say_left_out(answer.rows, rows)
+    yield from answer.notes
+
+
+def _say_of_rows(rows: Sequence[Row], shown: Sequence[Row]) -> Iterator[str]:
+    """Say once what is told of rows that have no block of their own: conditions, decisions and findings."""
+    told: dict[tuple[str, str], list[Row]] = {}
+    for row in rows:
+        for line in _write_remarks(row):
+            told.setdefault(line, []).append(row)
+    said = {line for row in shown for line in _write_remarks(row)}
+    for (label, text), of in told.items():
+        where = "" if len(of) == len(rows) else f" (for {list_some(dict.fromkeys(map(_name_row, of)), '; ')})"
+        if (label, text) not in said or where:
+            yield f"{label}: {text}{where}"
+
+
+def _name_row(row: Row) -> str:
+    return f"{row.terminal_printed} of {write_device(row)}"
+
+
+def _write_remarks(row: Row) -> Iterator[tuple[str, str]]:
+    if row.conditions:
+        yield "condition", "; ".join(term("condition", key) for key in row.conditions)
+    if row.purpose != "electrical_terminal":
+        yield "screw", write_purpose(row)
+    if row.verdict:
+        yield "decided", write_decision(row)
+    label = "why held" if row.state == "held" else "finding"
+    yield from ((label, message) for code, message in row.findings if code != _USUAL)
+
+
+def _say_differences(answer: Answer, *, every_row: bool) -> Iterator[str]:
+    settling = [one for one in answer.differences if one.settles]
+    for one in settling[:1]:
+        yield f"Say the {one.aspect} to tell them apart: {_some(one.values, every_row=every_row)}"
+    alike = len({row.figures for row in answer.rows}) > 1 and not answer.differences
+    if alike and not any(row.is_limit for row in answer.rows):
+        yield "The rows say the same in all but the figure: see the sheet."
 
 
 def choose_shown(rows: Sequence[Row]) -> tuple[Row, ...]:
@@ -105,9 +190,10 @@ def choose_shown(rows: Sequence[Row]) -> tuple[Row, ...]:
 
 def _say_left_out(rows: Sequence[Row], shown: Sequence[Row]) -> str:
     unseen = len({row.figures for row in rows} - {row.figures for row in shown})
-    others = f", among them {unseen} more figure(s)" if unseen else ""
+    others = f", among them {count_of(unseen, 'more figure')}" if unseen else ""
     count = len(rows) - len(shown)
-    return f"{count} more row(s) are not shown{others}: say maker, model or terminal, or ask with --all."
+    are = "row is" if count == 1 else "rows are"
+    return f"{count} more {are} not shown{others}: say maker, model or terminal, or ask with --all."
 
 
 def _some(values: Sequence[str], *, every_row: bool) -> str:
@@ -116,112 +202,37 @@ def _some(values: Sequence[str], *, every_row: bool) -> str:
     return " | ".join(kept) + more
 
 
-def _write_asked(answer: Answer) -> str:
-    question = answer.question
-    told = [
-        _term("family", question.family),
-        question.maker or "",
-        question.series or "",
-        _write_terminal(answer),
-        question.size,
-        f"{question.conductors} in one terminal" if question.conductors else "",
-        _term("material", question.material),
-        _term("stranding", question.stranding),
-        {True: "with ferrule", False: "without ferrule", None: ""}[question.ferrule],
-        f"{_term('purpose', question.purpose)} screw" if question.purpose else "",
-        f'"{question.words}"' if question.words else "",
-    ]
-    return ", ".join(part for part in told if part)
+def _write_choices(answer: Answer, *, every_row: bool) -> Iterator[str]:
+    """Write what can be asked instead or added; with figures on show the table says it already."""
+    for offer in answer.offers:
+        instead = f"“{offer.instead}” in place of “{offer.word}”" if offer.instead else "the nearest known words"
+        yield f"Did you mean {instead}? torquary find {offer.words}"
+    if answer.kind == "differ" or not answer.choices:
+        return
+    shown = answer.choices if every_row else answer.choices[:MOST_CHOICES]
+    yield f"Say which {shown[0].what}:"
+    yield from (f"  {choice.name} ({count_of(choice.count, 'row')})" for choice in shown)
+    if len(shown) < len(answer.choices):
+        yield f"  and {len(answer.choices) - len(shown)} more: ask with --all."
 
 
-def _write_terminal(answer: Answer) -> str:
-    """Write the terminal asked for; of a word with two meanings those that the rows have, or the first."""
-    question, fits = answer.question, {row.terminal_fit for row in (*answer.rows, *answer.held)}
-    second = question.or_roles if "or_role" in fits else None
-    first = None if fits == {"or_role"} else question.roles
-    return " or ".join(name_roles(roles) for roles in (first, second) if roles) or question.terminal or ""
-
-
-def _term(name: VocabularyName, key: str | None) -> str:
-    if key is None:
-        return ""
-    entry = vocabulary(name).get(key)
-    return entry.term if entry else key
+def _write_same(row: Row, question: Question) -> str:
+    """Write a further row that agrees, in one line."""
+    return join(write_device(row), row.terminal_printed, write_conductor(row, question), write_short_place(row))
 
 
 def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Block:
     torque = write_torque(row.figures[:3], unit)
     lines = [] if large or not torque else [("torque", torque)]
     lines.append(("limit", write_limit(row.figures, unit)))
-    if row.torque_printed is not None:
-        lines.append(("printed", _write_printed(row)))
     lines += [
         ("driver bit", write_bit(row)),
-        ("device", " ".join(part for part in (row.maker, row.device_printed or row.model) if part)),
-        ("terminal", _join(row.terminal_printed, name_roles(row.roles), row.thread)),
-        ("screw", _write_purpose(row)),
-        ("conductor", _write_conductor(row, question)),
-        ("condition", "; ".join(_term("condition", key) for key in row.conditions)),
-        ("sheet", write_place(row)),
+        *(remark for remark in _write_remarks(row) if remark[0] == "condition"),
+        ("device", write_device(row)),
+        ("terminal", write_terminal(row)),
+        ("conductor", write_conductor(row, question)),
     ]
-    lines += [("decided", _write_decision(row))] if row.verdict else []
-    label = "why held" if row.state == "held" else "finding"
-    lines += [(label, message) for code, message in row.findings if code != _USUAL]
+    lines += [("printed", write_printed(row))] if row.torque_printed is not None else []
+    lines.append(("sheet", write_place(row)))
+    lines += [remark for remark in _write_remarks(row) if remark[0] != "condition"]
     return Block(large=torque if large else "", lines=tuple((name, text) for name, text in lines if text))
-
-
-def _write_printed(row: Row) -> str:
-    printed, unit = row.torque_printed or "", row.unit_printed or ""
-    return f"“{printed}”" if unit in printed else f"“{printed}”, unit “{unit}”"
-
-
-def write_bit(row: Row) -> str:
-    """Write the driver bits of a row; that the sheet says nothing is said."""
-    if not row.drive:
-        return NOT_SAID
-    return write_bits(row.drive)
-
-
-def write_bits(drive: Sequence[tuple[str, str]]) -> str:
-    """Write driver bits, each a kind and a size; "" for none."""
-    return " or ".join(f"{_term('drive', kind)}{f', size {size}' if size else ''}" for kind, size in drive)
-
-
-def _join(*parts: str | None) -> str:
-    return ", ".join(part for part in parts if part)
-
-
-def _write_purpose(row: Row) -> str:
-    """Write what the screw is for, "" if it is a terminal's."""
-    return "" if row.purpose == "electrical_terminal" else f"{_term('purpose', row.purpose)}, no electrical terminal"
-
-
-def _write_conductor(row: Row, question: Question) -> str:
-    return _join(
-        row.conductor_printed,
-        " or ".join(_term("material", key) for key in row.material),
-        " or ".join(_term("stranding", key) for key in row.stranding),
-        {True: "with ferrule", False: "without ferrule", None: None}[row.ferrule],
-        f"{row.conductor_count} in one terminal" if row.conductor_count else None,
-        *(f"{aspect} not stated" for aspect in not_stated(question, row)),
-    )
-
-
-def write_place(row: Row) -> str:
-    """Write sheet, edition, page (in a workbook: worksheet), table and row."""
-    page = "worksheet" if has_ending(row.file, WORKBOOKS) else "page"
-    return _join(
-        row.file,
-        row.edition if row.edition else f"edition {NOT_SAID}",
-        f"{page} {row.page}" if row.page else None,
-        name_table(row.table_number) if row.table_number else None,
-        f"row {row.row_number}" if row.row_number else None,
-    )
-
-
-def _write_decision(row: Row) -> str:
-    when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
-    to = f"to {row.torque_given}" if row.torque_given else "in its device, terminal or conductor"
-    done = {"correct": f"corrected {to}", "add": "row added, which the reader missed,"}
-    what = done.get(row.verdict or "", "accepted")
-    return f"{what} by {row.who}, {when}: {row.why}"

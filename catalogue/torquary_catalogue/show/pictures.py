@@ -9,7 +9,7 @@ from typing import Any
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find import Row
-from torquary_catalogue.show.notice import write_place
+from torquary_catalogue.show.row_words import write_place
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.pictures import read_cell, read_picture
 from torquary_schema.file_kinds import MAY_BE_DELIMITED, WEB_PAGES, WORKBOOKS, has_ending

@@ -15,7 +15,7 @@ def answer_to_dict(answer: Answer) -> dict[str, Any]:
     """Return the answer with its rows; torques in N·m, areas in mm², both Decimal."""
     return {
         "answer": answer.kind,
-        "question": {name: value for name, value in asdict(answer.question).items() if value is not None},
+        "question": answer.question.parts(),
         "query": write_query(answer.question),
         "rows": [row_to_dict(row) | {"not_stated": list(not_stated(answer.question, row))} for row in answer.rows],
         "held": [row_to_dict(row) for row in answer.held],
@@ -23,6 +23,9 @@ def answer_to_dict(answer: Answer) -> dict[str, Any]:
         "correspondence": answer.correspondence,
         "said_first": list(answer.said_first),
         "notes": list(answer.notes),
+        "not_understood": list(answer.not_understood),
+        "offers": [asdict(offer) for offer in answer.offers],
+        "choices": [asdict(choice) for choice in answer.choices],
         "cautions": list(CAUTIONS),
     }
 

@@ -8,6 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from torquary_catalogue.show.notice import Block, Notice
+from torquary_catalogue.show.row_table import RowTable
 from torquary_catalogue.show.visible import make_visible, put_on_one_line
 
 # Five rows of dots for each sign, top to bottom.
@@ -47,12 +48,16 @@ def draw_tall(torque: str) -> str:
 def print_notice(notice: Notice, console: Console | None = None) -> None:
     """Print the notice with colour and frames."""
     shown = console or Console()
-    shown.print(_write(notice.headline, style="bold"), _write(notice.asked, style="dim"))
+    shown.print(_write(notice.headline, style="bold"), _write(f"taken as: {notice.asked}", style="dim"))
     for said in notice.said_first:
         shown.print(_write(said, style="yellow"))
     for block in notice.blocks:
         shown.print(Panel(_lay_out(block), expand=False))
-    for note in notice.notes:
+    if notice.places:
+        shown.print(_write("The same for:"), *(_write(f"  {place}") for place in notice.places), sep="\n")
+    if notice.table:
+        shown.print(_lay_out_table(notice.table))
+    for note in (*notice.notes, *notice.choices):
         shown.print(_write(note, style="yellow"))
     for caution in notice.cautions:
         shown.print(_write(f"! {caution}", style="bold red"))
@@ -70,3 +75,13 @@ def _lay_out(block: Block) -> RenderableType:
     if not block.large:
         return grid
     return Group(Text(draw_tall(block.large), style="bold green", no_wrap=True), Text(""), grid)
+
+
+def _lay_out_table(table: RowTable) -> RenderableType:
+    grid = Table(*table.headings)
+    for torque, *others in table.lines:
+        grid.add_row(_write(torque, style="bold"), *map(_write, others))
+    same = Table.grid(padding=(0, 2))
+    for name, text in table.same:
+        same.add_row(_write(f"{name}, for all", style="dim"), _write(text))
+    return Group(grid, same)

@@ -21,7 +21,12 @@ STORAGE_VERSION = "v1.4.0"
 """Oldest DuckDB that opens the file: one made by DuckDB 2 with its defaults opens in no 1.x client."""
 
 _Settings = dict[str, str | bool | int | float | list[str]]
-_OFFLINE: _Settings = {"autoinstall_known_extensions": "false", "autoload_known_extensions": "false"}
+# These optimizers take longer than a question takes without them.
+_OFFLINE: _Settings = {
+    "autoinstall_known_extensions": "false",
+    "autoload_known_extensions": "false",
+    "disabled_optimizers": "statistics_propagation,join_order,cte_inlining",
+}
 # A question is over before more threads would have started.
 _READING: _Settings = {**_OFFLINE, "threads": 1}
 _NOT_OURS = "{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"

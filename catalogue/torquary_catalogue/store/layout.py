@@ -21,8 +21,9 @@ LAYOUT = 7
 _TABLES = "tables.sql"
 _BESIDE = (
     "picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql", "answer.sql",
+    "asked_term.sql",
 )  # fmt: skip
-_SHOWN = ("functions.sql", "views.sql")
+_SHOWN = ("functions.sql", "views.sql", "find_setting.sql")
 
 
 def make_tables(catalogue: Catalogue) -> None:
@@ -66,7 +67,7 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
         for name in _SHOWN:
             run(_read(name))
         _comment_columns(catalogue)
-        put_words(catalogue)
+        put_words(catalogue, again=True)
         run("UPDATE catalogue_format SET version = ?", [LAYOUT])
 
 

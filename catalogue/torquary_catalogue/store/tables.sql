@@ -8,7 +8,7 @@ COMMENT ON COLUMN catalogue_format.words IS 'Digest of the words that known_word
 
 CREATE TABLE known_word (kind VARCHAR NOT NULL, concept VARCHAR NOT NULL, spelling VARCHAR NOT NULL, fit VARCHAR NOT NULL);
 COMMENT ON TABLE known_word IS 'Words that people may ask with, in many languages, and the vocabulary key each stands for.';
-COMMENT ON COLUMN known_word.kind IS 'family, role, material, stranding or ferrule.';
+COMMENT ON COLUMN known_word.kind IS 'family, role, material, stranding, ferrule, part, purpose or wish (what asks for nothing to be looked for).';
 COMMENT ON COLUMN known_word.concept IS 'Vocabulary key.';
 COMMENT ON COLUMN known_word.spelling IS 'fold_text of the word or words.';
 COMMENT ON COLUMN known_word.fit IS 'How a word asked must meet the spelling: whole, starts, ends, contains; marking: whole, a terminal marking.';
@@ -102,6 +102,8 @@ CREATE TABLE setting (
     conditions VARCHAR[],
     read_state VARCHAR,
     beside STRUCT(heading VARCHAR, text VARCHAR)[],
+    says VARCHAR[],
+    amps STRUCT(low DOUBLE, high DOUBLE)[],
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
     CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
@@ -158,9 +160,11 @@ COMMENT ON COLUMN setting.device_words IS 'fold_text of maker, family, device, s
 COMMENT ON COLUMN setting.terminal_words IS 'fold_text of the terminal label.';
 COMMENT ON COLUMN setting.scope IS 'The printed texts that speak for the figure, nearest first: kind (clause, row, heading, section_row, caption, … sheet), text, page; NULL: read before they were kept.';
 COMMENT ON COLUMN setting.conditions IS 'What the sheet asks for beside the figure: vocabulary keys such as copper_only, conductor_75_c, no_retightening; NULL: read before they were kept.';
+COMMENT ON COLUMN setting.says IS 'What its names say, in the keys of asked_term: kinds of device (family), parts and positions of the terminal, tripping characteristics (curve_b).';
+COMMENT ON COLUMN setting.amps IS 'Rated currents in amperes that its names print, as ranges; of a single one both ends are the same.';
 COMMENT ON COLUMN setting.read_state IS 'State as read, released or held, before any decision and whatever the sheet''s own.';
 COMMENT ON COLUMN setting.beside IS 'What else the row of a held figure prints that lacks a name, each text under its heading; NULL: read before it was kept.';
-COMMENT ON COLUMN setting.all_words IS 'fold_text of everything printed that names device, terminal and sheet: free words are looked for here.';
+COMMENT ON COLUMN setting.all_words IS 'fold_text and join_names of everything printed that names device, terminal and sheet: free words are looked for here.';
 
 CREATE TABLE finding (
     sheet VARCHAR NOT NULL,

@@ -1,5 +1,8 @@
--- Layout 7: answers for many readings at once; driver bit, purpose and conditions are corrected as names are.
+-- Layout 7: answers for many readings at once; driver bit, purpose and conditions are corrected as names are; what the
+-- names of a setting say, in the words that people ask with (noted anew by name_says).
 ALTER TABLE setting ADD COLUMN IF NOT EXISTS beside STRUCT(heading VARCHAR, text VARCHAR)[];
+ALTER TABLE setting ADD COLUMN IF NOT EXISTS says VARCHAR[];
+ALTER TABLE setting ADD COLUMN IF NOT EXISTS amps STRUCT(low DOUBLE, high DOUBLE)[];
 
 ALTER TABLE name_given ADD COLUMN IF NOT EXISTS purpose VARCHAR;
 ALTER TABLE name_given ADD COLUMN IF NOT EXISTS drive STRUCT(kind VARCHAR, size VARCHAR)[];

@@ -105,5 +105,5 @@ def _whose(context: Sequence[str]) -> Doubt:
     names = " and ".join(repr(line.strip()) for line in dict.fromkeys(context) if spot("family", line))
     return Doubt(
         code="terminal_missing",
-        message=f"{names} stand over lists printed side by side; look at the sheet which list is whose",
+        message=f"{names} stand over lists printed side by side; see on the sheet which of them each list belongs to",
     )

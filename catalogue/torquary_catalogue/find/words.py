@@ -1,0 +1,146 @@
+"""The words of a question: types joined to their figures, known words, and which words sheets in force print."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from torquary_catalogue.store import Catalogue
+
+_LONGEST = 8
+"""Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
+_TYPE_LETTERS = 4
+"""Letters before a figure that may be a type nobody has loaded ("GN 63"); longer words are words."""
+_DECIMAL = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
+_NUMBER = re.compile(r"[0-9]+(?:p[0-9]+)?")
+_LETTERS = re.compile(r"[^\W\d_]+")
+_NO_WISH = ("family", "role", "material", "stranding", "ferrule", "part", "purpose")
+
+_KNOWN = """
+SELECT asked, kind, concept, wider_roles([concept]) AS wider
+FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
+JOIN known_word ON CASE fit
+    WHEN 'starts' THEN starts_with(asked, spelling)
+    WHEN 'ends' THEN ends_with(asked, spelling)
+    WHEN 'contains' THEN contains(asked, spelling)
+    ELSE spelling = asked END
+WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
+ORDER BY
+    list_position(['purpose', 'part', 'family', 'role', 'material', 'stranding', 'ferrule', 'wish'], kind),
+    fit = 'marking', len(wider_roles([concept])) DESC, concept"""
+_PRINTED = """
+SELECT asked FROM (SELECT unnest($words::VARCHAR[]) AS asked)
+WHERE EXISTS (SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
+              WHERE h.state = 'read' AND has_phrase(w.all_words, asked))"""
+
+Meanings = dict[str, str]
+"""Kind of word → concept; `or_role` beside `role` is the second meaning of a word with two."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """The folded words of a text, and what its phrases mean: (first word, behind the last) → meanings."""
+
+    tokens: tuple[str, ...]
+    meant: Mapping[tuple[int, int], Meanings] = field(default_factory=dict)
+
+    def phrase(self, span: tuple[int, int]) -> str:
+        """Return the words of a span as one text."""
+        return " ".join(self.tokens[slice(*span)])
+
+
+def read_words(catalogue: Catalogue, text: str) -> Words:
+    """Fold a text (a decimal mark is p), join types to their figures, and look its phrases up, the longest first."""
+    tokens = fold(catalogue, _DECIMAL.sub("p", text)) if text.strip() else []
+    if not tokens:
+        return Words(tokens=())
+    known = _look_up(catalogue, [" ".join(tokens[slice(*span)]) for span in _spans(len(tokens))])
+    joined = _join_types(catalogue, tokens, known)
+    spans = list(_spans(len(joined)))
+    meant = {span: known.get(" ".join(joined[slice(*span)]), {}) for span in spans}
+    return Words(tokens=tuple(joined), meant=_without_families_of_roles({s: m for s, m in meant.items() if m}))
+
+
+def fold(catalogue: Catalogue, text: str) -> list[str]:
+    """Return the words of a text as they are compared."""
+    if text.isascii():
+        # The same as fold_text, one query the less.
+        return "".join(letter if letter.isalnum() else " " for letter in text.lower()).split()
+    row = catalogue.rows("SELECT string_split(fold_text(?), ' ') AS words", [text])[0]
+    return [word for word in row["words"] if word]
+
+
+def find_printed(catalogue: Catalogue, words: Iterable[str]) -> set[str]:
+    """Return those of the words that a sheet in force prints in a name."""
+    return {row["asked"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
+
+
+def is_number(word: str) -> bool:
+    """Tell whether a folded word is a bare number: "16", "2p5"."""
+    return _NUMBER.fullmatch(word) is not None
+
+
+def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
+    """Return phrase → meanings for the phrases that are known words.
+
+    Of two roles the narrower is meant first, the wider is kept as `or_role`.
+    """
+    known: dict[str, Meanings] = {}
+    wider: dict[str, list[str]] = {}
+    for row in catalogue.rows(_KNOWN, {"phrases": phrases}):
+        asked, kind = row["asked"], row["kind"]
+        known.setdefault(asked, {}).setdefault(kind, row["concept"])
+        if kind == "role" and row["concept"] in wider.setdefault(asked, row["wider"]):
+            known[asked].setdefault("or_role", row["concept"])
+    return known
+
+
+def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Meanings]) -> list[str]:
+    """Join the letters and figures of types: "LH 125", "MGN 2.5", and "32 XB" where XB 32 is printed."""
+    pairs = [(at, a, b) for at, (a, b) in enumerate(pairwise(tokens))]
+    ahead = {at: a + b for at, a, b in pairs if _LETTERS.fullmatch(a) and is_number(b)}
+    behind = {at: b + a for at, a, b in pairs if _LETTERS.fullmatch(b) and is_number(a)}
+    printed = find_printed(catalogue, {*ahead.values(), *behind.values()}) if ahead or behind else set()
+    joined, at = [], 0
+    while at < len(tokens):
+        one = ahead.get(at)
+        if one and _is_type(one, tokens[at], printed, known):
+            joined.append(one)
+            at += 2
+        elif behind.get(at) in printed and at + 1 not in ahead:
+            joined.append(behind[at])
+            at += 2
+        else:
+            joined.append(tokens[at])
+            at += 1
+    return joined
+
+
+def _is_type(joined: str, letters: str, printed: set[str], known: Mapping[str, Meanings]) -> bool:
+    """Tell whether letters and figures are one type: where it is printed, or where the letters mean nothing."""
+    meanings = known.get(letters, {})
+    if joined in printed:
+        return not any(kind in _NO_WISH for kind in meanings)
+    return not meanings and len(letters) <= _TYPE_LETTERS
+
+
+def _without_families_of_roles(meant: Mapping[tuple[int, int], Meanings]) -> dict[tuple[int, int], Meanings]:
+    """Return what phrases mean: a "neutral bar" of a device that another word names is a terminal and no device."""
+    families = [span for span, meanings in meant.items() if "family" in meanings]
+    roles = {
+        (first, last)
+        for (first, last), meanings in meant.items()
+        if "role" in meanings and any(end <= first or last <= start for start, end in families)
+    }
+    return {
+        span: {kind: concept for kind, concept in meanings.items() if kind != "family" or span not in roles}
+        for span, meanings in meant.items()
+    }
+
+
+def _spans(count: int) -> Iterator[tuple[int, int]]:
+    """Yield the first word and the one behind the last of each phrase among so many words, the longest first."""
+    for length in range(min(_LONGEST, count), 0, -1):
+        yield from ((first, first + length) for first in range(count - length + 1))
