@@ -19,6 +19,9 @@ BELOW = 2.6
 LARGER = 1.25
 """Size of a heading over that of the text beside it at least (own choice)."""
 
+APART = 6
+"""Sizes of type between a heading and the text beside it at most: further off stands another text (own choice)."""
+
 MOST_ABOVE = 6
 MOST_BELOW = 12
 
@@ -61,7 +64,7 @@ def _texts_of(lines: Sequence[Line]) -> Iterator[str]:
     """Yield the texts of lines; a heading in larger type and what stands behind it on its height are one."""
     held: Line | None = None
     for line in lines:
-        joins = held is not None and held.box.level_with(line.box) and held.size >= LARGER * line.size
+        joins = held is not None and _heads(held, line)
         if held is not None and not joins:
             yield text_of(held.words)
         words = [*held.words, *line.words] if held is not None and joins else line.words
@@ -77,7 +80,7 @@ def _larger_beside(near: Sequence[Line], lines: Sequence[Line]) -> list[Line]:
 
 
 def _heads(line: Line, beside: Line) -> bool:
-    before = line.box.x1 < beside.box.x0 and line.box.level_with(beside.box)
+    before = 0 < beside.box.x0 - line.box.x1 <= APART * line.size and line.box.level_with(beside.box)
     return before and line.size >= LARGER * beside.size
 
 
