@@ -100,9 +100,7 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
 
 def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Meanings]) -> list[str]:
     """Join the parts of types: "LH 125", "MGN 2.5"; "32 XB" and "OV-T2", whose T2 is no terminal, where printed."""
-    pairs = [(at, a, b) for at, (a, b) in enumerate(pairwise(tokens))]
-    ahead = {at: a + b for at, a, b in pairs if _LETTERS.fullmatch(a) and (is_number(b) or _MIXED.fullmatch(b))}
-    behind = {at: b + a for at, a, b in pairs if _LETTERS.fullmatch(b) and is_number(a)}
+    ahead, behind = _pair_types(tokens)
     printed = find_printed(catalogue, {*ahead.values(), *behind.values()}) if ahead or behind else set()
     joined, at = [], 0
     while at < len(tokens):
@@ -117,6 +115,13 @@ def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Mea
             joined.append(tokens[at])
             at += 1
     return joined
+
+
+def _pair_types(tokens: list[str]) -> tuple[dict[int, str], dict[int, str]]:
+    """Return what two neighbours may be as one type, by the place of the first: as they stand, and turned round."""
+    pairs = [(at, a, b) for at, (a, b) in enumerate(pairwise(tokens))]
+    ahead = {at: a + b for at, a, b in pairs if _LETTERS.fullmatch(a) and (is_number(b) or _MIXED.fullmatch(b))}
+    return ahead, {at: b + a for at, a, b in pairs if _LETTERS.fullmatch(b) and is_number(a)}
 
 
 def _is_type(joined: str, letters: str, printed: set[str], known: Mapping[str, Meanings], *, apart: bool) -> bool:
