@@ -69,6 +69,19 @@ def test_a_type_is_found_however_it_is_spaced(catalogue: Catalogue, words: str) 
     assert ask(catalogue, "BK 25 line").kind == "unknown"
 
 
+@pytest.mark.parametrize("words", ["OV-T2 earth", "OV T2 earth", "OVT2 PE"])
+def test_a_part_of_a_type_is_no_marking_of_a_terminal(catalogue: Catalogue, words: str) -> None:
+    earth = Terminal(printed="PE", roles=("protective_earth",))
+    put(
+        catalogue,
+        row("one-1", earth, device=breaker("OV-T2")),
+        row("t2-1", Terminal(printed="T2", roles=("load_out",)), "3"),
+    )
+    question = read_question(catalogue, words)
+    assert (question.words, question.roles) in (("ovt2", ("earth",)), ("ovt2", ("protective_earth",)))
+    assert ids(ask(catalogue, words)) == ["one-1"]
+
+
 def test_a_bare_cross_section_is_taken_for_one_and_that_is_said(catalogue: Catalogue) -> None:
     put(catalogue, row("one-1", LINE, device=breaker("BK-16")), row("two-1", LINE, conductor=mm2("25", "50")))
     answer = ask(catalogue, "BK16 line 10")

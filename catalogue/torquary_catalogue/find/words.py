@@ -16,6 +16,7 @@ _TYPE_LETTERS = 4
 _DECIMAL = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
 _NUMBER = re.compile(r"[0-9]+(?:p[0-9]+)?")
 _LETTERS = re.compile(r"[^\W\d_]+")
+_MIXED = re.compile(r"[^\W\d_]+[0-9][0-9p]*")
 _NO_WISH = ("family", "role", "material", "stranding", "ferrule", "part", "purpose")
 
 _KNOWN = """
@@ -98,15 +99,13 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
 
 
 def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Meanings]) -> list[str]:
-    """Join the letters and figures of types: "LH 125", "MGN 2.5", and "32 XB" where XB 32 is printed."""
-    pairs = [(at, a, b) for at, (a, b) in enumerate(pairwise(tokens))]
-    ahead = {at: a + b for at, a, b in pairs if _LETTERS.fullmatch(a) and is_number(b)}
-    behind = {at: b + a for at, a, b in pairs if _LETTERS.fullmatch(b) and is_number(a)}
+    """Join the parts of types: "LH 125", "MGN 2.5"; "32 XB" and "OV-T2", whose T2 is no terminal, where printed."""
+    ahead, behind = _pair_types(tokens)
     printed = find_printed(catalogue, {*ahead.values(), *behind.values()}) if ahead or behind else set()
     joined, at = [], 0
     while at < len(tokens):
         one = ahead.get(at)
-        if one and _is_type(one, tokens[at], printed, known):
+        if one and _is_type(one, tokens[at], printed, known, apart=not is_number(tokens[at + 1])):
             joined.append(one)
             at += 2
         elif behind.get(at) in printed and at + 1 not in ahead:
@@ -118,12 +117,22 @@ def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Mea
     return joined
 
 
-def _is_type(joined: str, letters: str, printed: set[str], known: Mapping[str, Meanings]) -> bool:
-    """Tell whether letters and figures are one type: where it is printed, or where the letters mean nothing."""
+def _pair_types(tokens: list[str]) -> tuple[dict[int, str], dict[int, str]]:
+    """Return what two neighbours may be as one type, by the place of the first: as they stand, and turned round."""
+    pairs = [(at, a, b) for at, (a, b) in enumerate(pairwise(tokens))]
+    ahead = {at: a + b for at, a, b in pairs if _LETTERS.fullmatch(a) and (is_number(b) or _MIXED.fullmatch(b))}
+    return ahead, {at: b + a for at, a, b in pairs if _LETTERS.fullmatch(b) and is_number(a)}
+
+
+def _is_type(joined: str, letters: str, printed: set[str], known: Mapping[str, Meanings], *, apart: bool) -> bool:
+    """Tell whether two parts are one type: where it is printed, or where the letters of a figure mean nothing.
+
+    `apart`: the second part has letters too, and may be a type of its own.
+    """
     meanings = known.get(letters, {})
     if joined in printed:
         return not any(kind in _NO_WISH for kind in meanings)
-    return not meanings and len(letters) <= _TYPE_LETTERS
+    return not apart and not meanings and len(letters) <= _TYPE_LETTERS
 
 
 def _without_families_of_roles(meant: Mapping[tuple[int, int], Meanings]) -> dict[tuple[int, int], Meanings]:
