@@ -29,9 +29,14 @@ def repeated_blocks(columns: Columns) -> tuple[Columns, ...]:
     if len(starts) < 2 or (columns[0].field.startswith("torque") and starts[1] == 1):
         return (columns,)
     blocks = [columns[a:b] for a, b in zip(starts, [*starts[1:], len(columns)], strict=True)]
-    alike = all([_name(c) for c in block] == [_name(c) for c in blocks[0]] for block in blocks)
-    named = columns[0].field in _NAMING and all(any(map(_is_torque, block)) for block in blocks)
-    return tuple(blocks) if named or (alike and any(map(_is_torque, blocks[0]))) else (columns,)
+    return tuple(blocks) if _are_lists(blocks) else (columns,)
+
+
+def _are_lists(blocks: Sequence[Columns]) -> bool:
+    """Tell whether blocks of columns are lists: each has torques, and names of its own or the headings of the first."""
+    alike = all(list(map(_name, block)) == list(map(_name, blocks[0])) for block in blocks)
+    named = blocks[0][0].field in _NAMING
+    return (named or alike) and all(any(map(_is_torque, block)) for block in blocks)
 
 
 def _is_torque(column: Column) -> bool:

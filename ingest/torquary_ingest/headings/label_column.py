@@ -130,18 +130,30 @@ def _that_may_name(grid: Grid, section: Section, columns: list[Column]) -> Itera
     Beside types of devices, where each torque is headed by a terminal, a column of unknown things names none; nor does
     one behind the torques: prices, groups and packing units stand there.
     """
-    last = max((column.index for column in columns if column.field.startswith("torque")), default=len(columns))
-    clamps = () if grid.across else ("clamp",)
-    for fields in (("blank", "name"), () if _names_in_heads(columns) else ("unknown",), clamps):
+    for field in _naming_fields(grid, columns):
         for position, column in enumerate(columns):
-            behind = column.field == "unknown" and column.index > last
-            named = column.field in fields and not behind and _has_names(grid, section, column)
+            named = column.field in field and not _stands_behind(columns, column) and _has_names(grid, section, column)
             if named and not _numbers_named_rows(grid, section, columns, column):
                 yield position
     others = [position for position, column in enumerate(columns) if column.field == "other"]
     yield from (position for position in others if _has_markings(grid, section, columns[position]))
     if not any(column.field in _NAMING for column in columns):
         yield from (position for position in others if numbers_terminals(grid, section, columns[position]))
+
+
+def _naming_fields(grid: Grid, columns: list[Column]) -> Iterator[tuple[str, ...]]:
+    """Yield the fields whose columns may name terminals, by rank; in a turned table a kind of clamp names none."""
+    yield ("blank", "name")
+    if not _names_in_heads(columns):
+        yield ("unknown",)
+    if not grid.across:
+        yield ("clamp",)
+
+
+def _stands_behind(columns: list[Column], column: Column) -> bool:
+    """Tell whether a column that is not known stands behind all torques."""
+    torques = [one.index for one in columns if one.field.startswith("torque")]
+    return column.field == "unknown" and bool(torques) and column.index > max(torques)
 
 
 def _names_in_heads(columns: list[Column]) -> bool:

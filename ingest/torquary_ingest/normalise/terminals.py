@@ -71,14 +71,19 @@ def _labels(reading: Reading, levels: Sequence[Level], device: Device) -> list[s
         return [over, *own]
     if own:
         return [_property_over(own, levels) or own[0], *own[1:]]
-    thread = thread_of(reading)
+    return _labels_over(reading, levels, over, _product(reading, device))
+
+
+def _labels_over(reading: Reading, levels: Sequence[Level], over: str, product: str) -> list[str]:
+    """Return the parts of the name of a row without one: its type, or what stands over it; with what narrows it."""
+    thread = filter(None, [thread_of(reading)])
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
-    if product := _product(reading, device):
+    if product:
         said = dict.fromkeys((product, *narrowing, *texts_in(reading, "purpose"), *_kind_of_bar(reading)))
-        return [*said, *([thread] if thread else [])]
-    if over and over in names_applied_to(levels):
+        return [*said, *thread]
+    if over in names_applied_to(levels):
         return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
-    return [over, *narrowing, *([thread] if thread else [])] if over else []
+    return [over, *narrowing, *thread] if over else []
 
 
 def _property_over(own: Sequence[str], levels: Sequence[Level]) -> str:

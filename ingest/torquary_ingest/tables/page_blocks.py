@@ -33,14 +33,17 @@ def part_blocks(words: Sequence[Word]) -> list[Sequence[Word]]:
     """
     lines = make_lines(words)
     headings = _headings(lines)
-    tops = [line.box.top for line in headings]
-    over = [line for line in lines if tops and line.box.middle[1] < tops[0]]
-    if len(tops) < 2 or any(len(line.chunks) >= _COLUMNS for line in over):
+    if len(headings) < 2 or _heads_columns(lines, above=headings[0].box.top):
         return []
     heading = {id(word) for line in headings for word in line.words}
-    edges = [float("-inf"), *tops, float("inf")]
-    parts = [[w for w in words if a <= w.box.middle[1] < b and id(w) not in heading] for a, b in pairwise(edges)]
+    rest = [word for word in words if id(word) not in heading]
+    edges = [float("-inf"), *(line.box.top for line in headings), float("inf")]
+    parts = [[word for word in rest if a <= word.box.middle[1] < b] for a, b in pairwise(edges)]
     return [part for part in parts if part]
+
+
+def _heads_columns(lines: Sequence[Line], *, above: float) -> bool:
+    return any(len(line.chunks) >= _COLUMNS for line in lines if line.box.middle[1] < above)
 
 
 def _headings(lines: Sequence[Line]) -> Sequence[Line]:

@@ -6,7 +6,7 @@ other, share out all columns of figures in one way.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
 from itertools import pairwise
 from statistics import median
@@ -32,14 +32,14 @@ def spread_centred(table: Table) -> Table:
     columns = _columns_of_figures(table)
     if table.means != "aligned" or len(columns) < _LEAST_COLUMNS:
         return table
-    between = [c for c in range(min(columns), max(columns) + 1) if c not in columns]
+    between = set(range(min(columns), max(columns) + 1)).difference(columns)
     rows = {row: _values(table, row, min(columns)) for row in range(1, table.rows + 1)}
     shared = {row: found for row, cells in rows.items() if (found := _share(cells, columns)) is not None}
-    unplaced = any(cell.column in between for row, cells in rows.items() if row not in shared for cell in cells)
-    if unplaced or not _prints_so(rows, shared, list(columns)):
+    unplaced = {cell.column for row, cells in rows.items() if row not in shared for cell in cells}
+    if unplaced & between or not _prints_so(rows, shared, list(columns)):
         return table
-    spans = {id(cell): reach for row, found in shared.items() for cell, reach in zip(rows[row], found, strict=True)}
-    return _without(table, between, {key: reach for key, reach in spans.items() if reach[0] < reach[1]})
+    pairs = (pair for row, found in shared.items() for pair in zip(rows[row], found, strict=True))
+    return _without(table, between, {id(cell): reach for cell, reach in pairs if reach[0] < reach[1]})
 
 
 def _columns_of_figures(table: Table) -> dict[int, float]:
@@ -49,16 +49,20 @@ def _columns_of_figures(table: Table) -> dict[int, float]:
     """
     single = [cell for cell in table.cells if cell.words and cell.column_span == 1]
     first = next((c for c in range(2, table.columns + 1) if _holds_figures(single, c)), table.columns)
-    filled: dict[int, set[int]] = {}
-    for cell in single:
-        if cell.column >= first:
-            filled.setdefault(cell.row, set()).add(cell.column)
-    most = max(map(len, filled.values()), default=0)
-    full = {frozenset(columns) for columns in filled.values() if len(columns) == most}
-    columns = sorted(full.pop()) if len(full) == 1 else []
+    columns = _full_row([cell for cell in single if cell.column >= first])
     if not all(_holds_figures(single, column) for column in columns):
         return {}
     return {column: median(_middle(cell) for cell in single if cell.column == column) for column in columns}
+
+
+def _full_row(cells: Sequence[Cell]) -> list[int]:
+    """Return the columns of the rows with the most values, [] where these rows have them in different ones."""
+    filled: dict[int, set[int]] = {}
+    for cell in cells:
+        filled.setdefault(cell.row, set()).add(cell.column)
+    most = max(map(len, filled.values()), default=0)
+    full = {frozenset(columns) for columns in filled.values() if len(columns) == most}
+    return sorted(full.pop()) if len(full) == 1 else []
 
 
 def _holds_figures(cells: Sequence[Cell], column: int) -> bool:
@@ -114,27 +118,31 @@ def _prints_so(rows: dict[int, list[Cell]], shared: dict[int, Shares], columns: 
     return bool(several) and (dashes or any(count % 2 == 0 for count in several))
 
 
-def _without(table: Table, between: Sequence[int], spans: dict[int, tuple[int, int]]) -> Table:
+def _without(table: Table, between: Set[int], spans: dict[int, tuple[int, int]]) -> Table:
     """Return the table without the columns between those of figures, values over several columns spanning them."""
-    numbers: dict[int, int] = {}
-    for column in range(1, table.columns + 1):
-        if column not in between:
-            numbers[column] = len(numbers) + 1
-    boxes = {cell.column: cell.box for cell in table.cells if cell.box is not None and cell.column_span == 1}
-    covered = {(c.row, n) for c in table.cells if id(c) in spans for n in range(spans[id(c)][0], spans[id(c)][1] + 1)}
+    kept = [column for column in range(1, table.columns + 1) if column not in between]
+    numbers = {column: number for number, column in enumerate(kept, start=1)}
+    covered = {(c.row, n) for c in table.cells if id(c) in spans for n in _columns_of(c, spans)}
     cells: list[Cell] = []
     for cell in table.cells:
-        first, last = spans.get(id(cell), (cell.column, cell.column + cell.column_span - 1))
-        kept = [numbers[n] for n in range(first, last + 1) if n in numbers]
-        if not kept or (id(cell) not in spans and (cell.row, cell.column) in covered):
-            continue
-        reach = [box for n in range(first, last + 1) if (box := boxes.get(n)) is not None]
-        box = _widened(cell.box, reach) if id(cell) in spans else cell.box
-        cells.append(replace(cell, column=kept[0], column_span=len(kept), box=box))
+        columns = [column for column in _columns_of(cell, spans) if column in numbers]
+        blank = id(cell) not in spans and (cell.row, cell.column) in covered
+        if columns and not blank:
+            box = _reach(table, columns, cell.box) if id(cell) in spans else cell.box
+            cells.append(replace(cell, column=numbers[columns[0]], column_span=len(columns), box=box))
     return replace(table, columns=len(numbers), cells=tuple(cells))
 
 
-def _widened(box: Box | None, reach: Sequence[Box]) -> Box | None:
+def _columns_of(cell: Cell, spans: dict[int, tuple[int, int]]) -> range:
+    """Return the columns that a cell stands over, those of its span if it has one."""
+    first, last = spans.get(id(cell), (cell.column, cell.column + cell.column_span - 1))
+    return range(first, last + 1)
+
+
+def _reach(table: Table, columns: Sequence[int], box: Box | None) -> Box | None:
+    """Return the box of a cell as wide as the columns that it spans."""
+    single = (cell.box for cell in table.cells if cell.column_span == 1 and cell.column in columns)
+    reach = [one for one in single if one is not None]
     if box is None or not reach:
         return box
     return replace(box, x0=min(one.x0 for one in reach), x1=max(one.x1 for one in reach))
