@@ -29,7 +29,7 @@ _STEPS = st.lists(
 )  # fmt: skip
 _FIRST = st.lists(st.sampled_from(range(len(SHEETS))), min_size=2, max_size=3, unique=True)
 _RUN = settings(
-    max_examples=int(os.environ.get("TORQUARY_HISTORIES", "4")), deadline=None, derandomize=True,
+    max_examples=int(os.environ.get("TORQUARY_HISTORIES", "3")), deadline=None, derandomize=True,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )  # fmt: skip
 

@@ -14,7 +14,7 @@ from histories import DEEDS, History, Step, everything
 
 from torquary_catalogue.store import Catalogue, open_catalogue
 
-KILLS = int(os.environ.get("TORQUARY_KILLS", "20"))
+KILLS = int(os.environ.get("TORQUARY_KILLS", "10"))
 """Kills tried; 200 were, with none that did harm."""
 STORY = (
     Step("load", 0), Step("decide", 2, 3), Step("load", 1), Step("decide", 0, 4), Step("correct", 1, 0),
