@@ -190,3 +190,8 @@ def test_a_turned_table_is_headed_by_what_its_columns_begin_with(tmp_path: Path)
         ("Signal terminals", "0.4 Nm", "electrical_terminal"),
         ("Flange screws plug", "0.3 Nm", "mounting"),
     }
+
+
+def test_a_range_under_a_word_for_nominal_sizes_is_what_the_terminal_takes(tmp_path: Path) -> None:
+    found = settings_of(tmp_path, "Posição;Seção nominal mm²;AWG;Torque N·m", "L1;2.5-6;14-10;1.2", "PE;4-10;12-8;2.0")
+    assert [s.conductor.printed for s in found if s.state == "released"] == ["2.5-6 / 14-10", "4-10 / 12-8"]

@@ -126,7 +126,7 @@ def test_a_value_in_the_middle_of_a_list_without_a_frame_may_be_for_all_its_type
     held = [s for s in settings if s.state == "held" and s.torque]
     assert [s.torque.printed for s in settings if s.state == "released" and s.torque] == ["0.8", "2.0", "2.5"]
     assert [(s.terminal.printed, s.torque and s.torque.printed) for s in held] == [("Control circuit / M3.5", "1.1")]
-    assert {f.code for s in held for f in s.findings} == {"ditto_doubtful"}
+    assert {f.code for s in held for f in s.findings} == {"ditto_doubtful", "witnessed"}
 
 
 @pytest.mark.parametrize("ruled", [True, False])

@@ -73,7 +73,7 @@ def test_a_remark_in_brackets_is_no_terminal(tmp_path: Path) -> None:
     path = draw(tmp_path / "remark.pdf", "Wrenlow line terminal torque", (rows, []))
     assert [(label, torque) for _, label, torque in released(path)] == [("Line lugs", "35 in.-lbs.")]
     [held] = [s for s in read_sheet(path).settings if s.state == "held"]
-    assert [f.code for f in held.findings] == ["terminal_missing"]
+    assert [f.code for f in held.findings] == ["terminal_missing", "witnessed"]
 
 
 def test_terminals_across_under_the_word_for_conductors(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
+_SINGLE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*mm(?:²|2))?")
 _COUNT = re.compile(r"([1-6])\s*[x×]?")
 
 
@@ -54,8 +55,14 @@ def _without_rated(sized: Sequence[Entry]) -> Sequence[Entry]:
 
     "Nennquerschnitt 2,5" of a terminal block that takes 0,5–4.
     """
-    ranges = [entry for entry in sized if "rated_size" not in _concepts("instruction", entry.heading)]
+    ranges = [entry for entry in sized if not _is_rated(entry)]
     return ranges or sized
+
+
+def _is_rated(entry: Entry) -> bool:
+    """Tell whether a cell gives one size, under a heading for what a terminal is called by."""
+    single = _SINGLE.fullmatch(entry.cell.text.strip()) is not None
+    return single and "rated_size" in _concepts("instruction", entry.heading)
 
 
 def _counted(found: list[Conductor], entry: Entry) -> tuple[list[Conductor], list[Doubt]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from torquary_ingest.document import Rule, Word
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, make_lines
 
 _EDGE = 2.0
@@ -27,7 +28,7 @@ def part_ruled_lists(words: Sequence[Word], rules: Sequence[Rule]) -> list[Seque
     left = list(words)
     for run in _runs(rules, words):
         inside, beside = _within(run, left)
-        if beside and _is_list(make_lines(inside), run[0].start):
+        if beside and _is_list(make_lines(inside), run[0].start) and not _is_named_left(beside, run[0].start):
             parts.append(inside)
             taken = {id(word) for word in inside}
             left = [word for word in left if id(word) not in taken]
@@ -61,7 +62,14 @@ def _within(run: Sequence[Rule], words: Sequence[Word]) -> tuple[list[Word], lis
     return inside, [word for word in level if id(word) not in held]
 
 
+def _is_named_left(beside: Sequence[Word], start: float) -> bool:
+    """Tell whether words stand left of the rules: they may name the rows, as figures of a drawing do not."""
+    left = (word.text for word in beside if word.box.middle[0] < start)
+    return any(any(map(str.isalpha, text)) for text in left)
+
+
 def _is_list(lines: Sequence[Line], start: float) -> bool:
-    """Tell whether most lines are a name at the left end of the rules and a value."""
-    pairs = [line for line in lines if len(line.chunks) == 2 and line.box.x0 < start + 2 * line.size]
+    """Tell whether most lines are a name in words at the left end of the rules and a value."""
+    named = (line for line in lines if len(line.chunks) == 2 and not is_figure(line.chunks[0].text))
+    pairs = [line for line in named if line.box.x0 < start + 2 * line.size]
     return len(pairs) >= max(_MOSTLY * len(lines), _LEAST_RULES - 1)
