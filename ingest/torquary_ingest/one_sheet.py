@@ -12,7 +12,7 @@ from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Reading
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.evidence.beside import note_beside
+from torquary_ingest.evidence.print_beside import note_beside
 from torquary_ingest.normalise import settle
 from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish

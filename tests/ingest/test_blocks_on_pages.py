@@ -122,3 +122,75 @@ def test_a_description_under_a_title_is_no_part_of_it(tmp_path: Path) -> None:
 def test_a_sign_to_which_its_font_gives_no_width_stands_where_it_is_drawn() -> None:
     assert with_width(as_box((525, 140, 525, 150)), "€", 10).x1 == 530
     assert with_width(as_box((10, 140, 30, 150)), "mm²", 10).x1 == 30
+
+
+def test_types_and_descriptions_in_one_column_are_parted_where_descriptions_begin(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "prices.pdf"), pagesize=(560, 300))
+    set_texts(canvas, [(40, 270, "Schienen und Klemmen")], size=14, bold=True)
+    rows = [("Typ", "Bezeichnung", "mm²", "Nm"), ("ZE 5", "Erdungsschiene, 5-polig", "1,5–16", "1,5")]
+    rows += [("ZE 15 K", "Erdungsschiene, 15-polig", "1,5–16", "1,8")]
+    rows += [("ZL 12/2,5", "Lüsterklemmenleiste", "0,75–2,5", "0,4")]
+    for row, texts in enumerate(rows):
+        set_texts(canvas, [(x, 230 - 14 * row, text) for x, text in zip((40, 84, 300, 380), texts, strict=True)])
+    canvas.save()
+    found = [s for s in settings_of(tmp_path / "prices.pdf") if s.state == "released"]
+    assert [(s.device.model, s.terminal.printed, s.torque.printed) for s in found] == [
+        ("ZE 5", "Erdungsschiene, 5-polig", "1,5"),
+        ("ZE 15 K", "Erdungsschiene, 15-polig", "1,8"),
+        ("ZL 12/2,5", "Lüsterklemmenleiste", "0,4"),
+    ]
+
+
+def test_parts_between_rules_with_a_line_across_are_one_table(tmp_path: Path) -> None:
+    """Vertical rules end at the lines across; the types stand over the first part alone."""
+    canvas = Canvas(str(tmp_path / "parts.pdf"), pagesize=(560, 320))
+    set_texts(canvas, [(40, 290, "Motor starters ZM")], size=14, bold=True)
+    parts = [[("Type", ("ZM 16", "ZM 32", "ZM 80")), ("Width", ("45 mm", "45 mm", "70 mm"))]]
+    for name, sizes, torques in (
+        ("Main terminals", ("1–6", "2.5–10", "10–50"), ("1.7", "2.0", "5.0")),
+        ("Control terminals", ("0.75–2.5",) * 3, ("1.0", "0.9", "0.8")),
+    ):
+        parts += [[(name, ()), ("Conductor, solid, mm²", sizes), ("Tightening torque, Nm", torques)]]
+    y = 250.0
+    for part in parts:
+        canvas.line(40, y + 11, 500, y + 11)
+        for name, values in part:
+            set_texts(canvas, [(42, y, name)])
+            set_texts(canvas, [(x, y, text) for x, text in zip((250, 350, 450), values, strict=False)], centred=True)
+            if values:
+                canvas.line(200, y - 3, 200, y + 11)
+            y -= 14
+    canvas.line(40, y + 11, 500, y + 11)
+    canvas.save()
+    found = [s for s in settings_of(tmp_path / "parts.pdf") if s.state == "released"]
+    assert [(s.device.model, s.terminal.printed, s.torque.printed) for s in found] == [
+        ("ZM 16", "Main terminals", "1.7"),
+        ("ZM 32", "Main terminals", "2.0"),
+        ("ZM 80", "Main terminals", "5.0"),
+        ("ZM 16", "Control terminals", "1.0"),
+        ("ZM 32", "Control terminals", "0.9"),
+        ("ZM 80", "Control terminals", "0.8"),
+    ]
+
+
+def test_a_property_s_name_on_its_line_goes_before_a_general_word_in_its_value(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "pairs.pdf"), pagesize=(595, 420))
+    set_texts(canvas, [(45, 380, "QM-16")], size=20, bold=True)
+    set_texts(canvas, [(45, 362, "Módulo de entradas e saídas")], size=10)
+    parts = [("Identificação", [("Referência", "QM-16"), ("Embalagem", "1 unidade")])]
+    value = "borne de parafuso, 0,5–2,5 mm² (AWG 20–14), binário de aperto {} Nm"
+    parts += [("Alimentação", [("Consumo", "160 mA máx."), ("Ligação da alimentação (X1)", value.format("0,6"))])]
+    parts += [("Entradas digitais", [("Número", "8"), ("Ligação das entradas (X2)", value.format("0,4"))])]
+    y = 336.0
+    for heading, pairs in parts:
+        set_texts(canvas, [(45, y, heading)], size=9.5, bold=True)
+        y -= 15
+        for name, text in pairs:
+            set_texts(canvas, [(49, y, name), (224, y, text)], size=8.2)
+            y -= 13.4
+        y -= 5
+    canvas.save()
+    assert [(name, torque) for _, name, _, torque in told(settings_of(tmp_path / "pairs.pdf"))] == [
+        ("Ligação da alimentação (X1)", "0,6 Nm"),
+        ("Ligação das entradas (X2)", "0,4 Nm"),
+    ]

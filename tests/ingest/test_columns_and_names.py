@@ -195,3 +195,32 @@ def test_a_turned_table_is_headed_by_what_its_columns_begin_with(tmp_path: Path)
 def test_a_range_under_a_word_for_nominal_sizes_is_what_the_terminal_takes(tmp_path: Path) -> None:
     found = settings_of(tmp_path, "Posição;Seção nominal mm²;AWG;Torque N·m", "L1;2.5-6;14-10;1.2", "PE;4-10;12-8;2.0")
     assert [s.conductor.printed for s in found if s.state == "released"] == ["2.5-6 / 14-10", "4-10 / 12-8"]
+
+
+def test_a_broken_heading_over_a_torque_tells_no_two_figures_of_one_bar_apart(tmp_path: Path) -> None:
+    """What stands under the other heading may be the torque as well."""
+    found = settings_of(
+        tmp_path,
+        "Reihenklemmen ZR;;",
+        "Typ;eindrähtig mm²;eindrähtig feindrähtig mit Nm;Anzugs- Nm",
+        "ZR 4;0,5-6;0,5-0,9;0,5-0,8",
+    )
+    assert {s.state for s in found} == {"held"}
+
+
+def test_a_property_s_name_goes_before_a_general_word_in_its_value(tmp_path: Path) -> None:
+    values = "borne de parafuso, 0,5–2,5 mm², binário de aperto 0,6 Nm"
+    rows = [("Referência", "QM-16"), ("Ligação da alimentação (X1)", values)]
+    rows += [("Ligação das entradas (X2)", values.replace("0,6", "0,4"))]
+    cells = "".join(f"<tr><td>{name}<td>{value}</tr>" for name, value in rows)
+    found = settings_of(tmp_path, f"<html><body><h1>QM-16</h1><table>{cells}</table></body></html>", name="sheet.html")
+    assert [(s.terminal.printed, s.torque.printed, s.state) for s in found] == [
+        ("Ligação da alimentação (X1)", "0,6 Nm", "released"),
+        ("Ligação das entradas (X2)", "0,4 Nm", "released"),
+    ]
+
+
+def test_a_list_that_begins_like_the_one_above_has_headings_of_its_own(tmp_path: Path) -> None:
+    rows = ["Type;Terminal;Conductor mm²;Torque Nm", "QB 5;PE;1.5-16;1.5", "QB 9;PE;1.5-16;1.5"]
+    found = settings_of(tmp_path, *rows, "Type;Description;;Pack", "QC 7;Clear cover for QB;;10")
+    assert [(s.torque.printed, s.state) for s in found] == [("1.5", "released"), ("1.5", "released")]

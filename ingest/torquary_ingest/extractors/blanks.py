@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from torquary_ingest.document import Doubt
@@ -12,10 +11,9 @@ from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.label_column import numbers_rows
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.roles import spot_roles
-
-_DASH = re.compile(r"[-‐‑‒–—―−]+")
 
 # What a row is for: without it a figure would be given out for more than the sheet says.
 _TELLING = ("device", "model", "series", "rated_current", "stranding", "conductor", "thread")
@@ -139,7 +137,7 @@ def _are_of_two_devices(layout: Layout, row: int, other: int) -> bool:
 def _says_nothing(layout: Layout, row: int, column: Column) -> bool:
     """Tell whether a cell is blank, or a dash where a terminal's name belongs; beside a "+" the dash is a pole."""
     text = _text(layout, row, column)
-    if column.field != "terminal" or _DASH.fullmatch(text) is None:
+    if column.field != "terminal" or not is_dash(text):
         return not text
     return not any("+" in _text(layout, other, column) for other in layout.section.body)
 

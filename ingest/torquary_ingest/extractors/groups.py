@@ -7,13 +7,13 @@ rows that are of two things.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.lexis.dashes import is_dash
 
 NAMES = ("device", "model", "series", "terminal")
 """What may be printed once for a group."""
@@ -24,7 +24,6 @@ OF_TERMINAL = ("torque", "torque_min", "torque_max", "drive", "bit", "thread", "
 LEAST = 2
 """Groups of several rows that show the names to stand for groups: one row without a name may be for all."""
 
-_DASH = re.compile(r"[-‐‑–—−]*")
 _TELLING = (*NAMES, "stranding", "material", "ferrule", "clamp", "purpose")
 
 GoingOn = dict[tuple[int, int], int]
@@ -116,7 +115,7 @@ def _is_no_group(layout: Layout, group: Sequence[int], column: Column) -> bool:
     """Tell whether rows cannot be of one name: two of them say the same, or one has a dash where another has a word."""
     telling = [other for other in layout.columns if other.field in _TELLING and other is not column]
     texts = [tuple(_text(layout, row, other) for other in telling) for row in group]
-    bare = [all(_DASH.fullmatch(text) for text in row) for row in texts]
+    bare = [all(not text or is_dash(text) for text in row) for row in texts]
     return bool(telling) and (len(set(texts)) < len(texts) or (any(bare) and not all(bare)))
 
 

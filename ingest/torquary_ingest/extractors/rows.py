@@ -161,7 +161,7 @@ def _size_entries(
             unit = bands.size_unit or column.unit or fallback
             cell = _under(column, cells)
             if is_thread(_without_lug(text_of(cell))):  # a bolt has no conductor: its thread stands there
-                yield Entry(field="thread", cell=cell)
+                yield Entry(field="thread", cell=cell, heading=column.qualifier)
                 continue
             yield Entry(
                 field=column.field, cell=cell, heading=column.heading, unit_printed=unit, taught=column.taught

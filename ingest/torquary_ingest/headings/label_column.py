@@ -12,6 +12,7 @@ from torquary_ingest.headings.designations import are_named_by_types, are_types_
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_schema.roles import is_terminal, says_terminal, spot_roles
 from torquary_schema.vocabulary import roles_of_markings
@@ -76,7 +77,7 @@ def _as_clamp(grid: Grid, section: Section, column: Column) -> Column:
     """
     if not grid.across or column.field not in ("terminal", "model"):
         return column
-    texts = [text for text in grid.texts(section.body, column.index) if text.strip(" –-")]
+    texts = [text for text in grid.texts(section.body, column.index) if text and not is_dash(text)]
     typed = column.field == "model" and any(any(map(str.isdigit, text)) for text in texts)
     clamps = [text for text in texts if _only_clamps(text)]
     told = clamps if column.field == "model" else len(clamps) == len(texts)

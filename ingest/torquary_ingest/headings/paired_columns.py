@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell
 from torquary_ingest.headings.grid import Grid, text_of
+from torquary_ingest.lexis.dashes import is_dash
 from torquary_schema.units import UnitMatch, find_units
 
 _PAIR = re.compile(r"([^/]*\d[^/]*?)\s+/\s+(\d[^/]*)")
@@ -33,8 +34,8 @@ def _units(cell: Cell | None) -> tuple[UnitMatch, UnitMatch] | None:
 
 
 def _all_pairs(grid: Grid, column: int, heading: int) -> bool:
-    texts = [text.strip("-–— ") for text in grid.texts(range(heading + 1, len(grid.rows)), column)]
-    filled = [text for text in texts if text]
+    texts = grid.texts(range(heading + 1, len(grid.rows)), column)
+    filled = [text for text in texts if text and not is_dash(text)]
     return bool(filled) and all(map(_PAIR.fullmatch, filled))
 
 

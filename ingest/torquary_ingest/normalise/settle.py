@@ -20,6 +20,7 @@ from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
@@ -179,7 +180,7 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
 def _prints_no_conductor(reading: Reading) -> bool:
     """Tell whether dashes stand where the row's conductors belong."""
     sizes = [text_of(entry.cell) for entry in reading.entries if entry.field.startswith("conductor")]
-    return bool(sizes) and not any(text.strip("-‐‑‒–—―− ") for text in sizes)
+    return bool(sizes) and all(map(is_dash, sizes))
 
 
 def _notes_on(reading: Reading, notes: Notes) -> tuple[ScopeText, ...]:

@@ -18,6 +18,7 @@ from torquary_ingest.evidence.names import (
 )
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
@@ -25,6 +26,7 @@ from torquary_ingest.skeleton.names import names_kind
 from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles, tells_which
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
+from torquary_schema.words import fold
 
 _SIZE_NAME = 4
 """Letters of the name of a device's size at most: "S00", "0", "2"."""
@@ -79,11 +81,23 @@ def _labels_over(reading: Reading, levels: Sequence[Level], over: str, product: 
     thread = filter(None, [thread_of(reading)])
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
     if product:
-        said = dict.fromkeys((product, *narrowing, *texts_in(reading, "purpose"), *_kind_of_bar(reading)))
+        parts = [text for text in narrowing if _heads_sizes(text, reading)]
+        said = dict.fromkeys((product, *parts, *texts_in(reading, "purpose"), *_kind_of_bar(reading)))
         return [*said, *thread]
     if over in names_applied_to(levels):
         return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
     return [over, *narrowing, *thread] if over else []
+
+
+def _heads_sizes(text: str, reading: Reading) -> bool:
+    """Tell whether a part over a torque stands over its sizes too: "Large holes" of a bar, not a broken heading.
+
+    A kind of conductor is no part of a bar.
+    """
+    if read_conductor_words(text).known:
+        return False
+    heads = (entry.heading for entry in reading.entries if entry.field.startswith(("conductor", "thread")))
+    return any(fold(text) in fold(heading) for heading in heads)
 
 
 def _property_over(own: Sequence[str], levels: Sequence[Level]) -> str:

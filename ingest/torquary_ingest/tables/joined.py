@@ -15,7 +15,7 @@ from torquary_schema.values import Box
 _EDGE = 3.0
 """Points by which the columns of the two parts may differ in their middles and ends (own choice)."""
 
-_GAP = 2.5
+_GAP = 4.0
 """Sizes of type between the two parts at most: one line and the blanks about it (own choice)."""
 
 

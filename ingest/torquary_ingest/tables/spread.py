@@ -12,6 +12,7 @@ from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Cell, Table
+from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.tables.kinds import is_figure
 from torquary_schema.values import Box
 
@@ -67,13 +68,8 @@ def _full_row(cells: Sequence[Cell]) -> list[int]:
 
 def _holds_figures(cells: Sequence[Cell], column: int) -> bool:
     texts = [cell.text for cell in cells if cell.column == column]
-    figures = sum(is_figure(text) or _is_none(text) for text in texts)
+    figures = sum(is_figure(text) or is_dash(text) for text in texts)
     return bool(texts) and 2 * figures >= len(texts)
-
-
-def _is_none(text: str) -> bool:
-    """Tell whether a cell says by a dash that there is nothing."""
-    return bool(text) and not text.strip("-‐‑‒–—―− ")
 
 
 def _middle(cell: Cell) -> float:
@@ -113,7 +109,7 @@ def _prints_so(rows: dict[int, list[Cell]], shared: dict[int, Shares], columns: 
     there is none, so that a blank means something else.
     """
     reaches = ((columns.index(first), columns.index(last)) for found in shared.values() for first, last in found)
-    dashes = any(_is_none(cell.text) for cells in rows.values() for cell in cells)
+    dashes = any(is_dash(cell.text) for cells in rows.values() for cell in cells)
     several = [last - first + 1 for first, last in reaches if last > first]
     return bool(several) and (dashes or any(count % 2 == 0 for count in several))
 
