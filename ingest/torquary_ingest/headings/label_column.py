@@ -78,11 +78,15 @@ def _as_clamp(grid: Grid, section: Section, column: Column) -> Column:
     if not grid.across or column.field not in ("terminal", "model"):
         return column
     texts = [text for text in grid.texts(section.body, column.index) if text and not is_dash(text)]
-    typed = column.field == "model" and any(any(map(str.isdigit, text)) for text in texts)
-    clamps = [text for text in texts if _only_clamps(text)]
-    told = clamps if column.field == "model" else len(clamps) == len(texts)
-    field = "clamp" if any(spot("clamp", text) for text in texts) else "other"
-    return replace(column, field=field) if texts and told and not typed else column
+    if not texts or not _tell_clamps(texts, typed=column.field == "model"):
+        return column
+    return replace(column, field="clamp" if any(spot("clamp", text) for text in texts) else "other")
+
+
+def _tell_clamps(texts: list[str], *, typed: bool) -> bool:
+    """Tell whether values tell kinds of clamp: all of them, under "Type" one of them where none has a figure."""
+    clamps = list(map(_only_clamps, texts))
+    return any(clamps) and not any(map(str.isdigit, "".join(texts))) if typed else all(clamps)
 
 
 def _only_clamps(text: str) -> bool:
