@@ -27,6 +27,7 @@ from torquary_catalogue.show.row_words import (
     write_short_place,
     write_terminal,
 )
+from torquary_catalogue.store.lacking import WITNESSED
 
 _HEADLINES = {
     "one": "One figure",
@@ -42,9 +43,6 @@ _HEADLINES = {
     "near": "No figure known for it",
     "strange": "Not understood: {strange}",
 }
-
-_USUAL = "witnessed"
-"""The remark that every figure of a printed page bears; the absence of it is told, not its presence."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +164,7 @@ def _write_remarks(row: Row) -> Iterator[tuple[str, str]]:
     if row.verdict:
         yield "decided", write_decision(row)
     label = "why held" if row.state == "held" else "finding"
-    yield from ((label, message) for code, message in row.findings if code != _USUAL)
+    yield from ((label, message) for code, message in row.findings if code != WITNESSED)
 
 
 def _say_differences(answer: Answer, *, every_row: bool) -> Iterator[str]:

@@ -11,7 +11,9 @@ from torquary_schema.words import fold
 
 WITHOUT_PAGES = (*MAY_BE_DELIMITED, *WORKBOOKS, *WEB_PAGES)
 """Endings of files that have no picture to compare a figure with."""
-_SEEN = ("witnessed", "released_unwitnessed")
+WITNESSED = "witnessed"
+"""Code of the finding that the picture agrees: no reason to hold; its absence is told, not its presence."""
+_SEEN = (WITNESSED, "released_unwitnessed")
 _HEADINGS = ("heading", "row", "cell", "clause")
 """Kinds of scope that name the property a torque stands under, in this order of preference."""
 

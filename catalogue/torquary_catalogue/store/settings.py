@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
-from torquary_catalogue.store.lacking import lacks, lacks_nothing_else
+from torquary_catalogue.store.lacking import WITNESSED, lacks, lacks_nothing_else
 from torquary_catalogue.store.rows import read_finding, read_setting
 from torquary_schema.findings import WANTED, wanted
 from torquary_schema.values import Finding, Setting
@@ -101,7 +101,9 @@ def _tell_lacking(row: dict[str, Any]) -> dict[str, Any]:
     codes = [reason["code"] for reason in row["reasons"]]
     lacking = lacks(codes, row["missing"]) - given
     return row | {
-        "reasons": [reason for reason in row["reasons"] if wanted(reason["code"]) not in given],
+        "reasons": [
+            reason for reason in row["reasons"] if wanted(reason["code"]) not in given and reason["code"] != WITNESSED
+        ],
         "lacks": [field for field in WANTED if field in lacking],
         "settles": lacks_nothing_else(codes, row["file"]),
         "maker_key": fold(row["maker"] or ""),

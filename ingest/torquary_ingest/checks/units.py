@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 
 from torquary_ingest.checks.sizes import same_case
 from torquary_ingest.figures import read_torque
-from torquary_ingest.figures.agreement import agree
+from torquary_ingest.figures.agreement import agree, say
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.sense import label_key, names_part
 from torquary_schema.values import Finding, Place, Setting
@@ -83,7 +83,7 @@ def _disagree(setting: Setting, other: Setting) -> Finding:
     assert two is not None
     return Finding(
         code="units_disagree",
-        message=f"{one.printed} {one.unit_printed} and {two.printed} {two.unit_printed} are stated for one screw and "
+        message=f"{say(one)} and {say(two)} are stated for one screw and "
         "are not the same torque; find out which one holds",
         place=setting.place,
         printed=setting.place.text,

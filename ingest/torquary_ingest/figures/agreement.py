@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from torquary_ingest.figures.values import TorqueFigure
+from torquary_schema.values import Torque
 
 _HALF = Decimal("0.5")
 
@@ -24,6 +25,12 @@ def agree(one: TorqueFigure, other: TorqueFigure) -> bool:
     return all(_meet(*pair, slack) for pair in bounds) and (
         not named or _meet(first.nominal_nm, second.nominal_nm, slack)
     )
+
+
+def say(torque: Torque) -> str:
+    """Return a torque as printed, with the unit of its column where its own cell prints none."""
+    unit = torque.unit_printed or ""
+    return torque.printed if unit in torque.printed else f"{torque.printed} {unit}"
 
 
 def _meet(one: Decimal | None, other: Decimal | None, slack: Decimal) -> bool:

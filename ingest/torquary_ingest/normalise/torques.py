@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
-from torquary_ingest.figures.agreement import agree
+from torquary_ingest.figures.agreement import agree, say
 from torquary_ingest.figures.limits import as_limit, join_limit
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.figures.values import TorqueFigure, TorqueReading
@@ -166,6 +166,6 @@ def _compare(columns: list[tuple[TorqueFigure, ...]]) -> tuple[tuple[TorqueFigur
 def _disagree(one: Torque, two: Torque) -> Doubt:
     return Doubt(
         code="units_disagree",
-        message=f"{one.printed} {one.unit_printed} and {two.printed} {two.unit_printed} stand side by side and are "
+        message=f"{say(one)} and {say(two)} stand side by side and are "
         "not the same torque; find out which one holds",
     )
