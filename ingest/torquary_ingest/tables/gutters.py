@@ -65,15 +65,21 @@ def _has_words(line: Line, left: float, right: float) -> bool:
 def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
     """Return the texts alone in the white that all rows leave, half-way between two: a name or figure for both.
 
-    Figures at the left are steps of a chart's axis.
+    Figures at the left under no heading are steps of a chart's axis.
     """
     middles = sorted(line.box.middle[1] for line in rows)
     between = [line for line in lines if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
     left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
-    names = [line for line in _in_strip(between, (-math.inf, left)) if not is_figure(line.chunks[0].text)]
+    heads = [line for line in rich_lines(lines) if line.box.middle[1] < middles[0]]
+    outside = _in_strip(between, (-math.inf, left))
+    names = [line for line in outside if not is_figure(line.chunks[0].text) or _is_headed(line, heads)]
     white = [*_white_strips(rows, 0), (right, math.inf)]
     columns = [names, *(_in_strip(between, strip) for strip in white)]
     return [line for found in columns if all(_overlap(*pair) for pair in pairwise(found)) for line in found]
+
+
+def _is_headed(line: Line, heads: Sequence[Line]) -> bool:
+    return any(chunk.box.x0 < line.box.x1 and line.box.x0 < chunk.box.x1 for head in heads for chunk in head.chunks)
 
 
 def _in_strip(lines: Sequence[Line], strip: tuple[float, float]) -> list[Line]:

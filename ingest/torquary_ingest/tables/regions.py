@@ -15,6 +15,7 @@ from torquary_ingest.tables.page_columns import part_columns
 from torquary_ingest.tables.prose import find_prose
 from torquary_ingest.tables.region import NEAR, Region, make_region
 from torquary_ingest.tables.ruled_lists import part_ruled_lists
+from torquary_ingest.tables.twin_lists import part_twins
 from torquary_schema.values import Box
 
 
@@ -37,7 +38,8 @@ def _parts(words: Sequence[Word], rules: Sequence[Rule]) -> Iterator[Sequence[Wo
     """Yield the words of the page by columns, blocks under headings, and lists with rules of their own."""
     for column in part_columns(words) or [words]:
         for block in part_blocks(column) or [column]:
-            yield from part_ruled_lists(block, rules) or [block]
+            for part in part_twins(block) or [block]:
+                yield from part_ruled_lists(part, rules) or [part]
 
 
 def _regions_in(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:

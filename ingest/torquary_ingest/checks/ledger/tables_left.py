@@ -90,8 +90,14 @@ def _left_in_read(table: Table, readings: Sequence[Reading], accounted: Accounte
         message=f"table {table.number} on page {table.page}: row {cell.row} prints {left[0].printed!r}{more}, which "
         "may be torques and was not read; look whether it is for a terminal",
         place=Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box),
-        printed=_printed_rows(table, sorted({mention.cell.row for mention in left})),
+        printed=_printed_rows(table, sorted({row for mention in left for row in _rows_beside(table, mention.cell)})),
     )
+
+
+def _rows_beside(table: Table, cell: Cell) -> range:
+    """Return the row of a cell; where it stands alone in it, half-way between two, they too."""
+    alone = not any(text_of(other) for other in table.cells if other.row == cell.row and other is not cell)
+    return range(cell.row - alone, cell.row + alone + 1)
 
 
 def _rows_of(cell: Cell) -> range:

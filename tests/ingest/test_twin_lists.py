@@ -1,0 +1,49 @@
+"""Lists side by side under the same headings: a figure between two rows of one stands beside a row of the other."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from reportlab.pdfgen.canvas import Canvas
+
+from torquary_ingest.reader import read_sheet
+
+HEADS = ("Torque [Nm]", "Terminal", "Conductor mm²")
+
+
+def draw_twins(path: Path) -> Path:
+    """Two models; in the first list one torque stands half-way between its two rows, at its left."""
+    canvas = Canvas(str(path), pagesize=(560, 300))
+    canvas.setFont("Helvetica", 8)
+
+    def put(x: float, y: float, text: str) -> None:
+        canvas.drawString(x, y, text)
+
+    put(60, 260, "Marrowfen circuit breakers")
+    for left, model in ((50, "MF 16"), (310, "MFX 63")):
+        put(left, 220, f"Circuit breaker {model}")
+        for x, head in zip((left + 4, left + 97, left + 161), HEADS, strict=True):
+            put(x, 202, head)
+    for left, y, name, size in (
+        (50, 186, "Line", "10–50"),
+        (50, 170, "Load", "1.5–10"),
+        (310, 186, "N", "10–50"),
+        (310, 170, "L2", "2.5–16"),
+    ):
+        put(left + 97, y, name)
+        put(left + 161, y, size)
+    put(54, 178, "7.5–9.3")
+    put(314, 186, "2.5")
+    put(314, 170, "2.0")
+    canvas.save()
+    return path
+
+
+def test_lists_side_by_side_under_the_same_headings_are_two(tmp_path: Path) -> None:
+    found = read_sheet(draw_twins(tmp_path / "twins.pdf")).settings
+    assert [(s.device.printed[-2:], s.terminal.printed, s.torque.printed, s.state) for s in found] == [
+        ("16", "Line", "7.5–9.3", "released"),
+        ("16", "Load", "7.5–9.3", "released"),
+        ("63", "N", "2.5", "released"),
+        ("63", "L2", "2.0", "released"),
+    ]
