@@ -14,7 +14,7 @@ from torquary_ingest.figures.kinds import cell_kind
 from torquary_ingest.headings.units_stated import stated_unit
 from torquary_ingest.witness import Claim, fold_text
 from torquary_schema.units import find_units
-from torquary_schema.values import Box
+from torquary_schema.values import Box, Place
 
 _FIELDS = ("torque", "conductor", "unit")
 _FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛⅜⅝⅞.,/±+<>≤≥÷~…‐‑‒–—−-]+")
@@ -44,11 +44,12 @@ class Prints:
         for entry in reading.entries:
             if not entry.field.startswith(_FIELDS) or not entry.cell.text.strip():
                 continue
-            claims = claim_cell(self._with_words(entry.cell, reading.place.page))
-            units = self._of_units(reading, entry)
-            if not claims or units is None or reading.place.page is None:
+            place = entry.place or reading.place
+            claims = claim_cell(self._with_words(entry.cell, place.page))
+            units = self._of_units(place, entry)
+            if not claims or units is None or place.page is None:
                 return None
-            found.update(dict.fromkeys(Printed(page=reading.place.page, claim=claim) for claim in claims))
+            found.update(dict.fromkeys(Printed(page=place.page, claim=claim) for claim in claims))
             found.update(dict.fromkeys(units))
         return tuple(found)
 
@@ -59,26 +60,25 @@ class Prints:
             return cell
         return replace(cell, words=tuple(word for word in page.words if box.holds(word.box.middle)))
 
-    def _of_units(self, reading: Reading, entry: Entry) -> tuple[Printed, ...] | None:
+    def _of_units(self, place: Place, entry: Entry) -> tuple[Printed, ...] | None:
         """Return the claims of the units that stand outside the entry's cell; None if one is printed nowhere."""
         found: list[Printed] = []
         printed = {unit.printed for unit in find_units(entry.unit_printed)} or {entry.unit_printed} - {""}
         for unit in sorted(printed):
             if unit in entry.cell.text:
                 continue
-            place = reading.place
             key = (place.page or 0, place.table or 0, entry.cell.row, entry.cell.column, unit)
             if key not in self._units:
-                self._units[key] = self._find_unit(reading, entry, unit)
+                self._units[key] = self._find_unit(place, entry, unit)
             if not self._units[key]:
                 return None
             found += self._units[key]
         return tuple(found)
 
-    def _find_unit(self, reading: Reading, entry: Entry, unit: str) -> tuple[Printed, ...]:
+    def _find_unit(self, place: Place, entry: Entry, unit: str) -> tuple[Printed, ...]:
         """Find a unit in the cells in line with the entry, above it, in lines that state it, or on earlier pages."""
-        page = reading.place.page or 0
-        here = [t for t in self._tables if (t.page, t.number) == (page, reading.place.table)]
+        page = place.page or 0
+        here = [t for t in self._tables if (t.page, t.number) == (page, place.table)]
         cells = [(page, cell.words) for table in here for cell in _in_line(table, entry.cell)]
         # "Torque min. N·m" gives its unit to the "max." beside it.
         above = [(page, cell.words) for table in here for cell in table.cells if cell.row < entry.cell.row]

@@ -15,6 +15,7 @@ _VERBS = frozenset({"tighten", "connect", "fix", "strip"})
 _SILENT = frozenset({"small", "of", "colon", "open", "close", "sign"})
 _OF_TORQUE = (
     "figure",
+    "device",
     "torque",
     "tighten",
     "size",
@@ -110,15 +111,18 @@ def _begins_another_figure(current: Sequence[Element], element: Element) -> bool
 
 
 def without_others(parts: Sequence[Part]) -> tuple[Part, ...]:
-    """Return the parts without those between two stops that say nothing of torque, conductor, screw or condition."""
-    kept: list[Part] = []
-    segment: list[Part] = []
-    for at, part in enumerate(parts):
-        segment.append(part)
-        if part.strong or at + 1 == len(parts):
-            kept += segment if any(map(_is_of_torque, segment)) else []
-            segment = []
-    return tuple(kept)
+    """Return the parts without those between two stops that say nothing of torque, device, conductor or screw."""
+    return tuple(part for run in part_at_stops(parts) if any(map(_is_of_torque, run)) for part in run)
+
+
+def part_at_stops(parts: Sequence[Part]) -> list[list[Part]]:
+    """Return the parts in runs, each up to a stop or semicolon."""
+    runs: list[list[Part]] = [[]]
+    for part in parts:
+        runs[-1].append(part)
+        if part.strong:
+            runs.append([])
+    return [run for run in runs if run]
 
 
 def _is_of_torque(part: Part) -> bool:

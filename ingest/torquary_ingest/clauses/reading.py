@@ -12,7 +12,7 @@ from torquary_ingest.clauses.conditions import find_unread, is_understood, may_n
 from torquary_ingest.clauses.conductors import tell_kinds
 from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
-from torquary_ingest.clauses.parts import Part, cut_parts, gather, without_others
+from torquary_ingest.clauses.parts import Part, cut_parts, gather, part_at_stops, without_others
 from torquary_ingest.clauses.sentences import cut_sentences
 from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.clauses.together import doubt_alike, inherit_kinds, join_bounds
@@ -168,7 +168,11 @@ def _fill_sizes(clauses: Sequence[Clause], sentences: Sequence[_Sentence]) -> li
 
 
 def _holds(sentence: _Sentence, name: Stretch) -> bool:
-    return sentence.offset <= name.start < sentence.offset + len(sentence.text)
+    """Tell whether a sentence names what a figure is for, and gives no size beside another figure before a stop."""
+    inside = sentence.offset <= name.start < sentence.offset + len(sentence.text)
+    at = name.start - sentence.offset
+    other = (run for run in part_at_stops(sentence.parts) if not run[0].start <= at < run[-1].end)
+    return inside and not any(gather(run, "size") and gather(run, "figure") for run in other)
 
 
 def _with_sizes(clause: Clause, sized: Sequence[_Sentence]) -> Clause:

@@ -8,16 +8,23 @@ from dataclasses import dataclass, replace
 from torquary_ingest.clauses.clause import Clause
 from torquary_ingest.clauses.conditions import cases_in
 from torquary_ingest.clauses.items import Item
+from torquary_ingest.clauses.markers import MARKER
 from torquary_ingest.clauses.naming import name_in_heading
 from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.document import Doubt
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.designations import find_types
+from torquary_schema.roles import roles_of_label
 from torquary_schema.values import ScopeText
 from torquary_schema.words import spot
 
 _VARIANT_WORDS = 2
 """Words at most behind "according to" that name what devices differ in: "the size"."""
+
+
+_LEAD_WORDS = 4
+"""Words of a device's name before a colon at most, its type among them (own choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +59,8 @@ def tell_torques(items: Iterable[Item], members: tuple[str, ...] = ()) -> Iterat
     before: list[Told] = []
     for item in items:
         here: list[Told] = []
-        told_in = read_clauses(item.text, members, valued=item.valued) if _speaks_of_torque(item.text) else ()
+        known = (*members, *device_in_lead(item.text))
+        told_in = read_clauses(item.text, known, valued=item.valued) if _speaks_of_torque(item.text) else ()
         for clause in told_in:
             told = (
                 Told(item=item, clause=clause, source=item)
@@ -63,6 +71,18 @@ def tell_torques(items: Iterable[Item], members: tuple[str, ...] = ()) -> Iterat
                 here += _for_same(told, before) if clause.again else [told]
         yield from map(_under_headings, here)
         before = here or before
+
+
+def device_in_lead(text: str) -> Iterator[str]:
+    """Yield the device that an item begins with before a colon: "Relay card RC-1: terminals 0.2 to 1.5 mm²; 0.3 N·m".
+
+    A label that names what is tightened is no device: "Dry contacts CN5:", "Terminals X1:".
+    """
+    lead, colon, _ = MARKER.sub("", text, count=1).partition(":")
+    words = lead.split()
+    named = bool(colon) and 1 < len(words) <= _LEAD_WORDS and bool(find_types(words[-1]))
+    if named and name_in_heading(lead) is None and not roles_of_label(lead):
+        yield " ".join(words)
 
 
 def _under_headings(told: Told) -> Told:

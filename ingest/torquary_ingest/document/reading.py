@@ -18,7 +18,8 @@ class Entry:
     `heading` holds all heading words that speak for the cell, `unit_printed` the unit that its heading,
     band row or caption states ("" if none; a unit inside the cell itself always wins). `taught` is what a
     layout profile says of the heading. `may_count` tells that the cell is a whole number as all others of its
-    column: they may number what they stand under, or count it.
+    column: they may number what they stand under, or count it. `place` is that of a cell in another table than its
+    reading's.
     """
 
     field: str
@@ -27,6 +28,7 @@ class Entry:
     unit_printed: str = ""
     taught: TaughtHeading | None = None
     may_count: bool = False
+    place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from torquary_ingest.extractors.layout import BandState, Layout
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.roles import spot_roles
+from torquary_schema.roles import says_terminal, spot_roles
 from torquary_schema.words import spot
 
 
@@ -17,6 +17,7 @@ def band_entries(layout: Layout, bands: BandState) -> Iterator[Entry]:
     """Yield the line over a row as part of its device or terminal, where lines part rows that bear one name.
 
     "PB100 frame" over "Line, Load" and "PB250 frame" over "Line, Load" name the devices; "Line side" the terminals.
+    Where another line names terminals, this does too, unless it is a type: "Thermal switch" after "Secondary".
     """
     cell = bands.cell
     if cell is None or len(layout.section.bands) < 2:
@@ -26,7 +27,17 @@ def band_entries(layout: Layout, bands: BandState) -> Iterator[Entry]:
     if spot("family", text) or sense.units or sense.figure or sense.has("torque", "conductor"):
         return
     if _repeats_names(layout) or (find_types(text) and not spot_roles(text)):
-        yield Entry(field="terminal" if spot_roles(text) else "series", cell=cell)
+        yield Entry(field="terminal" if _names_terminals(text, layout) else "series", cell=cell)
+
+
+def _names_terminals(text: str, layout: Layout) -> bool:
+    if _says_which(text) or find_types(text):
+        return _says_which(text)
+    return any(_says_which(text_of(band.cell)) for band in layout.section.bands)
+
+
+def _says_which(text: str) -> bool:
+    return bool(spot_roles(text)) or says_terminal(text)
 
 
 def _repeats_names(layout: Layout) -> bool:

@@ -13,6 +13,11 @@ from torquary_ingest.extractors.long_tables import part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.properties import read_properties, without_clauses
 from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.extractors.sub_properties import (
+    lists_sub_properties,
+    read_sub_properties,
+    runs_of_sub_properties,
+)
 from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
@@ -54,7 +59,10 @@ class HeadedTables:
         above: tuple[ScopeText, ...] = ()
         page, lines = 0, frozenset[str]()
         stated = _find_statements(document, tables)
-        whole = (_with_statements(table, stated.get(table.page, ())) for table in tables if not is_text(table))
+        for run in runs_of_sub_properties(tables):
+            yield from read_sub_properties(run)
+        rest = (table for table in tables if not (is_text(table) or lists_sub_properties(table)))
+        whole = (_with_statements(table, stated.get(table.page, ())) for table in rest)
         for part in (part for one in whole for part in part_long_table(one, document.taught)):
             table = part.table
             readings, carried = _keep(read_table(table, carried, above, document.taught))

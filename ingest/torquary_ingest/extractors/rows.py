@@ -18,7 +18,7 @@ from torquary_ingest.extractors.labels import (
     rows_under_devices,
     screw_doubts,
 )
-from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, is_torque, torque_groups
+from torquary_ingest.extractors.layout import BandState, Layout, is_ditto, torque_groups
 from torquary_ingest.extractors.plain_entries import is_of_other_screw, of_device, of_part, other_entries
 from torquary_ingest.extractors.unit_lines import unit_line_doubts
 from torquary_ingest.figures.conductor_words import read_conductor_words
@@ -253,5 +253,8 @@ def _row_cells(layout: Layout, row: int) -> list[Cell | None]:
 
 
 def carries_torque(layout: Layout) -> bool:
-    """Tell whether any column of the layout holds torques."""
-    return any(is_torque(column) for column in layout.columns)
+    """Tell whether any column of the layout holds torques: a figure stands in one, or its heading states their unit.
+
+    A list of faults has "Torque limit" beside "Fan blocked", and no torques.
+    """
+    return layout.figures() > 0 or any(column.unit for column in layout.torque_columns)

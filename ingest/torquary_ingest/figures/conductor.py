@@ -226,7 +226,7 @@ class _Builder:
             count=next((s.count for s in part.sizes if s.count), None),
         )
         good = [s for s in part.sizes if not s.fault]
-        return [_fill(base, good)]
+        return [share_bound(_fill(base, good))]
 
     def _slice(self, part: _Part) -> str:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
@@ -257,6 +257,20 @@ def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:
                 max_mm2=high if high is not None else filled.max_mm2,
             )
     return filled
+
+
+def share_bound(conductor: Conductor) -> Conductor:
+    """Return a size printed in two systems, one bound alone in each: "up to 95 mm² (3/0 AWG)" gives no least gauge."""
+    metric, gauge = (conductor.min_mm2, conductor.max_mm2), (conductor.min_awg, conductor.max_awg)
+    if _is_bound(metric) and gauge[0] == gauge[1] is not None:
+        return replace(conductor, min_awg=None) if metric[0] is None else replace(conductor, max_awg=None)
+    if _is_bound(gauge) and metric[0] == metric[1] is not None:
+        return replace(conductor, min_mm2=None) if gauge[0] is None else replace(conductor, max_mm2=None)
+    return conductor
+
+
+def _is_bound(sides: tuple[object, object]) -> bool:
+    return sides.count(None) == 1
 
 
 def _bounds(sized: Sized) -> tuple[Decimal | None, Decimal | None]:

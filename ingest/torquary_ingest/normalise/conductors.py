@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
+from torquary_ingest.figures.conductor import share_bound
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
@@ -186,7 +187,7 @@ def _sizes(one: Conductor) -> tuple[object, ...]:
 def _with_gauge(metric: Conductor, gauge: Conductor) -> Conductor:
     """Return a size in mm² with the same size as its gauge."""
     printed = f"{metric.printed} / {gauge.printed}"
-    return replace(metric, printed=printed, min_awg=gauge.min_awg, max_awg=gauge.max_awg)
+    return share_bound(replace(metric, printed=printed, min_awg=gauge.min_awg, max_awg=gauge.max_awg))
 
 
 def _same_kind(one: Conductor, other: Conductor) -> bool:

@@ -52,7 +52,7 @@ _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 
 def name_device(reading: Reading, sheet: Skeleton) -> Device:
     """Return the device as its cells, the lines above or the sheet name it; printed "" if none does."""
-    model, series = text_in(reading, "model"), text_in(reading, "series")
+    model, series = _without_all(text_in(reading, "model")), text_in(reading, "series")
     devices = (entry for entry in reading.entries if entry.field == "device" and is_a_name(text_of(entry.cell)))
     said = " / ".join(dict.fromkeys(map(_with_size_word, devices))) or _members_over(reading, sheet)
     own = " ".join((said, *(text for text in dict.fromkeys((model, series)) if text and text not in said))).strip()
@@ -72,6 +72,12 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
         model=model,
         rated_current=text_in(reading, "rated_current"),
     )
+
+
+def _without_all(model: str | None) -> str | None:
+    """Return the type in a row, None for "all": its row is of whatever device stands over it."""
+    words = (match for match in spot("statement", model or "") if match.concept == "all")
+    return None if any(match.printed == model for match in words) else model
 
 
 def _members_over(reading: Reading, sheet: Skeleton) -> str:

@@ -13,6 +13,12 @@ from torquary_ingest.scope.chain import Level
 from torquary_ingest.scope.statement import Statement, read_statement
 from torquary_schema.values import ScopeText
 
+_CLOSE = 0.8
+"""Shares of the type size between two lines of one sentence at most (own choice)."""
+
+_SENTENCE_WORDS = 5
+"""Words of a line from which it is a sentence that may go on (own choice)."""
+
 _DEGREE = ("°", "º", "℃")
 
 
@@ -111,11 +117,32 @@ def _lines(document: Document, tables: Sequence[Table]) -> Iterator[tuple[int, i
     for page in document.pages:
         here = [table for table in tables if table.page == page.number]
         for table in here:
-            texts = (*table.below, *_last_lines(table))
+            texts = (*_joined(line.strip() for line in table.below), *_last_lines(table))
             yield from ((page.number, table.number, line.strip()) for line in texts)
         for table in here:
             yield from ((page.number, None, line.strip()) for line in table.caption)
-        yield from ((page.number, None, line.text.strip()) for line in set_lines(page, here))
+        yield from ((page.number, None, text) for text in _sentences(set_lines(page, here)))
+
+
+def _sentences(lines: Sequence[Line]) -> Iterator[str]:
+    """Yield the lines of running text, one that goes on with a sentence in small letters joined to those before it.
+
+    "ferrules only." under "KU 10: 10 to 16 mm², 2.3 N·m; flexible conductors with" speaks for that alone.
+    """
+    found: list[tuple[Line, str]] = []
+    for line in lines:
+        begun = next((at for at in range(len(found) - 1, -1, -1) if _goes_on(found[at][0], line)), None)
+        if begun is None:
+            found.append((line, line.text.strip()))
+        else:
+            found[begun] = (line, f"{found[begun][1]} {line.text.strip()}")
+    return (text for _, text in found)
+
+
+def _goes_on(last: Line, line: Line) -> bool:
+    near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
+    beside = line.box.x0 < last.box.x1 and last.box.x0 < line.box.x1
+    return near and beside and line.text[:1].islower() and _is_open(last.text)
 
 
 def _last_lines(table: Table) -> Iterator[str]:
@@ -125,7 +152,23 @@ def _last_lines(table: Table) -> Iterator[str]:
         if cell.text.strip():
             rows.setdefault(cell.row, []).append(text_of(cell))
     last = max((row for row, texts in rows.items() if len(texts) > 1), default=table.rows)
-    yield from (texts[0] for row, texts in rows.items() if row > last)
+    _, *texts = _joined([rows.get(last, [""])[-1], *(texts[0] for row, texts in rows.items() if row > last)])
+    yield from texts
+
+
+def _joined(texts: Iterable[str]) -> list[str]:
+    """Join a text in small letters to the sentence above it that it goes on with."""
+    found: list[str] = []
+    for text in texts:
+        if found and text[:1].islower() and _is_open(found[-1]) and len(found[-1].split()) >= _SENTENCE_WORDS:
+            found[-1] = f"{found[-1]} {text}"
+        else:
+            found.append(text)
+    return found
+
+
+def _is_open(text: str) -> bool:
+    return not text.rstrip().endswith((".", ":", ";", "!"))
 
 
 def _is_marked(text: str, hanging: frozenset[str]) -> bool:

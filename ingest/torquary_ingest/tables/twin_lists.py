@@ -15,7 +15,7 @@ ABOVE = 3.0
 
 
 def part_twins(words: Sequence[Word]) -> list[Sequence[Word]]:
-    """Return the words of each list, left to right, and last all other words; [] where there are none.
+    """Return the words of each list, left to right, and last all other words, if any; [] where there are no lists.
 
     A line of headings that says the same twice heads two lists, as far down as a white strip parts them.
     """
@@ -25,8 +25,9 @@ def part_twins(words: Sequence[Word]) -> list[Sequence[Word]]:
         if half is None:
             continue
         strip = (line.chunks[half - 1].box.x1, line.chunks[half].box.x0)
-        inside = [*_titles(lines[:at], line, strip), line, *_until_crossed(lines[at + 1 :], strip)]
-        return _sides(words, inside, strip)
+        rows = _until_crossed(lines[at + 1 :], strip)
+        if rows and not _have_names_before(rows, line):
+            return _sides(words, [*_titles(lines[:at], line, strip), line, *rows], strip)
     return []
 
 
@@ -51,6 +52,11 @@ def _until_crossed(lines: Sequence[Line], strip: tuple[float, float]) -> list[Li
     return list(lines[:crossing])
 
 
+def _have_names_before(rows: Sequence[Line], heads: Line) -> bool:
+    """Tell whether texts stand left of all the headings: they name rows that run through both groups of columns."""
+    return any(line.chunks[0].box.x1 < heads.box.x0 for line in rows)
+
+
 def _crosses(line: Line, strip: tuple[float, float]) -> bool:
     """Tell whether a text of a line stands in the white strip between two lists."""
     return any(chunk.box.x0 < strip[1] - chunk.size and strip[0] + chunk.size < chunk.box.x1 for chunk in line.chunks)
@@ -61,4 +67,5 @@ def _sides(words: Sequence[Word], inside: Sequence[Line], strip: tuple[float, fl
     beside = [word for line in inside for word in line.words]
     sides = [[word for word in beside if (word.box.middle[0] < middle) == first] for first in (True, False)]
     taken = {id(word) for word in beside}
-    return [*sides, [word for word in words if id(word) not in taken]]
+    rest = [word for word in words if id(word) not in taken]
+    return [*sides, *([rest] if rest else [])]

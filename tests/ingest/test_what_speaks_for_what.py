@@ -1,0 +1,137 @@
+"""Which words of a sheet speak for a figure: the device an item begins with, the part a property is for, a line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+
+from torquary_ingest.clauses.reading import read_clauses
+from torquary_ingest.clauses.telling import device_in_lead
+from torquary_ingest.figures.conductor import read_conductor
+from torquary_ingest.reader import read_sheet
+from torquary_schema.values import Setting
+
+Row = tuple[str, str, str]
+
+
+def settings_of(path: Path, text: str) -> list[Setting]:
+    path.write_text(text, encoding="utf-8")
+    return list(read_sheet(path).settings)
+
+
+def draw_lists(path: Path, *pages: list[Row]) -> Path:
+    """Draw a data sheet of three columns: a property, what it is for, its value; one page for each list."""
+    canvas = Canvas(str(path), pagesize=(560, 420))
+    for number, rows in enumerate(pages):
+        canvas.setFont("Helvetica", 12)
+        canvas.drawString(40, 390, "Contactor TW3-25" if not number else "Tanwick Controls")
+        canvas.setFont("Helvetica", 8)
+        for row, texts in enumerate(rows):
+            for x, text in zip((40, 230, 420), texts, strict=True):
+                canvas.drawString(x, 350 - 16 * row, text)
+        canvas.showPage()
+    canvas.save()
+    return path
+
+
+SIZES: list[Row] = [
+    ("Rated operational current", "AC-3, 400 V", "25 A"),
+    ("Number of poles", "for main circuit", "3"),
+    ("Conductor cross-section for main contacts", "solid or stranded", "1–10 mm²"),
+    ("", "finely stranded, with core end processing", "1–6 mm²"),
+    ("Conductor cross-section for auxiliary contacts", "solid or stranded", "0.5–4 mm²"),
+    ("AWG number of the conductor", "for main contacts, solid or stranded", "16–8"),
+]
+TORQUES: list[Row] = [
+    ("Tightening torque", "for main contacts with screw terminals", "2–2.5 N·m"),
+    ("", "for auxiliary contacts with screw terminals", "0.8–1.2 N·m"),
+    ("Tightening torque [lbf·in]", "for main contacts with screw terminals", "18–22 lbf·in"),
+    ("", "for auxiliary contacts with screw terminals", "7–10.6 lbf·in"),
+    ("Mounting position", "on a vertical plate", "any"),
+]
+
+
+@pytest.mark.parametrize("pages", [[[*SIZES, *TORQUES]], [SIZES, TORQUES]], ids=["one page", "two pages"])
+def test_a_property_s_parts_bring_torques_and_sizes_together(tmp_path: Path, pages: list[list[Row]]) -> None:
+    found = read_sheet(draw_lists(tmp_path / "list.pdf", *pages)).settings
+    told = [(s.terminal.roles, s.conductor.printed, s.conductor.stranding, s.torque.printed, s.state) for s in found]
+    assert told == [
+        (("main",), "1–10 mm² / 16–8", ("solid", "stranded"), "2–2.5 N·m", "released"),
+        (("main",), "1–6 mm²", ("flexible",), "2–2.5 N·m", "released"),
+        (("aux",), "0.5–4 mm²", ("solid", "stranded"), "0.8–1.2 N·m", "released"),
+    ]
+
+
+def test_a_property_s_parts_in_two_units_must_agree(tmp_path: Path) -> None:
+    wrong = [(name, part, value.replace("18–22", "28–32")) for name, part, value in TORQUES]
+    found = read_sheet(draw_lists(tmp_path / "list.pdf", [*SIZES, *wrong])).settings
+    assert {s.state for s in found if "main" in s.terminal.roles} == {"held"}
+
+
+def test_a_line_between_rows_names_terminals_where_the_others_do(tmp_path: Path) -> None:
+    rows = "Type;Conductor mm²;Torque N·m\nPrimary: terminals 0-230;;\nTM 63;0.5-2.5;0.6\nTM 250;0.5-4;0.8\n"
+    rows += "Secondary: terminals 24 V;;\nTM 63;0.5-2.5;0.5\nTM 250;0.5-6;1.2\n"
+    rows += "Thermal contact (option);;\nall;0.25-1.5;0.4\n"
+    found = settings_of(tmp_path / "t.csv", rows)
+    assert [(s.device.model, s.terminal.printed, s.state) for s in found][-2:] == [
+        ("TM 250", "Secondary: terminals 24 V", "released"),
+        (None, "Thermal contact (option)", "released"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("item", "device"),
+    [
+        ("• Relay card RC-1: terminals 0.2 to 1.5 mm²; 0.3 N·m.", ["Relay card RC-1"]),
+        ("Battery cabinet BC-10: earth stud M6, 4 N·m.", ["Battery cabinet BC-10"]),
+        ("Terminals X1: 0.5 N·m.", []),
+        ("Dry contacts CN5: up to 1 mm², 0.2 N·m.", []),
+        ("Tighten to 2 N·m.", []),
+    ],
+)
+def test_an_item_begins_with_its_device(item: str, device: list[str]) -> None:
+    assert list(device_in_lead(item)) == device
+
+
+def test_a_size_before_a_stop_is_not_that_of_what_follows() -> None:
+    text = "Fuse switch with clamps for 16 to 35 mm², tighten to 3.0 to 3.5 N·m; earth stud M6, 4 N·m."
+    assert [[size.text for size in clause.sizes] for clause in read_clauses(text)] == [["16 to 35 mm²"], []]
+
+
+def test_the_end_of_a_sentence_speaks_for_that_sentence_alone(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "s.pdf"), pagesize=(500, 300))
+    canvas.setFont("Helvetica", 9)
+    for row, text in enumerate(
+        (
+            "Charger KW 6",
+            "Line terminals: 6 to 10 mm², tightening torque 2.3 N·m.",
+            "Load terminals: 10 to 16 mm², tightening torque 2.0 N·m; flexible conductors with",
+            "ferrules only.",
+        )
+    ):
+        canvas.drawString(40, 250 - 12 * row, text)
+    canvas.save()
+    found = read_sheet(tmp_path / "s.pdf").settings
+    assert [(s.terminal.printed, s.conductor.ferrule) for s in found if "Line" in s.terminal.printed] == [
+        ("Line terminals", None)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "sides"),
+    [
+        ("up to 95 mm² (3/0 AWG)", (None, 95, None, "3/0")),
+        ("≥ 2.5 mm² / 14 AWG", (2.5, None, "14", None)),
+        ("95 mm² (3/0 AWG)", (95, 95, "3/0", "3/0")),
+    ],
+)
+def test_a_bound_printed_in_two_systems_is_a_bound_in_both(text: str, sides: tuple[object, ...]) -> None:
+    (size,) = read_conductor(text).conductors
+    assert (size.min_mm2, size.max_mm2, size.min_awg, size.max_awg) == sides
+
+
+def test_a_list_of_faults_holds_no_torques(tmp_path: Path) -> None:
+    rows = "F1;Torque limit;Belt torn\nF2;Fan blocked;Dust\nF3;Earth fault;Moisture\n"
+    assert settings_of(tmp_path / "faults.csv", rows) == []
