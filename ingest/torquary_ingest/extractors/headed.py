@@ -19,12 +19,13 @@ from torquary_ingest.extractors.sub_properties import (
     runs_of_sub_properties,
 )
 from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
+from torquary_ingest.extractors.unit_statements import find_statements, with_statements
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
 from torquary_ingest.headings.paired_columns import part_pairs
 from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
-from torquary_ingest.headings.units_stated import nearest_unit, speaks_for_all, unit_beneath
+from torquary_ingest.headings.units_stated import nearest_unit, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
 from torquary_ingest.scope.over import speak_over, texts_of
 from torquary_schema.values import ScopeText
@@ -54,26 +55,31 @@ class HeadedTables:
         return bool(document.pages)
 
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
-        """Yield the readings of all tables in page order."""
-        carried: Carried | None = None
-        above: tuple[ScopeText, ...] = ()
-        page, lines = 0, frozenset[str]()
-        stated = _find_statements(document, tables)
+        """Yield the readings of all tables in page order, lists of sub-properties first."""
         for run in runs_of_sub_properties(tables):
             yield from read_sub_properties(run)
+        stated = find_statements(document, tables)
         rest = (table for table in tables if not (is_text(table) or lists_sub_properties(table)))
-        whole = (_with_statements(table, stated.get(table.page, ())) for table in rest)
-        for part in (part for one in whole for part in part_long_table(one, document.taught)):
-            table = part.table
-            readings, carried = _keep(read_table(table, carried, above, document.taught))
-            yield from map(part.of_article, readings)
-            yield from map(part.of_article, read_properties(table, _torques_in(readings), _over(table) or above))
-            if carried is not None and table.page != page:
-                page = table.page
-                printed = (line for one in document.pages if one.number == page for line in set_lines(one))
-                lines = frozenset(fold(line.text) for line in printed)
-            carried = replace(carried, lines=lines) if carried is not None else None
-            above = _over(table) or above
+        yield from _read_in_order(document, [with_statements(one, stated.get(one.page, ())) for one in rest])
+
+
+def _read_in_order(document: Document, tables: Sequence[Table]) -> Iterator[Reading]:
+    """Yield the readings of tables, each of which may go on from the one before or stand under its device."""
+    carried: Carried | None = None
+    above: tuple[ScopeText, ...] = ()
+    for part in (part for one in tables for part in part_long_table(one, document.taught)):
+        table = part.table
+        readings, carried = _keep(read_table(table, carried, above, document.taught))
+        yield from map(part.of_article, readings)
+        yield from map(part.of_article, read_properties(table, _torques_in(readings), _over(table) or above))
+        carried = replace(carried, lines=_lines_of(document, table.page)) if carried is not None else None
+        above = _over(table) or above
+
+
+def _lines_of(document: Document, number: int) -> frozenset[str]:
+    """Return the lines of a page, folded."""
+    lines = (line for page in document.pages if page.number == number for line in set_lines(page))
+    return frozenset(fold(line.text) for line in lines)
 
 
 def _keep(reading: Generator[Reading, None, Carried | None]) -> tuple[list[Reading], Carried | None]:
@@ -90,22 +96,6 @@ def _torques_in(readings: Iterable[Reading]) -> set[tuple[int, int]]:
     """Return the rows and columns of the cells that readings take for torques."""
     entries = (entry for reading in readings for entry in reading.entries)
     return {(entry.cell.row, entry.cell.column) for entry in entries if entry.field.startswith("torque")}
-
-
-def _find_statements(document: Document, tables: tuple[Table, ...]) -> dict[int, tuple[str, ...]]:
-    """Return by page the lines that state a unit for all its torques, wherever they stand."""
-    lines = ((line.page, line.text) for page in document.pages for line in set_lines(page, tables))
-    found: dict[int, tuple[str, ...]] = {}
-    for page, text in lines:
-        if speaks_for_all(text):
-            found[page] = (*found.get(page, ()), text)
-    return found
-
-
-def _with_statements(table: Table, stated: tuple[str, ...]) -> Table:
-    """Return the table with those lines of its page that state a unit for all torques, its caption's left out."""
-    lines = [line for line in stated if line not in table.caption]
-    return replace(table, below=tuple(dict.fromkeys((*table.below, *lines)))) if table.box and lines else table
 
 
 def read_table(

@@ -71,11 +71,14 @@ def _halfway_between(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
     between = [line for line in lines if any(_is_halfway(line, *pair) for pair in pairwise(middles))]
     left, right = min(line.box.x0 for line in rows), max(line.box.x1 for line in rows)
     heads = [line for line in rich_lines(lines) if line.box.middle[1] < middles[0]]
-    outside = _in_strip(between, (-math.inf, left))
-    names = [line for line in outside if not is_figure(line.chunks[0].text) or _is_headed(line, heads)]
-    white = [*_white_strips(rows, 0), (right, math.inf)]
-    columns = [names, *(_in_strip(between, strip) for strip in white)]
+    names = _may_name(_in_strip(between, (-math.inf, left)), heads)
+    columns = [names, *(_in_strip(between, strip) for strip in (*_white_strips(rows, 0), (right, math.inf)))]
     return [line for found in columns if all(_overlap(*pair) for pair in pairwise(found)) for line in found]
+
+
+def _may_name(lines: Sequence[Line], heads: Sequence[Line]) -> list[Line]:
+    """Return the texts at the left of rows that stand for some of them: no figures, unless a heading is over them."""
+    return [line for line in lines if not is_figure(line.chunks[0].text) or _is_headed(line, heads)]
 
 
 def _is_headed(line: Line, heads: Sequence[Line]) -> bool:
