@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.nouns import find_things
 from torquary_ingest.clauses.thing import Element, Thing
@@ -13,6 +14,7 @@ _CUTS = frozenset({"comma", "stop", "dash", "line"})
 _JOINTS = frozenset({"and", "or"})
 _VERBS = frozenset({"tighten", "connect", "fix", "strip"})
 _SILENT = frozenset({"small", "of", "colon", "open", "close", "sign"})
+_RATING = re.compile(r"\d+(?:[.,]\d+)?\s*(?:k?V|m?A)(?:\s*(?:AC|DC|~|=))?")
 _OF_TORQUE = (
     "figure",
     "device",
@@ -112,7 +114,22 @@ def _begins_another_figure(current: Sequence[Element], element: Element) -> bool
 
 def without_others(parts: Sequence[Part]) -> tuple[Part, ...]:
     """Return the parts without those between two stops that say nothing of torque, device, conductor or screw."""
-    return tuple(part for run in part_at_stops(parts) if any(map(_is_of_torque, run)) for part in run)
+    kept = (part for run in part_at_stops(parts) if any(map(_is_of_torque, run)) for part in run)
+    return tuple(_without_ratings(part) for part in kept if not _is_labelled(part))
+
+
+def _is_labelled(part: Part) -> bool:
+    """Tell whether a part is a quantity of its own under its name: "Pitch: 5.08 mm"."""
+    kinds = [one.kind for one in part.elements]
+    return "quantity" in kinds[2:] and "colon" in kinds[1:3] and not _is_of_torque(part)
+
+
+def _without_ratings(part: Part) -> Part:
+    """Return a part without the voltages and currents that a terminal is rated for: "300 V 20 A 2.5 mm²"."""
+    if part.figure is not None or not part.of("size"):
+        return part
+    kept = tuple(one for one in part.elements if not (one.kind == "quantity" and _RATING.fullmatch(one.text.strip())))
+    return replace(part, elements=kept)
 
 
 def part_at_stops(parts: Sequence[Part]) -> list[list[Part]]:

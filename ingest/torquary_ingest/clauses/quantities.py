@@ -21,6 +21,8 @@ _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
 _CZECH_AND = "a"
 """No connective of the vocabularies, since other languages have it between the ends of a range."""
+_BEHIND_A_UNIT = r"(?:(?<=[^\W\d_]/)|(?<=[^\W\d_] /))"
+"""Where a stroke behind a unit parts the same figure in another one: "0.6 Nm/5.3 lbf·in"."""
 _COUNT = r"(?:\(?[1-6]\)?\s*[x×]\s*\(?\s*)?"
 
 
@@ -75,7 +77,7 @@ def _figure_before() -> re.Pattern[str]:
     ranged = rf"{_NUMBER}(?:(?:{range_words()}|\s*{_TOLERANCE}\s*){_NUMBER})?"
     bracketed = rf"{_NUMBER}\s*\(\s*{_TOLERANCE}\s*{_NUMBER}\s*\)"
     return re.compile(
-        rf"{BEGINS}(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
+        rf"(?:{BEGINS}|{_BEHIND_A_UNIT})(?:{_TWO_LIMITS})?{_SIGN}(?:{bracketed}|\(\s*{ranged}\s*\)|{ranged})\s*[\[(]?\s*$",
         re.IGNORECASE,
     )
 

@@ -13,6 +13,9 @@ LEAST_COLUMNS = 2
 ABOVE = 3.0
 """Font sizes over the headings within which a line may still be the lists' own (own choice)."""
 
+APART = 1.0
+"""Font sizes of white under the lists, from which a line across them is none of their rows (own choice)."""
+
 
 def part_twins(words: Sequence[Word]) -> list[Sequence[Word]]:
     """Return the words of each list, left to right, and last all other words, if any; [] where there are no lists.
@@ -48,8 +51,11 @@ def _titles(above: Sequence[Line], heads: Line, strip: tuple[float, float]) -> l
 
 
 def _until_crossed(lines: Sequence[Line], strip: tuple[float, float]) -> list[Line]:
+    """Return the rows down to the first line that crosses the strip; none where that goes on with a row."""
     crossing = next((at for at, line in enumerate(lines) if _crosses(line, strip)), len(lines))
-    return list(lines[:crossing])
+    rows = list(lines[:crossing])
+    close = rows and crossing < len(lines) and lines[crossing].box.top - rows[-1].box.bottom < APART * rows[-1].size
+    return [] if close else rows
 
 
 def _have_names_before(rows: Sequence[Line], heads: Line) -> bool:
@@ -58,8 +64,13 @@ def _have_names_before(rows: Sequence[Line], heads: Line) -> bool:
 
 
 def _crosses(line: Line, strip: tuple[float, float]) -> bool:
-    """Tell whether a text of a line stands in the white strip between two lists."""
-    return any(chunk.box.x0 < strip[1] - chunk.size and strip[0] + chunk.size < chunk.box.x1 for chunk in line.chunks)
+    """Tell whether a text of a line runs across the white strip between two lists, or stands in the middle of it."""
+    left, right = strip
+    for chunk in line.chunks:
+        across = chunk.box.x0 < left and chunk.box.x1 > right - chunk.size
+        if across or left + chunk.size < chunk.box.middle[0] < right - chunk.size:
+            return True
+    return False
 
 
 def _sides(words: Sequence[Word], inside: Sequence[Line], strip: tuple[float, float]) -> list[Sequence[Word]]:
