@@ -149,17 +149,26 @@ def value_beside(line: Line, lines: Sequence[Line]) -> Line | None:
 def is_row(line: Line, value: Line, lines: Sequence[Line]) -> bool:
     """Tell whether dots lead to the value, or a line close above or below is parted at the same two places.
 
-    A text that happens to stand at the height of a property, a call-out for instance, is not its value.
+    Lines of a value stand between them, not more. A text that happens to stand at the height of a property, a
+    call-out for instance, is not its value.
     """
     if _LEADERS.search(line.text):
         return True
-    near = [other for other in lines if other is not line and abs(other.box.top - line.box.top) < _CLOSE * line.size]
+    tops = [other.box.top for other in lines if abs(other.box.x0 - value.box.x0) < line.size]
+    near = [other for other in lines if other is not line and _is_near(line, other, tops)]
     return any(
         abs(other.box.x0 - line.box.x0) < line.size
         and (its := value_beside(other, lines)) is not None
         and (abs(its.box.x0 - value.box.x0) < line.size or abs(its.box.x1 - value.box.x1) < line.size)
         for other in near
     )
+
+
+def _is_near(line: Line, other: Line, tops: Sequence[float]) -> bool:
+    """Tell whether two lines are close, but for the lines of a value between them, whose tops are given."""
+    first, last = sorted((line.box.top, other.box.top))
+    between = sum(first < top < last for top in tops)
+    return last - first < _CLOSE * line.size * (1 + between / 2)
 
 
 def _is_property(name: Line, value: Line, taught: tuple[TaughtHeading, ...]) -> bool:

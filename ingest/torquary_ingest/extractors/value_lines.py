@@ -13,6 +13,11 @@ from torquary_ingest.headings.sense import make_sense
 
 _LEAST_ROWS = 3
 """Rows at least that begin at the same two places, for a text beside another to be its value."""
+_LEAST_APART = 2
+"""The same where so much white parts them that no sentence runs over it."""
+
+_FAR = 5.0
+"""Font sizes of that white at least (own choice)."""
 
 
 def set_clauses(lines: Sequence[Line]) -> list[Item]:
@@ -44,9 +49,13 @@ def _set_clauses_of(lines: Sequence[Line]) -> list[Item]:
         name, value = rows[0]
         here = [row for row in rows if _begin_alike(row[0], name) and _begin_alike(row[1], value)]
         rows = [row for row in rows if row not in here]
-        if len(here) >= _LEAST_ROWS:
+        if len(here) >= (_LEAST_APART if all(_stand_apart(*row) for row in here) else _LEAST_ROWS):
             found |= {id(item.lines[0].words[0]): item for item in _set_columns(here, lines)}
     return list(found.values())
+
+
+def _stand_apart(name: Line, value: Line) -> bool:
+    return value.box.x0 - name.box.x1 >= _FAR * name.size
 
 
 def _set_columns(rows: Sequence[tuple[Line, Line]], lines: Sequence[Line]) -> Iterator[Item]:
