@@ -9,7 +9,7 @@ from torquary_ingest.extractors.layout import Layout, is_torque
 from torquary_ingest.extractors.typed_labels import part_typed_cell
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import text_of
-from torquary_ingest.headings.sense import label_key
+from torquary_ingest.headings.sense import label_key, make_sense
 from torquary_schema.roles import ends_in_markings, is_marked, says_terminal, spot_roles
 from torquary_schema.words import spot
 
@@ -85,7 +85,25 @@ def _is_of_group(layout: Layout, column: Column, group: tuple[Column, ...]) -> b
         return False
     if column.field in _OF_PART and _is_of_another(layout, column, group[0].qualifier):
         return False
-    return column.field in _PLAIN
+    return column.field in _PLAIN and not _is_of_other_heading(layout, column, group[0])
+
+
+def _is_of_other_heading(layout: Layout, column: Column, torque: Column) -> bool:
+    """Tell whether a list of properties has a rating or device under another of the headings that part it.
+
+    "Environmental ratings | Ingress protection | IP20" says nothing of the device of "Terminals | Torque | 0.4 N·m".
+    """
+    if not layout.grid.across or not layout.section.headings or column.field not in ("device", "rated_current"):
+        return False
+    own, other = (_parting_heading(layout, one) for one in (torque, column))
+    named = make_sense(column.heading).has("device") and column.field == "device"
+    return own is not None and other is not None and own is not other and not named
+
+
+def _parting_heading(layout: Layout, column: Column) -> Cell | None:
+    """Return the heading that a property of a turned list shares with others, None if it has none."""
+    cell = layout.grid.rows[layout.section.headings[0]][column.index]
+    return cell if cell is not None and cell.row_span > 1 else None
 
 
 def _names_terminal_itself(layout: Layout, group: tuple[Column, ...]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import takewhile
 
 from torquary_ingest.document import Document, Table
@@ -24,7 +25,9 @@ def read_head(document: Document, tables: Sequence[Table]) -> tuple[str, ...]:
         return ()
     page = document.pages[0]
     end = min((_first_row(table) for table in tables if table.page == page.number), default=math.inf)
-    lines = [line for line in set_lines(page)[:_HEAD_LINES] if line.box.top < end]
+    live = tuple(word for word in page.words if word.sure is None)  # a logo is no line
+    printed = set_lines(replace(page, words=live or page.words))
+    lines = [line for line in printed[:_HEAD_LINES] if line.box.top < end]
     kept = takewhile(lambda line: not _opens_table(line, lines), lines)
     own = find_own_lines(tables)
     return tuple(line.text for line in kept if line.text not in own)
