@@ -47,3 +47,38 @@ def test_lists_side_by_side_under_the_same_headings_are_two(tmp_path: Path) -> N
         ("63", "N", "2.5", "released"),
         ("63", "L2", "2.0", "released"),
     ]
+
+
+def draw_beside(path: Path) -> Path:
+    """A drawing whose parts bear numbers, in the border of the page, and a list with its headings in a frame."""
+    canvas = Canvas(str(path), pagesize=(560, 400))
+    canvas.rect(10, 10, 540, 380)
+    canvas.setFont("Helvetica", 8)
+    canvas.drawString(40, 370, "Switch-disconnector QD 250")
+    for x, y, text in ((60, 352, "COVER"), (120, 282, "5"), (180, 246, "1")):
+        canvas.drawString(x, y, text)
+    canvas.rect(250, 326, 280, 22)
+    rows = [("Item", "Part", "Conductor mm²", "Torque N·m")]
+    rows += [(str(at), name, size, torque) for at, (name, size, torque) in enumerate(PARTS, 1)]
+    for row, texts in enumerate(rows):
+        for x, text in zip((254, 290, 390, 470), texts, strict=True):
+            canvas.drawString(x, 334 - 18 * row - (18 if row else 0), text)
+    canvas.drawString(254, 316, "QD 250, 250 A")
+    canvas.save()
+    return path
+
+
+PARTS = (
+    ("Line terminal", "35–120", "10"),
+    ("Load terminal", "35–95", "9"),
+    ("Neutral terminal", "25–95", "8"),
+    ("Earth terminal", "10–50", "5"),
+    ("Auxiliary terminal", "0.75–2.5", "0.8"),
+    ("Control terminal", "0.75–1.5", "0.6"),
+)
+
+
+def test_numbers_of_a_drawing_are_no_part_of_the_list_beside_it(tmp_path: Path) -> None:
+    found = read_sheet(draw_beside(tmp_path / "drawing.pdf")).settings
+    told = [(s.terminal.printed, s.conductor.printed, s.torque.printed) for s in found if s.state == "released"]
+    assert told == list(PARTS)

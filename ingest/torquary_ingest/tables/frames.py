@@ -21,6 +21,9 @@ from torquary_ingest.tables.verdict import is_grid, is_table, loose_share
 SIDEWAYS = 0.8
 """Share of words printed at one turn that makes what they stand in sideways."""
 
+_BORDER = 0.85
+"""Shares of the page's width and height from which a frame is its border (own choice)."""
+
 
 def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> list[Table]:
     """Tables in frames, the smallest frames first; a word in one is not looked at again in a larger one."""
@@ -42,10 +45,15 @@ def _tables_of(frame: Frame, words: Sequence[Word], page: Page) -> list[Table]:
     ruled = _ruled(frame, words, page.number)
     if ruled and max(loose_share(t) for t in ruled) <= 0.2:
         return ruled
-    aligned = _aligned(frame, words, page)
+    aligned = _aligned(frame, words, page) if not _borders(frame, page) else None
     if aligned is not None and (not ruled or loose_share(aligned) < max(loose_share(t) for t in ruled)):
         return [aligned]
     return ruled
+
+
+def _borders(frame: Frame, page: Page) -> bool:
+    """Tell whether a frame is the border of a drawing's page: what stands in it is no table for that."""
+    return frame.box.width >= _BORDER * page.width and frame.box.height >= _BORDER * page.height
 
 
 def _ruled(frame: Frame, words: Sequence[Word], page: int) -> list[Table]:

@@ -1,4 +1,7 @@
-"""Tables that a line across parts: "Control terminals" between rules, under which the columns go on."""
+"""Tables that a line across parts: "Control terminals" between rules, under which the columns go on.
+
+So are headings in a frame of their own, and the rows under them.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from statistics import median
 
 from torquary_ingest.document import Cell, Table, Word
 from torquary_ingest.tables.filling import make_cell
+from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, make_lines
 from torquary_ingest.tables.spread import spread_centred
 from torquary_schema.values import Box
@@ -15,8 +19,11 @@ from torquary_schema.values import Box
 _EDGE = 3.0
 """Points by which the columns of the two parts may differ in their middles and ends (own choice)."""
 
-_GAP = 4.0
+_GAP = 5.0
 """Sizes of type between the two parts at most: one line and the blanks about it (own choice)."""
+
+_HEADS = 4
+"""Rows of headings in a frame of their own at most (own choice)."""
 
 
 def join_parted(tables: Sequence[Table], words: Sequence[Word]) -> list[Table]:
@@ -63,10 +70,34 @@ def _printed(table: Table) -> Box:
 
 
 def _are_of_one(above: Table, table: Table) -> bool:
+    """Tell whether the columns of two parts stand one under the other, or headings alone over rows of figures."""
+    if above.columns == table.columns and _are_headings(above):
+        return _stand_over(above, table)
     middles = _middles(above), _middles(table)
     shared = middles[0].keys() & middles[1].keys()
     alike = all(abs(middles[0][column] - middles[1][column]) <= _EDGE for column in shared)
     return above.columns == table.columns and len(shared) > 1 and len(shared) >= table.columns - 2 and alike
+
+
+def _are_headings(table: Table) -> bool:
+    return table.rows <= _HEADS and not any(is_figure(cell.text) for cell in table.cells if cell.text.strip())
+
+
+def _stand_over(heads: Table, rows: Table) -> bool:
+    """Tell whether each heading of the last line stands over the texts of its column and of no other."""
+    reaches = {column: _reach(rows, column) for column in range(1, rows.columns + 1)}
+    last = [cell for cell in heads.cells if cell.row == heads.rows and cell.words]
+    over = [{at for at, (left, right) in reaches.items() if _meets(cell, left, right)} for cell in last]
+    return len(last) == rows.columns and all(found == {cell.column} for cell, found in zip(last, over, strict=True))
+
+
+def _reach(table: Table, column: int) -> tuple[float, float]:
+    boxes = [w.box for cell in table.cells if (cell.column, cell.column_span) == (column, 1) for w in cell.words]
+    return min((box.x0 for box in boxes), default=0.0), max((box.x1 for box in boxes), default=0.0)
+
+
+def _meets(cell: Cell, left: float, right: float) -> bool:
+    return cell.words[0].box.x0 < right and left < cell.words[-1].box.x1
 
 
 def _middles(table: Table) -> dict[int, float]:

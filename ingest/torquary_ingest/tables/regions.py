@@ -8,6 +8,7 @@ from statistics import median
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.between_rules import find_between_rules, without_underlines
+from torquary_ingest.tables.drawings_beside import part_drawing
 from torquary_ingest.tables.head_search import head_over, make_body
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
 from torquary_ingest.tables.page_blocks import part_blocks
@@ -36,7 +37,7 @@ def _rules_of(words: Sequence[Word], rules: Sequence[Rule]) -> list[Rule]:
 
 def _parts(words: Sequence[Word], rules: Sequence[Rule]) -> Iterator[Sequence[Word]]:
     """Yield the words of the page by columns, blocks under headings, and lists with rules of their own."""
-    for column in part_columns(words) or [words]:
+    for column in part_columns(words) or part_drawing(words) or [words]:
         for block in part_blocks(column) or [column]:
             for part in part_twins(block) or [block]:
                 yield from part_ruled_lists(part, rules) or [part]
