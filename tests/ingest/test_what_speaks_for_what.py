@@ -135,3 +135,14 @@ def test_a_bound_printed_in_two_systems_is_a_bound_in_both(text: str, sides: tup
 def test_a_list_of_faults_holds_no_torques(tmp_path: Path) -> None:
     rows = "F1;Torque limit;Belt torn\nF2;Fan blocked;Dust\nF3;Earth fault;Moisture\n"
     assert settings_of(tmp_path / "faults.csv", rows) == []
+
+
+def test_the_property_of_clamps_names_the_terminals_of_kinds_of_conductors(tmp_path: Path) -> None:
+    page = "<h1>Isolator QM 63</h1><table><tr><td>Terminals<td>cage clamp, top and bottom</tr>"
+    page += "<tr><td>Rigid cable<td>1 to 25 mm²; tightening torque 2.5 N·m</tr>"
+    page += "<tr><td>Flexible cable with ferrule<td>1 to 16 mm²; tightening torque 2.5 N·m</tr></table>"
+    found = settings_of(tmp_path / "list.html", f"<html><body>{page}</body></html>")
+    assert [(s.terminal.printed, s.conductor.printed, s.conductor.ferrule, s.state) for s in found] == [
+        ("Terminals", "1 to 25 mm²", None, "released"),
+        ("Terminals", "1 to 16 mm²", True, "released"),
+    ]

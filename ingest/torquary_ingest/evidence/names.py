@@ -11,40 +11,30 @@ from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.introductions import names_applied_to, names_introduced
+from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import (
     names_product_of_terminals,
     names_terminal,
     names_terminal_screw,
     other_screws,
 )
-from torquary_ingest.figures import read_drive
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
-from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering
 from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles
-from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
-_STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
-_CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
-_STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
-_CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
-_COUNTED = re.compile(r"\d+\s*[x×]\s*M?[\d.,]+(?:\s*[+,]\s*\d+\s*[x×]\s*M?[\d.,]+)*")  # "1 × 25 + 6 × 16" are holes
 _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
-_RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
-"""Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
-
 _CONDUCTORS = frozenset({"neutral", "protective_earth", "earth", "pen", "equipotential"})
 """Roles of the poles and bars that are articles of their own."""
 
 _EDGE = " -–—:"
-_NAME_WORDS = 12
-"""Words of a name of a terminal at most, in each of the languages it is printed in."""
 
 
 def find_labels(reading: Reading) -> list[str]:
@@ -67,8 +57,14 @@ def narrowing_parts(reading: Reading) -> list[str]:
     cells = [entry for entry in reading.entries if entry.field == "terminal"]
     rows = [_with_heading(entry) for entry in cells if _may_be_part(entry, typed=typed)]
     more = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
-    more = [text for text in more if not (_names_device(text) or is_general(text) or _is_said(text, rows))]
-    return [*rows, *(text for text in more if text and not is_no_name(text))]
+    return [*rows, *(text for text in more if _may_narrow(text, rows))]
+
+
+def _may_narrow(text: str, rows: Sequence[str]) -> bool:
+    """Tell whether what a heading says may be a part of a name: no device, general word, or kind of conductor."""
+    kind = read_conductor_words(text).known and not says_terminal(text)
+    general = not text or is_no_name(text) or is_general(text)
+    return not (kind or general or _names_device(text) or _is_said(text, rows))
 
 
 def _with_heading(entry: Entry) -> str:
@@ -116,42 +112,6 @@ def _names_itself(text: str) -> bool:
     return bool(names_terminal(text) or names_terminal_screw(text) or spot_roles(text) or other_screws(text))
 
 
-def is_no_name(text: str) -> bool:
-    """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
-    bare = text.strip(" ()[].,:;")
-    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
-    if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
-        return True
-    if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
-        return True
-    if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
-        return True
-    if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
-        return True
-    return _is_drive(text)
-
-
-def _is_drive(text: str) -> bool:
-    """Tell whether a text is nothing but a drive with its size; "Battery +/-" is a name."""
-    words = [(match.start, match.end) for match in spot("drive", text) if len(match.printed) > 1]
-    rest = cut_out(text, [*words, *((unit.start, unit.end) for unit in find_units(text))])
-    return bool(words) and bool(read_drive(text)) and not any(map(str.isalpha, rest))
-
-
-def _is_value(text: str) -> bool:
-    """Tell whether a text is a quantity with its unit, or the corner of a list ("Value", "Unit")."""
-    sense = make_sense(text)
-    if sense.figure and sense.units:
-        return True
-    heads = bool(sense.fields) and not sense.rest and not sense.has("terminal")
-    return heads and set(sense.fields) <= {"value", "unit", "property", "torque", "conductor", "thread", "model"}
-
-
-def _is_document(text: str) -> bool:
-    found = spot("document_word", text)
-    return len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
-
-
 def _names_device(text: str) -> bool:
     return bool(spot("family", text)) and not (spot_roles(text) or names_terminal(text) or other_screws(text))
 
@@ -166,9 +126,7 @@ def is_general(text: str) -> bool:
 
 
 def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what may name the terminal where its row does not, by rank: an accessory of its own, lines, the torque's
-    heading, the clamp, a product; a general word ("terminals") comes last.
-    """
+    """Yield what may name the terminal where its row does not, by rank; a general word ("terminals") comes last."""
     yield from _accessories(reading)
     yield from _described(reading)
     for line in _names_in_lines(levels):

@@ -12,10 +12,11 @@ from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.document import Cell, Entry, Reading, Table
 from torquary_ingest.extractors.turned_parts import parts_between_bands
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.roles import tells_which
+from torquary_schema.roles import says_terminal, tells_which
 from torquary_schema.values import Place, ScopeText
 from torquary_schema.words import Kind, spot
 
@@ -49,9 +50,10 @@ def find_property(row: Iterable[Cell | None]) -> Property | None:
 def read_properties(table: Table, taken: Taken, over: tuple[ScopeText, ...]) -> Iterator[Reading]:
     """Yield the readings of a table's properties whose values are clauses, those cells aside that are taken."""
     for part, lines in parts_between_bands(lay_out(table)):
+        clamps = tuple(_clamps_in(part))
         for found in filter(None, map(find_property, part.rows)):
             if (found.value.row, found.value.column) not in taken:
-                yield from _read(part, found, (*lines, *over))
+                yield from _read(part, found, (*lines, *over), clamps if _names_kind(found) else ())
 
 
 def without_clauses(grid: Grid) -> Grid:
@@ -59,7 +61,22 @@ def without_clauses(grid: Grid) -> Grid:
     return replace(grid, rows=tuple(row for row in grid.rows if find_property(row) is None))
 
 
-def _read(grid: Grid, found: Property, scope: tuple[ScopeText, ...]) -> Iterator[Reading]:
+def _names_kind(found: Property) -> bool:
+    """Tell whether a property's name is a kind of conductor: "Flexible cable with ferrule"."""
+    return read_conductor_words(text_of(found.name)).known and not says_terminal(text_of(found.name))
+
+
+def _clamps_in(grid: Grid) -> Iterator[Entry]:
+    """Yield the property of a list that says how its terminals clamp: its name is that of the terminals."""
+    rows = [cells for row in grid.rows if len(cells := distinct(row)) == 2 and says_terminal(text_of(cells[0]))]
+    if len(rows) == 1 and not states_torque(text_of(rows[0][1])):
+        name, value = rows[0]
+        yield Entry(field="clamp", cell=value, heading=text_of(name))
+
+
+def _read(
+    grid: Grid, found: Property, scope: tuple[ScopeText, ...], clamps: tuple[Entry, ...]
+) -> Iterator[Reading]:
     cell, page = found.value, grid.table.page
     text = text_of(cell)
     place = Place(
@@ -74,7 +91,7 @@ def _read(grid: Grid, found: Property, scope: tuple[ScopeText, ...]) -> Iterator
         if clause.figures:
             yield Reading(
                 place=place,
-                entries=tuple(_entries(found, clause)),
+                entries=(*clamps, *_entries(found, clause)),
                 scope=scope,
                 doubts=(*grid.table.doubts, *clause.doubts),
             )

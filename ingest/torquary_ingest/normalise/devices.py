@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from torquary_ingest.document import Doubt, Entry, Reading
-from torquary_ingest.evidence.names import is_no_name, names_screws_of
+from torquary_ingest.evidence.names import names_screws_of
+from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types, print_types

@@ -10,12 +10,12 @@ from torquary_ingest.evidence.names import (
     find_labels,
     heads_kits,
     is_general,
-    is_no_name,
     kind_said,
     names_over,
     narrowing_parts,
     thread_of,
 )
+from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.figures.conductor_words import read_conductor_words

@@ -1,0 +1,59 @@
+"""Printed texts that can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
+
+from __future__ import annotations
+
+import re
+
+from torquary_ingest.figures import read_drive
+from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.sense import cut_out, make_sense
+from torquary_ingest.lexis.threads import is_counted_thread, is_thread
+from torquary_schema.units import find_units
+from torquary_schema.words import spot
+
+_STRENGTH_CLASS = re.compile(r"\d{1,2}\.\d|A[24]-\d{2}")
+_CURRENT = re.compile(r"\d+(?:[.,]\d+)?\s*(?:[-–…/]\s*\d+\s*)?(?:m|k)?A(?:\s*(?:AC|DC))?")
+_STANDARD = re.compile(r"(?:IEC|EN|DIN|ISO|UL|VDE|BS|NEC|CSA)[\s-]?(?:EN\s)?\d.*", re.I)
+_CONTACTS = re.compile(r"\d+\s*[x×]?\s*(?:NO|NC|CO|C/O)(?!\w)")  # "1 NO + 1 NC" counts contacts
+_COUNTED = re.compile(r"\d+\s*[x×]\s*M?[\d.,]+(?:\s*[+,]\s*\d+\s*[x×]\s*M?[\d.,]+)*")  # "1 × 25 + 6 × 16" are holes
+_RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
+"""Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
+
+_NAME_WORDS = 12
+"""Words of a name of a terminal at most, in each of the languages it is printed in."""
+
+
+def is_no_name(text: str) -> bool:
+    """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
+    bare = text.strip(" ()[].,:;")
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
+    if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
+        return True
+    if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
+        return True
+    if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
+        return True
+    if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
+        return True
+    return _is_drive(text)
+
+
+def _is_drive(text: str) -> bool:
+    """Tell whether a text is nothing but a drive with its size; "Battery +/-" is a name."""
+    words = [(match.start, match.end) for match in spot("drive", text) if len(match.printed) > 1]
+    rest = cut_out(text, [*words, *((unit.start, unit.end) for unit in find_units(text))])
+    return bool(words) and bool(read_drive(text)) and not any(map(str.isalpha, rest))
+
+
+def _is_value(text: str) -> bool:
+    """Tell whether a text is a quantity with its unit, or the corner of a list ("Value", "Unit")."""
+    sense = make_sense(text)
+    if sense.figure and sense.units:
+        return True
+    heads = bool(sense.fields) and not sense.rest and not sense.has("terminal")
+    return heads and set(sense.fields) <= {"value", "unit", "property", "torque", "conductor", "thread", "model"}
+
+
+def _is_document(text: str) -> bool:
+    found = spot("document_word", text)
+    return len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
