@@ -8,10 +8,10 @@ from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 
 _LIMITS = """
-SELECT sheet, device_printed, model, torque_printed, file, page FROM settings_with()
-WHERE state = 'released' AND purpose = 'electrical_terminal'
+SELECT sheet, device_printed, model, torque_printed, file, page FROM setting_in_force
+WHERE sheet IN (SELECT unnest($sheets::VARCHAR[])) AND state = 'released' AND purpose = 'electrical_terminal'
     AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
-    AND list_contains($sheets::VARCHAR[], sheet) AND NOT list_contains($shown::VARCHAR[], id)
+    AND NOT list_contains($shown::VARCHAR[], id)
 ORDER BY file, page, number"""
 
 

@@ -32,9 +32,8 @@ ORDER BY
     list_position(['purpose', 'part', 'family', 'role', 'material', 'stranding', 'ferrule', 'wish'], kind),
     fit = 'marking', len(wider_roles([concept])) DESC, concept"""
 _PRINTED = """
-SELECT asked FROM (SELECT unnest($words::VARCHAR[]) AS asked)
-WHERE EXISTS (SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
-              WHERE h.state = 'read' AND has_phrase(w.all_words, asked))"""
+SELECT DISTINCT w.word FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
+WHERE h.state = 'read' AND w.word IN (SELECT unnest($words::VARCHAR[]))"""
 
 Meanings = dict[str, str]
 """Kind of word → concept; `or_role` beside `role` is the second meaning of a word with two."""
@@ -75,7 +74,7 @@ def fold(catalogue: Catalogue, text: str) -> list[str]:
 
 def find_printed(catalogue: Catalogue, words: Iterable[str]) -> set[str]:
     """Return those of the words that a sheet in force prints in a name."""
-    return {row["asked"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
+    return {row["word"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
 
 
 def is_number(word: str) -> bool:
