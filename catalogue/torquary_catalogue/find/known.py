@@ -6,7 +6,7 @@ import shlex
 from collections.abc import Iterator, Sequence
 
 from torquary_catalogue.find.choices import Choice, list_choices, list_loaded, name_kind, name_part
-from torquary_catalogue.find.query import ask
+from torquary_catalogue.find.query import MOST_BESIDE, ask, count_reach
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.remarks import count_of, list_some, name_roles
 from torquary_catalogue.find.row import Row
@@ -142,6 +142,10 @@ def _find_without(catalogue: Catalogue, question: Question) -> tuple[list[str], 
     notes = [note for name in _KINDS for note in _say_denied(catalogue, question, name)]
     first: list[Row] = []
     for what, rest in _leave_out(question):
+        reach = count_reach(catalogue, rest) if rest.parts() else 0
+        if reach > MOST_BESIDE:
+            notes.append(f"Leave out {what}, and the question is for sheets with {reach:,} settings: {rest.command}")
+            continue
         rows = [row for row in ask(catalogue, rest)] if rest.parts() else []
         if rows:
             named = list_some(dict.fromkeys(row.terminal_printed for row in rows))
