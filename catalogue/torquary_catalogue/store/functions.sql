@@ -125,16 +125,3 @@ CREATE MACRO said_roles(roles) AS list_concat(roles::VARCHAR[], wider_roles(
     CASE WHEN list_has_all(list_concat(side_roles(), ['line', 'main']), roles::VARCHAR[]) THEN roles::VARCHAR[]
          ELSE conductors_of(roles) END));
 COMMENT ON MACRO said_roles IS 'The roles of a terminal and those that they say as well; a side says line conductor only where no other conductor is named.';
-
-CREATE MACRO role_fit(roles, asked) AS CASE
-    WHEN asked IS NULL OR len(roles::VARCHAR[]) = 0 THEN NULL
-    WHEN list_has_all(said_roles(roles), asked::VARCHAR[]) THEN CASE
-        WHEN list_has_all(roles::VARCHAR[], list_filter(asked::VARCHAR[], lambda a: NOT list_contains(wider_roles(asked), a)))
-        THEN 'role' ELSE 'narrower' END
-    WHEN list_has_any(roles::VARCHAR[], side_roles()) AND list_has_any(asked::VARCHAR[], side_roles()) THEN NULL
-    WHEN len(conductors_of(asked)) = 0
-        THEN CASE WHEN list_has_any(roles::VARCHAR[], wider_roles(asked)) THEN 'wider' END
-    WHEN list_has_all(said_roles(roles), conductors_of(asked)) OR list_has_any(roles::VARCHAR[], wider_roles(conductors_of(asked)))
-        THEN 'wider'
-END;
-COMMENT ON MACRO role_fit IS 'How the roles of a terminal meet all of those asked for: role, narrower (it says more), wider (it says less: a conductor without its side, the main circuit); NULL: not. See said_roles and wider_roles.';
