@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-__all__ = ["WANTED", "FindingCode", "codes", "holds", "leaves_unread", "meaning", "wanted"]
+__all__ = ["WANTED", "WITNESSED", "FindingCode", "codes", "holds", "leaves_unread", "meaning", "wanted"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +35,9 @@ WANTED = {
     "blank": "does the blank cell mean what was read",
 }
 """What a reading may lack → the question, in the order in which a person would ask."""
+
+WITNESSED = "witnessed"
+"""Code of the finding that the picture agrees: no reason to hold; its absence is told, not its presence."""
 
 
 @cache

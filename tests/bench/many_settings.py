@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import json
 import sys
-from importlib.resources import files
 from pathlib import Path
 
 from torquary_catalogue.store import Catalogue, open_catalogue
+from torquary_catalogue.store.sheet_words import NOTE_COUNTS, NOTE_WORDS
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.vocabulary import vocabulary
 from torquary_schema.words import languages, spellings
@@ -29,7 +29,7 @@ _SHEETS = f"""
 INSERT INTO sheet BY NAME
 SELECT format('{{:064x}}', hash(n, $seed)) AS digest, format('sheet-{{}}.pdf', n) AS file, 'read' AS state,
     format('Type QX{{}} data', n % {TYPES}) AS title, format('Ovrel{{}}', n % {MAKERS}) AS maker, '' AS edition,
-    4 AS pages, now() AT TIME ZONE 'UTC' AS loaded_at
+    4 AS pages, now() AT TIME ZONE 'UTC' AS loaded_at, n AS number
 FROM range($sheets) AS r(n)"""
 
 _PARTS = f"""
@@ -61,7 +61,8 @@ SELECT p.sheet, p.number, p.id, p.state, 'electrical_terminal' AS purpose,
     fold_names(p.terminal_printed) AS terminal_words,
     fold_names(concat_ws(' ', format('Ovrel{{}} {{}} Type QX{{}}', p.made, p.family, p.type), p.terminal_printed,
         h.title, h.file)) AS all_words,
-    list_concat([p.family], asked_families(p.family)) AS says
+    list_concat([p.family], asked_families(p.family)) AS says, h.number AS sheet_number, said_roles([p.role]) AS said,
+    fold_names(format('Ovrel{{}}', p.made)) AS maker_words, fold_names(format('QX{{}}', p.type)) AS series_words
 FROM ({_PARTS}) AS p JOIN sheet AS h ON h.digest = p.sheet"""
 
 _FINDINGS = """
@@ -83,7 +84,8 @@ def fill(catalogue: Catalogue, settings: int, seed: int = SEED) -> None:
         run(_SHEETS, asked)
         run(_SETTINGS, {**asked, **more, "sizes": list(map(str, _SIZES)), "figures": list(map(str, _FIGURES))})
         run(_FINDINGS)
-        run((files("torquary_catalogue.store") / "to_layout_5.sql").read_text("utf-8"))  # notes the words of all sheets
+        for note in (NOTE_WORDS, NOTE_COUNTS):
+            run(note.format(where="true"))
 
 
 def _labels(language: str) -> dict[str, list[str]]:

@@ -79,12 +79,14 @@ def held(name: str, **parts: Any) -> Setting:
 
 AS_LAYOUT_1 = """
 CREATE TABLE earlier AS
-SELECT * EXCLUDE (roles, scope, conditions, read_state, beside, says, amps), roles[1] AS role FROM setting;
+SELECT * EXCLUDE (
+    roles, scope, conditions, read_state, beside, says, amps, sheet_number, said, maker_words, series_words
+), roles[1] AS role FROM setting;
 DROP TABLE setting;
 ALTER TABLE earlier RENAME TO setting;
 DROP TABLE decision_record;
 ALTER TABLE decision DROP COLUMN number;
-CREATE TABLE earlier AS SELECT * EXCLUDE (as_read) FROM sheet;
+CREATE TABLE earlier AS SELECT * EXCLUDE (as_read, number) FROM sheet;
 DROP TABLE sheet;
 ALTER TABLE earlier RENAME TO sheet;
 UPDATE catalogue_format SET version = 1"""

@@ -252,3 +252,18 @@ def test_a_catalogue_of_layout_6_is_asked_in_todays_words(tmp_path: Path) -> Non
     earlier = unpack(tmp_path, 6)
     (row,) = json.loads(run(earlier, "find", "hoofdschakelaar", "QS63", "afgaand", "4mm", "--json").stdout)["rows"]
     assert row["terminal_printed"] == "Outgoing 2T1"
+
+
+def test_a_catalogue_of_layout_7_is_found_by_its_words_and_counted(tmp_path: Path) -> None:
+    """At once, and again when the sheet is read anew."""
+    earlier = unpack(tmp_path, 7)
+    for _ in range(2):
+        for words, figures in (("2T1", [2.0]), ("given.csv N", [1.9]), ("Wharfside earth", [1.2]), ("2T2", [])):
+            rows = json.loads(run(earlier, "find", words, "--json").stdout)["rows"]
+            assert [row["max_nm"] for row in rows] == figures
+        with open_catalogue(earlier) as opened:
+            counted = opened.rows("SELECT kind, name, settings FROM sheet_count ORDER BY ALL")
+        assert [(*row.values(),) for row in counted] == [
+            ("family", "switch_disc", 4), ("maker", "", 5), ("sheet", "", 5)
+        ]  # fmt: skip
+        run(earlier, "load", "--again", *put(tmp_path, "given.csv"))

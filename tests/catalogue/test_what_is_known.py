@@ -92,3 +92,21 @@ def test_nothing_known_is_said_where_nothing_is(catalogue: Catalogue) -> None:
     answer = find(catalogue, read_question(catalogue, "mcb outgoing"))
     assert (answer.kind, answer.notes) == ("unknown", ())
     assert write_notice(answer).headline == "Nothing known"
+
+
+def test_of_very_many_settings_the_count_is_told_and_they_are_not_looked_through(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The numbers are those of all sheets with the words that are left; the rest of the answer is as it was."""
+    load_report(catalogue, report(setting("many-1"), setting("many-2")))
+    load_report(catalogue, report(setting("other-1"), digest="b" * 64, file="quay.pdf", title="Quay"))
+    strange, lacking = "zorgat mcb 10mm2", "harbour coil 10mm2"
+    assert "rows would fit: torquary find mcb 10 mm²" in notes(catalogue, strange)
+    assert "Leave out the terminal “coil”, and there are 2 rows" in notes(catalogue, lacking)
+    for place in ("answer", "known"):
+        monkeypatch.setattr(f"torquary_catalogue.find.{place}.MOST_BESIDE", 1)
+    without = "Without it the question is for sheets with 3 settings: torquary find mcb 10 mm²"
+    assert without in notes(catalogue, strange)
+    said = notes(catalogue, lacking)
+    assert "Leave out the terminal “coil”, and the question is for sheets with 2 settings" in said
+    assert "Leave out “harbour”, and the question is for sheets with 3 settings" in said

@@ -1,6 +1,7 @@
 """Words of one language that look like words of another: none may be taken for it."""
 
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 
@@ -24,9 +25,12 @@ STEMS: dict[tuple[Kind, str], tuple[Kind, ...]] = {
 """Stems, and the kinds whose words of other languages they must not take."""
 
 
-def words(kind: Kind, concept: str, language: str) -> set[str]:
+@cache
+def words(kind: Kind, concept: str, language: str) -> frozenset[str]:
     """Return the whole words of a concept, folded."""
-    return {fold(one.strip("|")) for one in spellings(kind, concept, language) if "*" not in one and one[0] != "="}
+    return frozenset(
+        fold(one.strip("|")) for one in spellings(kind, concept, language) if "*" not in one and one[0] != "="
+    )
 
 
 @pytest.mark.parametrize("kind", _NAMED)
@@ -79,8 +83,13 @@ def test_no_stem_takes_a_word_of_another_language_for_another_thing(kind: Kind, 
     assert found == []
 
 
+@cache
+def _bare(stem: str) -> str:
+    return fold(stem.strip("*"))
+
+
 def _takes(stem: str, word: str) -> bool:
-    bare = fold(stem.strip("*"))
+    bare = _bare(stem)
     if stem[0] == stem[-1] == "*":
         return bare in word
     return word.endswith(bare) if stem[0] == "*" else word.startswith(bare)

@@ -90,16 +90,19 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize(("name", "code"), REFUSED.items())
-def test_a_sheet_that_cannot_be_read_is_refused_by_name(torquary: Run, tmp_path: Path, name: str, code: str) -> None:
-    done = torquary("read", make_bad(tmp_path / name), "--json")
-    [sheet] = json.loads(done.stdout)["sheets"]
-    assert (sheet["file"], sheet["state"], sheet["settings"]) == (name, "refused", [])
-    assert code in [finding["code"] for finding in sheet["findings"]]
+def test_sheets_that_cannot_be_read_are_refused_by_name(torquary: Run, tmp_path: Path) -> None:
+    paths = [make_bad(tmp_path / name) for name in REFUSED]
+    done = torquary("read", *paths, "--json")
+    sheets = json.loads(done.stdout)["sheets"]
+    assert [(sheet["file"], sheet["state"], sheet["settings"]) for sheet in sheets] == [
+        (name, "refused", []) for name in REFUSED
+    ]
+    for sheet in sheets:
+        assert REFUSED[sheet["file"]] in [finding["code"] for finding in sheet["findings"]]
+        assert all("\n" not in finding["message"] for finding in sheet["findings"])
     assert done.returncode == 1
-    told = torquary("read", tmp_path / name)
-    assert name in told.stdout
-    assert all("\n" not in finding["message"] for finding in sheet["findings"])
+    told = torquary("read", *paths)
+    assert all(name in told.stdout for name in REFUSED)
 
 
 def test_noise_gives_a_finding_and_no_figure(torquary: Run, tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from torquary_catalogue.find.choices import Choice, list_choices, names_device, 
 from torquary_catalogue.find.difference import Difference, tell_apart
 from torquary_catalogue.find.limits_for_all import say_limits
 from torquary_catalogue.find.nearest import choose_nearest
-from torquary_catalogue.find.query import ask
+from torquary_catalogue.find.query import MOST_BESIDE, ask, count_reach
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.remarks import note_figures, say_first
 from torquary_catalogue.find.row import Row
@@ -81,13 +81,16 @@ def _answer_rest(catalogue: Catalogue, question: Question, strange: tuple[str, .
     """Answer the question without its strange words where these can name neither device nor terminal."""
     rest = question.without_words(strange)
     offers = offer_spellings(catalogue, question, strange)
-    rows = ask(catalogue, rest) if rest.parts() else ()
+    reach = count_reach(catalogue, rest)
+    rows = ask(catalogue, rest) if rest.parts() and reach <= MOST_BESIDE else ()
     if names_device(rest, strange) and names_terminal(rest, rows) and any(row.fit in _FITTING for row in rows):
         answer = _answer(catalogue, rest, rows)
         return replace(answer, not_understood=strange, offers=offers)
     from torquary_catalogue.find.known import say_strange
 
     notes, choices = say_strange(catalogue, question, rest, rows, strange)
+    if rest.parts() and reach > MOST_BESIDE:
+        notes = (*notes, f"Without it the question is for sheets with {reach:,} settings: {rest.command}")
     return Answer(
         kind="unknown", question=question, not_understood=strange, offers=offers, choices=choices, notes=notes
     )

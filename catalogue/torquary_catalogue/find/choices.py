@@ -15,11 +15,10 @@ MOST = 8
 """Choices listed: more are no help on one screen."""
 
 _LOADED = """
-SELECT f.family AS key, count(*) AS count FROM (
-    SELECT unnest(CASE WHEN s.family IS NULL THEN s.says ELSE [s.family] END) AS family FROM settings_with() AS s
-    WHERE s.state IN ('released', 'held') AND s.purpose = 'electrical_terminal') AS f
-WHERE f.family IN (SELECT key FROM asked_term WHERE kind = 'family') GROUP BY f.family ORDER BY count DESC, key"""
-_TERMS = "SELECT key, term FROM asked_term WHERE kind = 'family'"
+SELECT t.term, sum(c.settings)::BIGINT AS count
+FROM sheet_count AS c JOIN sheet AS h ON h.number = c.sheet_number
+JOIN asked_term AS t ON t.kind = 'family' AND t.key = c.name
+WHERE h.state = 'read' AND c.kind = 'family' GROUP BY t.key, t.term ORDER BY count DESC, t.key"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,9 +49,8 @@ def list_choices(rows: Sequence[Row]) -> tuple[Choice, ...]:
 
 def list_loaded(catalogue: Catalogue) -> tuple[Choice, ...]:
     """Return the kinds of device that sheets in force have, with their rows."""
-    terms = {row["key"]: row["term"] for row in catalogue.rows(_TERMS)}
     return tuple(
-        Choice(what="kind of device", name=terms[row["key"]], count=row["count"]) for row in catalogue.rows(_LOADED)
+        Choice(what="kind of device", name=row["term"], count=row["count"]) for row in catalogue.rows(_LOADED)
     )
 
 

@@ -6,10 +6,11 @@ import shlex
 from collections.abc import Iterator, Sequence
 
 from torquary_catalogue.find.choices import Choice, list_choices, list_loaded, name_kind, name_part
-from torquary_catalogue.find.query import ask
+from torquary_catalogue.find.query import MOST_BESIDE, ask, count_reach
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.remarks import count_of, list_some, name_roles
 from torquary_catalogue.find.row import Row
+from torquary_catalogue.find.words import fold
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
@@ -27,14 +28,13 @@ WHERE h.state = 'refused' GROUP BY h.digest, h.file ORDER BY h.file"""
 _REFUSED_NAME = "SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"
 
 _OUT_OF_FORCE = """
-SELECT h.file, h.state FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
-WHERE h.state IN ('superseded', 'withdrawn') AND $words <> '' AND has_each_word(w.all_words, $words)
-ORDER BY h.file"""
+SELECT h.file, h.state FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
+WHERE h.state IN ('superseded', 'withdrawn') AND w.word IN (SELECT unnest($words::VARCHAR[]))
+GROUP BY h.digest, h.file, h.state HAVING count(*) = len($words) ORDER BY h.file"""
 
 _MAKERS = """
-SELECT DISTINCT coalesce(nullif(s.maker, ''), h.maker) AS maker
-FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
-WHERE h.state = 'read' AND coalesce(nullif(s.maker, ''), h.maker) <> '' ORDER BY maker"""
+SELECT DISTINCT c.name AS maker FROM sheet_count AS c JOIN sheet AS h ON h.number = c.sheet_number
+WHERE h.state = 'read' AND c.kind = 'maker' AND c.name <> '' ORDER BY maker"""
 
 Known = tuple[tuple[str, ...], tuple[Choice, ...]]
 
@@ -142,6 +142,10 @@ def _find_without(catalogue: Catalogue, question: Question) -> tuple[list[str], 
     notes = [note for name in _KINDS for note in _say_denied(catalogue, question, name)]
     first: list[Row] = []
     for what, rest in _leave_out(question):
+        reach = count_reach(catalogue, rest) if rest.parts() else 0
+        if reach > MOST_BESIDE:
+            notes.append(f"Leave out {what}, and the question is for sheets with {reach:,} settings: {rest.command}")
+            continue
         rows = [row for row in ask(catalogue, rest)] if rest.parts() else []
         if rows:
             named = list_some(dict.fromkeys(row.terminal_printed for row in rows))
@@ -209,7 +213,8 @@ def _name_kinds(kinds: tuple[str, ...] | str | bool | None) -> tuple[str, ...]:
 
 def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]:
     """Say that sheets with these words are in the catalogue and answer nothing, for they are out of force."""
-    words = " ".join(part for part in (question.words, question.family, question.series) if part)
+    asked = " ".join(part for part in (question.words, question.family, question.series) if part)
+    words = list(dict.fromkeys(fold(catalogue, asked)))
     for row in catalogue.rows(_OUT_OF_FORCE, {"words": words})[:_MOST_OUT]:
         yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."
 

@@ -8,11 +8,12 @@ from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 
 _LIMITS = """
-SELECT sheet, device_printed, model, torque_printed, file, page FROM settings_with()
-WHERE state = 'released' AND purpose = 'electrical_terminal'
-    AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
-    AND list_contains($sheets::VARCHAR[], sheet) AND NOT list_contains($shown::VARCHAR[], id)
-ORDER BY file, page, number"""
+SELECT s.sheet, s.device_printed, s.model, s.torque_printed, h.file, s.page
+FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number
+WHERE h.state = 'read' AND list_contains($sheets::VARCHAR[], h.digest)
+    AND s.state = 'released' AND s.purpose = 'electrical_terminal'
+    AND is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm) AND NOT list_contains($shown::VARCHAR[], s.id)
+ORDER BY h.file, s.page, s.number"""
 
 
 def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:

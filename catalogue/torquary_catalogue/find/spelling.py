@@ -19,19 +19,17 @@ _NEAREST = """
 SELECT w.word, min(damerau_levenshtein(w.word, $word)) AS away, max(w.known) AS known
 FROM (SELECT spelling AS word, 1 AS known FROM known_word WHERE NOT contains(spelling, ' ') AND kind <> 'wish'
       UNION ALL
-      SELECT DISTINCT unnest(string_split(w.all_words, ' ')) AS word, 0 AS known
-      FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet WHERE h.state = 'read') AS w
-WHERE abs(len(w.word) - len($word)) <= 2 AND w.word <> $word AND NOT contains(w.word, '_')
+      SELECT DISTINCT w.word, 0 AS known
+      FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number WHERE h.state = 'read') AS w
+WHERE abs(len(w.word) - len($word)) <= 2 AND w.word <> $word AND NOT regexp_matches(w.word, '[0-9_]')
 GROUP BY w.word
 HAVING away <= CASE WHEN len($word) < 5 THEN 1 WHEN len($word) < 8 THEN 2 ELSE 3 END
-    AND NOT regexp_matches(w.word, '[0-9]')
 ORDER BY away, known DESC, jaro_winkler_similarity(w.word, $word) DESC, w.word LIMIT 3"""
+# ":" comes after "9": the words are sorted, and only those of these letters before a figure are looked at.
 _TYPES = """
-SELECT DISTINCT w.word FROM (
-    SELECT unnest(string_split(w.all_words, ' ')) AS word
-    FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet WHERE h.state = 'read') AS w
-WHERE starts_with(w.word, $letters) AND regexp_matches(w.word, '^[^0-9_]+[0-9][0-9p]*$')
-    AND regexp_extract(w.word, '^[^0-9]+') = $letters ORDER BY len(w.word), w.word LIMIT 6"""
+SELECT DISTINCT w.word FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
+WHERE h.state = 'read' AND w.word >= $letters || '0' AND w.word < $letters || ':'
+    AND regexp_matches(w.word, '^[^0-9_]+[0-9][0-9p]*$') ORDER BY len(w.word), w.word LIMIT 6"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 
 from torquary_catalogue.store import Catalogue
+from torquary_schema.vocabulary import vocabulary
 
 _LONGEST = 8
 """Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
@@ -20,21 +21,21 @@ _MIXED = re.compile(r"[^\W\d_]+[0-9][0-9p]*")
 _NO_WISH = ("family", "role", "material", "stranding", "ferrule", "part", "purpose")
 
 _KNOWN = """
-SELECT asked, kind, concept, wider_roles([concept]) AS wider
-FROM (SELECT unnest($phrases::VARCHAR[]) AS asked)
-JOIN known_word ON CASE fit
+SELECT asked, kind, concept, fit
+FROM (SELECT unnest($phrases::VARCHAR[]) AS asked) JOIN known_word ON spelling = asked
+WHERE fit IN ('whole', 'marking')
+UNION ALL
+SELECT asked, kind, concept, fit
+FROM (SELECT unnest($words::VARCHAR[]) AS asked)
+JOIN (FROM known_word WHERE fit IN ('starts', 'ends', 'contains')) ON CASE fit
     WHEN 'starts' THEN starts_with(asked, spelling)
     WHEN 'ends' THEN ends_with(asked, spelling)
-    WHEN 'contains' THEN contains(asked, spelling)
-    ELSE spelling = asked END
-WHERE fit IN ('whole', 'marking') OR NOT contains(asked, ' ')
-ORDER BY
-    list_position(['purpose', 'part', 'family', 'role', 'material', 'stranding', 'ferrule', 'wish'], kind),
-    fit = 'marking', len(wider_roles([concept])) DESC, concept"""
+    ELSE contains(asked, spelling) END"""
+_ORDER = ("purpose", "part", "family", "role", "material", "stranding", "ferrule", "wish")
+"""Kinds of words, in the order in which a word is taken for one."""
 _PRINTED = """
-SELECT asked FROM (SELECT unnest($words::VARCHAR[]) AS asked)
-WHERE EXISTS (SELECT 1 FROM sheet_words AS w JOIN sheet AS h ON h.digest = w.sheet
-              WHERE h.state = 'read' AND has_phrase(w.all_words, asked))"""
+SELECT DISTINCT w.word FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
+WHERE h.state = 'read' AND w.word IN (SELECT unnest($words::VARCHAR[]))"""
 
 Meanings = dict[str, str]
 """Kind of word → concept; `or_role` beside `role` is the second meaning of a word with two."""
@@ -75,7 +76,7 @@ def fold(catalogue: Catalogue, text: str) -> list[str]:
 
 def find_printed(catalogue: Catalogue, words: Iterable[str]) -> set[str]:
     """Return those of the words that a sheet in force prints in a name."""
-    return {row["asked"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
+    return {row["word"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
 
 
 def is_number(word: str) -> bool:
@@ -88,14 +89,26 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
 
     Of two roles the narrower is meant first, the wider is kept as `or_role`.
     """
+    roles = vocabulary("role")
+    asked = {"phrases": phrases, "words": [phrase for phrase in phrases if " " not in phrase]}
+    found = [
+        (row, roles[row["concept"]].wider if row["kind"] == "role" and row["concept"] in roles else ())
+        for row in catalogue.rows(_KNOWN, asked)
+    ]
+    found.sort(key=lambda one: _rank(*one))
     known: dict[str, Meanings] = {}
-    wider: dict[str, list[str]] = {}
-    for row in catalogue.rows(_KNOWN, {"phrases": phrases}):
-        asked, kind = row["asked"], row["kind"]
-        known.setdefault(asked, {}).setdefault(kind, row["concept"])
-        if kind == "role" and row["concept"] in wider.setdefault(asked, row["wider"]):
-            known[asked].setdefault("or_role", row["concept"])
+    wider: dict[str, Collection[str]] = {}
+    for row, wide in found:
+        phrase, kind = row["asked"], row["kind"]
+        known.setdefault(phrase, {}).setdefault(kind, row["concept"])
+        if kind == "role" and row["concept"] in wider.setdefault(phrase, wide):
+            known[phrase].setdefault("or_role", row["concept"])
     return known
+
+
+def _rank(row: Mapping[str, str], wider: Collection[str]) -> tuple[int, bool, int, str]:
+    """Return the place of a meaning: by its kind, a marking last, the narrowest role first."""
+    return _ORDER.index(row["kind"]), row["fit"] == "marking", -len(wider), row["concept"]
 
 
 def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Meanings]) -> list[str]:

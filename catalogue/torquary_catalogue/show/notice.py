@@ -27,7 +27,7 @@ from torquary_catalogue.show.row_words import (
     write_short_place,
     write_terminal,
 )
-from torquary_catalogue.store.lacking import WITNESSED
+from torquary_schema.findings import WITNESSED
 
 _HEADLINES = {
     "one": "One figure",

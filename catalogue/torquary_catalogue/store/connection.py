@@ -191,14 +191,18 @@ def _open_copy(path: Path) -> Catalogue:
     connection = None
     try:
         # Only now, for another torquary may have made it meanwhile.
-        layout = _check_source(path) if _is_there(path) else None
-        if path.exists():
+        there = _is_there(path)
+        if there:
+            refuse_read_only(path)
+            _write_out_log(path)
             working.fill(patience=READER_PATIENCE)
         connection = duckdb.connect(config=_OFFLINE)
         name = str(working.file).replace("'", "''")
-        connection.execute(f"ATTACH '{name}' AS catalogue (STORAGE_VERSION '{STORAGE_VERSION}')")
+        made = "" if there else f" (STORAGE_VERSION '{STORAGE_VERSION}')"
+        connection.execute(f"ATTACH '{name}' AS catalogue{made}")
         connection.execute("USE catalogue")
         catalogue = Catalogue(connection, path, working)
+        layout = _check_layout(catalogue) if there else None
         if layout is None:
             make_tables(catalogue)
         elif layout < LAYOUT:
@@ -213,15 +217,10 @@ def _open_copy(path: Path) -> Catalogue:
     return catalogue
 
 
-def _check_source(path: Path) -> int | None:
-    """Look at the catalogue before it is copied; return the number of its layout, None where it has no tables yet."""
-    refuse_read_only(path)
-    log = path.with_name(f"{path.name}.wal")
-    if log.exists():
-        # A program that was killed left its last changes there; they go into the file first.
+def _write_out_log(path: Path) -> None:
+    """Let the last changes of a program that was killed go into the file before it is copied."""
+    if path.with_name(f"{path.name}.wal").exists():
         _connect_patiently(path, READER_PATIENCE, writing=True).close()
-    with Catalogue(_connect_patiently(path, READER_PATIENCE), path) as catalogue:
-        return _check_layout(catalogue)
 
 
 def _check_layout(catalogue: Catalogue) -> int | None:

@@ -195,6 +195,8 @@ def _move(catalogue: Catalogue, sheet: str, moved: Mapping[str, str]) -> None:
 
 def _hold(catalogue: Catalogue, sheet: str, code: str, asking: Mapping[str, Finding]) -> None:
     """Hold the settings that wait for a new decision, each with its finding of this code."""
+    if not asking:
+        return
     for setting, finding in asking.items():
         add_findings(catalogue, sheet, setting, (finding,))
     if holds(code):

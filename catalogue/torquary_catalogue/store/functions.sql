@@ -3,15 +3,21 @@ CREATE MACRO fold_text(printed) AS
     trim(regexp_replace(lower(strip_accents(nfc_normalize(printed))), '[^\p{L}\p{N}]+', ' ', 'g'));
 COMMENT ON MACRO fold_text IS 'Text as it is compared: small letters, no accents, one blank between words.';
 
+-- Making ready to fold takes longer than folding: several texts at once take as long as one.
+CREATE MACRO fold_each(printed) AS list_transform(printed::VARCHAR[], lambda p: fold_text(p));
+COMMENT ON MACRO fold_each IS 'fold_text of each of a list of texts.';
+
 -- "TQ-16" is found as "TQ 16" and as "TQ16".
-CREATE MACRO fold_names(printed) AS
-    fold_text(printed) || ' ' || fold_text(regexp_replace(printed, '(\S)[-/._](\S)', '\1\2', 'g'));
+CREATE MACRO leave_out_hyphens(printed) AS regexp_replace(printed, '(\S)[-/._](\S)', '\1\2', 'g');
+COMMENT ON MACRO leave_out_hyphens IS 'Names without the hyphens and the like within them.';
+
+CREATE MACRO fold_names(printed) AS fold_text(printed) || ' ' || fold_text(leave_out_hyphens(printed));
 COMMENT ON MACRO fold_names IS 'fold_text of names, with hyphens and the like as a blank and as nothing.';
 
 -- "XB 32" and "XB32", "MGN 2.5" and "MGN2.5" are one name each; "HT6 6 A" is not "HT66".
-CREATE MACRO join_names(printed) AS fold_text(regexp_replace(
-    regexp_replace(nfc_normalize(printed), '(\d)[.,](\d)', '\1p\2', 'g'), '(\p{L})[\s._/-]*(\d)', '\1\2', 'g'));
-COMMENT ON MACRO join_names IS 'fold_text of names with the figures of a type joined to its letters, a decimal mark between them as p: xb32, mgn2p5.';
+CREATE MACRO join_types(printed) AS regexp_replace(
+    regexp_replace(nfc_normalize(printed), '(\d)[.,](\d)', '\1p\2', 'g'), '(\p{L})[\s._/-]*(\d)', '\1\2', 'g');
+COMMENT ON MACRO join_types IS 'Names with the figures of a type joined to its letters, a decimal mark between them as p: xb32, mgn2p5.';
 
 -- "6 A to 63 A", "6 bis 32 A" and "16 A, 20 A".
 CREATE MACRO amps_of(printed) AS list_concat(
@@ -119,16 +125,3 @@ CREATE MACRO said_roles(roles) AS list_concat(roles::VARCHAR[], wider_roles(
     CASE WHEN list_has_all(list_concat(side_roles(), ['line', 'main']), roles::VARCHAR[]) THEN roles::VARCHAR[]
          ELSE conductors_of(roles) END));
 COMMENT ON MACRO said_roles IS 'The roles of a terminal and those that they say as well; a side says line conductor only where no other conductor is named.';
-
-CREATE MACRO role_fit(roles, asked) AS CASE
-    WHEN asked IS NULL OR len(roles::VARCHAR[]) = 0 THEN NULL
-    WHEN list_has_all(said_roles(roles), asked::VARCHAR[]) THEN CASE
-        WHEN list_has_all(roles::VARCHAR[], list_filter(asked::VARCHAR[], lambda a: NOT list_contains(wider_roles(asked), a)))
-        THEN 'role' ELSE 'narrower' END
-    WHEN list_has_any(roles::VARCHAR[], side_roles()) AND list_has_any(asked::VARCHAR[], side_roles()) THEN NULL
-    WHEN len(conductors_of(asked)) = 0
-        THEN CASE WHEN list_has_any(roles::VARCHAR[], wider_roles(asked)) THEN 'wider' END
-    WHEN list_has_all(said_roles(roles), conductors_of(asked)) OR list_has_any(roles::VARCHAR[], wider_roles(conductors_of(asked)))
-        THEN 'wider'
-END;
-COMMENT ON MACRO role_fit IS 'How the roles of a terminal meet all of those asked for: role, narrower (it says more), wider (it says less: a conductor without its side, the main circuit); NULL: not. See said_roles and wider_roles.';

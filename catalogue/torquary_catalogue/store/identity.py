@@ -24,10 +24,10 @@ _COLUMNS = """s.digest, s.file, s.title, coalesce(s.product, '') AS product, s.m
 _HEAD = "coalesce((SELECT f.head FROM sheet_face AS f WHERE f.sheet = s.digest), []) AS head"
 _DEVICES = "(SELECT coalesce(list(DISTINCT device_printed), []) FROM setting WHERE sheet = s.digest) AS devices"
 _KIN = f"""
-SELECT {_COLUMNS}, {_HEAD}, {_DEVICES} FROM sheet AS s, (SELECT * FROM sheet WHERE digest = $sheet) AS t
+WITH told AS (SELECT *, fold_each([nullif(title, ''), nullif(document_number, '')]) AS folded FROM sheet)
+SELECT {_COLUMNS}, {_HEAD}, {_DEVICES} FROM told AS s, (SELECT * FROM told WHERE digest = $sheet) AS t
 WHERE s.digest = $sheet OR (s.state = 'read' AND (s.file = t.file
-    OR (fold_text(s.title) = fold_text(t.title) AND t.title <> '')
-    OR (fold_text(s.document_number) = fold_text(t.document_number) AND t.document_number <> '')
+    OR s.folded[1] = t.folded[1] OR s.folded[2] = t.folded[2]
     OR EXISTS (FROM sheet_name AS a JOIN sheet_name AS b USING (file) WHERE a.sheet = s.digest AND b.sheet = t.digest)))
 ORDER BY s.loaded_at, s.digest"""
 

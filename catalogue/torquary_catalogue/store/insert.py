@@ -20,6 +20,7 @@ from torquary_catalogue.store.pictures import write_pictures
 from torquary_catalogue.store.renewed import Withdrawn, read_before, tell_withdrawn
 from torquary_catalogue.store.rows import finding_row, setting_row
 from torquary_catalogue.store.rows_added import insert_rows
+from torquary_catalogue.store.sheet_words import drop_words
 from torquary_catalogue.store.standing import replace_namesakes, why_out_of_force
 from torquary_schema.values import Finding, Setting, SheetReport
 
@@ -29,7 +30,8 @@ _SHEET = (
 _AS_READ = f"struct_pack({', '.join(f'{name} := ${name}' for name in FIELDS)}) AS as_read"
 _INSERT_SHEET = f"""
 INSERT INTO sheet BY NAME SELECT {", ".join(f"${name} AS {name}" for name in _SHEET)}, {_AS_READ},
-    (now() AT TIME ZONE 'UTC') AS loaded_at, $reader AS reader"""
+    (now() AT TIME ZONE 'UTC') AS loaded_at, $reader AS reader,
+    (SELECT coalesce(max(number), 0) + 1 FROM sheet) AS number"""
 
 _COUNT = """
 SELECT
@@ -142,7 +144,8 @@ def _load(
 
 def _write(catalogue: Catalogue, report: SheetReport, how: _How) -> None:
     """Write the sheet as it was read, in the place of what was read of the same content before."""
-    for table in ("finding", "setting", "sheet_words", "name_read"):
+    drop_words(catalogue, report.digest)
+    for table in ("finding", "setting", "name_read"):
         catalogue.connection.execute(f"DELETE FROM {table} WHERE sheet = ?", [report.digest])
     catalogue.connection.execute("DELETE FROM sheet WHERE digest = ?", [report.digest])
     values = {name: getattr(report, name) for name in _SHEET}

@@ -6,13 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from torquary_schema.file_kinds import MAY_BE_DELIMITED, WEB_PAGES, WORKBOOKS, has_ending
-from torquary_schema.findings import codes, holds, wanted
+from torquary_schema.findings import WITNESSED, codes, holds, wanted
 from torquary_schema.words import fold
 
 WITHOUT_PAGES = (*MAY_BE_DELIMITED, *WORKBOOKS, *WEB_PAGES)
 """Endings of files that have no picture to compare a figure with."""
-WITNESSED = "witnessed"
-"""Code of the finding that the picture agrees: no reason to hold; its absence is told, not its presence."""
 _SEEN = (WITNESSED, "released_unwitnessed")
 _HEADINGS = ("heading", "row", "cell", "clause")
 """Kinds of scope that name the property a torque stands under, in this order of preference."""

@@ -109,12 +109,17 @@ def keep_read(catalogue: Catalogue, sheet: str, settings: Iterable[str]) -> None
 def apply_names(catalogue: Catalogue, sheet: str, settings: Sequence[str]) -> None:
     """Put in force what people gave for these settings of a sheet, about what they were read as when decided last."""
     values = {"sheet": sheet, "settings": list(settings)}
-    keep_read(catalogue, sheet, [row["setting"] for row in catalogue.rows(_NAMED, values)])
+    named = [row["setting"] for row in catalogue.rows(_NAMED, values)]
+    if not named:
+        return
+    keep_read(catalogue, sheet, named)
     for query in (_APPLY_DEVICE, _APPLY_TERMINAL, _APPLY_CONDUCTOR, *_APPLY_OTHERS):
         catalogue.connection.execute(_GIVEN + query, values)
 
 
 def take_back_names(catalogue: Catalogue, sheet: str) -> None:
     """Give the settings of a sheet the names that were read."""
+    if not catalogue.rows("SELECT 1 FROM name_read WHERE sheet = $sheet LIMIT 1", {"sheet": sheet}):
+        return
     for query in (_TAKE_BACK, "DELETE FROM name_read WHERE sheet = $sheet"):
         catalogue.connection.execute(query, {"sheet": sheet})

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
-from torquary_catalogue.store.lacking import WITNESSED, lacks, lacks_nothing_else
+from torquary_catalogue.store.lacking import lacks, lacks_nothing_else
 from torquary_catalogue.store.rows import read_finding, read_setting
-from torquary_schema.findings import WANTED, wanted
+from torquary_schema.findings import WANTED, WITNESSED, wanted
 from torquary_schema.values import Finding, Setting
 from torquary_schema.words import fold
 

@@ -4,59 +4,81 @@ from __future__ import annotations
 
 from torquary_catalogue.store.connection import Catalogue
 
-_DEVICE = "setting.device_printed, setting.series, setting.model"
-_NAMES = f"coalesce(setting.maker, h.maker), setting.family, {_DEVICE}"
-_OF_SETTINGS = f"""
-UPDATE setting SET
-    device_words = fold_names(concat_ws(' ', {_NAMES})),
-    terminal_words = fold_names(setting.terminal_printed),
-    all_words = concat_ws(' ',
-        fold_names(concat_ws(' ', {_NAMES}, setting.rated_current, setting.terminal_printed, h.title, h.files)),
-        join_names(concat_ws(' | ', {_DEVICE}, setting.terminal_printed, h.title)),
-        types_of(setting.device_printed)),
-    amps = amps_of(concat_ws(' | ', regexp_replace(setting.rated_current, '[0-9]\\s*$', '\\0 A'), {_DEVICE}))
-FROM (SELECT s.maker, s.title, concat_ws(' ', s.file, string_agg(DISTINCT n.file, ' ' ORDER BY n.file)) AS files
-      FROM sheet AS s LEFT JOIN sheet_name AS n ON n.sheet = s.digest AND n.file <> s.file
-      WHERE s.digest = $sheet GROUP BY s.digest, s.maker, s.title, s.file) AS h
-WHERE setting.sheet = $sheet"""
+_DEVICE = "s.device_printed, s.series, s.model"
+_NAMES = f"coalesce(s.maker, h.maker), s.family, {_DEVICE}"
+# Making ready to fold takes longer than folding a sheet's names: all texts go through one call. The first five are
+# folded a second time without their hyphens, as fold_names does it.
+_TEXTS = f"""[
+    concat_ws(' ', {_NAMES}),
+    s.terminal_printed,
+    concat_ws(' ', {_NAMES}, s.rated_current, s.terminal_printed, h.title, h.files),
+    coalesce(nullif(s.maker, ''), h.maker),
+    concat_ws(' ', s.series, s.model)]"""
+_FOLDED = f"""fold_each(list_concat({_TEXTS}, list_transform({_TEXTS}, lambda t: leave_out_hyphens(t)), [
+    join_types(concat_ws(' | ', {_DEVICE}, s.terminal_printed, h.title)),
+    concat_ws(' ', {_DEVICE}),
+    array_to_string([x.text FOR x IN coalesce(s.scope, [])], ' ')]))"""
 # The terminal's own name goes before the device's: a list of "Earth and neutral bars" has some of each.
-_SAYS = """
-UPDATE setting SET says = list_sort(list_distinct(list_concat(
-    list_filter([setting.family], lambda f: f IS NOT NULL), n.wider, n.found, n.curves)))
-FROM (
-    WITH named AS (
-        SELECT id, family, fold_text(concat_ws(' ', device_printed, series, model)) AS device,
-            fold_text(terminal_printed) AS terminal,
-            fold_text(array_to_string([x.text FOR x IN coalesce(scope, [])], ' ')) AS texts
-        FROM setting WHERE sheet = $sheet
-    ),
-    spoken AS (
-        SELECT p.text, list_distinct(list(k.kind || ':' || k.concept)) AS found
-        FROM (SELECT text, unnest(phrases_of(text)) AS phrase
-              FROM (SELECT device AS text FROM named UNION SELECT terminal FROM named)) AS p
-        JOIN known_word AS k ON k.spelling = p.phrase AND k.kind IN ('family', 'part') AND k.fit = 'whole'
-        GROUP BY p.text
-    )
-    SELECT m.id, asked_families(m.family) AS wider,
-        list_concat(
-            CASE WHEN len(bars_in(t.found)) > 0 THEN bars_in(t.found)
-                 WHEN m.family IS NULL OR len(bars_in(d.found)) > 0 THEN keys_of(d.found, 'family') ELSE [] END,
-            keys_of(t.found, 'part')) AS found,
-        curves_of(concat_ws(' ', m.texts, m.device)) AS curves
-    FROM named AS m LEFT JOIN spoken AS d ON d.text = m.device LEFT JOIN spoken AS t ON t.text = m.terminal
-) AS n WHERE setting.sheet = $sheet AND setting.id = n.id"""
-_DROP = "DELETE FROM sheet_words WHERE sheet = $sheet"
-_OF_SHEET = """
-INSERT INTO sheet_words BY NAME
-SELECT w.sheet, string_agg(DISTINCT w.word, ' ' ORDER BY w.word) AS all_words
-FROM (SELECT sheet, unnest(list_concat(string_split(all_words, ' '), says)) AS word
-      FROM setting WHERE sheet = $sheet) AS w
-GROUP BY w.sheet"""
+_SAYS = """list_sort(list_distinct(list_concat(
+    list_filter([n.family], lambda f: f IS NOT NULL), asked_families(n.family),
+    CASE WHEN len(bars_in(t.found)) > 0 THEN bars_in(t.found)
+         WHEN n.family IS NULL OR len(bars_in(d.found)) > 0 THEN keys_of(d.found, 'family') ELSE [] END,
+    keys_of(t.found, 'part'), curves_of(concat_ws(' ', n.f[13], n.f[12])))))"""
+_OF_SETTINGS = f"""
+WITH head AS (
+    SELECT s.number, s.maker, s.title, concat_ws(' ', s.file, string_agg(DISTINCT n.file, ' ' ORDER BY n.file)) AS files
+    FROM sheet AS s LEFT JOIN sheet_name AS n ON n.sheet = s.digest AND n.file <> s.file
+    WHERE s.digest = $sheet GROUP BY s.digest, s.number, s.maker, s.title, s.file
+),
+named AS (
+    SELECT s.id, s.family, {_FOLDED} AS f, h.number, types_of(s.device_printed) AS types, said_roles(s.roles) AS said,
+        amps_of(concat_ws(' | ', regexp_replace(s.rated_current, '[0-9]\\s*$', '\\0 A'), {_DEVICE})) AS amps
+    FROM setting AS s, head AS h WHERE s.sheet = $sheet
+),
+spoken AS (
+    SELECT p.text, list_distinct(list(k.kind || ':' || k.concept)) AS found
+    FROM (SELECT text, unnest(phrases_of(text)) AS phrase
+          FROM (SELECT f[12] AS text FROM named UNION SELECT f[2] FROM named)) AS p
+    JOIN known_word AS k ON k.spelling = p.phrase AND k.kind IN ('family', 'part') AND k.fit = 'whole'
+    GROUP BY p.text
+)
+UPDATE setting SET sheet_number = m.number,
+    device_words = m.f[1] || ' ' || m.f[6], terminal_words = m.f[2] || ' ' || m.f[7],
+    all_words = concat_ws(' ', m.f[3], m.f[8], m.f[11], m.types),
+    maker_words = m.f[4] || ' ' || m.f[9], series_words = m.f[5] || ' ' || m.f[10],
+    said = m.said, amps = m.amps, says = m.says
+FROM (SELECT n.*, {_SAYS} AS says
+      FROM named AS n LEFT JOIN spoken AS d ON d.text = n.f[12] LEFT JOIN spoken AS t ON t.text = n.f[2]) AS m
+WHERE setting.sheet = $sheet AND setting.id = m.id"""
+_DROP = "DELETE FROM {table} WHERE sheet_number = (SELECT number FROM sheet WHERE digest = $sheet)"
+NOTE_WORDS = """
+INSERT INTO sheet_word BY NAME
+SELECT DISTINCT unnest(list_concat(string_split(all_words, ' '), says)) AS word, sheet_number
+FROM setting WHERE {where} ORDER BY word, sheet_number"""
+NOTE_COUNTS = """
+INSERT INTO sheet_count BY NAME
+SELECT c.sheet_number, c.kind, c.name, count(*) AS settings
+FROM (SELECT s.sheet_number, unnest(list_concat(
+          [{{'kind': 'sheet', 'name': ''}}, {{'kind': 'maker', 'name': coalesce(nullif(s.maker, ''), h.maker)}}],
+          CASE WHEN s.purpose = 'electrical_terminal' AND s.state IN ('released', 'held')
+              THEN [{{'kind': 'family', 'name': f}} FOR f IN CASE WHEN s.family IS NULL THEN s.says ELSE [s.family] END]
+              ELSE [] END), recursive := true)
+      FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number WHERE {where}) AS c
+GROUP BY ALL ORDER BY ALL"""
+"""How words and counts are noted from settings that know what they say; `where` tells which."""
+_OF_SHEET = tuple(note.format(where="sheet = $sheet") for note in (NOTE_WORDS, NOTE_COUNTS))
+
+
+def drop_words(catalogue: Catalogue, sheet: str) -> None:
+    """Forget the words of a sheet (its digest), and what was counted of it."""
+    for table in ("sheet_word", "sheet_count"):
+        catalogue.connection.execute(_DROP.format(table=table), {"sheet": sheet})
 
 
 def note_words(catalogue: Catalogue, sheet: str) -> None:
     """Write the words of a sheet (its digest) and its settings, after a name of any of them was written or changed."""
-    for query in (_OF_SETTINGS, _SAYS, _DROP, _OF_SHEET):
+    drop_words(catalogue, sheet)
+    for query in (_OF_SETTINGS, *_OF_SHEET):
         catalogue.connection.execute(query, {"sheet": sheet})
 
 

@@ -28,7 +28,8 @@ CREATE TABLE sheet (
     product VARCHAR,
     document_number VARCHAR,
     edition_date VARCHAR,
-    as_read STRUCT(file VARCHAR, title VARCHAR, maker VARCHAR, document_number VARCHAR, edition VARCHAR, edition_date VARCHAR)
+    as_read STRUCT(file VARCHAR, title VARCHAR, maker VARCHAR, document_number VARCHAR, edition VARCHAR, edition_date VARCHAR),
+    number BIGINT
 );
 COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content. What a person corrected of a sheet is shown here; what was read is in as_read.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
@@ -45,6 +46,7 @@ COMMENT ON COLUMN sheet.loaded_at IS 'When the sheet was loaded, UTC.';
 COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this one; NULL while it is current.';
 COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (a person said so); NULL: current, or put out of force by an earlier version for its file name alone.';
 COMMENT ON COLUMN sheet.as_read IS 'What was read of the sheet, before any correction.';
+COMMENT ON COLUMN sheet.number IS 'Counts the sheets as they are written; one that is read anew gets the next number, so that what lies together is read together.';
 COMMENT ON COLUMN sheet.reader IS 'Version of the reader that read the sheet; NULL: read before versions were kept. A sheet of an earlier reader is read anew when its file is loaded.';
 
 CREATE TABLE setting (
@@ -104,6 +106,10 @@ CREATE TABLE setting (
     beside STRUCT(heading VARCHAR, text VARCHAR)[],
     says VARCHAR[],
     amps STRUCT(low DOUBLE, high DOUBLE)[],
+    sheet_number BIGINT,
+    said VARCHAR[],
+    maker_words VARCHAR,
+    series_words VARCHAR,
     PRIMARY KEY (sheet, id),
     -- No question put to this table can meet a figure that was not released.
     CHECK (state = 'released' OR (min_nm IS NULL AND nominal_nm IS NULL AND max_nm IS NULL AND limit_nm IS NULL))
@@ -162,6 +168,10 @@ COMMENT ON COLUMN setting.scope IS 'The printed texts that speak for the figure,
 COMMENT ON COLUMN setting.conditions IS 'What the sheet asks for beside the figure: vocabulary keys such as copper_only, conductor_75_c, no_retightening; NULL: read before they were kept.';
 COMMENT ON COLUMN setting.says IS 'What its names say, in the keys of asked_term: kinds of device (family), parts and positions of the terminal, tripping characteristics (curve_b).';
 COMMENT ON COLUMN setting.amps IS 'Rated currents in amperes that its names print, as ranges; of a single one both ends are the same.';
+COMMENT ON COLUMN setting.sheet_number IS 'Number of the sheet (sheet.number).';
+COMMENT ON COLUMN setting.said IS 'said_roles(roles): the roles and those that they say as well.';
+COMMENT ON COLUMN setting.maker_words IS 'fold_names of the maker, of the sheet''s where the setting has none.';
+COMMENT ON COLUMN setting.series_words IS 'fold_names of series and model.';
 COMMENT ON COLUMN setting.read_state IS 'State as read, released or held, before any decision and whatever the sheet''s own.';
 COMMENT ON COLUMN setting.beside IS 'What else the row of a held figure prints that lacks a name, each text under its heading; NULL: read before it was kept.';
 COMMENT ON COLUMN setting.all_words IS 'fold_text and join_names of everything printed that names device, terminal and sheet: free words are looked for here.';

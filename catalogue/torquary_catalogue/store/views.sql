@@ -4,8 +4,7 @@ WHERE r.undone_by IS NULL
 QUALIFY row_number() OVER (PARTITION BY d.sheet, d.setting ORDER BY d.number DESC) = 1;
 COMMENT ON VIEW last_decision IS 'The decision of each setting that holds: the last one that was not undone.';
 
--- The sheets are chosen first: a million settings are not looked through, word by word, for a few.
-CREATE MACRO settings_with(words := NULL) AS TABLE
+CREATE VIEW setting_in_force AS
 SELECT
     s.id,
     s.state,
@@ -57,18 +56,16 @@ SELECT
     s.terminal_words,
     s.all_words,
     s.says,
-    s.amps
-FROM (
-    SELECT * FROM setting AS r
-    WHERE r.sheet IN (SELECT w.sheet FROM sheet_words AS w WHERE has_each_word(w.all_words, words))
-) AS s
-JOIN sheet AS h ON h.digest = s.sheet
+    s.amps,
+    s.sheet_number
+FROM setting AS s
+JOIN sheet AS h ON h.number = s.sheet_number
 WHERE h.state = 'read' AND s.state <> 'superseded';
-COMMENT ON MACRO TABLE settings_with IS 'Settings of the sheets in force that have these words, in any order, all of them without words; each with its sheet. A setting that is not released shows no torque.';
+COMMENT ON VIEW setting_in_force IS 'Settings of the sheets in force, each with its sheet. A setting that is not released shows no torque.';
 
 CREATE VIEW current_setting AS
 SELECT s.*, f.findings, d.verdict, d.who, d.decided_at, d.why, d.torque_given
-FROM settings_with() AS s
+FROM setting_in_force AS s
 LEFT JOIN (
     SELECT sheet, setting, list({'code': code, 'message': message} ORDER BY number) AS findings
     FROM finding WHERE setting IS NOT NULL GROUP BY sheet, setting

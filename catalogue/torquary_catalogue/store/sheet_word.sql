@@ -1,0 +1,10 @@
+CREATE TABLE IF NOT EXISTS sheet_word (word VARCHAR NOT NULL, sheet_number BIGINT NOT NULL);
+COMMENT ON TABLE sheet_word IS 'The words of each sheet, every one once, so that a question looks only into sheets that may answer it.';
+COMMENT ON COLUMN sheet_word.word IS 'A word of all_words of its settings, or a key of what they say.';
+COMMENT ON COLUMN sheet_word.sheet_number IS 'Number of the sheet (sheet.number).';
+CREATE TABLE IF NOT EXISTS sheet_count (sheet_number BIGINT NOT NULL, kind VARCHAR NOT NULL, name VARCHAR NOT NULL, settings BIGINT NOT NULL);
+COMMENT ON TABLE sheet_count IS 'What a sheet has, counted, so that saying what is known needs no look at all settings.';
+COMMENT ON COLUMN sheet_count.sheet_number IS 'Number of the sheet (sheet.number).';
+COMMENT ON COLUMN sheet_count.kind IS 'sheet (all of its settings), maker, or family (of terminals that are released or held).';
+COMMENT ON COLUMN sheet_count.name IS 'Maker as printed, or kind of device (a key of asked_term); empty for sheet.';
+COMMENT ON COLUMN sheet_count.settings IS 'Number of settings.';
