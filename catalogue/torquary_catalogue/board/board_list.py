@@ -15,6 +15,8 @@ from torquary_schema.words import fold
 MOST_SCREWS = 200
 """Screws alike of one terminal at most: a bar has some dozens (common practice)."""
 MOST_CONDUCTORS = 9
+MOST_SIGNS = 200
+"""Signs of a cell at most: more are no name, size or remark."""
 MOST_PLACE = 999
 """Rows and ways of a board at most."""
 _MOST = {"row": MOST_PLACE, "way": MOST_PLACE, "screws": MOST_SCREWS, "conductors": MOST_CONDUCTORS}
@@ -69,6 +71,8 @@ def _check(line: Line, *, names_boards: bool) -> Iterator[ListFault]:
 def _check_cell(key: str, text: str) -> str:
     """Return what is wrong with the text of a cell, "" if nothing."""
     allowed = columns()[key].allowed
+    if len(text) > MOST_SIGNS:
+        return f"has more than {MOST_SIGNS} signs"
     if text and allowed and fold(text) not in allowed:
         return f"{text!r} is not known: write one of {', '.join(allowed)}"
     most = _MOST.get(key)

@@ -36,9 +36,9 @@ def write_plan_head(plan: Plan) -> list[str]:
     lines = [f"Board {plan.board}, {plan.made_on}: {say_count(plan)}", ""]
     lines += [f"! {caution}" for caution in CAUTIONS]
     for title, part in (
-        ("Before the work begins:", [*_say_wrong(plan)]),
-        ("Without a certain figure, not planned:", [*_say_unsettled(plan)]),
-        ("Certain, but no driver at hand can be set to it:", [*_say_not_settable(plan)]),
+        ("Before the work begins:", [*say_wrong(plan)]),
+        ("Without a certain figure, not planned:", [*say_unsettled(plan)]),
+        ("Certain, but no driver at hand can be set to it:", [*say_not_settable(plan)]),
     ):
         lines += ["", title, *part] if part else []
     return [_put_on_one_line(line) for line in lines]
@@ -50,13 +50,15 @@ def _put_on_one_line(line: str) -> str:
     return line[: len(line) - len(text)] + put_on_one_line(text)
 
 
-def _say_wrong(plan: Plan) -> Iterator[str]:
+def say_wrong(plan: Plan) -> Iterator[str]:
+    """Yield what is wrong with list and drivers, and which drivers there are."""
     yield from (f"  ! {fault.text}" for fault in plan.faults)
     yield from (f"  ! {warning}" for warning in plan.warnings)
     yield from (f"  {say_driver(driver)}" for driver in plan.drivers)
 
 
-def _say_unsettled(plan: Plan) -> Iterator[str]:
+def say_unsettled(plan: Plan) -> Iterator[str]:
+    """Yield the terminals without a certain figure, each with what would settle it."""
     for one in plan.unsettled:
         yield f"  {one.terminal.name} (row {one.terminal.at}{_column(one.column)}): {one.why}"
         yield from (f"      {settles}" for settles in one.settles)
@@ -68,7 +70,8 @@ def _column(column: str) -> str:
     return f", column {column}" if column else ""
 
 
-def _say_not_settable(plan: Plan) -> Iterator[str]:
+def say_not_settable(plan: Plan) -> Iterator[str]:
+    """Yield the terminals that no driver at hand can be set to, each with its print."""
     for one in plan.not_settable:
         yield f"  {one.certain.terminal.name}: {one.why}"
         yield f"      {write_source(one.certain, plan.unit)}"

@@ -12,7 +12,7 @@ from torquary_catalogue.board.settled import Certain, name_conditions
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.find.remarks import count_of
 from torquary_catalogue.show.figures import UNITS, write_torque
-from torquary_catalogue.show.row_words import NO_BIT, join, write_device, write_place, write_printed
+from torquary_catalogue.show.row_words import NO_BIT, join, write_device, write_place, write_printed, write_size
 
 _VERDICTS = {
     INSIDE: "inside the printed range, at every value of this setting's band",
@@ -89,7 +89,7 @@ def write_source(certain: Certain, unit: str) -> str:
 def write_named(certain: Certain) -> str:
     """Write device, terminal and conductor as the sheet names them."""
     row = certain.row
-    return join(write_device(row), row.terminal_printed, row.conductor_printed)
+    return join(write_device(row), row.terminal_printed, write_size(row))
 
 
 def say_verdict(verdict: Verdict | None, unit: str) -> str:

@@ -13,7 +13,7 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find import Answer, Row, find, read_question
 from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.notice import write_notice
-from torquary_catalogue.show.row_words import term, write_bits
+from torquary_catalogue.show.row_words import term, write_bits, write_size
 from torquary_catalogue.store import Catalogue
 
 _FERRULES = {"with": "with ferrule", "without": "without ferrule"}
@@ -146,7 +146,7 @@ def _name_nearest(answer: Answer) -> Iterator[str]:
     """Name the printed sizes about one that is outside them; no figure is given with them."""
     if answer.kind == "outside":
         for row in answer.rows:
-            yield f"printed: {row.conductor_printed} for {row.terminal_printed}, {row.file} page {row.page}"
+            yield f"printed: {write_size(row)} for {row.terminal_printed}, {row.file} page {row.page}"
 
 
 def _share_bits(rows: Sequence[Row]) -> tuple[Bit, ...] | None:
@@ -159,7 +159,7 @@ def _share_bits(rows: Sequence[Row]) -> tuple[Bit, ...] | None:
 
 
 def _say_size(rows: Sequence[Row]) -> tuple[str, ...]:
-    printed = dict.fromkeys(row.conductor_printed for row in rows if row.conductor_printed)
+    printed = dict.fromkeys(filter(None, map(write_size, rows)))
     return (f"No size is on the list; the figure is printed for {' and '.join(printed)}.",) if printed else ()
 
 

@@ -40,6 +40,10 @@ from torquary_catalogue.show.visible import print_json, say
     metavar="HEADING=KEY",
     help="What a heading of the list means; may be given several times.",
 )
+@click.option(
+    "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Size of the paper."
+)
+@click.option("--who", default="", help="Who does the work, for the paper. [default: to be filled in]")
 @click.option("--on", "day", metavar="DAY", help="Day of the work, like 2026-03-01. [default: today]")
 @click.option(
     "--keep-inside", is_flag=True, help="Rather one setting more than a deviation that may leave a printed range."
@@ -53,6 +57,8 @@ def command(
     only: str | None,
     unit: str,
     headings: tuple[str, ...],
+    paper: str,
+    who: str,
     day: str | None,
     keep_inside: bool,
     as_json: bool,
@@ -65,7 +71,7 @@ def command(
     of the list or a driver has a fault.
     """
     from torquary_catalogue.board.board_list import read_board_list
-    from torquary_catalogue.board.plan_files import check_targets, write_files
+    from torquary_catalogue.board.plan_files import Wish, check_targets, write_files
     from torquary_catalogue.board.plan_record import plans_to_dict
     from torquary_catalogue.board.plan_text import write_plan_head, write_plan_text
     from torquary_catalogue.command.board_options import make_plans, read_day, read_drivers, read_headings
@@ -81,7 +87,7 @@ def command(
     with open_catalogue(catalogue) as opened:
         made = make_plans(opened, listed, tools, unit=shown_in, today=today, only=only, keep_inside=keep_inside)
         plans = list(made)
-    write_files(plans, targets)
+    write_files(plans, targets, Wish(paper=paper, who=who))
     if as_json:
         print_json(plans_to_dict(plans))
     else:
