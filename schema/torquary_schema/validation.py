@@ -23,10 +23,12 @@ __all__ = [
     "driver_schema",
     "find_decisions_fault",
     "find_driver_fault",
+    "find_work_record_fault",
     "plan_schema",
     "profile_schema",
     "report_schema",
     "setting_schema",
+    "work_record_schema",
 ]
 
 
@@ -61,6 +63,12 @@ def driver_schema() -> dict[str, Any]:
 
 
 @cache
+def work_record_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a record of the work on boards."""
+    return _read("work_record.schema.json")
+
+
+@cache
 def plan_schema() -> dict[str, Any]:
     """Return the JSON Schema of the work plans of boards."""
     return _read("plan.schema.json")
@@ -73,7 +81,7 @@ def check_profile(profile: object) -> str:
 
 _KINDS = {
     "string": "text in quotes", "array": "a list in [ ]", "object": "fields in { }", "number": "a number",
-    "integer": "a whole number",
+    "integer": "a whole number", "boolean": "true or false",
 }  # fmt: skip
 
 
@@ -93,6 +101,11 @@ def find_decisions_fault(decisions: object) -> FormFault | None:
 def find_driver_fault(driver: object) -> FormFault | None:
     """Return the first way in which the file of a driver does not fit; None where it does."""
     return _first_form_fault(driver_schema(), driver)
+
+
+def find_work_record_fault(record: object) -> FormFault | None:
+    """Return the first way in which a record of the work on boards does not fit; None where it does."""
+    return _first_form_fault(work_record_schema(), record)
 
 
 def _first_form_fault(schema: dict[str, Any], form: object) -> FormFault | None:

@@ -24,6 +24,9 @@ accepted and rejected.
 `earlier/layout_6.duckdb.xz` was written by the last version with layout 6. Loaded was given.csv of SHEETS. Decided:
 Load given the device "Main switch QS 63 A", the terminal "Outgoing 2T1" and 4-6 mm², N corrected to 1.9 N·m and that
 taken back, PE (held twice: 1.2 and 1.5) accepted and rejected, a row added for the terminal "Aux 13, 14".
+
+`earlier/layout_7.duckdb.xz` was written by the last version with layout 7. Loaded was given.csv of SHEETS. Decided: N
+corrected to 1.9 N·m. Noted for "Board 7": the answer for the load side.
 """
 
 from __future__ import annotations

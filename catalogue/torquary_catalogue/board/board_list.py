@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import cast
 
 from torquary_catalogue.board.columns import columns
-from torquary_catalogue.board.list_file import Line, read_rows
+from torquary_catalogue.board.list_file import Line, of_a_list, read_rows
 from torquary_catalogue.board.listed import LEFT_OUT, BoardList, Joint, ListedTerminal, ListFault, Place
 from torquary_schema.words import fold
 
@@ -30,7 +30,7 @@ def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> B
     A row with a fault gives no terminal and is named by row and column. Raises `TorquaryError` (status 2) for a file
     that is no list.
     """
-    rows = read_rows(path, explained or {})
+    rows = read_rows(path, of_a_list(explained or {}))
     faults = list(rows.faults)
     terminals: list[ListedTerminal] = []
     names_boards = any(line.cells.get("board") for line in rows.lines)

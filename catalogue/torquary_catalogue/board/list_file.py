@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,8 +36,26 @@ class Rows:
     faults: tuple[ListFault, ...]
 
 
-def read_rows(path: Path, explained: Mapping[str, str]) -> Rows:
-    """Return the rows of a list; `explained` as for `column_of`.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Headings:
+    """Which column stands under a heading: `key_of` gives its key, None for one that is not known.
+
+    `needed` are keys that a list must have; `unknown` is said of a heading that is not known, "" for nothing.
+    """
+
+    key_of: Callable[[str], str | None]
+    needed: tuple[str, ...]
+    unknown: str = ""
+
+
+def of_a_list(explained: Mapping[str, str]) -> Headings:
+    """Return the headings of a board list; `explained` as for `column_of`."""
+    needed = tuple(one.key for one in columns().values() if one.needed)
+    return Headings(key_of=lambda heading: column_of(heading, explained), needed=needed, unknown=_UNKNOWN)
+
+
+def read_rows(path: Path, known: Headings) -> Rows:
+    """Return the rows of a list or record under the columns that its headings name.
 
     Raises `TorquaryError` (status 2) for a file that is no list at all: no file, no rows, no columns that are needed.
     """
@@ -46,28 +64,27 @@ def read_rows(path: Path, explained: Mapping[str, str]) -> Rows:
     if has_ending(path.name, MAY_BE_DELIMITED):
         grid, faults = _read_delimited(path)
     elif has_ending(path.name, WORKBOOKS):
-        grid, faults = _read_workbook(path, explained)
+        grid, faults = _read_workbook(path, known)
     else:
         kinds = ", ".join((*DELIMITED, *WORKBOOKS))
         raise TorquaryError(f"{path}: a board list is one of {kinds}: save it as one", status=WRONG_USE)
-    return _put_under_headings(path, grid, faults, explained)
+    return _put_under_headings(path, grid, faults, known)
 
 
 def _put_under_headings(
-    path: Path, grid: Sequence[tuple[int, tuple[str, ...]]], faults: list[ListFault], explained: Mapping[str, str]
+    path: Path, grid: Sequence[tuple[int, tuple[str, ...]]], faults: list[ListFault], known: Headings
 ) -> Rows:
     rows = [(at, cells) for at, cells in grid if any(cells) and not cells[0].startswith(_COMMENT)]
     if not rows:
         raise TorquaryError(f"{path}: the list is empty: torquary board new writes one to fill in", status=WRONG_USE)
     at, headings = rows[0]
-    keys = _name_columns(at, headings, faults, explained)
-    lacking = [one.key for one in columns().values() if one.needed and one.key not in keys.values()]
+    keys = _name_columns(at, headings, faults, known)
+    lacking = [key for key in known.needed if key not in keys.values()]
     if lacking:
-        known = " | ".join(filter(None, headings))
+        shown = " | ".join(filter(None, headings))
+        how = "name it so, or explain a heading with --heading 'HEADING=KEY'" if known.unknown else "name it so"
         raise TorquaryError(
-            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({known}): "
-            "name it so, or explain a heading with --heading 'HEADING=KEY'",
-            status=WRONG_USE,
+            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): {how}", status=WRONG_USE
         )
     printed = {key: headings[column] for column, key in keys.items()}
     lines = []
@@ -81,15 +98,16 @@ def _put_under_headings(
 
 
 def _name_columns(
-    at: int, headings: Sequence[str], faults: list[ListFault], explained: Mapping[str, str]
+    at: int, headings: Sequence[str], faults: list[ListFault], known: Headings
 ) -> dict[int, str]:
     """Return column (from 0) → key; a heading that is not known or stands twice is a fault."""
     keys: dict[int, str] = {}
     for column, heading in enumerate(headings):
-        key = column_of(heading, explained) if heading else None
+        key = known.key_of(heading) if heading else None
         if key is None or key in keys.values():
-            message = "the same column stands twice; the first was used" if key else _UNKNOWN.format(heading=heading)
-            faults.extend([ListFault(row=at, column=heading, message=message)] if heading else [])
+            message = "the same column stands twice; the first was used" if key else known.unknown
+            said = message.format(heading=heading) if heading else ""
+            faults.extend([ListFault(row=at, column=heading, message=said)] if said else [])
             continue
         keys[column] = key
     return keys
@@ -123,7 +141,7 @@ def _read_delimited(path: Path) -> tuple[list[tuple[int, tuple[str, ...]]], list
 
 
 def _read_workbook(
-    path: Path, explained: Mapping[str, str]
+    path: Path, known: Headings
 ) -> tuple[list[tuple[int, tuple[str, ...]]], list[ListFault]]:
     """Return the rows of the first worksheet whose headings are those of a list, or else of the first."""
     from torquary_ingest.reader import read_tables
@@ -142,11 +160,11 @@ def _read_workbook(
             ]
         doubted = {fault.row for fault in faults}
         grids.append([(at, tuple(rows[at])) for at in sorted(rows) if at not in doubted])
-    fitting = (grid for grid in grids if _has_headings(grid, explained))
+    fitting = (grid for grid in grids if _has_headings(grid, known))
     return next(fitting, grids[0] if grids else []), faults
 
 
-def _has_headings(grid: Sequence[tuple[int, tuple[str, ...]]], explained: Mapping[str, str]) -> bool:
+def _has_headings(grid: Sequence[tuple[int, tuple[str, ...]]], known: Headings) -> bool:
     first: Iterator[tuple[str, ...]] = (cells for _, cells in grid if any(cells))
-    keys = {column_of(heading, explained) for heading in next(first, ())}
-    return {one.key for one in columns().values() if one.needed} <= keys
+    keys = {known.key_of(heading) for heading in next(first, ())}
+    return set(known.needed) <= keys

@@ -30,7 +30,7 @@ def count_changes(order: Sequence[tuple[int, Bits]]) -> int:
 
 def _best_order(bits: tuple[Bits, ...]) -> tuple[tuple[int, Bits], ...]:
     @cache
-    def go_on(left: frozenset[int], in_hand: str) -> tuple[int, tuple[tuple[int, Bits], ...]]:
+    def go_on(left: frozenset[int], in_hand: str | None) -> tuple[int, tuple[tuple[int, Bits], ...]]:
         best: tuple[int, tuple[tuple[int, Bits], ...]] | None = None
         for at in sorted(left):
             for turned in _turns(bits[at], in_hand):
@@ -40,12 +40,12 @@ def _best_order(bits: tuple[Bits, ...]) -> tuple[tuple[int, Bits], ...]:
                     best = (total, ((at, turned), *rest))
         return best or (0, ())
 
-    return go_on(frozenset(range(len(bits))), "")[1]
+    return go_on(frozenset(range(len(bits))), None)[1]
 
 
-def _turns(bits: Bits, in_hand: str) -> list[Bits]:
+def _turns(bits: Bits, in_hand: str | None) -> list[Bits]:
     """Return the ways to go through the bits of one setting that differ at their ends, the one in hand first."""
-    first = [in_hand] if in_hand in bits else list(bits)
+    first = [in_hand] if in_hand is not None and in_hand in bits else list(bits)
     turns = []
     for begin in first:
         rest = [bit for bit in bits if bit != begin]
@@ -56,13 +56,13 @@ def _turns(bits: Bits, in_hand: str) -> list[Bits]:
 def _follow_bits(bits: Sequence[Bits]) -> list[tuple[int, Bits]]:
     left = list(range(len(bits)))
     order: list[tuple[int, Bits]] = []
-    in_hand = ""
+    in_hand: str | None = None
     while left:
         at = next((one for one in left if in_hand in bits[one]), left[0])
         left.remove(at)
         following = {bit for one in left for bit in bits[one]}
         rest = sorted((bit for bit in bits[at] if bit != in_hand), key=lambda bit: bit in following)
-        turned = (*([in_hand] if in_hand in bits[at] else []), *rest)
+        turned = (*(bit for bit in bits[at] if bit == in_hand), *rest)
         order.append((at, turned))
         in_hand = turned[-1]
     return order

@@ -48,7 +48,15 @@ def _write_pdf(plans: list[Plan], wish: Wish) -> bytes:
     return write_plan_paper(plans, size=wish.paper, who=wish.who)
 
 
-KINDS: dict[str, _Writer] = {".pdf": _write_pdf, ".json": _write_json, ".csv": _write_csv, ".txt": _write_text}
+def _write_page(plans: list[Plan], wish: Wish) -> bytes:
+    from torquary_catalogue.board.page import write_page
+
+    return write_page(plans, wish.who).encode()
+
+
+KINDS: dict[str, _Writer] = {
+    ".pdf": _write_pdf, ".html": _write_page, ".json": _write_json, ".csv": _write_csv, ".txt": _write_text
+}  # fmt: skip
 """Ending of a file → what writes plans as that kind."""
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from torquary_catalogue.command.board_record_commands import history, mark, take
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import say
 from torquary_schema.file_kinds import has_ending
@@ -55,3 +56,7 @@ def new(file: Path, driver: bool) -> None:
         raise TorquaryError(f"{file} cannot be written ({error.strerror})", status=WRONG_USE) from None
     then = f"fill it in, then: torquary plan LIST --driver {file}"
     say(f"{file}: {then if driver else f'fill in a row for each terminal, then: torquary plan {file}'}")
+
+
+for one in (take, mark, history):
+    command.add_command(one)

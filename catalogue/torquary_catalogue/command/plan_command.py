@@ -67,14 +67,14 @@ def command(
     """Plan the work on the boards of LIST (CSV or workbook): fewest settings of the driver, then fewest bit changes.
 
     Terminals without a certain figure stand first and are never planned. With -o what is wrong is printed, and how
-    many settings there are. Exit status 1 if there are any, or if a row
-    of the list or a driver has a fault.
+    many settings there are; the catalogue keeps which figures were written, for torquary recall. Exit status 1 if a
+    terminal is not planned, or if a row of the list or a driver has a fault.
     """
     from torquary_catalogue.board.board_list import read_board_list
     from torquary_catalogue.board.plan_files import Wish, check_targets, write_files
     from torquary_catalogue.board.plan_record import plans_to_dict
     from torquary_catalogue.board.plan_text import write_plan_head, write_plan_text
-    from torquary_catalogue.command.board_options import make_plans, read_day, read_drivers, read_headings
+    from torquary_catalogue.command.board_options import keep_plans, make_plans, read_day, read_drivers, read_headings
     from torquary_catalogue.show.figures import read_unit
     from torquary_catalogue.store import open_catalogue
 
@@ -88,6 +88,8 @@ def command(
         made = make_plans(opened, listed, tools, unit=shown_in, today=today, only=only, keep_inside=keep_inside)
         plans = list(made)
     write_files(plans, targets, Wish(paper=paper, who=who))
+    if targets:
+        keep_plans(catalogue, plans)
     if as_json:
         print_json(plans_to_dict(plans))
     else:

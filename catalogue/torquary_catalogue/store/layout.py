@@ -15,13 +15,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 7
+LAYOUT = 8
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"
 _BESIDE = (
     "picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_words.sql", "record.sql", "answer.sql",
-    "asked_term.sql",
+    "asked_term.sql", "work_entry.sql",
 )  # fmt: skip
 _SHOWN = ("functions.sql", "views.sql", "find_setting.sql")
 

@@ -122,6 +122,11 @@ def test_the_order_of_settings_changes_the_bit_as_seldom_as_any(found: list[tupl
     assert count_changes(made) == min(map(best, permutations(range(len(found)))))
 
 
+def test_where_the_bits_allow_both_the_board_s_own_order_is_kept() -> None:
+    assert [at for at, _ in order_settings([("PZ2", ""), ("",)])] == [0, 1]
+    assert [at for at, _ in order_settings([("",), ("PZ2", ""), ("PZ2",)])] == [0, 1, 2]
+
+
 def test_settings_beyond_those_that_are_tried_follow_the_bit_in_hand() -> None:
     bits = [("PZ2",), ("slot",)] * 6
     assert count_changes(order_settings(bits)) == 1
