@@ -18,25 +18,32 @@ def write_visits(visits: Sequence[Visit], unit: str, *, every: bool) -> list[str
     """Return the visits in lines; `every` shows each terminal, else those that were not found as set or not done."""
     lines: list[str] = []
     for visit in visits:
-        counts = ", ".join(f"{visit.counts[key]} {text}" for key, text in IN_WORDS.items() if visit.counts.get(key))
-        head = f"{visit.board}, visit of {visit.day}: {count_of(len(visit.works), 'terminal')}"
-        lines.append(f"{head}: {counts}; {visit.done} set")
+        lines.append(f"{visit.board}, visit of {visit.day}: {say_counts(visit)}")
         shown = [work for work in visit.works if every or work.found != "as_set" or not work.done or work.remark]
         lines += [f"    {write_work(work, unit)}" for work in shown]
     return [_tidy(line) for line in lines]
 
 
+def say_counts(visit: Visit) -> str:
+    """Say in one line how many terminals were found as what, and set."""
+    counts = ", ".join(f"{visit.counts[key]} {text}" for key, text in IN_WORDS.items() if visit.counts.get(key))
+    return f"{count_of(len(visit.works), 'terminal')}: {counts}; {visit.done} set"
+
+
 def write_work(work: Work, unit: str) -> str:
     """Write what was found and done at a terminal in one line."""
-    value = write_torque((work.set_nm,) * 3, unit)
+    value, details = write_details(work, unit)
     done = f"set to {value}" if work.done and value else "set" if work.done else "not set"
+    return f"{work.terminal}: {join(f'found {IN_WORDS[work.found]}', done, details)}"
+
+
+def write_details(work: Work, unit: str) -> tuple[str, str]:
+    """Return what the driver was set to, and who did it, when, with what, and what else is said."""
     driver = f"{work.driver}{f', calibrated {work.calibrated}' if work.calibrated else ''}" if work.driver else ""
-    said = join(
-        f"found {IN_WORDS[work.found]}", done, work.who, work.worked_at.replace("T", " "), driver,
-        f"photo {work.photo}" if work.photo else None, work.remark,
+    return write_torque((work.set_nm,) * 3, unit), join(
+        work.who, work.worked_at.replace("T", " "), driver, f"photo {work.photo}" if work.photo else None, work.remark,
         f"corrects entry {', '.join(map(str, work.corrects))}" if work.corrects else None,
     )  # fmt: skip
-    return f"{work.terminal}: {said}"
 
 
 def write_compared(first: Visit, second: Visit, compared: Sequence[Compared], unit: str) -> list[str]:

@@ -97,7 +97,7 @@ def _blame(message: str) -> str:
 
 
 def _judge(terminal: ListedTerminal, answer: Answer) -> Certain | Unsettled:
-    why = _find_doubt(answer)
+    why = _find_size_in_device(terminal, answer) or _find_doubt(answer)
     if why:
         return _leave(terminal, answer, why)
     band, bits = read_band(answer.rows[0].figures), _share_bits(answer.rows)
@@ -112,6 +112,13 @@ def _judge(terminal: ListedTerminal, answer: Answer) -> Certain | Unsettled:
         conditions=tuple(dict.fromkeys(key for row in rows for key in row.conditions)),
         notes=(*answer.said_first, *answer.notes, *size, *findings),
     )  # fmt: skip
+
+
+def _find_size_in_device(terminal: ListedTerminal, answer: Answer) -> str:
+    """Return that a number of the device was taken for a size, "" if none was: the answer may be another device's."""
+    if terminal.conductor or not answer.question.size:
+        return ""
+    return f"a number in the device was taken for {answer.question.size}: write the conductor in its column"
 
 
 def _find_doubt(answer: Answer) -> str:

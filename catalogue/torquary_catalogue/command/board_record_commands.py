@@ -98,11 +98,14 @@ def _take(catalogue: Path, entries: list[Any], *, as_json: bool) -> None:
 @click.option("--visit", "days", multiple=True, metavar="DAY", help="Only this visit; of two, the second is compared.")
 @click.option("--all", "every", is_flag=True, help="Every terminal, not only what was not as set.")
 @click.option("--unit", default="Nm", show_default=True, help=_UNIT)
+@click.option("-o", "--output", "target", type=click.Path(path_type=Path), metavar="FILE.pdf", help="Also write it.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Size of paper.")
 @json_option
 @catalogue_option
 def history(
-    board: str | None, days: tuple[str, ...], every: bool, unit: str, as_json: bool, catalogue: Path
-) -> None:
+    board: str | None, days: tuple[str, ...], every: bool, unit: str, target: Path | None, paper: str, as_json: bool,
+    catalogue: Path,
+) -> None:  # fmt: skip
     """List the visits to BOARD, or to all boards, and what had loosened between the last two."""
     from torquary_catalogue.board.history import compare_visits, last_two, read_visits
     from torquary_catalogue.board.history_text import history_to_dict, write_compared, write_visits
@@ -113,6 +116,8 @@ def history(
     with open_catalogue(catalogue) as opened:
         visits = [visit for visit in read_visits(opened, board) if not days or visit.day in days]
     pairs = [(first, second, compare_visits(first, second)) for first, second in last_two(visits)]
+    if target is not None and visits:
+        _write_paper(target, visits, pairs, unit=shown_in, size=paper)
     if as_json:
         print_json(history_to_dict(visits, pairs))
     elif visits:
@@ -121,3 +126,12 @@ def history(
     else:
         say("No work is recorded" + (f" for board {board}" if board else "") + ".")
     sys.exit(0 if visits else NO_ANSWER)
+
+
+def _write_paper(target: Path, visits: list[Any], pairs: list[Any], *, unit: str, size: str) -> None:
+    from torquary_catalogue.board.paper import write_record_paper
+    from torquary_catalogue.board.plan_files import put_whole
+
+    if target.suffix.lower() != ".pdf":
+        raise TorquaryError(f"{target}: a record is written as .pdf: name a file so", status=WRONG_USE)
+    put_whole(target, write_record_paper(visits, pairs, unit=unit, size=size))

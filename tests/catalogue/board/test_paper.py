@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -11,6 +12,7 @@ from boards_by_hand import certain, driver, listed, plan
 
 from torquary_catalogue.board.listed import ListFault, Place
 from torquary_catalogue.board.paper import write_plan_paper
+from torquary_catalogue.board.paper.door_label import name_terminals
 from torquary_catalogue.board.paper.faces import mark_up, plain
 from torquary_catalogue.board.paper.pieces import PATTERNS, count_alike
 from torquary_catalogue.board.plan import CAUTIONS, Plan
@@ -63,6 +65,18 @@ def test_a_long_board_goes_on_over_its_pages() -> None:
     told = [certain("2", way=at) for at in range(1, 121)]
     text = "\n".join(pages(write_plan_paper([plan(*told)])))
     assert [f"1.{at} F{at} | L1" in text for at in range(1, 121)] == [True] * 120
+
+
+def test_rows_ways_and_settings_of_any_length_go_on_over_pages_and_the_label_counts_what_it_has_no_room_for() -> None:
+    told = [certain("2", way=at % 60 + 1) for at in range(240)]
+    many = [replace(one, terminal=replace(one.terminal, terminal=f"L{at}")) for at, one in enumerate(told)]
+    deep = [replace(one, terminal=replace(one.terminal, place=Place(row=2, way=1, mark="X1"))) for one in many]
+    text = "\n".join(pages(write_plan_paper([plan(*many[120:], *deep[:120])])))
+    assert "1 X1 (goes on)" in text
+    assert "59 F59" in text
+    assert re.search(r"and \d\d+ more terminals: see the plan", text.replace("\n", " "))
+    assert name_terminals([one.terminal for one in deep]) == "X1 240 terminals"
+    assert name_terminals([one.terminal for one in deep[:2]]) == "X1 L0, L1"
 
 
 def test_signs_that_no_face_has_are_written_as_what_they_are() -> None:

@@ -47,6 +47,7 @@ def test_a_certain_terminal_has_its_print_bit_and_conditions(harbour_catalogue: 
         ({"name": "N", "device": "SW-40"}, "no setting is printed: not more than 0.8 N·m", ""),
         ({"device": "ZZ-77"}, "Not understood: “zz77”", ""),
         ({"device": "BK-16", "conductor": "soon"}, "is no conductor size", ""),
+        ({"device": "mcb 4"}, "a number in the device was taken for 4 mm²", ""),
     ],
 )
 def test_what_is_not_certain_is_never_planned_and_says_what_would_settle_it(

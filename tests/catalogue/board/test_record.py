@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import pytest
 from boards_by_hand import listed
 from office import WHO, Office
@@ -143,6 +144,24 @@ def test_a_second_visit_tells_what_had_loosened(office: Office) -> None:
     assert [one["change"] for one in compared["terminals"]] == ["loosened", "loosened", "held"]
     one = history(office, "--visit", DAY)
     assert (len(one["visits"]), one["compared"]) == (1, [])
+
+
+def test_the_record_is_written_on_paper_with_its_boxes_ticked(office: Office) -> None:
+    take(office, fill(office, done(), done("loose", remark="wire moved", photo="f3.jpg"), done()))
+    later = "2027-05-02"
+    take(office, fill(office, done("loose", when=later)))
+    for size, points in (("a4", (595, 842)), ("letter", (612, 792))):
+        paper = office.folder / f"{size}.pdf"
+        office.run("board", "history", "B7", "-o", paper, "--paper", size, status=0)
+        with pypdfium2.PdfDocument(paper) as document:
+            assert tuple(round(side) for side in document[0].get_size()) == points
+            text = [page.get_textpage().get_text_range().replace("\r\n", " ") for page in document]
+        assert len(text) == 2
+        head = f"Record of the visit of {DAY}: 3 terminals: 1 loose, 2 as set; 3 set"
+        assert all(said in text[0] for said in (head, "wire moved", "photo f3.jpg"))
+        assert f"{later} compared with {DAY}: 1 had loosened, 0 held" in text[1]
+        assert "page 2 of 2" in text[1]
+    office.run("board", "history", "B7", "-o", office.folder / "record.doc", status=2)
 
 
 def work(terminal: str, found: str, *, set_it: bool = True, value: int = 2) -> Work:

@@ -18,6 +18,8 @@ from torquary_catalogue.board.plan_words import write_value
 from torquary_catalogue.show.row_words import join
 
 _WIDE = 150 * mm
+MOST_SIGNS = 600
+"""Signs that a label has for the terminals of one setting, about; the others are counted."""
 
 
 def draw_label(plan: Plan, width: float, who: str) -> Iterator[Flowable]:
@@ -53,10 +55,16 @@ def draw_label(plan: Plan, width: float, who: str) -> Iterator[Flowable]:
 
 
 def name_terminals(terminals: Sequence[ListedTerminal]) -> str:
-    """Name terminals shortly, device by device: "F3 line, load; X1 earth × 4"."""
+    """Name terminals shortly, device by device: "F3 line, load; X1 earth × 4"; of many count the others."""
     ordered = sorted(terminals, key=lambda one: one.order)
-    parts = []
+    parts: list[str] = []
+    left = len(ordered)
     for place, some in groupby(ordered, key=lambda one: one.place.mark or one.place.name or one.device):
-        counted = count_alike([(one.terminal, None) for one in some])
-        parts.append(f"{place} {', '.join(text for text, _ in counted)}")
+        if sum(map(len, parts)) > MOST_SIGNS:
+            return f"{'; '.join(parts)}; and {left} more terminals: see the plan"
+        terminals_here = list(some)
+        left -= len(terminals_here)
+        counted = count_alike([(one.terminal, None) for one in terminals_here])
+        named = ", ".join(text for text, _ in counted)
+        parts.append(f"{place} {named if len(named) <= MOST_SIGNS else f'{len(terminals_here)} terminals'}")
     return "; ".join(parts)

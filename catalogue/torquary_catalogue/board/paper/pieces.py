@@ -15,6 +15,10 @@ from torquary_catalogue.board.paper.faces import BOLD, FACE, plain, register_fac
 
 _TICK = 4.2 * mm
 _INK = Color(0.45, 0.45, 0.45)
+MOST_WAYS, _LEAST_WAYS = 8, 4
+"""Ways side by side at most; fewer are drawn as wide as if there were so many at least."""
+MOST_LINES = 24
+"""Terminals of a way that are drawn in one box; more go on in a further one."""
 PATTERNS = 8
 """Patterns that settings are told apart by, beside their number; the ninth setting has the first again."""
 
@@ -109,32 +113,25 @@ class Way:
 
 
 class BoardDrawing(Flowable):
-    """One row of a board, its ways from the left; more than `MOST` of them go on in a further line."""
+    """Some ways of a row of a board, from the left, side by side; `name` stands over them, "" for none."""
 
-    MOST = 8
     _LINE, _HEAD, _PAD = 5.0 * mm, 5.2 * mm, 1.2 * mm
 
     def __init__(self, name: str, ways: Sequence[Way], width: float) -> None:
         super().__init__()
         self._name, self._ways = name, ways
         self.width = width
-        lines = [ways[at : at + self.MOST] for at in range(0, len(ways), self.MOST)]
-        self._lines = lines
-        deepest = [max(len(way.terminals) for way in line) for line in lines]
-        self._heights = [self._HEAD + self._LINE * count + self._PAD for count in deepest]
-        self.height = sum(self._heights) + self._HEAD
+        self._tall = self._HEAD + self._LINE * max(len(way.terminals) for way in ways) + self._PAD
+        self.height = self._tall + (self._HEAD if name else 0)
 
     def draw(self) -> None:
-        """Draw it from the top."""
+        """Draw it."""
         canvas: Canvas = self.canv
-        top = self.height - self._HEAD
         canvas.setFont(BOLD, 9)
-        canvas.drawString(0, top + 1.5 * mm, plain(self._name))
-        for line, height in zip(self._lines, self._heights, strict=True):
-            wide = self.width / min(self.MOST, max(len(line), 4))
-            for at, way in enumerate(line):
-                self._draw_way(way, (at * wide, top - height, wide, height - self._PAD))
-            top -= height
+        canvas.drawString(0, self._tall + 1.5 * mm, plain(self._name))
+        wide = self.width / min(MOST_WAYS, max(len(self._ways), _LEAST_WAYS))
+        for at, way in enumerate(self._ways):
+            self._draw_way(way, (at * wide, self._PAD, wide, self._tall - self._PAD))
 
     def _draw_way(self, way: Way, box: tuple[float, float, float, float]) -> None:
         canvas: Canvas = self.canv

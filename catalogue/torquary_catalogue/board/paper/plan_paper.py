@@ -24,12 +24,13 @@ from torquary_catalogue.board.plan_words import (
     write_bit_of,
     write_value,
 )
+from torquary_catalogue.board.record import IN_WORDS
 from torquary_catalogue.show.row_words import join
 
 __all__ = ["SIZES", "write_plan_paper"]
 
-_FOUND = ("loose", "as set", "too tight", "not checked")
-_FOUND_WIDE, _DONE_WIDE = 14 * mm, 11 * mm
+_FOUND = tuple(IN_WORDS.values())
+_FOUND_WIDE, _DONE_WIDE = 15 * mm, 11 * mm
 _GRID = (
     ("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
     ("LEFTPADDING", (0, 0), (0, -1), 4), ("NOSPLIT", (0, 0), (-1, 1)),
@@ -116,7 +117,7 @@ def _write_tasks(tasks: Sequence[Task], width: float, bit: str) -> Table:
     name_wide = width - len(_FOUND) * _FOUND_WIDE - _DONE_WIDE
     rows: list[list[Any]] = []
     if bit:
-        rows.append([_say(f"bit: {bit}", 11, bold=True), *(_say(word, 7) for word in (*_FOUND, "done"))])
+        rows.append([_say(f"bit: {bit}", 11, bold=True), *(_say(word, 7) for word in (*_FOUND, "set"))])
     for task in tasks:
         fitted = say_fitted(task)
         name = f"<b>{mark_up(task.terminal.name)}</b>" + (f"  {mark_up(fitted)}" if fitted else "")
