@@ -1,4 +1,6 @@
-"""How long a board takes to be arranged, of 500 terminals or as many as are named: python board_time.py 500."""
+"""How long a board takes to be arranged, of 500 terminals or as many as are named: python
+board_time.py 500.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +21,8 @@ def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 500
     bands = [(D(at * 7 % 47) / 10 + 1, D(at % 9) / 10) for at in range(count)]
     told = [
-        certain(str(low), str(low + wide), BITS[at % 4], way=at) for at, (low, wide) in enumerate(bands, start=1)
+        certain(str(low), str(low + wide), BITS[at % 4], way=at)
+        for at, (low, wide) in enumerate(bands, start=1)
     ]
     one = driver("W", "0.5", "8", step="0.05")
     for tools in ((), (one,), (one, driver("S", "0.5", "2", every="0.1"), driver("L", "2", "8"))):
@@ -27,7 +30,9 @@ def main() -> None:
         made = plan(*told, drivers=tools)
         took = time.perf_counter() - begun
         settings, changes = len(made.settings), made.bit_changes
-        print(f"{len(tools)} driver(s): {count} terminals, {settings} settings, {changes} bit changes, {took:.3f} s")
+        print(
+            f"{len(tools)} driver(s): {count} terminals, {settings} settings, {changes} bit changes, {took:.3f} s"
+        )
 
 
 main()

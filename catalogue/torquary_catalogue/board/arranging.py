@@ -1,4 +1,6 @@
-"""Terminals put into settings: the fewest, then the fewest changes of bit, then the board's own order."""
+"""Terminals put into settings: the fewest, then the fewest changes of bit, then the board's own
+order.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +25,9 @@ from torquary_schema.torque_factors import factor_nm
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """A terminal, and the band that it is to be set in: the printed one, or what of it a deviation leaves."""
+    """A terminal, and the band that it is to be set in: the printed one, or what of it a deviation
+    leaves.
+    """
 
     certain: Certain
     band: Band
@@ -31,7 +35,9 @@ class Item:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Picked:
-    """A value of a driver: index on its scale, value in the unit; without a driver only value and unit."""
+    """A value of a driver: index on its scale, value in the unit; without a driver only value and
+    unit.
+    """
 
     value: Decimal
     unit: str
@@ -45,7 +51,9 @@ class _Picked:
 
 
 def choose_drivers(items: Sequence[Item], drivers: Sequence[Driver]) -> Sequence[Driver]:
-    """Return the fewest drivers with which no more settings are needed than with all of them; earlier ones first."""
+    """Return the fewest drivers with which no more settings are needed than with all of them;
+    earlier ones first.
+    """
     bands = [item.band for item in items]
     fewest = len(stab_late(_spans(bands, drivers))) if len(drivers) > 1 else 0
     for count in range(1, len(drivers)):
@@ -56,10 +64,13 @@ def choose_drivers(items: Sequence[Item], drivers: Sequence[Driver]) -> Sequence
     return drivers
 
 
-def arrange(items: Sequence[Item], drivers: Sequence[Driver], unit: str) -> tuple[tuple[DriverSetting, ...], int]:
+def arrange(
+    items: Sequence[Item], drivers: Sequence[Driver], unit: str
+) -> tuple[tuple[DriverSetting, ...], int]:
     """Return the settings in the order of the work, and how often the bit is changed.
 
-    `items` are in the board's own order; each can be set by one of the drivers at least, if there are any.
+    `items` are in the board's own order; each can be set by one of the drivers at least, if there
+    are any.
     """
     groups = [(group, _pick_value(group, drivers, unit)) for group in _group(items, drivers)]
     settings: list[DriverSetting] = []
@@ -76,15 +87,23 @@ def arrange(items: Sequence[Item], drivers: Sequence[Driver], unit: str) -> tupl
 
 
 def _spans(bands: Sequence[Band], drivers: Sequence[Driver]) -> list[Span]:
-    """Return the bands as spans of the values that count: those of the scales, or else all upper ends."""
-    values = sorted({value for driver in drivers for scale in driver.scales for value in scale.values_nm})
+    """Return the bands as spans of the values that count: those of the scales, or else all upper
+    ends.
+    """
+    values = sorted(
+        {value for driver in drivers for scale in driver.scales for value in scale.values_nm}
+    )
     if not drivers:
         values = sorted({band.high_nm for band in bands})
-    return [(bisect_left(values, one.low_nm), bisect_right(values, one.high_nm) - 1) for one in bands]
+    return [
+        (bisect_left(values, one.low_nm), bisect_right(values, one.high_nm) - 1) for one in bands
+    ]
 
 
 def _group(items: Sequence[Item], drivers: Sequence[Driver]) -> list[dict[str, list[Item]]]:
-    """Return groups of terminals that share a value, each by bits, in the order of their first terminals."""
+    """Return groups of terminals that share a value, each by bits, in the order of their first
+    terminals.
+    """
     if not items:
         return []
     bits = _choose_bits(items, drivers)
@@ -104,7 +123,8 @@ def _group(items: Sequence[Item], drivers: Sequence[Driver]) -> list[dict[str, l
 def _choose_bits(items: Sequence[Item], drivers: Sequence[Driver]) -> list[str]:
     """Return one bit for each terminal, "" where none is printed.
 
-    Of several that a sheet allows, those at hand go before others, then the one that most terminals take.
+    Of several that a sheet allows, those at hand go before others, then the one that most terminals
+    take.
     """
     at_hand = {bit for driver in drivers for bit in driver.bits or ()}
     asked = Counter(bit for item in items for bit in item.certain.bits)
@@ -112,15 +132,19 @@ def _choose_bits(items: Sequence[Item], drivers: Sequence[Driver]) -> list[str]:
     def rank(bit: Bit) -> tuple[bool, int, Bit]:
         return bit not in at_hand, -asked[bit], bit
 
-    return [name_bit(min(item.certain.bits, key=rank)) if item.certain.bits else "" for item in items]
+    return [
+        name_bit(min(item.certain.bits, key=rank)) if item.certain.bits else "" for item in items
+    ]
 
 
-def _pick_value(group: Mapping[str, Sequence[Item]], drivers: Sequence[Driver], unit: str) -> _Picked:
+def _pick_value(
+    group: Mapping[str, Sequence[Item]], drivers: Sequence[Driver], unit: str
+) -> _Picked:
     """Choose the value of a group within what its terminals share.
 
-    Best is where the deviation stays inside the most printed ranges, then a mark, then what is nearest to the printed
-    nominal value or the middle (a driver is best set to the middle of a range: terminal-block catalogue, seen in
-    print).
+    Best is where the deviation stays inside the most printed ranges, then a mark, then what is
+    nearest to the printed nominal value or the middle (a driver is best set to the middle of a
+    range: terminal-block catalogue, seen in print).
     """
     items = [item for members in group.values() for item in members]
     shared = share([item.band for item in items])
@@ -149,7 +173,9 @@ def _candidates(shared: Band, drivers: Sequence[Driver]) -> Iterator[_Picked]:
     for driver in drivers:
         for scale in driver.scales:
             for at in scale.within(shared.low_nm, shared.high_nm):
-                yield _Picked(driver=driver, scale=scale, at=at, value=scale.values[at], unit=scale.unit)
+                yield _Picked(
+                    driver=driver, scale=scale, at=at, value=scale.values[at], unit=scale.unit
+                )
 
 
 def _make_setting(
@@ -176,5 +202,7 @@ def _make_setting(
 
 
 def _keep_point(shared: Band, picked: _Picked) -> Decimal:
-    """Return the value in N·m; that of a single figure is the printed one, whatever a division made of its digits."""
+    """Return the value in N·m; that of a single figure is the printed one, whatever a division made
+    of its digits.
+    """
     return shared.low_nm if shared.is_point else picked.value_nm

@@ -14,7 +14,8 @@ INSIDE, AT_THIS, NOT_INSIDE, POINT = "whole_band", "this_value", "not_at_all", "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """From which torque to which (N·m) a terminal may be set; equal for a single printed figure, which is kept exactly.
+    """From which torque to which (N·m) a terminal may be set; equal for a single printed figure,
+    which is kept exactly.
 
     `nominal_nm` is the printed value within a printed range, None where none is printed.
     """
@@ -30,9 +31,11 @@ class Band:
 
 
 def read_band(figures: Sequence[Decimal | None]) -> Band | None:
-    """Return the band of a setting (lowest, nominal, highest torque and limit, N·m); None where none is printed whole.
+    """Return the band of a setting (lowest, nominal, highest torque and limit, N·m); None where
+    none is printed whole.
 
-    A limit alone is no setting, nor is a range with one end; a limit under the upper end cuts the band there.
+    A limit alone is no setting, nor is a range with one end; a limit under the upper end cuts the
+    band there.
     """
     low, nominal, high, limit = figures
     if high is None:
@@ -53,12 +56,14 @@ def share(bands: Sequence[Band]) -> Band:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Verdict:
-    """Whether a driver's deviation stays inside a printed range: `kind`, and what it may give (N·m).
+    """Whether a driver's deviation stays inside a printed range: `kind`, and what it may give
+    (N·m).
 
-    "whole_band": at every value that the setting's terminals have in common; "this_value": at the value that is set,
-    not at every one; "not_at_all": not at the value that is set; "single_figure": stated without a verdict, for a
-    single figure has no range. `would_keep` is between which values of its own it would stay inside (N·m), None where
-    none would, or where it need not be said.
+    "whole_band": at every value that the setting's terminals have in common; "this_value": at the
+    value that is set, not at every one; "not_at_all": not at the value that is set;
+    "single_figure": stated without a verdict, for a single figure has no range. `would_keep` is
+    between which values of its own it would stay inside (N·m), None where none would, or where it
+    need not be said.
     """
 
     kind: str
@@ -78,11 +83,17 @@ def judge(printed: Band, shared: Band, set_nm: Decimal, deviation_percent: Decim
         would_keep = settable_range(printed.low_nm, printed.high_nm, deviation_percent)
     else:
         ends = (shared.low_nm, shared.high_nm)
-        kind = INSIDE if all(keeps_inside(printed, end, deviation_percent) for end in ends) else AT_THIS
+        kind = (
+            INSIDE
+            if all(keeps_inside(printed, end, deviation_percent) for end in ends)
+            else AT_THIS
+        )
     return Verdict(kind=kind, low_nm=low, high_nm=high, would_keep=would_keep)
 
 
 def keeps_inside(printed: Band, set_nm: Decimal, deviation_percent: Decimal) -> bool:
-    """Tell whether a driver set to a value stays inside the printed range, whatever its deviation makes of it."""
+    """Tell whether a driver set to a value stays inside the printed range, whatever its deviation
+    makes of it.
+    """
     low, high = spread(set_nm, deviation_percent)
     return printed.low_nm <= low and high <= printed.high_nm

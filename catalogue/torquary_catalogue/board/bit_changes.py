@@ -1,10 +1,11 @@
 """Among the fewest settings, those that ask for the fewest changes of bit.
 
-A batch is the terminals of one setting and one bit; fewer batches are fewer changes. Each of the fewest values may lie
-anywhere between the earliest and the latest place it can have (`stab_early`, `stab_late`), which are windows without
-a value in common: so the values are chosen window by window, and each bit takes a value only when one of its bands
-would be passed over else. All ways that differ in what they still can do are kept, so that the answer is exact as
-long as there are no more than `MOST_WAYS` of them, which a board does not reach; beyond, the cheapest are kept.
+A batch is the terminals of one setting and one bit; fewer batches are fewer changes. Each of the
+fewest values may lie anywhere between the earliest and the latest place it can have (`stab_early`,
+`stab_late`), which are windows without a value in common: so the values are chosen window by
+window, and each bit takes a value only when one of its bands would be passed over else. All ways
+that differ in what they still can do are kept, so that the answer is exact as long as there are no
+more than `MOST_WAYS` of them, which a board does not reach; beyond, the cheapest are kept.
 """
 
 from __future__ import annotations
@@ -32,12 +33,14 @@ class _Way:
 
     @property
     def state(self) -> tuple[int, ...]:
-        """What all that follows depends on: the last value, and the last one that each bit takes."""
+        """What all that follows depends on: the last value, and the last that each bit takes."""
         return (self.values[-1], *(values[-1] if values else _BEFORE for values in self.taken))
 
 
 def choose_batches(spans: Mapping[str, Sequence[Span]]) -> dict[str, tuple[int, ...]]:
-    """Return for each bit the values that it takes, of the fewest values for all of them; `spans`: bit → its spans."""
+    """Return for each bit the values that it takes, of the fewest values for all of them; `spans`:
+    bit → its spans.
+    """
     bits = list(spans)
     by_bit = [sorted(set(spans[bit])) for bit in bits]
     every = sorted({span for one in by_bit for span in one})
@@ -46,7 +49,11 @@ def choose_batches(spans: Mapping[str, Sequence[Span]]) -> dict[str, tuple[int, 
     for early, last in zip(stab_early(every), late, strict=True):
         places = sorted({high for _, high in every if early <= high <= last})
         ways = _keep([way for before in ways for way in _go_on(before, places, every, by_bit)])
-    ended = [_take(way, _BEHIND, by_bit) for way in ways if not _passes_over(way.values[-1], _BEHIND, every)]
+    ended = [
+        _take(way, _BEHIND, by_bit)
+        for way in ways
+        if not _passes_over(way.values[-1], _BEHIND, every)
+    ]
     best = min(ended, key=lambda way: way.batches)
     return dict(zip(bits, best.taken, strict=True))
 
@@ -66,7 +73,9 @@ def _passes_over(last: int, following: int, spans: Sequence[Span]) -> bool:
 
 
 def _take(way: _Way, following: int, by_bit: Sequence[Sequence[Span]]) -> _Way:
-    """Let each bit take the last value that has a span which neither an earlier one of its own nor the next holds."""
+    """Let each bit take the last value that has a span which neither an earlier one of its own nor
+    the next holds.
+    """
     last = way.values[-1]
     taken = []
     for values, spans in zip(way.taken, by_bit, strict=True):

@@ -9,7 +9,14 @@ from typing import cast
 
 from torquary_catalogue.board.columns import columns
 from torquary_catalogue.board.list_file import Line, of_a_list, read_rows
-from torquary_catalogue.board.listed import LEFT_OUT, BoardList, Joint, ListedTerminal, ListFault, Place
+from torquary_catalogue.board.listed import (
+    LEFT_OUT,
+    BoardList,
+    Joint,
+    ListedTerminal,
+    ListFault,
+    Place,
+)
 from torquary_schema.words import fold
 
 MOST_SCREWS = 200
@@ -27,8 +34,8 @@ _PARTS = re.compile(r"\s*;\s*")
 def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> BoardList:
     """Return what a list says; `explained` are headings of its own, folded → column key.
 
-    A row with a fault gives no terminal and is named by row and column. Raises `TorquaryError` (status 2) for a file
-    that is no list.
+    A row with a fault gives no terminal and is named by row and column. Raises `TorquaryError`
+    (status 2) for a file that is no list.
     """
     rows = read_rows(path, of_a_list(explained or {}))
     faults = list(rows.faults)
@@ -41,7 +48,11 @@ def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> B
         made = [] if wrong else list(_make(line, path.stem))
         twice = [one for one in made if (one.board, one.name.casefold()) in taken]
         if twice or len({one.name.casefold() for one in made}) < len(made):
-            faults.append(_name_twice(line, taken.get((twice[0].board, twice[0].name.casefold())) if twice else None))
+            faults.append(
+                _name_twice(
+                    line, taken.get((twice[0].board, twice[0].name.casefold())) if twice else None
+                )
+            )
             continue
         taken |= {(one.board, one.name.casefold()): line.at for one in made}
         terminals += made
@@ -50,7 +61,7 @@ def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> B
 
 def _name_twice(line: Line, before: int | None) -> ListFault:
     where = f"row {before} has it too" if before else "it stands twice in the row"
-    message = f"two terminals alike: {where}; tell them apart by mark or place, or count them under screws"
+    message = f"two terminals alike: {where}; tell them apart, or count them under screws"
     return ListFault(row=line.at, column=line.headings["terminal"], message=message)
 
 
@@ -61,7 +72,11 @@ def _check(line: Line, *, names_boards: bool) -> Iterator[ListFault]:
         if message:
             yield ListFault(row=line.at, column=line.headings[key], message=message)
     if names_boards and not line.cells["board"]:
-        yield ListFault(row=line.at, column=line.headings["board"], message="is empty, while other rows name a board")
+        yield ListFault(
+            row=line.at,
+            column=line.headings["board"],
+            message="is empty, while other rows name a board",
+        )
     left = _take_joint(line) in LEFT_OUT
     for key in ("device", "terminal"):
         if not line.cells[key] and not left:
@@ -100,7 +115,9 @@ def _make(line: Line, file: str) -> Iterator[ListedTerminal]:
             yield ListedTerminal(
                 board=texts["board"] or file,
                 place=Place(
-                    row=_read_whole(texts["row"]) or None, way=_read_whole(texts["way"]) or None, mark=texts["mark"]
+                    row=_read_whole(texts["row"]) or None,
+                    way=_read_whole(texts["way"]) or None,
+                    mark=texts["mark"],
                 ),
                 terminal=terminal,
                 screw=screw if screws > 1 else None,
@@ -108,7 +125,10 @@ def _make(line: Line, file: str) -> Iterator[ListedTerminal]:
                 ferrule=fold(texts["ferrule"]),
                 joint=_take_joint(line),
                 at=line.at,
-                **{key: texts[key] for key in ("maker", "device", "conductor", "material", "stranding", "remark")},
+                **{
+                    key: texts[key]
+                    for key in ("maker", "device", "conductor", "material", "stranding", "remark")
+                },
             )
 
 

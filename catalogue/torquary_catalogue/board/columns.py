@@ -1,4 +1,6 @@
-"""The columns of a board list: what each holds, and the headings it may stand under (`columns.json`)."""
+"""The columns of a board list: what each holds, and the headings it may stand under
+(`columns.json`).
+"""
 
 from __future__ import annotations
 
@@ -15,7 +17,7 @@ from torquary_schema.words import fold
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column of a board list. `allowed` are the words that its cells may hold; empty: any text."""
+    """A column of a board list. `allowed` are what its cells may hold; empty: any text."""
 
     key: str
     headings: tuple[str, ...]
@@ -34,11 +36,17 @@ def columns() -> Mapping[str, Column]:
 
 def _read(key: str, entry: Mapping[str, Any]) -> Column:
     named = entry.get("vocabulary")
-    allowed = tuple(word.replace("_", " ") for word in keys(named)) if named else entry.get("allowed", ())
+    allowed = (
+        tuple(word.replace("_", " ") for word in keys(named)) if named else entry.get("allowed", ())
+    )
     return Column(
-        key=key, headings=tuple(entry["headings"]), meaning=entry["meaning"], example=entry["example"],
-        needed=entry.get("needed", False), allowed=tuple(allowed),
-    )  # fmt: skip
+        key=key,
+        headings=tuple(entry["headings"]),
+        meaning=entry["meaning"],
+        example=entry["example"],
+        needed=entry.get("needed", False),
+        allowed=tuple(allowed),
+    )
 
 
 @cache

@@ -23,10 +23,11 @@ Bit = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Driver:
-    """One driver. `deviation_percent` counts both ways; `deviation_from` says where it was taken from.
+    """One driver. `deviation_percent` counts both ways; `deviation_from` says where it was taken
+    from.
 
-    `calibrated` is the day of its last calibration, None where the file gives none; `bits` are None where the file
-    does not list them.
+    `calibrated` is the day of its last calibration, None where the file gives none; `bits` are None
+    where the file does not list them.
     """
 
     name: str
@@ -41,9 +42,15 @@ class Driver:
     bits: tuple[Bit, ...] | None
 
     def is_due(self, today: date) -> bool:
-        """Tell whether it is due for calibration: by its owner's rule, else 12 months or 5000 cycles (ISO 6789)."""
+        """Tell whether it is due for calibration: by its owner's rule, else 12 months or 5000
+        cycles (ISO 6789).
+        """
         return self.calibrated is not None and calibration_due(
-            self.calibrated, today, self.cycles or 0, most_months=self.most_months, most_cycles=self.most_cycles
+            self.calibrated,
+            today,
+            self.cycles or 0,
+            most_months=self.most_months,
+            most_cycles=self.most_cycles,
         )
 
     def say_faults(self, today: date) -> Iterator[str]:
@@ -51,19 +58,28 @@ class Driver:
         if self.calibrated is None:
             yield f"driver {self.name}: no day of calibration is given: see its certificate"
         elif self.calibrated > today:
-            yield f"driver {self.name}: its calibration, {self.calibrated}, lies in the future: correct the file"
+            yield f"driver {self.name}: calibrated {self.calibrated}, which lies in the future"
         elif self.is_due(today):
             cycles = f", {self.cycles} cycles" if self.cycles is not None else ""
             yield (
-                f"driver {self.name}: due for calibration (last {self.calibrated}{cycles}; every {self.most_months} "
-                f"months or {self.most_cycles} cycles): do not use it until it is calibrated"
+                f"driver {self.name}: due for calibration (last {self.calibrated}{cycles}; "
+                f"every {self.most_months} months or {self.most_cycles} cycles): do not use it until it is calibrated"
             )
         if self.deviation_percent is None:
-            yield f"driver {self.name}: neither its deviation nor its type and class are given: no verdict on ranges"
+            yield f"driver {self.name}: neither deviation nor class is given: no verdict on ranges"
+
+    def say_soon_due(self, cycles: int, today: date) -> Iterator[str]:
+        """Yield that the driver becomes due while it makes so many cycles more."""
+        if self.cycles is None or self.is_due(today) or self.cycles + cycles < self.most_cycles:
+            return
+        yield (
+            f"driver {self.name}: becomes due for calibration during this work "
+            f"({self.cycles} cycles made, {cycles} terminals to do, due at {self.most_cycles})"
+        )
 
 
 def read_driver(path: Path) -> Driver:
-    """Return the driver in a file. Raises `TorquaryError` (status 2) that names the line at fault."""
+    """Return the driver in a file; `TorquaryError` (status 2) names the line at fault."""
     from torquary_schema.validation import find_driver_fault
 
     try:
@@ -81,7 +97,11 @@ def read_driver(path: Path) -> Driver:
         name=record["driver"],
         scales=scales,
         deviation_percent=permitted if given is None else Decimal(str(given)),
-        deviation_from="by its file" if given is not None else _say_class(record) if permitted else "",
+        deviation_from="by its file"
+        if given is not None
+        else _say_class(record)
+        if permitted
+        else "",
         calibrated=_read_day(path, record.get("calibrated")),
         certificate=record.get("certificate", ""),
         most_months=record.get("interval_months", MONTHS),
@@ -99,7 +119,9 @@ def _read_scale(path: Path, at: int, record: Mapping[str, Any]) -> Scale:
     place = ("scales", at)
     unit = unit_named(record["unit"])
     if unit is None:
-        message = f"{record['unit']!r} is no unit of a scale: write Nm, cNm, lbf-in, lbf-ft or kgf-cm"
+        message = (
+            f"{record['unit']!r} is no unit of a scale: write Nm, cNm, lbf-in, lbf-ft or kgf-cm"
+        )
         raise _wrong(path, (*place, "unit"), message)
     ways = [way for way in _WAYS if way in record]
     if len(ways) != 1:
@@ -110,14 +132,18 @@ def _read_scale(path: Path, at: int, record: Mapping[str, Any]) -> Scale:
     if "marks" in record:
         marks = tuple(sorted({Decimal(str(mark)) for mark in record["marks"]}))
         if marks[0] != lowest or marks[-1] != highest:
-            raise _wrong(path, (*place, "marks"), "the first and last mark are the lowest and highest value")
+            raise _wrong(
+                path, (*place, "marks"), "the first and last mark are the lowest and highest value"
+            )
         return Scale(unit=unit, lowest=lowest, highest=highest, marks=marks)
     step = Decimal(str(record[ways[0]]))
     if (highest - lowest) / step > MOST_VALUES:
         raise _wrong(path, (*place, ways[0]), f"the step gives more than {MOST_VALUES} values")
     if ways[0] == "digital_step":
         return Scale(unit=unit, lowest=lowest, highest=highest, step=step)
-    return Scale(unit=unit, lowest=lowest, highest=highest, marks=mark_evenly(lowest, highest, step))
+    return Scale(
+        unit=unit, lowest=lowest, highest=highest, marks=mark_evenly(lowest, highest, step)
+    )
 
 
 def _read_day(path: Path, text: str | None) -> date | None:
@@ -126,7 +152,9 @@ def _read_day(path: Path, text: str | None) -> date | None:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise _wrong(path, ("calibrated",), f"{text!r} is no day: write it like 2026-03-01") from None
+        raise _wrong(
+            path, ("calibrated",), f"{text!r} is no day: write it like 2026-03-01"
+        ) from None
 
 
 def _read_bits(path: Path, texts: list[str]) -> tuple[Bit, ...]:
@@ -136,7 +164,11 @@ def _read_bits(path: Path, texts: list[str]) -> tuple[Bit, ...]:
     for at, text in enumerate(texts):
         found = read_drive(text, heading="bit")
         if not found:
-            raise _wrong(path, ("bits", at), f"{text!r} is no bit that is known: write it like PZ2 or slot 1x5.5")
+            raise _wrong(
+                path,
+                ("bits", at),
+                f"{text!r} is no bit that is known: write it like PZ2 or slot 1x5.5",
+            )
         bits += [(one.kind, one.size or "") for one in found]
     return tuple(dict.fromkeys(bits))
 

@@ -1,4 +1,6 @@
-"""The history of a board: its visits, what was found at each, and what changed from one to the next."""
+"""The history of a board: its visits, what was found at each, and what changed from one to the
+next.
+"""
 
 from __future__ import annotations
 
@@ -13,12 +15,18 @@ from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.work_entries import read_work
 
 Change = Literal["loosened", "left loose", "over-tight", "held", "not checked", "new"]
-_STATES: dict[str, Change] = {"over_tight": "over-tight", "as_set": "held", "not_checked": "not checked"}
+_STATES: dict[str, Change] = {
+    "over_tight": "over-tight",
+    "as_set": "held",
+    "not_checked": "not checked",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """What holds of one terminal at a visit; `corrects` are the numbers of entries that it took the place of."""
+    """What holds of one terminal at a visit; `corrects` are the numbers of entries that it took the
+    place of.
+    """
 
     number: int
     terminal: str
@@ -55,9 +63,11 @@ class Visit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Compared:
-    """One terminal at two visits: `first` None where it was not in the first, `second` where not in the second.
+    """One terminal at two visits: `first` None where it was not in the first, `second` where not in
+    the second.
 
-    "loosened": set at the first, loose at the second; "left loose": loose, and not set before; "held": as set.
+    "loosened": set at the first, loose at the second; "left loose": loose, and not set before;
+    "held": as set.
     """
 
     terminal: str
@@ -73,21 +83,40 @@ class Compared:
 
 
 def read_visits(catalogue: Catalogue, board: str | None = None) -> list[Visit]:
-    """Return the visits to a board, or to all boards, board by board and in the order of their days."""
+    """Return the visits to a board, or to all boards, board by board and in the order of their
+    days.
+    """
     found: dict[tuple[str, str], dict[str, list[dict[str, Any]]]] = {}
     for row in read_work(catalogue, board):
-        found.setdefault((row["board"], row["visit"]), {}).setdefault(row["terminal"], []).append(row)
+        found.setdefault((row["board"], row["visit"]), {}).setdefault(row["terminal"], []).append(
+            row
+        )
     return [
         Visit(board=name, day=day, works=tuple(_read(rows) for rows in terminals.values()))
-        for (name, day), terminals in sorted(found.items(), key=lambda one: (one[0][0].lower(), one[0][1]))
+        for (name, day), terminals in sorted(
+            found.items(), key=lambda one: (one[0][0].lower(), one[0][1])
+        )
     ]
 
 
 def _read(rows: Sequence[dict[str, Any]]) -> Work:
     last = rows[-1]
-    names = ("number", "terminal", "found", "done", "who", "worked_at", "driver", "calibrated", "photo", "remark")
+    names = (
+        "number",
+        "terminal",
+        "found",
+        "done",
+        "who",
+        "worked_at",
+        "driver",
+        "calibrated",
+        "photo",
+        "remark",
+    )
     before = tuple(row["number"] for row in rows[:-1])
-    return Work(**{name: last[name] for name in names}, set_nm=shorten(last["set_nm"]), corrects=before)
+    return Work(
+        **{name: last[name] for name in names}, set_nm=shorten(last["set_nm"]), corrects=before
+    )
 
 
 def compare_visits(first: Visit, second: Visit) -> tuple[Compared, ...]:
@@ -95,7 +124,8 @@ def compare_visits(first: Visit, second: Visit) -> tuple[Compared, ...]:
     before, now = ({work.terminal: work for work in visit.works} for visit in (first, second))
     both = {name: (before.get(name), now.get(name)) for name in (*now, *before)}
     compared = [
-        Compared(terminal=name, change=_tell(*works), first=works[0], second=works[1]) for name, works in both.items()
+        Compared(terminal=name, change=_tell(*works), first=works[0], second=works[1])
+        for name, works in both.items()
     ]
     order = ("loosened", "left loose", "over-tight", "not checked", "new", "held")
     return tuple(sorted(compared, key=lambda one: order.index(one.change)))

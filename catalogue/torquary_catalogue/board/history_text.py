@@ -15,18 +15,26 @@ from torquary_catalogue.show.visible import put_on_one_line
 
 
 def write_visits(visits: Sequence[Visit], unit: str, *, every: bool) -> list[str]:
-    """Return the visits in lines; `every` shows each terminal, else those that were not found as set or not done."""
+    """Return the visits in lines; `every` shows each terminal, else those that were not found as
+    set or not done.
+    """
     lines: list[str] = []
     for visit in visits:
         lines.append(f"{visit.board}, visit of {visit.day}: {say_counts(visit)}")
-        shown = [work for work in visit.works if every or work.found != "as_set" or not work.done or work.remark]
+        shown = [
+            work
+            for work in visit.works
+            if every or work.found != "as_set" or not work.done or work.remark
+        ]
         lines += [f"    {write_work(work, unit)}" for work in shown]
     return [_tidy(line) for line in lines]
 
 
 def say_counts(visit: Visit) -> str:
     """Say in one line how many terminals were found as what, and set."""
-    counts = ", ".join(f"{visit.counts[key]} {text}" for key, text in IN_WORDS.items() if visit.counts.get(key))
+    counts = ", ".join(
+        f"{visit.counts[key]} {text}" for key, text in IN_WORDS.items() if visit.counts.get(key)
+    )
     return f"{count_of(len(visit.works), 'terminal')}: {counts}; {visit.done} set"
 
 
@@ -39,18 +47,29 @@ def write_work(work: Work, unit: str) -> str:
 
 def write_details(work: Work, unit: str) -> tuple[str, str]:
     """Return what the driver was set to, and who did it, when, with what, and what else is said."""
-    driver = f"{work.driver}{f', calibrated {work.calibrated}' if work.calibrated else ''}" if work.driver else ""
+    driver = (
+        f"{work.driver}{f', calibrated {work.calibrated}' if work.calibrated else ''}"
+        if work.driver
+        else ""
+    )
     return write_torque((work.set_nm,) * 3, unit), join(
-        work.who, work.worked_at.replace("T", " "), driver, f"photo {work.photo}" if work.photo else None, work.remark,
+        work.who,
+        work.worked_at.replace("T", " "),
+        driver,
+        f"photo {work.photo}" if work.photo else None,
+        work.remark,
         f"corrects entry {', '.join(map(str, work.corrects))}" if work.corrects else None,
-    )  # fmt: skip
+    )
 
 
-def write_compared(first: Visit, second: Visit, compared: Sequence[Compared], unit: str) -> list[str]:
+def write_compared(
+    first: Visit, second: Visit, compared: Sequence[Compared], unit: str
+) -> list[str]:
     """Return the comparison of two visits in lines; what held is counted."""
     held = sum(one.change == "held" for one in compared)
     loosened = sum(one.change == "loosened" for one in compared)
-    head = f"{second.board}, {second.day} compared with {first.day}: {loosened} had loosened, {held} held"
+    days = f"{second.day} compared with {first.day}"
+    head = f"{second.board}, {days}: {loosened} had loosened, {held} held"
     return [_tidy(line) for line in (head, *_write_changes(compared, unit))]
 
 
@@ -80,16 +99,27 @@ def history_to_dict(
     """Return visits and comparisons for --json; torques in N·m."""
     return {
         "visits": [
-            {"board": visit.board, "day": visit.day, "terminals": [asdict(work) for work in visit.works]}
+            {
+                "board": visit.board,
+                "day": visit.day,
+                "terminals": [asdict(work) for work in visit.works],
+            }
             for visit in visits
         ],
         "compared": [
             {
-                "board": second.board, "first": first.day, "second": second.day,
+                "board": second.board,
+                "first": first.day,
+                "second": second.day,
                 "terminals": [
-                    {"terminal": one.terminal, "change": one.change, "other_setting": one.other_setting} for one in some
+                    {
+                        "terminal": one.terminal,
+                        "change": one.change,
+                        "other_setting": one.other_setting,
+                    }
+                    for one in some
                 ],
             }
             for first, second, some in compared
         ],
-    }  # fmt: skip
+    }

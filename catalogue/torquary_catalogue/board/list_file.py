@@ -1,4 +1,4 @@
-"""The rows of a board list from its file, text or workbook, each under the headings of its columns."""
+"""The rows of a board list from its file, text or workbook, each under its columns' headings."""
 
 from __future__ import annotations
 
@@ -16,12 +16,16 @@ LARGEST_BYTES = 16 * 1024 * 1024
 """Bytes of a list at most: 10,000 terminals need about one megabyte."""
 _DELIMITERS = ",;\t|"
 _COMMENT = "#"
-_UNKNOWN = "heading is not known; its column was not used: explain it with --heading '{heading}=KEY'"
+_UNKNOWN = (
+    "heading is not known; its column was not used: explain it with --heading '{heading}=KEY'"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One row of the file: its number, and the text under each column's key; `headings` are those printed."""
+    """One row of the file: its number, and the text under each column's key; `headings` are those
+    printed.
+    """
 
     at: int
     cells: Mapping[str, str]
@@ -40,7 +44,8 @@ class Rows:
 class Headings:
     """Which column stands under a heading: `key_of` gives its key, None for one that is not known.
 
-    `needed` are keys that a list must have; `unknown` is said of a heading that is not known, "" for nothing.
+    `needed` are keys that a list must have; `unknown` is said of a heading that is not known, ""
+    for nothing.
     """
 
     key_of: Callable[[str], str | None]
@@ -51,13 +56,16 @@ class Headings:
 def of_a_list(explained: Mapping[str, str]) -> Headings:
     """Return the headings of a board list; `explained` as for `column_of`."""
     needed = tuple(one.key for one in columns().values() if one.needed)
-    return Headings(key_of=lambda heading: column_of(heading, explained), needed=needed, unknown=_UNKNOWN)
+    return Headings(
+        key_of=lambda heading: column_of(heading, explained), needed=needed, unknown=_UNKNOWN
+    )
 
 
 def read_rows(path: Path, known: Headings) -> Rows:
     """Return the rows of a list or record under the columns that its headings name.
 
-    Raises `TorquaryError` (status 2) for a file that is no list at all: no file, no rows, no columns that are needed.
+    Raises `TorquaryError` (status 2) for a file that is no list at all: no file, no rows, no
+    columns that are needed.
     """
     if not path.is_file():
         raise TorquaryError(f"{path}: there is no such file: check the name", status=WRONG_USE)
@@ -67,30 +75,44 @@ def read_rows(path: Path, known: Headings) -> Rows:
         grid, faults = _read_workbook(path, known)
     else:
         kinds = ", ".join((*DELIMITED, *WORKBOOKS))
-        raise TorquaryError(f"{path}: a board list is one of {kinds}: save it as one", status=WRONG_USE)
+        raise TorquaryError(
+            f"{path}: a board list is one of {kinds}: save it as one", status=WRONG_USE
+        )
     return _put_under_headings(path, grid, faults, known)
 
 
 def _put_under_headings(
-    path: Path, grid: Sequence[tuple[int, tuple[str, ...]]], faults: list[ListFault], known: Headings
+    path: Path,
+    grid: Sequence[tuple[int, tuple[str, ...]]],
+    faults: list[ListFault],
+    known: Headings,
 ) -> Rows:
     rows = [(at, cells) for at, cells in grid if any(cells) and not cells[0].startswith(_COMMENT)]
     if not rows:
-        raise TorquaryError(f"{path}: the list is empty: torquary board new writes one to fill in", status=WRONG_USE)
+        raise TorquaryError(
+            f"{path}: the list is empty: torquary board new writes one to fill in", status=WRONG_USE
+        )
     at, headings = rows[0]
     keys = _name_columns(at, headings, faults, known)
     lacking = [key for key in known.needed if key not in keys.values()]
     if lacking:
         shown = " | ".join(filter(None, headings))
-        how = "name it so, or explain a heading with --heading 'HEADING=KEY'" if known.unknown else "name it so"
+        how = (
+            "name it so, or explain a heading with --heading 'HEADING=KEY'"
+            if known.unknown
+            else "name it so"
+        )
         raise TorquaryError(
-            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): {how}", status=WRONG_USE
+            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): {how}",
+            status=WRONG_USE,
         )
     printed = {key: headings[column] for column, key in keys.items()}
     lines = []
     for number, cells in rows[1:]:
         if len(cells) > len(headings) and any(cells[len(headings) :]):
-            faults.append(ListFault(row=number, column="", message="has more cells than there are headings"))
+            faults.append(
+                ListFault(row=number, column="", message="has more cells than there are headings")
+            )
             continue
         texts = {key: cells[column] if column < len(cells) else "" for column, key in keys.items()}
         lines.append(Line(at=number, cells=texts, headings=printed))
@@ -121,7 +143,9 @@ def _read_delimited(path: Path) -> tuple[list[tuple[int, tuple[str, ...]]], list
     with path.open("rb") as file:
         raw = file.read(LARGEST_BYTES + 1)
     if len(raw) > LARGEST_BYTES:
-        raise TorquaryError(f"{path}: is larger than a board list may be: part it", status=WRONG_USE)
+        raise TorquaryError(
+            f"{path}: is larger than a board list may be: part it", status=WRONG_USE
+        )
     try:
         lines = split_lines(decode(raw).text.lstrip("\ufeff"))
     except SheetRefused as refused:
@@ -143,7 +167,9 @@ def _read_delimited(path: Path) -> tuple[list[tuple[int, tuple[str, ...]]], list
 def _read_workbook(
     path: Path, known: Headings
 ) -> tuple[list[tuple[int, tuple[str, ...]]], list[ListFault]]:
-    """Return the rows of the first worksheet whose headings are those of a list, or else of the first."""
+    """Return the rows of the first worksheet whose headings are those of a list, or else of the
+    first.
+    """
     from torquary_ingest.reader import read_tables
 
     findings, tables = read_tables(path, cells_only=True)
@@ -154,9 +180,12 @@ def _read_workbook(
         for cell in table.cells:
             row = rows.setdefault(cell.row, [])
             row += [""] * (cell.column - len(row))
-            row[cell.column - 1] = put_on_one_line(cell.text + "".join(mark.text for mark in cell.marks))
+            row[cell.column - 1] = put_on_one_line(
+                cell.text + "".join(mark.text for mark in cell.marks)
+            )
             faults += [
-                ListFault(row=cell.row, column=f"{cell.column}", message=doubt.message) for doubt in cell.doubts
+                ListFault(row=cell.row, column=f"{cell.column}", message=doubt.message)
+                for doubt in cell.doubts
             ]
         doubted = {fault.row for fault in faults}
         grids.append([(at, tuple(rows[at])) for at in sorted(rows) if at not in doubted])

@@ -7,12 +7,16 @@ from typing import Literal
 
 Joint = Literal["site", "factory", "spare", "spring"]
 LEFT_OUT: tuple[Joint, ...] = ("spare", "spring")
-"""Joints that are named and not tightened: a spare way holds no conductor, a spring has no torque (common practice)."""
+"""Joints that are named and not tightened: a spare way holds no conductor, a spring has no torque
+(common practice).
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListFault:
-    """What is wrong with a list. `row` counts as the file does, from 1 (0: the whole file); `column` is its heading."""
+    """What is wrong with a list. `row` counts as the file does, from 1 (0: the whole file);
+    `column` is its heading.
+    """
 
     row: int
     column: str
@@ -27,7 +31,9 @@ class ListFault:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """Where a device sits: row from the top and way from the left (both from 1, None: not said), and its mark."""
+    """Where a device sits: row from the top and way from the left (both from 1, None: not said),
+    and its mark.
+    """
 
     row: int | None = None
     way: int | None = None
@@ -44,8 +50,9 @@ class Place:
 class ListedTerminal:
     """One screw of a board as its list has it.
 
-    `at` is the row of the list; `screw` counts screws alike of one terminal from 1, None where it has one;
-    `conductor` is the size as typed, `conductors` how many go into the terminal; "" is what the list does not say.
+    `at` is the row of the list; `screw` counts screws alike of one terminal from 1, None where it
+    has one; `conductor` is the size as typed, `conductors` how many go into the terminal; "" is
+    what the list does not say.
     """
 
     board: str
@@ -65,13 +72,17 @@ class ListedTerminal:
 
     @property
     def name(self) -> str:
-        """What tells the terminal from the others of its board: "1.3 F3 | line 1", "2.1 X1 | earth, screw 4"."""
+        """What tells the terminal from the others of its board: "1.3 F3 | line 1", "2.1 X1 | earth,
+        screw 4".
+        """
         screw = f", screw {self.screw}" if self.screw else ""
         return " | ".join(filter(None, (self.place.name or self.device, f"{self.terminal}{screw}")))
 
     @property
     def order(self) -> tuple[int, int, int]:
-        """The board's own order: rows from the top, ways from the left; what has no place comes last."""
+        """The board's own order: rows from the top, ways from the left; what has no place comes
+        last.
+        """
         last = 10**9
         return (self.place.row or last, self.place.way or last, self.at)
 

@@ -1,4 +1,6 @@
-"""An empty board list to fill in: text with the columns explained above them, or a workbook with drop-downs."""
+"""An empty board list to fill in: text with the columns explained above them, or a workbook with
+drop-downs.
+"""
 
 from __future__ import annotations
 
@@ -13,11 +15,15 @@ DROP_DOWN_ROWS = 1000
 """Rows of a new workbook that have drop-downs; a list may be longer."""
 _WIDTH = 14
 _LONGEST_LIST = 255
-"""Signs that a drop-down may list in its own formula (OOXML workbooks, from memory); longer ones stand on a sheet."""
+"""Signs that a drop-down may list in its own formula (OOXML workbooks, from memory); longer ones
+stand on a sheet.
+"""
 
 
 def write_new_text(path: Path) -> None:
-    """Write an empty list as CSV: lines with # explain the columns and are passed over when it is read."""
+    """Write an empty list as CSV: lines with # explain the columns and are passed over when it is
+    read.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     for column in columns().values():

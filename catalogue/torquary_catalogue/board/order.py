@@ -1,4 +1,6 @@
-"""The order of the settings: each driver's together, and one that goes on with the bit in hand first."""
+"""The order of the settings: each driver's together, and one that goes on with the bit in hand
+first.
+"""
 
 from __future__ import annotations
 
@@ -7,15 +9,19 @@ from functools import cache
 from itertools import pairwise
 
 MOST_EXACT = 8
-"""Settings up to which every order is tried; beyond, each step goes on with the bit in hand where it can."""
+"""Settings up to which every order is tried; beyond, each step goes on with the bit in hand where
+it can.
+"""
 
 Bits = tuple[str, ...]
 
 
 def order_settings(bits: Sequence[Bits]) -> list[tuple[int, Bits]]:
-    """Return the settings (indices, given in the board's own order) with their bits in the order of the work.
+    """Return the settings (indices, given in the board's own order) with their bits in the order of
+    the work.
 
-    A setting's bits are together; where the last bit of one is the first of the next, there is no change.
+    A setting's bits are together; where the last bit of one is the first of the next, there is no
+    change.
     """
     if len(bits) <= MOST_EXACT:
         return list(_best_order(tuple(bits)))
@@ -30,7 +36,9 @@ def count_changes(order: Sequence[tuple[int, Bits]]) -> int:
 
 def _best_order(bits: tuple[Bits, ...]) -> tuple[tuple[int, Bits], ...]:
     @cache
-    def go_on(left: frozenset[int], in_hand: str | None) -> tuple[int, tuple[tuple[int, Bits], ...]]:
+    def go_on(
+        left: frozenset[int], in_hand: str | None
+    ) -> tuple[int, tuple[tuple[int, Bits], ...]]:
         best: tuple[int, tuple[tuple[int, Bits], ...]] | None = None
         for at in sorted(left):
             for turned in _turns(bits[at], in_hand):
@@ -44,7 +52,9 @@ def _best_order(bits: tuple[Bits, ...]) -> tuple[tuple[int, Bits], ...]:
 
 
 def _turns(bits: Bits, in_hand: str | None) -> list[Bits]:
-    """Return the ways to go through the bits of one setting that differ at their ends, the one in hand first."""
+    """Return the ways to go through the bits of one setting that differ at their ends, the one in
+    hand first.
+    """
     first = [in_hand] if in_hand is not None and in_hand in bits else list(bits)
     turns = []
     for begin in first:

@@ -1,4 +1,5 @@
-"""A page of its own for plans: to work by on a telephone, to enter what is found and done, and to print.
+"""A page of its own for plans: to work by on a telephone, to enter what is found and done, and to
+print.
 
 It needs no network and no other file. What is entered the browser keeps, and saves as a file
 (`work_record.schema.json`) that `torquary board take` takes in.
@@ -30,13 +31,17 @@ from torquary_catalogue.show.row_words import join
 from torquary_catalogue.show.visible import make_visible, put_on_one_line, to_json
 
 PATTERNS = 8
-"""Patterns of the style sheet (p0 to p7); the ninth setting has the first again, and its own number."""
+"""Patterns of the style sheet (p0 to p7); the ninth setting has the first again, and its own
+number.
+"""
 
 
 def write_page(plans: Sequence[Plan], who: str = "") -> str:
     """Return the page of plans, ready to be written to a file."""
     boards = ", ".join(plan.board for plan in plans)
-    names = "\n".join(f"{plan.board} {plan.made_on} {one.name}" for plan in plans for one in plan.terminals)
+    names = "\n".join(
+        f"{plan.board} {plan.made_on} {one.name}" for plan in plans for one in plan.terminals
+    )
     wrong = [line for plan in plans for line in say_wrong(plan)]
     others = [line for plan in plans for line in (*say_unsettled(plan), *say_not_settable(plan))]
     parts = {
@@ -80,21 +85,31 @@ def _write_plan(plan: Plan) -> Iterator[str]:
     for setting in plan.settings:
         yield from _write_setting(plan, setting)
     yield _list("Left out", (f"{one.name}: {one.joint}" for one in plan.left_out))
-    yield _list("Sheets used", (join(*sheet) for sheet in name_sheets([task.certain for task in plan.tasks])))
+    yield _list(
+        "Sheets used",
+        (join(*sheet) for sheet in name_sheets([task.certain for task in plan.tasks])),
+    )
     yield "</section>"
 
 
 def _draw(plan: Plan) -> Iterator[str]:
-    numbers = {task.terminal.name: setting.number for setting in plan.settings for task in setting.tasks}
+    numbers = {
+        task.terminal.name: setting.number for setting in plan.settings for task in setting.tasks
+    }
     for _, row in groupby(plan.terminals, key=lambda one: one.place.row):
         ways = groupby(row, key=lambda one: one.place.name or one.device)
-        cells = (f"<li>{_write(name)}<ul>{_draw_way(list(some), numbers)}</ul></li>" for name, some in ways)
+        cells = (
+            f"<li>{_write(name)}<ul>{_draw_way(list(some), numbers)}</ul></li>"
+            for name, some in ways
+        )
         yield f'<ul class="row">{"".join(cells)}</ul>'
 
 
 def _draw_way(terminals: Sequence[ListedTerminal], numbers: dict[str, int]) -> str:
     lines = []
-    for (name, number), some in groupby(terminals, key=lambda one: (one.terminal or one.joint, numbers.get(one.name))):
+    for (name, number), some in groupby(
+        terminals, key=lambda one: (one.terminal or one.joint, numbers.get(one.name))
+    ):
         count = len(list(some))
         sign = _sign(number) if number else '<span class="sign">–</span>'
         lines.append(f"<li>{sign} {_write(name)}{f' × {count}' if count > 1 else ''}</li>")
@@ -119,10 +134,14 @@ def _write_card(plan: Plan, setting: DriverSetting, task: Task, lines: Sequence[
     name, row = task.terminal.name, task.certain.row
     calibrated = next((one.calibrated for one in plan.drivers if one.name == setting.driver), None)
     entry = {
-        "board": plan.board, "terminal": name, "driver": setting.driver,
-        "calibrated": calibrated.isoformat() if calibrated else "", "set_nm": f"{shorten(setting.value_nm)}",
-        "sheet": row.sheet, "setting": row.id,
-    }  # fmt: skip
+        "board": plan.board,
+        "terminal": name,
+        "driver": setting.driver,
+        "calibrated": calibrated.isoformat() if calibrated else "",
+        "set_nm": f"{shorten(setting.value_nm)}",
+        "sheet": row.sheet,
+        "setting": row.id,
+    }
     group = hashlib.sha256(f"{plan.board}\n{name}".encode()).hexdigest()[:12]
     fitted = say_fitted(task)
     said = "".join(f'<p class="said">{_write(line)}</p>' for line in lines)
@@ -137,6 +156,7 @@ def _write_card(plan: Plan, setting: DriverSetting, task: Task, lines: Sequence[
         f'<label class="done"><input type="checkbox" name="done"> Set to '
         f"{_write(write_value(setting, plan.unit))}</label>"
         '<details class="more"><summary>Photograph, remark</summary>'
-        '<label>File name of the photograph <input type="text" name="photo" maxlength="300"></label>'
-        '<label>Remark <input type="text" name="remark" maxlength="2000"></label></details></article>'
+        '<label>File name of the photograph <input type="text" name="photo" maxlength="300">'
+        '</label><label>Remark <input type="text" name="remark" maxlength="2000"></label>'
+        "</details></article>"
     )

@@ -1,4 +1,6 @@
-"""The plan of the work on one board: what is certain in settings, the fewest of them; what is not, first."""
+"""The plan of the work on one board: what is certain in settings, the fewest of them; what is not,
+first.
+"""
 
 from __future__ import annotations
 
@@ -14,16 +16,16 @@ from torquary_catalogue.board.settled import Certain, Unsettled
 from torquary_catalogue.find.answer import CAUTIONS as OF_ANSWERS
 
 CAUTIONS = (
-    "Isolate the board from every source, lock it off, and prove it dead before you touch a terminal.",
+    "Isolate the board from every source, lock it off, and prove it dead before you touch it.",
     *OF_ANSWERS[1:],
 )
 """They stand first in every plan (EN 50110-1 and others: disconnect, secure, prove dead)."""
 
 STEPS = (
-    "Look whether the terminal is the one named, and whether its conductor sits as the maker wants it.",
+    "Look whether the terminal is the one named, and whether its conductor sits as it should.",
     "Slacken the screw a little first: a screw that is too tight passes unnoticed else.",
     "Tighten slowly to the setting, until the driver gives way; once, not twice.",
-    "Look that the conductor is held and the bit sat well; a bit that does not quite sit is the wrong one.",
+    "Look that the conductor is held; a bit that does not quite sit is the wrong one.",
     "Do all terminals of this setting before the driver is reset.",
 )
 """Common practice, no source."""
@@ -31,7 +33,9 @@ STEPS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """One terminal to set. `verdict` is on the driver's deviation, None without a driver or its deviation."""
+    """One terminal to set. `verdict` is on the driver's deviation, None without a driver or its
+    deviation.
+    """
 
     certain: Certain
     verdict: Verdict | None
@@ -44,7 +48,9 @@ class Task:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
-    """The terminals of one setting that take the same bit, in the board's own order; `bit` "" where none is printed."""
+    """The terminals of one setting that take the same bit, in the board's own order; `bit` "" where
+    none is printed.
+    """
 
     bit: str
     tasks: tuple[Task, ...]
@@ -54,8 +60,9 @@ class Batch:
 class DriverSetting:
     """One setting of a driver, by its number in the order of the work.
 
-    `value` is in `unit` (canonical name), `value_nm` the same in N·m; `where` says where it stands on the scale, ""
-    without a driver. `shared` is what the printed bands of its terminals have in common.
+    `value` is in `unit` (canonical name), `value_nm` the same in N·m; `where` says where it stands
+    on the scale, "" without a driver. `shared` is what the printed bands of its terminals have in
+    common.
     """
 
     number: int
@@ -85,8 +92,8 @@ class NotSettable:
 class Plan:
     """What is to be done on a board, in the order in which it is to be read.
 
-    `faults` are of the list, `warnings` of the drivers: both are said before the work begins. `bit_changes` counts
-    the changes of bit, `left_out` are spare ways and spring terminals.
+    `faults` are of the list, `warnings` of the drivers: both are said before the work begins.
+    `bit_changes` counts the changes of bit, `left_out` are spare ways and spring terminals.
     """
 
     board: str
@@ -114,7 +121,9 @@ class Plan:
     @property
     def terminals(self) -> tuple[ListedTerminal, ...]:
         """Every terminal of the board that the list has, in the board's own order."""
-        others = [one.terminal for one in self.unsettled] + [one.certain.terminal for one in self.not_settable]
+        others = [one.terminal for one in self.unsettled] + [
+            one.certain.terminal for one in self.not_settable
+        ]
         every = [*(task.terminal for task in self.tasks), *others, *self.left_out]
         return tuple(sorted(every, key=lambda one: one.order))
 

@@ -13,7 +13,9 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """How plans are to be written: the paper's size ("a4", "letter"), and who does the work ("": to fill in)."""
+    """How plans are to be written: the paper's size ("a4", "letter"), and who does the work ("": to
+    fill in).
+    """
 
     paper: str = "a4"
     who: str = ""
@@ -39,7 +41,9 @@ def _write_text(plans: list[Plan], wish: Wish) -> bytes:
     from torquary_catalogue.board.plan_text import write_plan_text
     from torquary_catalogue.show.visible import make_visible
 
-    return "".join(f"{make_visible(line)}\n" for plan in plans for line in (*write_plan_text(plan), "")).encode()
+    return "".join(
+        f"{make_visible(line)}\n" for plan in plans for line in (*write_plan_text(plan), "")
+    ).encode()
 
 
 def _write_pdf(plans: list[Plan], wish: Wish) -> bytes:
@@ -55,8 +59,12 @@ def _write_page(plans: list[Plan], wish: Wish) -> bytes:
 
 
 KINDS: dict[str, _Writer] = {
-    ".pdf": _write_pdf, ".html": _write_page, ".json": _write_json, ".csv": _write_csv, ".txt": _write_text
-}  # fmt: skip
+    ".pdf": _write_pdf,
+    ".html": _write_page,
+    ".json": _write_json,
+    ".csv": _write_csv,
+    ".txt": _write_text,
+}
 """Ending of a file → what writes plans as that kind."""
 
 
@@ -64,7 +72,9 @@ def check_targets(paths: Sequence[Path]) -> None:
     """Refuse endings that nothing writes, before any work is done; `TorquaryError` (status 2)."""
     for path in paths:
         if path.suffix.lower() not in KINDS:
-            raise TorquaryError(f"{path}: a plan is written as {', '.join(KINDS)}: name a file so", status=WRONG_USE)
+            raise TorquaryError(
+                f"{path}: a plan is written as {', '.join(KINDS)}: name a file so", status=WRONG_USE
+            )
 
 
 def write_files(plans: list[Plan], paths: Sequence[Path], wish: Wish) -> None:
@@ -81,4 +91,6 @@ def put_whole(path: Path, content: bytes) -> None:
         os.replace(half, path)
     except OSError as error:
         half.unlink(missing_ok=True)
-        raise TorquaryError(f"{path} cannot be written ({error.strerror or error})", status=WRONG_USE) from None
+        raise TorquaryError(
+            f"{path} cannot be written ({error.strerror or error})", status=WRONG_USE
+        ) from None

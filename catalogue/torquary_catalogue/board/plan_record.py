@@ -16,12 +16,21 @@ from torquary_catalogue.find import Row
 from torquary_catalogue.show.figures import UNITS
 
 _PLACE = ("id", "sheet", "file", "title", "edition", "page", "table_number", "row_number")
-_PRINTED = ("maker", "device_printed", "terminal_printed", "conductor_printed", "torque_printed", "unit_printed")
+_PRINTED = (
+    "maker",
+    "device_printed",
+    "terminal_printed",
+    "conductor_printed",
+    "torque_printed",
+    "unit_printed",
+)
 _FIGURES = ("min_nm", "nominal_nm", "max_nm", "limit_nm")
 
 
 def plans_to_dict(plans: Sequence[Plan]) -> dict[str, Any]:
-    """Return plans with all that they say; torques in N·m as Decimal, settings in the unit of their scale too."""
+    """Return plans with all that they say; torques in N·m as Decimal, settings in the unit of their
+    scale too.
+    """
     return {"torquary_plan": 1, "plans": [plan_to_dict(plan) for plan in plans]}
 
 
@@ -38,8 +47,11 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
         "drivers": [_driver_to_dict(driver) for driver in plan.drivers],
         "unsettled": [
             {
-                "terminal": terminal_to_dict(one.terminal), "why": one.why, "settles": list(one.settles),
-                "command": one.command, "column": one.column,
+                "terminal": terminal_to_dict(one.terminal),
+                "why": one.why,
+                "settles": list(one.settles),
+                "command": one.command,
+                "column": one.column,
             }
             for one in plan.unsettled
         ],
@@ -53,12 +65,17 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
             {"file": file, "title": title, "edition": edition}
             for file, title, edition in name_sheets([task.certain for task in plan.tasks])
         ],
-    }  # fmt: skip
+    }
 
 
 def terminal_to_dict(one: ListedTerminal) -> dict[str, Any]:
     """Return a terminal as the list has it, with the name that tells it from the others."""
-    told = asdict(one) | {"name": one.name, "row": one.place.row, "way": one.place.way, "mark": one.place.mark}
+    told = asdict(one) | {
+        "name": one.name,
+        "row": one.place.row,
+        "way": one.place.way,
+        "mark": one.place.mark,
+    }
     del told["place"]
     return told
 
@@ -67,7 +84,11 @@ def _driver_to_dict(driver: Driver) -> dict[str, Any]:
     return {
         "driver": driver.name,
         "scales": [
-            {"unit": UNITS[scale.unit], "lowest": shorten(scale.lowest), "highest": shorten(scale.highest)}
+            {
+                "unit": UNITS[scale.unit],
+                "lowest": shorten(scale.lowest),
+                "highest": shorten(scale.highest),
+            }
             for scale in driver.scales
         ],
         "deviation_percent": driver.deviation_percent,
@@ -78,7 +99,10 @@ def _driver_to_dict(driver: Driver) -> dict[str, Any]:
 
 
 def _certain_to_dict(one: Certain) -> dict[str, Any]:
-    return {"terminal": terminal_to_dict(one.terminal), "printed": [_row_to_dict(row) for row in one.rows]}
+    return {
+        "terminal": terminal_to_dict(one.terminal),
+        "printed": [_row_to_dict(row) for row in one.rows],
+    }
 
 
 def _row_to_dict(row: Row) -> dict[str, Any]:
@@ -94,7 +118,10 @@ def _setting_to_dict(setting: DriverSetting) -> dict[str, Any]:
         "unit": UNITS[setting.unit],
         "value_nm": shorten(setting.value_nm),
         "where": setting.where,
-        "shared": {"low_nm": shorten(setting.shared.low_nm), "high_nm": shorten(setting.shared.high_nm)},
+        "shared": {
+            "low_nm": shorten(setting.shared.low_nm),
+            "high_nm": shorten(setting.shared.high_nm),
+        },
         "batches": [
             {"bit": write_bit_of(batch), "tasks": [_task_to_dict(task) for task in batch.tasks]}
             for batch in setting.batches
@@ -105,9 +132,11 @@ def _setting_to_dict(setting: DriverSetting) -> dict[str, Any]:
 def _task_to_dict(task: Task) -> dict[str, Any]:
     verdict = task.verdict
     told = verdict and {
-        "kind": verdict.kind, "low_nm": shorten(verdict.low_nm), "high_nm": shorten(verdict.high_nm),
+        "kind": verdict.kind,
+        "low_nm": shorten(verdict.low_nm),
+        "high_nm": shorten(verdict.high_nm),
         "would_keep": verdict.would_keep and list(verdict.would_keep),
-    }  # fmt: skip
+    }
     return {
         **_certain_to_dict(task.certain),
         "conditions": name_conditions(task.certain.conditions),

@@ -18,9 +18,24 @@ LISTED = ("board", "row", "way", "mark", "device", "terminal", "screw", "conduct
 FILLED_IN = ("found", "done", "who", "when", "photo", "remark")
 """Columns that are empty in the plan and make it a record when they are filled in."""
 COLUMNS = (
-    "name", *LISTED, "state", "setting", "driver", "calibrated", "value", "unit", "set_nm", "bit", "where", "printed",
-    "deviation", "notes", *FILLED_IN, "sheet", "id",
-)  # fmt: skip
+    "name",
+    *LISTED,
+    "state",
+    "setting",
+    "driver",
+    "calibrated",
+    "value",
+    "unit",
+    "set_nm",
+    "bit",
+    "where",
+    "printed",
+    "deviation",
+    "notes",
+    *FILLED_IN,
+    "sheet",
+    "id",
+)
 
 
 def write_plan_table(plans: list[Plan]) -> str:
@@ -39,20 +54,33 @@ def _rows(plan: Plan) -> Iterator[dict[str, Any]]:
         for batch in setting.batches:
             for task in batch.tasks:
                 yield {
-                    **_named(task.terminal), **_source(task.certain, plan.unit), "state": "planned",
-                    "setting": setting.number, "driver": setting.driver,
-                    "calibrated": calibrated.get(setting.driver) or "", "value": shorten(setting.value),
-                    "unit": UNITS[setting.unit], "set_nm": shorten(setting.value_nm), "bit": write_bit_of(batch),
-                    "where": setting.where, "deviation": say_verdict(task.verdict, plan.unit),
+                    **_named(task.terminal),
+                    **_source(task.certain, plan.unit),
+                    "state": "planned",
+                    "setting": setting.number,
+                    "driver": setting.driver,
+                    "calibrated": calibrated.get(setting.driver) or "",
+                    "value": shorten(setting.value),
+                    "unit": UNITS[setting.unit],
+                    "set_nm": shorten(setting.value_nm),
+                    "bit": write_bit_of(batch),
+                    "where": setting.where,
+                    "deviation": say_verdict(task.verdict, plan.unit),
                     "notes": "; ".join(say_notes(task)),
-                }  # fmt: skip
+                }
     for one in plan.unsettled:
-        yield {**_named(one.terminal), "state": "no certain figure", "notes": "; ".join((one.why, *one.settles))}
+        yield {
+            **_named(one.terminal),
+            "state": "no certain figure",
+            "notes": "; ".join((one.why, *one.settles)),
+        }
     for other in plan.not_settable:
         yield {
-            **_named(other.certain.terminal), **_source(other.certain, plan.unit), "state": "not settable",
+            **_named(other.certain.terminal),
+            **_source(other.certain, plan.unit),
+            "state": "not settable",
             "notes": other.why,
-        }  # fmt: skip
+        }
     for left in plan.left_out:
         yield {**_named(left), "state": left.joint}
 
@@ -64,4 +92,8 @@ def _named(one: ListedTerminal) -> dict[str, Any]:
 
 
 def _source(certain: Certain, unit: str) -> dict[str, Any]:
-    return {"printed": write_source(certain, unit), "sheet": certain.row.sheet, "id": certain.row.id}
+    return {
+        "printed": write_source(certain, unit),
+        "sheet": certain.row.sheet,
+        "id": certain.row.id,
+    }

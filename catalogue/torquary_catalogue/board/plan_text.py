@@ -27,12 +27,18 @@ def write_plan_text(plan: Plan) -> list[str]:
         lines += ["", *_write_setting(setting, plan.unit)]
     if plan.left_out:
         lines += ["", "Left out:", *(f"  {one.name}: {one.joint}" for one in plan.left_out)]
-    lines += ["", "Sheets used:", *(f"  {join(*sheet)}" for sheet in name_sheets([t.certain for t in plan.tasks]))]
+    lines += [
+        "",
+        "Sheets used:",
+        *(f"  {join(*sheet)}" for sheet in name_sheets([t.certain for t in plan.tasks])),
+    ]
     return [_put_on_one_line(line) for line in lines]
 
 
 def write_plan_head(plan: Plan) -> list[str]:
-    """Return what comes before the work line by line: how much it is, cautions, what is wrong, what is not certain."""
+    """Return what comes before the work line by line: how much it is, cautions, what is wrong, what
+    is not certain.
+    """
     lines = [f"Board {plan.board}, {plan.made_on}: {say_count(plan)}", ""]
     lines += [f"! {caution}" for caution in CAUTIONS]
     for title, part in (

@@ -12,7 +12,14 @@ from torquary_catalogue.board.settled import Certain, name_conditions
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.find.remarks import count_of
 from torquary_catalogue.show.figures import UNITS, write_torque
-from torquary_catalogue.show.row_words import NO_BIT, join, write_device, write_place, write_printed, write_size
+from torquary_catalogue.show.row_words import (
+    NO_BIT,
+    join,
+    write_device,
+    write_place,
+    write_printed,
+    write_size,
+)
 
 _VERDICTS = {
     INSIDE: "inside the printed range, at every value of this setting's band",
@@ -21,7 +28,7 @@ _VERDICTS = {
     POINT: "for a single printed figure, stated without a verdict",
 }
 _AGAIN = {
-    "no_retightening": "The sheet forbids retightening: if it was tightened before, leave the screw, look alone.",
+    "no_retightening": "The sheet forbids retightening: once tightened, leave the screw, look alone.",
     "retighten": "The sheet asks to tighten it again later: see there when.",
 }
 
@@ -47,7 +54,9 @@ def write_band(band: Band, unit: str) -> str:
 
 
 def write_value(setting: DriverSetting, unit: str) -> str:
-    """Write what the driver is set to, in the unit of its scale, and in the unit asked for where that is another."""
+    """Write what the driver is set to, in the unit of its scale, and in the unit asked for where
+    that is another.
+    """
     value = write_torque((setting.value_nm,) * 3, unit)
     own = f"{shorten(setting.value)} {UNITS[setting.unit]}" if setting.where else value
     return own if own == value else f"{own} ({value})"
@@ -69,21 +78,26 @@ def say_setting(setting: DriverSetting, unit: str) -> Iterator[str]:
 def say_driver(driver: Driver) -> str:
     """Say which driver it is, with its range, deviation and calibration."""
     ranges = " or ".join(
-        f"{shorten(scale.lowest)}–{shorten(scale.highest)} {UNITS[scale.unit]}" for scale in driver.scales
+        f"{shorten(scale.lowest)}–{shorten(scale.highest)} {UNITS[scale.unit]}"
+        for scale in driver.scales
     )
     percent = driver.deviation_percent
     return join(
-        f"driver {driver.name}", ranges, f"±{shorten(percent)} % ({driver.deviation_from})" if percent else None,
+        f"driver {driver.name}",
+        ranges,
+        f"±{shorten(percent)} % ({driver.deviation_from})" if percent else None,
         f"calibrated {driver.calibrated}" if driver.calibrated else None,
         f"certificate {driver.certificate}" if driver.certificate else None,
-    )  # fmt: skip
+    )
 
 
 def write_source(certain: Certain, unit: str) -> str:
     """Write what is printed and where; the torque in the unit asked for stands beside the print."""
     row = certain.row
     more = f", and {count_of(len(certain.rows) - 1, 'more place')}" if len(certain.rows) > 1 else ""
-    return f"{write_band(certain.band, unit)}, printed {write_printed(row)}: {write_place(row)}{more}"
+    return (
+        f"{write_band(certain.band, unit)}, printed {write_printed(row)}: {write_place(row)}{more}"
+    )
 
 
 def write_named(certain: Certain) -> str:
@@ -107,11 +121,15 @@ def _say_own(verdict: Verdict, unit: str) -> str:
     if verdict.would_keep is None:
         return "; no setting of this driver would"
     low, high = verdict.would_keep
-    return f"; a setting of its own from {write_torque((low, None, high), unit)} would (--keep-inside)"
+    return (
+        f"; a setting of its own from {write_torque((low, None, high), unit)} would (--keep-inside)"
+    )
 
 
 def say_notes(task: Task) -> Iterator[str]:
-    """Yield what is to be minded of one terminal: its joint, its conditions, what find says beside the figure."""
+    """Yield what is to be minded of one terminal: its joint, its conditions, what find says beside
+    the figure.
+    """
     certain = task.certain
     if task.terminal.joint == "factory":
         yield "factory-made joint: check it as well"
@@ -127,15 +145,25 @@ def say_fitted(task: Task) -> str:
     """Say what conductor is fitted, "" if the list does not say."""
     one = task.terminal
     size = f"{one.conductors} × {one.conductor}" if one.conductors > 1 else one.conductor
-    return join(size, one.material, one.stranding, f"{one.ferrule} ferrule" if one.ferrule else None)
+    return join(
+        size, one.material, one.stranding, f"{one.ferrule} ferrule" if one.ferrule else None
+    )
 
 
-def say_alike(tasks: Sequence[Task], unit: str) -> Iterator[tuple[tuple[Task, ...], tuple[str, ...]]]:
-    """Yield tasks that follow each other and of which the same is to be said, with what that is, line by line."""
+def say_alike(
+    tasks: Sequence[Task], unit: str
+) -> Iterator[tuple[tuple[Task, ...], tuple[str, ...]]]:
+    """Yield tasks that follow each other and of which the same is to be said, with what that is,
+    line by line.
+    """
     for lines, alike in groupby(tasks, key=lambda task: _say_task(task, unit)):
         yield tuple(alike), lines
 
 
 def _say_task(task: Task, unit: str) -> tuple[str, ...]:
-    lines = (write_source(task.certain, unit), write_named(task.certain), say_verdict(task.verdict, unit))
+    lines = (
+        write_source(task.certain, unit),
+        write_named(task.certain),
+        say_verdict(task.verdict, unit),
+    )
     return tuple(line for line in (*lines, *say_notes(task)) if line)

@@ -1,4 +1,6 @@
-"""The plan of a board made: what can be set arranged, what cannot be said why, what is wrong with the drivers said."""
+"""The plan of a board made: what can be set arranged, what cannot be said why, what is wrong with
+the drivers said.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +9,13 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
+from typing import TypeVar
 
 from torquary_catalogue.board.arranging import Item, arrange, choose_drivers
 from torquary_catalogue.board.bands import Band
 from torquary_catalogue.board.driver import Driver, lowest_and_highest
 from torquary_catalogue.board.listed import LEFT_OUT, ListedTerminal, ListFault
-from torquary_catalogue.board.plan import NotSettable, Plan
+from torquary_catalogue.board.plan import DriverSetting, NotSettable, Plan
 from torquary_catalogue.board.scale import Scale
 from torquary_catalogue.board.settled import Certain, Unsettled, name_bit
 from torquary_catalogue.decimals import shorten
@@ -34,20 +37,22 @@ def make_plan(
     keep_inside: bool = False,
     today: date,
 ) -> Plan:
-    """Return the plan of a board; `told` is what the catalogue says of the terminals that are to be tightened.
+    """Return the plan of a board; `told` is what the catalogue says of the terminals that are to be
+    tightened.
 
-    With several drivers the fewest that allow the fewest settings are taken, those without a fault first.
-    `keep_inside` makes rather one setting more than to let a deviation leave a printed range, where it can.
+    With several drivers the fewest that allow the fewest settings are taken, those without a fault
+    first. `keep_inside` makes rather one setting more than to let a deviation leave a printed
+    range, where it can.
     """
-    certain = sorted((one for one in told if isinstance(one, Certain)), key=lambda one: one.terminal.order)
-    unsettled = [one for one in told if isinstance(one, Unsettled)]
-    ordered = sorted(drivers, key=lambda driver: any(driver.say_faults(today)))
-    usable: list[Certain] = []
-    others: list[Certain] = []
-    for one in certain:
-        (usable if not drivers or _can_be_set(one.band, drivers) else others).append(one)
-    items = [Item(certain=one, band=_narrow(one.band, drivers) if keep_inside else one.band) for one in usable]
-    chosen = choose_drivers(items, ordered)
+    certain = _in_order([one for one in told if isinstance(one, Certain)])
+    usable = [one for one in certain if not drivers or _can_be_set(one.band, drivers)]
+    settable = {one.terminal.name for one in usable}
+    others = [one for one in certain if one.terminal.name not in settable]
+    items = [
+        Item(certain=one, band=_narrow(one.band, drivers) if keep_inside else one.band)
+        for one in usable
+    ]
+    chosen = choose_drivers(items, sorted(drivers, key=lambda one: any(one.say_faults(today))))
     settings, changes = arrange(items, chosen, unit)
     return Plan(
         board=board,
@@ -55,23 +60,43 @@ def make_plan(
         unit=unit,
         drivers=tuple(chosen),
         faults=tuple(faults),
-        warnings=tuple(_warn(usable, chosen, today)),
-        unsettled=tuple(sorted(unsettled, key=lambda one: one.terminal.order)),
-        not_settable=tuple(NotSettable(certain=one, why=_say_why_not(one.band, drivers)) for one in others),
-        left_out=tuple(sorted((one for one in terminals if one.joint in LEFT_OUT), key=lambda one: one.order)),
+        warnings=tuple(_warn(usable, chosen, settings, today)),
+        unsettled=tuple(_in_order([one for one in told if isinstance(one, Unsettled)])),
+        not_settable=tuple(
+            NotSettable(certain=one, why=_say_why_not(one.band, drivers)) for one in others
+        ),
+        left_out=tuple(one for one in terminals if one.joint in LEFT_OUT),
         settings=settings,
         bit_changes=changes,
     )
 
 
+_Told = TypeVar("_Told", Certain, Unsettled)
+
+
+def _in_order(told: list[_Told]) -> list[_Told]:
+    """Return what is said of terminals in the board's own order."""
+    return sorted(told, key=lambda one: one.terminal.order)
+
+
 def _can_be_set(band: Band, drivers: Sequence[Driver]) -> bool:
-    return any(scale.within(band.low_nm, band.high_nm) for driver in drivers for scale in driver.scales)
+    return any(
+        scale.within(band.low_nm, band.high_nm) for driver in drivers for scale in driver.scales
+    )
 
 
 def _narrow(band: Band, drivers: Sequence[Driver]) -> Band:
-    """Return what of a printed range keeps the widest deviation inside; all of it where nothing can be set there."""
-    percents = [driver.deviation_percent for driver in drivers if driver.deviation_percent is not None]
-    kept = settable_range(band.low_nm, band.high_nm, max(percents)) if percents and not band.is_point else None
+    """Return what of a printed range keeps the widest deviation inside; all of it where nothing can
+    be set there.
+    """
+    percents = [
+        driver.deviation_percent for driver in drivers if driver.deviation_percent is not None
+    ]
+    kept = (
+        settable_range(band.low_nm, band.high_nm, max(percents))
+        if percents and not band.is_point
+        else None
+    )
     if kept is None:
         return band
     narrow = Band(low_nm=kept[0], high_nm=kept[1], nominal_nm=band.nominal_nm)
@@ -80,11 +105,15 @@ def _narrow(band: Band, drivers: Sequence[Driver]) -> Band:
 
 def _say_why_not(band: Band, drivers: Sequence[Driver]) -> str:
     """Say why no driver can be set within a band."""
-    wanted = write_figures((band.low_nm, band.low_nm if band.is_point else None, band.high_nm, None))
+    wanted = write_figures(
+        (band.low_nm, band.low_nm if band.is_point else None, band.high_nm, None)
+    )
     if not any(_reaches(driver, band) for driver in drivers):
         names = "; ".join(f"{driver.name}: {_write_range(driver)}" for driver in drivers)
         return f"{wanted} is outside the range of the drivers ({names})"
-    near = "; ".join(_say_nearest(band, scale, driver) for driver in drivers for scale in driver.scales)
+    near = "; ".join(
+        _say_nearest(band, scale, driver) for driver in drivers for scale in driver.scales
+    )
     return f"{wanted} is on no scale, and is not rounded ({near})"
 
 
@@ -94,7 +123,9 @@ def _reaches(driver: Driver, band: Band) -> bool:
 
 
 def _write_range(driver: Driver) -> str:
-    return " or ".join(f"{shorten(one.lowest)}–{shorten(one.highest)} {UNITS[one.unit]}" for one in driver.scales)
+    return " or ".join(
+        f"{shorten(one.lowest)}–{shorten(one.highest)} {UNITS[one.unit]}" for one in driver.scales
+    )
 
 
 def _say_nearest(band: Band, scale: Scale, driver: Driver) -> str:
@@ -104,14 +135,25 @@ def _say_nearest(band: Band, scale: Scale, driver: Driver) -> str:
     return f"the nearest of {driver.name}: {shown} {UNITS[scale.unit]}"
 
 
-def _warn(certain: Sequence[Certain], chosen: Sequence[Driver], today: date) -> Iterator[str]:
+def _warn(
+    certain: Sequence[Certain],
+    chosen: Sequence[Driver],
+    settings: Sequence[DriverSetting],
+    today: date,
+) -> Iterator[str]:
     """Yield what is wrong with the drivers, to be said before the work begins."""
     for driver in chosen:
         yield from driver.say_faults(today)
+        count = sum(len(one.tasks) for one in settings if one.driver == driver.name)
+        yield from driver.say_soon_due(count, today)
     listed = [driver for driver in chosen if driver.bits is not None]
     at_hand = {bit for driver in listed for bit in driver.bits or ()}
     lacking = Counter(
-        " or ".join(map(name_bit, one.bits)) for one in certain if one.bits and not at_hand & set(one.bits)
+        " or ".join(map(name_bit, one.bits))
+        for one in certain
+        if one.bits and not at_hand & set(one.bits)
     )
     if listed:
-        yield from (f"bit not at hand: {bit} (for {count} terminal(s))" for bit, count in lacking.items())
+        yield from (
+            f"bit not at hand: {bit} (for {count} terminal(s))" for bit, count in lacking.items()
+        )

@@ -11,16 +11,20 @@ from typing import Literal, get_args
 Found = Literal["loose", "as_set", "over_tight", "not_checked"]
 FOUND: tuple[Found, ...] = get_args(Found)
 IN_WORDS: dict[str, str] = {
-    "loose": "loose", "as_set": "as set", "over_tight": "over-tight", "not_checked": "not checked"
-}  # fmt: skip
+    "loose": "loose",
+    "as_set": "as set",
+    "over_tight": "over-tight",
+    "not_checked": "not checked",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
     """What was found and done at one terminal. Texts are as typed; "" is what is not said.
 
-    `visit` is the day on which the visit began, `worked_at` a day or a day and time ("2031-05-02T10:15"), `calibrated`
-    the driver's last calibration, `set_nm` what it was set to (N·m). `sheet` and `setting` are those of the torque.
+    `visit` is the day on which the visit began, `worked_at` a day or a day and time
+    ("2031-05-02T10:15"), `calibrated` the driver's last calibration, `set_nm` what it was set to
+    (N·m). `sheet` and `setting` are those of the torque.
     """
 
     board: str
@@ -48,7 +52,11 @@ def find_faults(entry: Entry, today: date) -> Iterator[tuple[str, str]]:
         yield "found", f"{entry.found!r} is none of {', '.join(IN_WORDS.values())}"
     elif entry.found == "not_checked" and entry.done:
         yield "found", "is not checked, and yet it is done"
-    for field, text in (("visit", entry.visit), ("when", entry.worked_at), ("calibrated", entry.calibrated)):
+    for field, text in (
+        ("visit", entry.visit),
+        ("when", entry.worked_at),
+        ("calibrated", entry.calibrated),
+    ):
         if text or field != "calibrated":
             yield from ((field, wrong) for wrong in _find_day_fault(text, today))
     if entry.set_nm and _read_number(entry.set_nm) is None:

@@ -20,7 +20,9 @@ def look_up(path: Path, board: str, terminal: str) -> dict[str, str]:
     except FormWrong as wrong:
         raise TorquaryError(wrong.message, status=WRONG_USE) from None
     if not isinstance(record, dict) or record.get("torquary_plan") != 1:
-        raise TorquaryError(f"{path} is no plan: torquary plan LIST -o {path} writes one", status=WRONG_USE)
+        raise TorquaryError(
+            f"{path} is no plan: torquary plan LIST -o {path} writes one", status=WRONG_USE
+        )
     names = []
     for plan in (one for one in record["plans"] if one["board"] == board):
         calibrated = {driver["driver"]: driver["calibrated"] or "" for driver in plan["drivers"]}
@@ -30,8 +32,13 @@ def look_up(path: Path, board: str, terminal: str) -> dict[str, str]:
                 if task["terminal"]["name"] == terminal:
                     first = task["printed"][0]
                     return {
-                        "driver": setting["driver"], "calibrated": calibrated.get(setting["driver"], ""),
-                        "set_nm": str(setting["value_nm"]), "sheet": first["sheet"], "setting": first["id"],
-                    }  # fmt: skip
+                        "driver": setting["driver"],
+                        "calibrated": calibrated.get(setting["driver"], ""),
+                        "set_nm": str(setting["value_nm"]),
+                        "sheet": first["sheet"],
+                        "setting": first["id"],
+                    }
     known = "; ".join(names[:8]) or "nothing of this board"
-    raise TorquaryError(f"{path} does not plan {terminal!r} of {board}: it has {known}", status=WRONG_USE)
+    raise TorquaryError(
+        f"{path} does not plan {terminal!r} of {board}: it has {known}", status=WRONG_USE
+    )

@@ -1,4 +1,6 @@
-"""A value with few digits inside a band, for a plan without a driver: nothing finer is asked for than is needed."""
+"""A value with few digits inside a band, for a plan without a driver: nothing finer is asked for
+than is needed.
+"""
 
 from __future__ import annotations
 
@@ -14,11 +16,15 @@ _CONTEXT = Context(prec=40)
 
 
 def nearest_round(low_nm: Decimal, high_nm: Decimal, aim_nm: Decimal, unit: str) -> Decimal:
-    """Return the value (in the unit) on the coarsest decimal step that lies inside the band and near the aim.
+    """Return the value (in the unit) on the coarsest decimal step that lies inside the band and
+    near the aim.
 
-    The one value of a band without width is returned as it is, to `_DIGITS` digits where the units do not divide.
+    The one value of a band without width is returned as it is, to `_DIGITS` digits where the units
+    do not divide.
     """
-    low, high, aim = (_CONTEXT.divide(value, factor_nm(unit)) for value in (low_nm, high_nm, aim_nm))
+    low, high, aim = (
+        _CONTEXT.divide(value, factor_nm(unit)) for value in (low_nm, high_nm, aim_nm)
+    )
     if low_nm == high_nm:
         return Context(prec=_DIGITS).plus(low)
     for step in _STEPS:

@@ -19,10 +19,12 @@ MOST_VALUES = 100_000
 
 @dataclass(frozen=True, kw_only=True)
 class Scale:
-    """A scale in `unit` (canonical name): its range, and either the marks on it or the step of a display.
+    """A scale in `unit` (canonical name): its range, and either the marks on it or the step of a
+    display.
 
-    Between two marks one more value can be set, half-way; a finer one is not on the scale (common practice: no
-    published rule was found). A display is set to its own steps and to nothing between them.
+    Between two marks one more value can be set, half-way; a finer one is not on the scale (common
+    practice: no published rule was found). A display is set to its own steps and to nothing between
+    them.
     """
 
     unit: str

@@ -1,4 +1,6 @@
-"""What the catalogue says of each terminal of a board by the rules of `find`: certain, or what would settle it."""
+"""What the catalogue says of each terminal of a board by the rules of `find`: certain, or what
+would settle it.
+"""
 
 from __future__ import annotations
 
@@ -21,10 +23,12 @@ _FERRULES = {"with": "with ferrule", "without": "without ferrule"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Certain:
-    """A terminal with one certain figure: the rows it is printed in (the first is shown), and its band.
+    """A terminal with one certain figure: the rows it is printed in (the first is shown), and its
+    band.
 
-    `bits` are driver bits that all of the rows that print any allow, each enough alone; empty where none is printed.
-    `conditions` are keys of the vocabulary; `notes` what find says beside the figure.
+    `bits` are driver bits that all of the rows that print any allow, each enough alone; empty where
+    none is printed. `conditions` are keys of the vocabulary; `notes` what find says beside the
+    figure.
     """
 
     terminal: ListedTerminal
@@ -42,7 +46,8 @@ class Certain:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unsettled:
-    """A terminal without a certain figure: why, what would settle it, and the question to go on with.
+    """A terminal without a certain figure: why, what would settle it, and the question to go on
+    with.
 
     `column` is the column of the list that is at fault, "" where none is.
     """
@@ -54,8 +59,12 @@ class Unsettled:
     column: str = ""
 
 
-def settle(catalogue: Catalogue, terminals: Sequence[ListedTerminal]) -> Iterator[Certain | Unsettled]:
-    """Yield what the catalogue says of each terminal; terminals with the same question are asked for once."""
+def settle(
+    catalogue: Catalogue, terminals: Sequence[ListedTerminal]
+) -> Iterator[Certain | Unsettled]:
+    """Yield what the catalogue says of each terminal; terminals with the same question are asked
+    for once.
+    """
     answers: dict[tuple[Any, ...], Answer | str] = {}
     for terminal in terminals:
         words, options = _write_question(terminal)
@@ -64,7 +73,9 @@ def settle(catalogue: Catalogue, terminals: Sequence[ListedTerminal]) -> Iterato
             answers[key] = _ask(catalogue, words, options)
         answer = answers[key]
         if isinstance(answer, str):
-            yield Unsettled(terminal=terminal, why=answer, settles=(), command="", column=_blame(answer))
+            yield Unsettled(
+                terminal=terminal, why=answer, settles=(), command="", column=_blame(answer)
+            )
         else:
             yield _judge(terminal, answer)
 
@@ -75,9 +86,12 @@ def _write_question(terminal: ListedTerminal) -> tuple[str, dict[str, str | None
         size = f"{terminal.conductors}x{size}"
     words = " ".join(filter(None, (terminal.device, _FERRULES.get(terminal.ferrule))))
     options = {
-        "maker": terminal.maker, "terminal": terminal.terminal, "conductor": size, "material": terminal.material,
+        "maker": terminal.maker,
+        "terminal": terminal.terminal,
+        "conductor": size,
+        "material": terminal.material,
         "stranding": terminal.stranding,
-    }  # fmt: skip
+    }
     return words, {name: text or None for name, text in options.items()}
 
 
@@ -93,7 +107,14 @@ def _ask(catalogue: Catalogue, words: str, options: dict[str, str | None]) -> An
 
 def _blame(message: str) -> str:
     """Return the column of the list that a fault of the question names as an option of find."""
-    return next((name for name in ("conductor", "material", "stranding", "terminal") if f"--{name}" in message), "")
+    return next(
+        (
+            name
+            for name in ("conductor", "material", "stranding", "terminal")
+            if f"--{name}" in message
+        ),
+        "",
+    )
 
 
 def _judge(terminal: ListedTerminal, answer: Answer) -> Certain | Unsettled:
@@ -102,23 +123,37 @@ def _judge(terminal: ListedTerminal, answer: Answer) -> Certain | Unsettled:
         return _leave(terminal, answer, why)
     band, bits = read_band(answer.rows[0].figures), _share_bits(answer.rows)
     if band is None or bits is None:
-        why = "the rows that agree print different driver bits" if band else "no torque is printed that can be set"
+        why = (
+            "the rows that agree print different driver bits"
+            if band
+            else "no torque is printed that can be set"
+        )
         return _leave(terminal, answer, why)
     rows = answer.rows
     size = () if terminal.conductor else _say_size(rows)
-    findings = tuple(dict.fromkeys(message for row in rows for code, message in row.findings if code != "witnessed"))
+    findings = tuple(
+        dict.fromkeys(
+            message for row in rows for code, message in row.findings if code != "witnessed"
+        )
+    )
     return Certain(
-        terminal=terminal, rows=rows, band=band, bits=bits,
+        terminal=terminal,
+        rows=rows,
+        band=band,
+        bits=bits,
         conditions=tuple(dict.fromkeys(key for row in rows for key in row.conditions)),
         notes=(*answer.said_first, *answer.notes, *size, *findings),
-    )  # fmt: skip
+    )
 
 
 def _find_size_in_device(terminal: ListedTerminal, answer: Answer) -> str:
-    """Return that a number of the device was taken for a size, "" if none was: the answer may be another device's."""
+    """Return that a number of the device was taken for a size, "" if none was: the answer may be
+    another device's.
+    """
     if terminal.conductor or not answer.question.size:
         return ""
-    return f"a number in the device was taken for {answer.question.size}: write the conductor in its column"
+    size = answer.question.size
+    return f"a number in the device was taken for {size}: write the conductor in its column"
 
 
 def _find_doubt(answer: Answer) -> str:
@@ -136,9 +171,18 @@ def _find_doubt(answer: Answer) -> str:
 
 def _leave(terminal: ListedTerminal, answer: Answer, why: str) -> Unsettled:
     notice = write_notice(answer)
-    settles = (*notice.said_first, *notice.notes, *notice.choices, *_name_held(answer), *_name_nearest(answer))
+    settles = (
+        *notice.said_first,
+        *notice.notes,
+        *notice.choices,
+        *_name_held(answer),
+        *_name_nearest(answer),
+    )
     return Unsettled(
-        terminal=terminal, why=why, settles=tuple(dict.fromkeys(settles)), command=answer.question.command
+        terminal=terminal,
+        why=why,
+        settles=tuple(dict.fromkeys(settles)),
+        command=answer.question.command,
     )
 
 
@@ -153,7 +197,8 @@ def _name_nearest(answer: Answer) -> Iterator[str]:
     """Name the printed sizes about one that is outside them; no figure is given with them."""
     if answer.kind == "outside":
         for row in answer.rows:
-            yield f"printed: {write_size(row)} for {row.terminal_printed}, {row.file} page {row.page}"
+            where = f"{row.terminal_printed}, {row.file} page {row.page}"
+            yield f"printed: {write_size(row)} for {where}"
 
 
 def _share_bits(rows: Sequence[Row]) -> tuple[Bit, ...] | None:
@@ -167,7 +212,11 @@ def _share_bits(rows: Sequence[Row]) -> tuple[Bit, ...] | None:
 
 def _say_size(rows: Sequence[Row]) -> tuple[str, ...]:
     printed = dict.fromkeys(filter(None, map(write_size, rows)))
-    return (f"No size is on the list; the figure is printed for {' and '.join(printed)}.",) if printed else ()
+    return (
+        (f"No size is on the list; the figure is printed for {' and '.join(printed)}.",)
+        if printed
+        else ()
+    )
 
 
 def name_bit(bit: Bit) -> str:

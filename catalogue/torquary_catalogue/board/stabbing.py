@@ -1,7 +1,8 @@
 """The fewest values that meet all bands: every band holds at least one of them.
 
-Bands on a line have an exact answer without a search: take the leftmost right end, drop all bands that hold it, and go
-on. No smaller set can do, for the bands whose right ends were taken have no value in common by pairs.
+Bands on a line have an exact answer without a search: take the leftmost right end, drop all bands
+that hold it, and go on. No smaller set can do, for the bands whose right ends were taken have no
+value in common by pairs.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ Span = tuple[int, int]
 
 
 def stab_late(spans: Sequence[Span]) -> list[int]:
-    """Return the fewest indices so that each span holds one, each as far to the right as it can be."""
+    """Return the fewest indices so that each span holds one, each as far right as it can."""
     chosen: list[int] = []
     for low, high in sorted(spans, key=lambda span: span[1]):
         if not chosen or chosen[-1] < low:
@@ -22,5 +23,5 @@ def stab_late(spans: Sequence[Span]) -> list[int]:
 
 
 def stab_early(spans: Sequence[Span]) -> list[int]:
-    """Return the fewest indices so that each span holds one, each as far to the left as it can be."""
+    """Return the fewest indices so that each span holds one, each as far left as it can."""
     return [-at for at in reversed(stab_late([(-high, -low) for low, high in spans]))]

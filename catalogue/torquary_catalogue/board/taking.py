@@ -1,4 +1,6 @@
-"""Entries of a record taken into the catalogue: what is there already is passed over, a correction is added."""
+"""Entries of a record taken into the catalogue: what is there already is passed over, a correction
+is added.
+"""
 
 from __future__ import annotations
 
@@ -15,8 +17,9 @@ from torquary_catalogue.store.work_entries import COLUMNS, keep_work, read_last
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taken:
-    """What became of entries: how many were `added`, how many of those `corrected` one of the same visit, how many
-    were there `already`; `without_figure` counts those that name no torque of the catalogue, which cannot be recalled.
+    """What became of entries: how many were `added`, how many of those `corrected` one of the same
+    visit, how many were there `already`; `without_figure` counts those that name no torque of the
+    catalogue, which cannot be recalled.
     """
 
     added: int
@@ -42,9 +45,12 @@ def take(catalogue: Catalogue, entries: Sequence[Entry]) -> Taken:
     for board, visit in dict.fromkeys((row["board"], row["visit"]) for row in added):
         rows = [row for row in added if (row["board"], row["visit"]) == (board, visit)]
         given = GivenOut(
-            kind="work", who=rows[0]["who"], what_for=f"{board}, visit of {visit}", question="",
+            kind="work",
+            who=rows[0]["who"],
+            what_for=f"{board}, visit of {visit}",
+            question="",
             answer=f"{len(rows)} terminal(s)",
-        )  # fmt: skip
+        )
         keep_work(catalogue, rows, given)
     return Taken(
         added=len(added),

@@ -37,25 +37,41 @@ def command() -> None:
 
 @command.command("new")
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--driver", is_flag=True, help="Write the description of a driver to fill in (FILE.json) instead.")
+@click.option(
+    "--driver",
+    is_flag=True,
+    help="Write the description of a driver to fill in (FILE.json) instead.",
+)
 def new(file: Path, driver: bool) -> None:
-    """Write an empty list to fill in: FILE.csv with the columns explained, or FILE.xlsx with drop-downs as well."""
+    """Write an empty list to fill in: FILE.csv with the columns explained, or FILE.xlsx with
+    drop-downs as well.
+    """
     from torquary_catalogue.board.new_list import write_new_text, write_new_workbook
 
     if file.exists():
         raise TorquaryError(f"{file} is there already: name another file", status=WRONG_USE)
-    kinds = {".json": lambda path: path.write_text(_DRIVER, "utf-8")} if driver else {
-        ".csv": write_new_text, ".xlsx": write_new_workbook
-    }  # fmt: skip
-    write = next((write for ending, write in kinds.items() if has_ending(file.name, (ending,))), None)
+    kinds = (
+        {".json": lambda path: path.write_text(_DRIVER, "utf-8")}
+        if driver
+        else {".csv": write_new_text, ".xlsx": write_new_workbook}
+    )
+    write = next(
+        (write for ending, write in kinds.items() if has_ending(file.name, (ending,))), None
+    )
     if write is None:
-        raise TorquaryError(f"{file}: name a file that ends in {' or '.join(kinds)}", status=WRONG_USE)
+        raise TorquaryError(
+            f"{file}: name a file that ends in {' or '.join(kinds)}", status=WRONG_USE
+        )
     try:
         write(file)
     except OSError as error:
-        raise TorquaryError(f"{file} cannot be written ({error.strerror})", status=WRONG_USE) from None
+        raise TorquaryError(
+            f"{file} cannot be written ({error.strerror})", status=WRONG_USE
+        ) from None
     then = f"fill it in, then: torquary plan LIST --driver {file}"
-    say(f"{file}: {then if driver else f'fill in a row for each terminal, then: torquary plan {file}'}")
+    say(
+        f"{file}: {then if driver else f'fill in a row for each terminal, then: torquary plan {file}'}"
+    )
 
 
 for one in (take, mark, history):

@@ -16,7 +16,9 @@ from torquary_catalogue.errors import TorquaryError
 HEAD = "board,row,way,mark,device,terminal,screws,conductor,conductors,stranding,joint"
 
 
-def read(folder: Path, *rows: str, head: str = HEAD, name: str = "list.csv", encoding: str = "utf-8") -> BoardList:
+def read(
+    folder: Path, *rows: str, head: str = HEAD, name: str = "list.csv", encoding: str = "utf-8"
+) -> BoardList:
     path = folder / name
     path.write_text("\n".join((head, *rows)) + "\n", encoding)
     return read_board_list(path)
@@ -27,14 +29,27 @@ def faults(read_list: BoardList) -> list[str]:
 
 
 def test_a_row_is_a_screw_for_each_terminal_and_each_that_is_alike(tmp_path: Path) -> None:
-    found = read(tmp_path, "B7,1,2,F2,HT6,line 1; line 3,,10 mm2,,,", "B7,2,1,X1,EB9,earth,3,4 mm2,2,solid,factory")
+    found = read(
+        tmp_path,
+        "B7,1,2,F2,HT6,line 1; line 3,,10 mm2,,,",
+        "B7,2,1,X1,EB9,earth,3,4 mm2,2,solid,factory",
+    )
     assert faults(found) == []
     assert [one.name for one in found.terminals] == [
-        "1.2 F2 | line 1", "1.2 F2 | line 3", "2.1 X1 | earth, screw 1", "2.1 X1 | earth, screw 2",
+        "1.2 F2 | line 1",
+        "1.2 F2 | line 3",
+        "2.1 X1 | earth, screw 1",
+        "2.1 X1 | earth, screw 2",
         "2.1 X1 | earth, screw 3",
-    ]  # fmt: skip
+    ]
     last = found.terminals[-1]
-    assert (last.conductor, last.conductors, last.stranding, last.joint, last.at) == ("4 mm2", 2, "solid", "factory", 3)
+    assert (last.conductor, last.conductors, last.stranding, last.joint, last.at) == (
+        "4 mm2",
+        2,
+        "solid",
+        "factory",
+        3,
+    )
 
 
 @pytest.mark.parametrize(
@@ -45,14 +60,25 @@ def test_a_row_is_a_screw_for_each_terminal_and_each_that_is_alike(tmp_path: Pat
         ("B7,1,2,F2,,line,,,,,", "row 3, column device: is empty"),
         ("B7,1,2,F2,HT6,,,,,,", "row 3, column terminal: is empty"),
         (",1,2,F2,HT6,line,,,,,", "row 3, column board: is empty, while other rows name a board"),
-        ("B7,1,2,F2,HT6,line,,,,woven,", "column stranding: 'woven' is not known: write one of solid, stranded"),
-        ("B7,1,2,F2,HT6,line,,,,,glued", "column joint: 'glued' is not known: write one of site, factory, spare"),
-        ("B7,1,1,F1,HT6,line,,,,,", "row 3, column terminal: two terminals alike: row 2 has it too"),
+        (
+            "B7,1,2,F2,HT6,line,,,,woven,",
+            "column stranding: 'woven' is not known: write one of solid, stranded",
+        ),
+        (
+            "B7,1,2,F2,HT6,line,,,,,glued",
+            "column joint: 'glued' is not known: write one of site, factory, spare",
+        ),
+        (
+            "B7,1,1,F1,HT6,line,,,,,",
+            "row 3, column terminal: two terminals alike: row 2 has it too",
+        ),
         ("B7,1,2,F2,HT6,line; LINE,,,,,", "two terminals alike: it stands twice in the row"),
         ("B7,1,2,F2,HT6,line,,,,,,,,x", "row 3: has more cells than there are headings"),
     ],
 )
-def test_a_bad_row_is_named_by_row_and_column_and_the_others_are_read(tmp_path: Path, row: str, said: str) -> None:
+def test_a_bad_row_is_named_by_row_and_column_and_the_others_are_read(
+    tmp_path: Path, row: str, said: str
+) -> None:
     found = read(tmp_path, "B7,1,1,F1,HT6,line,,,,,", row, "B7,1,3,F3,HT6,line,,,,,")
     assert [one.at for one in found.terminals] == [2, 4]
     assert len(found.faults) == 1
@@ -61,7 +87,10 @@ def test_a_bad_row_is_named_by_row_and_column_and_the_others_are_read(tmp_path: 
 
 def test_a_spare_way_needs_no_device(tmp_path: Path) -> None:
     found = read(tmp_path, "B7,1,1,,,,,,,,spare", "B7,1,2,,,,,,,,spring")
-    assert [(one.name, one.joint) for one in found.terminals] == [("1.1", "spare"), ("1.2", "spring")]
+    assert [(one.name, one.joint) for one in found.terminals] == [
+        ("1.1", "spare"),
+        ("1.2", "spring"),
+    ]
 
 
 @pytest.mark.parametrize(
@@ -72,10 +101,18 @@ def test_a_spare_way_needs_no_device(tmp_path: Path) -> None:
         ("# a note; with, marks\n\nBoard|Row|Way|Device|Terminal|Size", "B7|1|2|HT6|+|10 mm2"),
     ],
 )
-def test_headings_in_other_languages_delimiters_and_notes(tmp_path: Path, head: str, row: str) -> None:
+def test_headings_in_other_languages_delimiters_and_notes(
+    tmp_path: Path, head: str, row: str
+) -> None:
     found = read(tmp_path, row, head=head, encoding="utf-16")
     (one,) = found.terminals
-    assert (one.place.row, one.place.way, one.device, one.terminal, one.conductor) == (1, 2, "HT6", "+", "10 mm2")
+    assert (one.place.row, one.place.way, one.device, one.terminal, one.conductor) == (
+        1,
+        2,
+        "HT6",
+        "+",
+        "10 mm2",
+    )
     assert faults(found) == []
 
 
@@ -86,7 +123,9 @@ def test_a_heading_that_is_not_known_is_said_and_can_be_explained(tmp_path: Path
     ]
     path = tmp_path / "own.csv"
     path.write_text("Ding,Punkt\nHT6,line\n")
-    with pytest.raises(TorquaryError, match=r"row 1 has no heading for device and terminal \(Ding \| Punkt\)"):
+    with pytest.raises(
+        TorquaryError, match=r"row 1 has no heading for device and terminal \(Ding \| Punkt\)"
+    ):
         read_board_list(path)
     (one,) = read_board_list(path, {"ding": "device", "punkt": "terminal"}).terminals
     assert (one.board, one.device, one.terminal) == ("own", "HT6", "line")
@@ -94,7 +133,9 @@ def test_a_heading_that_is_not_known_is_said_and_can_be_explained(tmp_path: Path
 
 def test_the_same_column_twice_is_said(tmp_path: Path) -> None:
     found = read(tmp_path, "HT6,line,load", head="device,terminal,Klemme")
-    assert faults(found) == ["row 1, column Klemme: the same column stands twice; the first was used"]
+    assert faults(found) == [
+        "row 1, column Klemme: the same column stands twice; the first was used"
+    ]
     assert [one.terminal for one in found.terminals] == ["line"]
 
 
@@ -107,7 +148,9 @@ def test_the_same_column_twice_is_said(tmp_path: Path) -> None:
         ("list.pdf", "x", "a board list is one of"),
     ],
 )
-def test_a_file_that_is_no_list_is_refused_in_one_line(tmp_path: Path, name: str, text: str | None, said: str) -> None:
+def test_a_file_that_is_no_list_is_refused_in_one_line(
+    tmp_path: Path, name: str, text: str | None, said: str
+) -> None:
     if text is not None:
         (tmp_path / name).write_text(text)
     with pytest.raises(TorquaryError, match=said):
@@ -149,7 +192,15 @@ def test_a_new_workbook_has_drop_downs_and_is_read_when_it_is_filled_in(tmp_path
     lists = {drop.formula1 for drop in sheet.data_validations.dataValidation}
     assert '"site,factory,spare,spring"' in lists
     assert book["Columns"]["A2"].value == "board"
-    filled = {"board": "B7", "row": 1, "way": 2, "mark": "F2", "device": "HT6", "terminal": "line", "joint": "site"}
+    filled = {
+        "board": "B7",
+        "row": 1,
+        "way": 2,
+        "mark": "F2",
+        "device": "HT6",
+        "terminal": "line",
+        "joint": "site",
+    }
     for at, heading in enumerate(headings, start=1):
         sheet.cell(row=3, column=at, value=filled.get(str(heading)))
         sheet.cell(row=4, column=at, value={**filled, "joint": "glued"}.get(str(heading)))

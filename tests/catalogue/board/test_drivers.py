@@ -1,7 +1,8 @@
 """A driver: its scale, its deviation, when it is due, and its file.
 
-Tolerances are those of the worked checks W61 to W66 (`tests/facts/worked_checks.csv`), which name their source: ISO
-6789-1 from memory for the deviation, ISO 6789:2017 seen in print for where a range begins and when a tool is due.
+Tolerances are those of the worked checks W61 to W66 (`tests/facts/worked_checks.csv`), which name
+their source: ISO 6789-1 from memory for the deviation, ISO 6789:2017 seen in print for where a
+range begins and when a tool is due.
 """
 
 from __future__ import annotations
@@ -21,9 +22,13 @@ from torquary_catalogue.errors import TorquaryError
 from torquary_schema.torque_tools import permitted_deviation
 
 FORM: dict[str, Any] = {
-    "torquary_driver": 1, "driver": "TD-7", "type": "II", "class": "D", "calibrated": "2031-03-01",
+    "torquary_driver": 1,
+    "driver": "TD-7",
+    "type": "II",
+    "class": "D",
+    "calibrated": "2031-03-01",
     "scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "mark_every": 0.2}],
-}  # fmt: skip
+}
 
 
 def put(folder: Path, **parts: Any) -> Path:
@@ -55,11 +60,16 @@ def test_a_display_is_set_to_its_own_steps() -> None:
 
 def test_w61_what_a_driver_may_give() -> None:
     verdict = judge(band("2", "2"), band("2", "2"), D(2), D(6))
-    assert (verdict.kind, verdict.low_nm, verdict.high_nm) == ("single_figure", D("1.88"), D("2.12"))
+    assert (verdict.kind, verdict.low_nm, verdict.high_nm) == (
+        "single_figure",
+        D("1.88"),
+        D("2.12"),
+    )
 
 
 @pytest.mark.parametrize(
-    ("value", "inside"), [("2.65", False), ("2.6596", True), ("2.75", True), ("2.8302", False), ("2.83", True)]
+    ("value", "inside"),
+    [("2.65", False), ("2.6596", True), ("2.75", True), ("2.8302", False), ("2.83", True)],
 )
 def test_w62_where_a_deviation_stays_inside(value: str, inside: bool) -> None:
     """2.5…3 N·m and 6 %: from 2.5/0.94 = 2.65957 to 3/1.06 = 2.83019."""
@@ -83,10 +93,19 @@ def test_w64_below_the_lowest_mark_nothing_is_set() -> None:
 def test_w65_when_a_driver_is_due() -> None:
     tool = driver(calibrated=date(2025, 3, 1), cycles=5200)
     assert tool.is_due(date(2025, 11, 1))
-    assert not driver(calibrated=date(2025, 3, 1), cycles=5200, most_cycles=8000).is_due(date(2025, 11, 1))
+    assert not driver(calibrated=date(2025, 3, 1), cycles=5200, most_cycles=8000).is_due(
+        date(2025, 11, 1)
+    )
     assert driver(calibrated=date(2025, 3, 1), most_months=6).is_due(date(2025, 9, 1))
     (said,) = plan(certain("2"), drivers=(driver(calibrated=date(2029, 3, 1)),)).warnings
     assert "due for calibration (last 2029-03-01" in said
+
+
+def test_a_driver_that_becomes_due_during_the_work_is_said() -> None:
+    told = [certain("2", way=at) for at in range(1, 4)]
+    (said,) = plan(*told, drivers=(driver(cycles=4997),)).warnings
+    assert "becomes due for calibration during this work (4997 cycles made, 3 terminals" in said
+    assert plan(*told, drivers=(driver(cycles=4996),)).warnings == ()
 
 
 def test_w66_a_part_of_the_value_is_a_range() -> None:
@@ -133,7 +152,10 @@ def test_a_limit_or_one_end_alone_is_no_setting(
 
 def test_a_single_figure_between_the_values_of_a_scale_is_not_rounded() -> None:
     (one,) = plan(certain("2.26"), drivers=(driver(),)).not_settable
-    assert one.why == "2.26 N·m is on no scale, and is not rounded (the nearest of TD-1: 2.2 and 2.3 N·m)"
+    assert (
+        one.why
+        == "2.26 N·m is on no scale, and is not rounded (the nearest of TD-1: 2.2 and 2.3 N·m)"
+    )
 
 
 def test_the_value_is_where_the_deviation_stays_inside_then_a_mark_then_near_the_middle() -> None:
@@ -154,7 +176,10 @@ def test_a_setting_more_is_made_only_where_it_is_asked_for() -> None:
     assert verdict.would_keep is not None
     made = plan(*told, drivers=(driver(),), keep_inside=True)
     assert values(made) == ["3", "2.8"]
-    assert [task.verdict and task.verdict.kind for task in made.tasks] == ["single_figure", "this_value"]
+    assert [task.verdict and task.verdict.kind for task in made.tasks] == [
+        "single_figure",
+        "this_value",
+    ]
 
 
 def test_as_few_drivers_as_the_fewest_settings_allow_those_without_a_fault_first() -> None:
@@ -169,23 +194,34 @@ def test_as_few_drivers_as_the_fewest_settings_allow_those_without_a_fault_first
 
 
 def test_a_bit_that_is_not_at_hand_is_said_before_the_work() -> None:
-    told = [certain("2", None, ("cross_z", "2")), certain("2", None, ("slot", "1x5.5"), ("cross_z", "1"), way=2)]
+    told = [
+        certain("2", None, ("cross_z", "2")),
+        certain("2", None, ("slot", "1x5.5"), ("cross_z", "1"), way=2),
+    ]
     made = plan(*told, drivers=(driver(bits=(("slot", "1x5.5"),)),))
     assert made.warnings == ("bit not at hand: cross recess type Z, size 2 (for 1 terminal(s))",)
-    assert [batch.bit for batch in made.settings[0].batches] == ["cross recess type Z, size 2", "slotted, size 1x5.5"]
+    assert [batch.bit for batch in made.settings[0].batches] == [
+        "cross recess type Z, size 2",
+        "slotted, size 1x5.5",
+    ]
     assert made.bit_changes == 1
 
 
 def test_a_file_gives_the_driver(tmp_path: Path) -> None:
     made = read_driver(put(tmp_path, bits=["PZ2", "slot 1x5.5"], cycles=12, interval_months=6))
     assert (made.name, made.deviation_percent, made.most_months, made.bits) == (
-        "TD-7", 6, 6, (("cross_z", "2"), ("slot", "1x5.5"))
-    )  # fmt: skip
+        "TD-7",
+        6,
+        6,
+        (("cross_z", "2"), ("slot", "1x5.5")),
+    )
     assert "from memory" in made.deviation_from
     assert made.scales[0].values[1] == D("1.1")
     assert list(made.say_faults(DAY)) == []
     assert read_driver(put(tmp_path, deviation_percent=4)).deviation_from == "by its file"
-    inch = read_driver(put(tmp_path, scales=[{"unit": "lbf-in", "lowest": 10, "highest": 50, "digital_step": 0.5}]))
+    inch = read_driver(
+        put(tmp_path, scales=[{"unit": "lbf-in", "lowest": 10, "highest": 50, "digital_step": 0.5}])
+    )
     assert inch.scales[0].values_nm[1] == D("10.5") * D("0.1129848290276167")
 
 
@@ -194,19 +230,39 @@ def test_a_file_gives_the_driver(tmp_path: Path) -> None:
     [
         ({"scales": []}, "scales: is empty"),
         ({"scales": [{"unit": "Nm", "mark_every": 0.2}]}, "'lowest' is missing"),
-        ({"scales": [{"unit": "kg", "lowest": 1, "highest": 5, "mark_every": 0.2}]}, "'kg' is no unit of a scale"),
-        ({"scales": [{"unit": "Nm", "lowest": 5, "highest": 1, "mark_every": 0.2}]}, "not below the highest"),
-        ({"scales": [{"unit": "Nm", "lowest": 1, "highest": 5}]}, "a scale has one of mark_every, marks, digital_step"),
-        ({"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "mark_every": 0}]}, "out of the range"),
-        ({"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "digital_step": 1e-6}]}, "more than 100000 values"),
-        ({"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "marks": [1, 4]}]}, "the first and last mark"),
+        (
+            {"scales": [{"unit": "kg", "lowest": 1, "highest": 5, "mark_every": 0.2}]},
+            "'kg' is no unit of a scale",
+        ),
+        (
+            {"scales": [{"unit": "Nm", "lowest": 5, "highest": 1, "mark_every": 0.2}]},
+            "not below the highest",
+        ),
+        (
+            {"scales": [{"unit": "Nm", "lowest": 1, "highest": 5}]},
+            "a scale has one of mark_every, marks, digital_step",
+        ),
+        (
+            {"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "mark_every": 0}]},
+            "out of the range",
+        ),
+        (
+            {"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "digital_step": 1e-6}]},
+            "more than 100000 values",
+        ),
+        (
+            {"scales": [{"unit": "Nm", "lowest": 1, "highest": 5, "marks": [1, 4]}]},
+            "the first and last mark",
+        ),
         ({"calibrated": "03/2031 ok"}, "line 6: '03/2031 ok' is no day"),
         ({"bits": ["spoon"]}, "'spoon' is no bit that is known"),
         ({"deviation_percent": "six"}, "'six' stands where a number belongs"),
         ({"colour": "red"}, "'colour' is not known"),
     ],
 )
-def test_a_wrong_file_is_refused_by_its_line(tmp_path: Path, parts: dict[str, Any], said: str) -> None:
+def test_a_wrong_file_is_refused_by_its_line(
+    tmp_path: Path, parts: dict[str, Any], said: str
+) -> None:
     with pytest.raises(TorquaryError) as told:
         read_driver(put(tmp_path, **parts))
     assert "td.json, line " in told.value.message

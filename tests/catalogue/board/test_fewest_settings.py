@@ -1,4 +1,6 @@
-"""The settings are the fewest there can be, and so are the changes of bit: both against trying everything."""
+"""The settings are the fewest there can be, and so are the changes of bit: both against trying
+everything.
+"""
 
 from __future__ import annotations
 
@@ -18,9 +20,15 @@ from torquary_catalogue.board.plan import Plan
 from torquary_catalogue.board.stabbing import Span
 
 FIGURES = st.integers(4, 60).map(lambda tenths: D(tenths) / 10)
-BANDS = st.lists(st.tuples(FIGURES, st.sampled_from([D(0), D("0.1"), D("0.5"), D(1), D(3)])), min_size=1, max_size=9)
+BANDS = st.lists(
+    st.tuples(FIGURES, st.sampled_from([D(0), D("0.1"), D("0.5"), D(1), D(3)])),
+    min_size=1,
+    max_size=9,
+)
 BITS = st.sampled_from(["PZ2", "slot", "hex"])
-SPANS = st.lists(st.tuples(st.integers(0, 14), st.sampled_from([0, 1, 2, 5]), BITS), min_size=1, max_size=7)
+SPANS = st.lists(
+    st.tuples(st.integers(0, 14), st.sampled_from([0, 1, 2, 5]), BITS), min_size=1, max_size=7
+)
 WIDE, FINE = driver("W", "1", "6"), driver("F", "0.5", "2", step="0.05")
 
 
@@ -32,7 +40,9 @@ def fewest_by_trying(bands: list[Band], tools: tuple[Driver, ...]) -> int:
     def shares(mask: int) -> bool:
         some = [band for at, band in enumerate(bands) if mask >> at & 1]
         low, high = max(band.low_nm for band in some), min(band.high_nm for band in some)
-        on_a_scale = not tools or any(low <= value <= high for scale in scales for value in scale.values_nm)
+        on_a_scale = not tools or any(
+            low <= value <= high for scale in scales for value in scale.values_nm
+        )
         return low <= high and on_a_scale
 
     @cache
@@ -50,30 +60,46 @@ def fewest_by_trying(bands: list[Band], tools: tuple[Driver, ...]) -> int:
 
 
 def check(made: Plan) -> None:
-    """Every terminal is set once, inside its printed band, and the settings are no more than there must be."""
+    """Every terminal is set once, inside its printed band, and the settings are no more than there
+    must be.
+    """
     bands = [task.certain.band for task in made.tasks]
     for one in made.settings:
-        assert all(task.certain.band.low_nm <= one.value_nm <= task.certain.band.high_nm for task in one.tasks)
+        assert all(
+            task.certain.band.low_nm <= one.value_nm <= task.certain.band.high_nm
+            for task in one.tasks
+        )
     assert len(made.settings) == fewest_by_trying(bands, made.drivers)
 
 
 @settings(max_examples=60)
 @given(BANDS)
 def test_no_driver(found: list[tuple[Decimal, Decimal]]) -> None:
-    made = plan(*(certain(str(low), str(low + wide), way=at) for at, (low, wide) in enumerate(found, start=1)))
+    made = plan(
+        *(
+            certain(str(low), str(low + wide), way=at)
+            for at, (low, wide) in enumerate(found, start=1)
+        )
+    )
     assert len(made.tasks) == len(found)
     check(made)
 
 
 @settings(max_examples=40)
 @given(BANDS, st.sampled_from([(WIDE,), (FINE,), (WIDE, FINE)]))
-def test_drivers_with_scales(found: list[tuple[Decimal, Decimal]], tools: tuple[Driver, ...]) -> None:
-    told = [certain(str(low), str(low + wide), way=at) for at, (low, wide) in enumerate(found, start=1)]
+def test_drivers_with_scales(
+    found: list[tuple[Decimal, Decimal]], tools: tuple[Driver, ...]
+) -> None:
+    told = [
+        certain(str(low), str(low + wide), way=at) for at, (low, wide) in enumerate(found, start=1)
+    ]
     made = plan(*told, drivers=tools)
     assert len(made.tasks) + len(made.not_settable) == len(told)
     check(made)
     everything = fewest_by_trying([task.certain.band for task in made.tasks], tools)
-    assert len(made.settings) == everything, "fewer drivers are taken only where that costs no setting"
+    assert len(made.settings) == everything, (
+        "fewer drivers are taken only where that costs no setting"
+    )
 
 
 def batches_by_trying(spans: dict[str, list[Span]]) -> int:
@@ -88,14 +114,20 @@ def batches_by_trying(spans: dict[str, list[Span]]) -> int:
         counts = range(1, len(chosen) + 1)
         return next(n for n in counts if any(meets(part, some) for part in combinations(chosen, n)))
 
-    count = next(n for n in range(1, len(places) + 1) if any(meets(c, every) for c in combinations(places, n)))
+    count = next(
+        n
+        for n in range(1, len(places) + 1)
+        if any(meets(c, every) for c in combinations(places, n))
+    )
     ways = [chosen for chosen in combinations(places, count) if meets(chosen, every)]
     return min(sum(least(chosen, some) for some in spans.values()) for chosen in ways)
 
 
 @settings(max_examples=150)
 @given(SPANS)
-def test_batches_are_the_fewest_of_all_ways_with_the_fewest_settings(found: list[tuple[int, int, str]]) -> None:
+def test_batches_are_the_fewest_of_all_ways_with_the_fewest_settings(
+    found: list[tuple[int, int, str]],
+) -> None:
     spans: dict[str, list[Span]] = {}
     for low, wide, bit in found:
         spans.setdefault(bit, []).append((low, low + wide))
@@ -103,8 +135,12 @@ def test_batches_are_the_fewest_of_all_ways_with_the_fewest_settings(found: list
 
 
 @settings(max_examples=60)
-@given(st.lists(st.lists(BITS, min_size=1, max_size=3, unique=True).map(tuple), min_size=1, max_size=4))
-def test_the_order_of_settings_changes_the_bit_as_seldom_as_any(found: list[tuple[str, ...]]) -> None:
+@given(
+    st.lists(st.lists(BITS, min_size=1, max_size=3, unique=True).map(tuple), min_size=1, max_size=4)
+)
+def test_the_order_of_settings_changes_the_bit_as_seldom_as_any(
+    found: list[tuple[str, ...]],
+) -> None:
     made = order_settings(found)
     assert sorted(at for at, _ in made) == list(range(len(found)))
     assert all(sorted(bits) == sorted(found[at]) for at, bits in made)
@@ -133,7 +169,12 @@ def test_settings_beyond_those_that_are_tried_follow_the_bit_in_hand() -> None:
 
 
 def test_a_range_takes_the_value_of_a_single_figure_and_a_single_figure_none_but_its_own() -> None:
-    made = plan(certain("2.0"), certain("2.2", way=2), certain("1.8", "2.4", way=3), certain("2.1", "3", way=4))
+    made = plan(
+        certain("2.0"),
+        certain("2.2", way=2),
+        certain("1.8", "2.4", way=3),
+        certain("2.1", "3", way=4),
+    )
     assert values(made) == ["2", "2.2"]
     low, high = ({task.terminal.place.way for task in one.tasks} for one in made.settings)
     assert (1 in low, {2, 4} <= high, low | high) == (True, True, {1, 2, 3, 4})
@@ -141,7 +182,9 @@ def test_a_range_takes_the_value_of_a_single_figure_and_a_single_figure_none_but
 
 def test_five_hundred_terminals_are_set_whole() -> None:
     bands = [(D(at % 47) / 10 + 1, D(at % 9) / 10) for at in range(500)]
-    told = [certain(str(low), str(low + wide), way=at) for at, (low, wide) in enumerate(bands, start=1)]
+    told = [
+        certain(str(low), str(low + wide), way=at) for at, (low, wide) in enumerate(bands, start=1)
+    ]
     made = plan(*told, drivers=(driver("W", "0.5", "8", step="0.05"),))
     assert len(made.tasks) == 500
     assert {task.terminal.place.way for task in made.tasks} == set(range(1, 501))

@@ -1,4 +1,6 @@
-"""A plan: what the catalogue is certain of is planned with its print, what it is not comes first and never is."""
+"""A plan: what the catalogue is certain of is planned with its print, what it is not comes first
+and never is.
+"""
 
 from __future__ import annotations
 
@@ -30,7 +32,11 @@ def ask(catalogue: Catalogue, *terminals: ListedTerminal) -> Sequence[Certain | 
 def test_a_certain_terminal_has_its_print_bit_and_conditions(harbour_catalogue: Catalogue) -> None:
     (one,) = ask(harbour_catalogue, listed("line", device="BK-16", conductor="4 mm2"))
     assert isinstance(one, Certain)
-    assert (one.row.file, one.row.page, one.row.torque_printed) == ("harbour_breakers.pdf", 1, "2.0")
+    assert (one.row.file, one.row.page, one.row.torque_printed) == (
+        "harbour_breakers.pdf",
+        1,
+        "2.0",
+    )
     assert (one.bits, one.band.low_nm, one.band.is_point) == ((("cross_z", "2"),), 2, True)
     (two,) = ask(harbour_catalogue, listed("line", device="SW-40"))
     assert isinstance(two, Certain)
@@ -74,17 +80,22 @@ def test_a_question_is_put_once_for_all_terminals_that_have_it(
     asked: list[str] = []
     real = settled.read_question
     monkeypatch.setattr(
-        settled, "read_question", lambda *words, **more: asked.append(str(words[1])) or real(*words, **more)
+        settled,
+        "read_question",
+        lambda *words, **more: asked.append(str(words[1])) or real(*words, **more),
     )
     told = ask(harbour_catalogue, *(listed("line", way, device="BK-16") for way in range(1, 9)))
     assert (len(told), len(asked)) == (8, 1)
 
 
-def test_steps_and_what_a_sheet_forbids_are_written_with_the_terminal(harbour_catalogue: Catalogue) -> None:
+def test_steps_and_what_a_sheet_forbids_are_written_with_the_terminal(
+    harbour_catalogue: Catalogue,
+) -> None:
     terminals = [
-        listed("line", 3, device="SW-40", joint="factory"), listed("load", 2, device="BK-16", conductor="6 mm2"),
+        listed("line", 3, device="SW-40", joint="factory"),
+        listed("load", 2, device="BK-16", conductor="6 mm2"),
         listed("", 4, joint="spare"),
-    ]  # fmt: skip
+    ]
     told = ask(harbour_catalogue, *terminals[:2])
     made = make_plan("B7", terminals, told, drivers=(driver(),), unit="pound_inch", today=DAY)
     text = "\n".join(write_plan_text(made))
@@ -103,10 +114,15 @@ def test_steps_and_what_a_sheet_forbids_are_written_with_the_terminal(harbour_ca
     assert made.is_whole
 
 
-def test_rows_that_ask_for_different_bits_are_no_certain_answer(harbour_catalogue: Catalogue) -> None:
+def test_rows_that_ask_for_different_bits_are_no_certain_answer(
+    harbour_catalogue: Catalogue,
+) -> None:
     from torquary_catalogue.board.settled import _share_bits
 
-    rows = [certain("2", None, ("cross_z", "2"), ("slot", "1x5")).row, certain("2", None, ("cross_z", "2")).row]
+    rows = [
+        certain("2", None, ("cross_z", "2"), ("slot", "1x5")).row,
+        certain("2", None, ("cross_z", "2")).row,
+    ]
     assert _share_bits(rows) == (("cross_z", "2"),)
     assert _share_bits([certain("2", None, ("slot", "1x5")).row, rows[1]]) is None
     assert _share_bits([certain("2").row, rows[1]]) == (("cross_z", "2"),)
@@ -127,7 +143,9 @@ def run(folder: Path, catalogue: Path, *arguments: str, text: str = LIST) -> Res
     return CliRunner().invoke(main, words, catch_exceptions=False)
 
 
-def test_the_command_plans_each_board_names_the_bad_row_and_ends_with_1(tmp_path: Path, harbour_file: Path) -> None:
+def test_the_command_plans_each_board_names_the_bad_row_and_ends_with_1(
+    tmp_path: Path, harbour_file: Path
+) -> None:
     done = run(tmp_path, harbour_file, "--on", "2031-05-02")
     assert done.exit_code == 1
     assert "Board B7, 2031-05-02: 3 terminals, 2 in 2 settings" in done.output
@@ -147,9 +165,17 @@ def test_json_fits_its_published_schema(tmp_path: Path, harbour_file: Path) -> N
     Draft202012Validator.check_schema(plan_schema())
     assert list(Draft202012Validator(plan_schema()).iter_errors(json.loads(done.stdout))) == []
     first, second = told["plans"]
-    assert (first["board"], second["board"], len(first["faults"]), second["faults"]) == ("B7", "B8", 1, [])
+    assert (first["board"], second["board"], len(first["faults"]), second["faults"]) == (
+        "B7",
+        "B8",
+        1,
+        [],
+    )
     (task,) = first["settings"][0]["batches"][0]["tasks"]
-    assert (task["terminal"]["name"], task["printed"][0]["torque_printed"]) == ("1.1 F1 | line", "2.0")
+    assert (task["terminal"]["name"], task["printed"][0]["torque_printed"]) == (
+        "1.1 F1 | line",
+        "2.0",
+    )
     assert task["deviation"]["kind"] == "single_figure"
 
 

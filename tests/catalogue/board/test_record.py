@@ -1,4 +1,6 @@
-"""The record of the work: from a filled table, the page's file or the command line; corrected, compared, recalled."""
+"""The record of the work: from a filled table, the page's file or the command line; corrected,
+compared, recalled.
+"""
 
 from __future__ import annotations
 
@@ -28,7 +30,9 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Office:
     office.put("qb.html", "Breaker QB 16", f"{NUMBER} Edition 3", L1="2.5", N="2.0")
     office.load()
     (office.folder / "list.csv").write_text(LIST)
-    targets = [word for kind in ("csv", "json", "html") for word in ("-o", office.folder / f"plan.{kind}")]
+    targets = [
+        word for kind in ("csv", "json", "html") for word in ("-o", office.folder / f"plan.{kind}")
+    ]
     office.run("plan", office.folder / "list.csv", "--on", DAY, *targets, status=0)
     return office
 
@@ -77,8 +81,18 @@ def test_a_filled_table_is_taken_once_and_a_correction_is_added(office: Office) 
     assert take(office, mended) == "added: 1, of these corrections: 1; there already: 1\n"
     (visit,) = history(office)["visits"]
     first, second = visit["terminals"]
-    assert (visit["board"], visit["day"], first["terminal"], first["found"]) == ("B7", DAY, "1.1 F1 | L1", "as_set")
-    assert (first["corrects"], second["corrects"], second["found"], second["set_nm"]) == ([1], [], "over_tight", 2.5)
+    assert (visit["board"], visit["day"], first["terminal"], first["found"]) == (
+        "B7",
+        DAY,
+        "1.1 F1 | L1",
+        "as_set",
+    )
+    assert (first["corrects"], second["corrects"], second["found"], second["set_nm"]) == (
+        [1],
+        [],
+        "over_tight",
+        2.5,
+    )
     told = office.run("board", "history", "b7").output
     assert told.splitlines()[0] == f"B7, visit of {DAY}: 2 terminals: 1 as set, 1 over-tight; 2 set"
     assert "1.3 F3 | L1: found over-tight, set to 2.5 N·m, Ines, 2026-05-02" in told
@@ -87,7 +101,10 @@ def test_a_filled_table_is_taken_once_and_a_correction_is_added(office: Office) 
 @pytest.mark.parametrize(
     ("row", "said"),
     [
-        (done(found="wobbly"), "row 2, column found: 'wobbly' is none of loose, as set, over-tight, not checked"),
+        (
+            done(found="wobbly"),
+            "row 2, column found: 'wobbly' is none of loose, as set, over-tight, not checked",
+        ),
         (done(done="perhaps"), "row 2, column done: 'perhaps' is neither yes nor no"),
         (done(when="2027-09-01"), "row 2, column when: 2027-09-01 lies in the future"),
         (done(when="May"), "row 2, column when: 'May' is no day"),
@@ -106,7 +123,13 @@ def test_a_table_with_a_fault_is_named_by_row_and_column_and_nothing_is_taken(
 
 
 def test_a_form_is_taken_whole_or_refused_by_its_line(office: Office) -> None:
-    entry = {"board": "B7", "terminal": "1.1 F1 | L1", "found": "loose", "done": True, "at": f"{DAY}T10:15"}
+    entry = {
+        "board": "B7",
+        "terminal": "1.1 F1 | L1",
+        "found": "loose",
+        "done": True,
+        "at": f"{DAY}T10:15",
+    }
     form = {"torquary_work_record": 1, "who": "Ines", "visit": DAY, "entries": [entry]}
     path = office.folder / "record.json"
     for wrong, said in (
@@ -122,21 +145,48 @@ def test_a_form_is_taken_whole_or_refused_by_its_line(office: Office) -> None:
 
 
 def test_one_terminal_is_marked_from_the_command_line_with_its_plan(office: Office) -> None:
-    words = ("board", "mark", "B7", "1.2 F2 | N", "--found", "loose", "--done", "--who", "Ines", "--on", DAY)
+    words = (
+        "board",
+        "mark",
+        "B7",
+        "1.2 F2 | N",
+        "--found",
+        "loose",
+        "--done",
+        "--who",
+        "Ines",
+        "--on",
+        DAY,
+    )
     office.run(*words, "--plan", office.folder / "plan.json", status=0)
     (work,) = history(office, "B7")["visits"][0]["terminals"]
-    assert (work["found"], work["done"], work["set_nm"], work["worked_at"]) == ("loose", True, 2, DAY)
-    wrong = office.run(*words[:3], "1.9 F9", *words[4:], "--plan", office.folder / "plan.json", status=2).output
+    assert (work["found"], work["done"], work["set_nm"], work["worked_at"]) == (
+        "loose",
+        True,
+        2,
+        DAY,
+    )
+    wrong = office.run(
+        *words[:3], "1.9 F9", *words[4:], "--plan", office.folder / "plan.json", status=2
+    ).output
     assert "does not plan '1.9 F9' of B7: it has 1.1 F1 | L1" in wrong
     office.run(*words[:-1], DAY, "--visit", "soon", status=2)
     (office.folder / "none.json").write_text("{}")
-    assert "none.json is no plan" in office.run(*words, "--plan", office.folder / "none.json", status=2).output
+    assert (
+        "none.json is no plan"
+        in office.run(*words, "--plan", office.folder / "none.json", status=2).output
+    )
 
 
 def test_a_second_visit_tells_what_had_loosened(office: Office) -> None:
     take(office, fill(office, done(), done("loose"), done()))
     later = "2027-05-02"
-    take(office, fill(office, done("loose", when=later), done("as set", when=later), done("loose", when=later)))
+    take(
+        office,
+        fill(
+            office, done("loose", when=later), done("as set", when=later), done("loose", when=later)
+        ),
+    )
     told = office.run("board", "history", "B7").output
     assert f"B7, {later} compared with {DAY}: 2 had loosened, 1 held" in told
     assert "loosened: 1.1 F1 | L1 (before: as set, set)" in told
@@ -166,26 +216,50 @@ def test_the_record_is_written_on_paper_with_its_boxes_ticked(office: Office) ->
 
 def work(terminal: str, found: str, *, set_it: bool = True, value: int = 2) -> Work:
     return Work(
-        number=1, terminal=terminal, found=found, done=set_it, who="Ines", worked_at=DAY, driver="", calibrated="",
-        set_nm=value, photo="", remark="", corrects=(),  # type: ignore[arg-type]
-    )  # fmt: skip
+        number=1,
+        terminal=terminal,
+        found=found,
+        done=set_it,
+        who="Ines",
+        worked_at=DAY,
+        driver="",
+        calibrated="",
+        set_nm=value,
+        photo="",
+        remark="",
+        corrects=(),  # type: ignore[arg-type]
+    )
 
 
 def test_each_way_in_which_two_visits_differ() -> None:
-    first = [work("a", "loose"), work("b", "loose", set_it=False), *(work(name, "as_set") for name in "cde")]
+    first = [
+        work("a", "loose"),
+        work("b", "loose", set_it=False),
+        *(work(name, "as_set") for name in "cde"),
+    ]
     found = {"b": "loose", "c": "over_tight", "d": "not_checked", "f": "loose"}
     second = [work("a", "as_set", value=3), *(work(name, state) for name, state in found.items())]
-    visits = [Visit(board="B7", day=day, works=tuple(works)) for day, works in (("1", first), ("2", second))]
+    visits = [
+        Visit(board="B7", day=day, works=tuple(works))
+        for day, works in (("1", first), ("2", second))
+    ]
     told = {one.terminal: (one.change, one.other_setting) for one in compare_visits(*visits)}
     assert told == {
-        "a": ("held", True), "b": ("left loose", False), "c": ("over-tight", False), "d": ("not checked", False),
-        "e": ("not checked", False), "f": ("new", False),
-    }  # fmt: skip
+        "a": ("held", True),
+        "b": ("left loose", False),
+        "c": ("over-tight", False),
+        "d": ("not checked", False),
+        "e": ("not checked", False),
+        "f": ("new", False),
+    }
 
 
 def test_plan_and_record_are_recalled_when_a_later_edition_is_loaded(office: Office) -> None:
     take(office, fill(office, done(), done(), done()))
-    assert office.run("recall", status=0).output == "2 note(s) and export(s): all stand as given out.\n"
+    assert (
+        office.run("recall", status=0).output
+        == "2 note(s) and export(s): all stand as given out.\n"
+    )
     office.put("qb4.html", "Breaker QB 16", f"{NUMBER} Edition 4", L1="2.8", N="2.0")
     office.load()
     told = office.run("recall", "B7", status=1).output
@@ -196,7 +270,9 @@ def test_plan_and_record_are_recalled_when_a_later_edition_is_loaded(office: Off
 
 
 def test_a_figure_corrected_after_the_plan_is_recalled_with_the_work(office: Office) -> None:
-    """The record keeps what the plan gave out, not what the catalogue says when the record is taken in."""
+    """The record keeps what the plan gave out, not what the catalogue says when the record is taken
+    in.
+    """
     office.run("decide", office.reading("N"), "correct", "--torque", "2.2 Nm", *WHO, status=0)
     take(office, fill(office, done(), done(), done()))
     told = office.run("recall", "visit", status=1).output
@@ -204,6 +280,14 @@ def test_a_figure_corrected_after_the_plan_is_recalled_with_the_work(office: Off
 
 
 def test_a_day_alone_is_enough_and_the_terminal_is_named_as_in_the_plan() -> None:
-    entry = Entry(board="B7", visit=DAY, terminal=listed().name, found="as_set", done=True, who="Ines", worked_at=DAY)
+    entry = Entry(
+        board="B7",
+        visit=DAY,
+        terminal=listed().name,
+        found="as_set",
+        done=True,
+        who="Ines",
+        worked_at=DAY,
+    )
     assert list(find_faults(entry, date(2026, 5, 2))) == []
     assert [field for field, _ in find_faults(entry, date(2026, 5, 1))] == ["visit", "when"]

@@ -1,7 +1,8 @@
 """The faces that paper is printed in, and texts as markup that each of their signs has a face for.
 
-Latin, Greek and Cyrillic come from a face that is installed with torquary and is embedded. Japanese, Chinese and Korean
-come from the faces that readers of PDF files bring for them. A sign that no face has is written as what it is.
+Latin, Greek and Cyrillic come from a face that is installed with torquary and is embedded.
+Japanese, Chinese and Korean come from the faces that readers of PDF files bring for them. A sign
+that no face has is written as what it is.
 """
 
 from __future__ import annotations
@@ -22,13 +23,20 @@ from torquary_catalogue.show.visible import make_visible, put_on_one_line
 
 FACE, BOLD = "Roboto", "Roboto-Bold"
 _JAPANESE, _KOREAN = "HeiseiKakuGo-W5", "HYSMyeongJo-Medium"
-_WIDE = ((0x1100, 0x11FF, _KOREAN), (0xAC00, 0xD7AF, _KOREAN), (0x2E80, 0x9FFF, _JAPANESE), (0xFF00, 0xFFEF, _JAPANESE))
-"""Ranges of Unicode that the faces of PDF readers for Korean and for Japanese have; Chinese shares the latter."""
+_WIDE = (
+    (0x1100, 0x11FF, _KOREAN),
+    (0xAC00, 0xD7AF, _KOREAN),
+    (0x2E80, 0x9FFF, _JAPANESE),
+    (0xFF00, 0xFFEF, _JAPANESE),
+)
+"""Ranges of Unicode that the faces of PDF readers for Korean and for Japanese have; Chinese shares
+the latter.
+"""
 
 
 @cache
 def register_faces() -> frozenset[int]:
-    """Make the faces known to reportlab, once; return the signs (Unicode) that the first one has."""
+    """Make the faces known to reportlab, once; return the signs of the first one."""
     spec = find_spec("font_roboto")
     assert spec is not None
     assert spec.origin is not None
@@ -43,12 +51,19 @@ def register_faces() -> frozenset[int]:
     return frozenset(first.face.charToGlyph)
 
 
-def style(size: float, *, bold: bool = False, indent: float = 0, after: float = 0) -> ParagraphStyle:
+def style(
+    size: float, *, bold: bool = False, indent: float = 0, after: float = 0
+) -> ParagraphStyle:
     """Return the style of a paragraph; lengths in points."""
     register_faces()
     face = BOLD if bold else FACE
     return ParagraphStyle(
-        f"{face}-{size}", fontName=face, fontSize=size, leading=size * 1.25, leftIndent=indent, spaceAfter=after
+        f"{face}-{size}",
+        fontName=face,
+        fontSize=size,
+        leading=size * 1.25,
+        leftIndent=indent,
+        spaceAfter=after,
     )
 
 
@@ -64,7 +79,9 @@ def mark_up(text: str) -> str:
 
 
 def plain(text: str) -> str:
-    """Return a text for what is drawn without markup: signs that the first face lacks are written as what they are."""
+    """Return a text for what is drawn without markup: signs that the first face lacks are written
+    as what they are.
+    """
     line = make_visible(put_on_one_line(text))
     return "".join(sign if _face_of(sign) == "" else f"<U+{ord(sign):04X}>" for sign in line)
 

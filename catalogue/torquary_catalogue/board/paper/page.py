@@ -40,7 +40,9 @@ class _Counted(Canvas):
             self.__dict__.update(page)
             self.setFont(FACE, 8)
             self.drawString(MARGIN, _FOOT, plain(self.foot))
-            self.drawRightString(self._pagesize[0] - MARGIN, _FOOT, f"page {at} of {len(self._pages)}")
+            self.drawRightString(
+                self._pagesize[0] - MARGIN, _FOOT, f"page {at} of {len(self._pages)}"
+            )
             super().showPage()
         super().save()
 
@@ -56,12 +58,16 @@ def look(*commands: Any) -> TableStyle:
 
 
 def put_together(story: Sequence[Flowable], *, title: str, foot: str, size: str) -> bytes:
-    """Return a document of these pieces as PDF; `size` is a key of SIZES, `foot` stands at the foot of each page."""
+    """Return a document of these pieces as PDF; `size` is a key of SIZES, `foot` stands at the foot
+    of each page.
+    """
     register_faces()
     out = io.BytesIO()
     width, height = SIZES[size]
     frame = Frame(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN, 0, 0, 0, 0)
-    document = BaseDocTemplate(out, pagesize=SIZES[size], title=title, author="torquary", creator="torquary")
+    document = BaseDocTemplate(
+        out, pagesize=SIZES[size], title=title, author="torquary", creator="torquary"
+    )
     document.addPageTemplates(PageTemplate(frames=[frame]))
 
     class _Footed(_Counted):

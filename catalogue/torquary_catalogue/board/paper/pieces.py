@@ -1,4 +1,6 @@
-"""Pieces that pages are laid out from: boxes to tick, the pattern of a setting, the drawing of a board."""
+"""Pieces that pages are laid out from: boxes to tick, the pattern of a setting, the drawing of a
+board.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +22,9 @@ MOST_WAYS, _LEAST_WAYS = 8, 4
 MOST_LINES = 24
 """Terminals of a way that are drawn in one box; more go on in a further one."""
 PATTERNS = 8
-"""Patterns that settings are told apart by, beside their number; the ninth setting has the first again."""
+"""Patterns that settings are told apart by, beside their number; the ninth setting has the first
+again.
+"""
 
 
 class Tick(Flowable):
@@ -54,8 +58,12 @@ class Swatch(Flowable):
         draw_sign(self.canv, self._number, (0, 0, self.width, self.height), size=self.height * 0.55)
 
 
-def draw_sign(canvas: Canvas, number: int, box: tuple[float, float, float, float], size: float) -> None:
-    """Draw the pattern of a setting into a box (left, bottom, width, height), its number on white in the middle."""
+def draw_sign(
+    canvas: Canvas, number: int, box: tuple[float, float, float, float], size: float
+) -> None:
+    """Draw the pattern of a setting into a box (left, bottom, width, height), its number on white
+    in the middle.
+    """
     register_faces()
     left, bottom, width, height = box
     canvas.saveState()
@@ -87,7 +95,13 @@ def draw_pattern(canvas: Canvas, number: int, box: tuple[float, float, float, fl
     canvas.setLineWidth(0.6)
     step = 3.0
     reach = int((width + height) / step) + 1
-    rising, falling, level, upright, dotted = kind in (1, 5), kind in (2, 5), kind in (3, 6), kind in (4, 6), kind == 7
+    rising, falling, level, upright, dotted = (
+        kind in (1, 5),
+        kind in (2, 5),
+        kind in (3, 6),
+        kind in (4, 6),
+        kind == 7,
+    )
     for at in range(reach):
         along = at * step
         if rising:
@@ -106,14 +120,18 @@ def draw_pattern(canvas: Canvas, number: int, box: tuple[float, float, float, fl
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """What sits in one way: its name, and its terminals, each with the number of its setting (None: not planned)."""
+    """What sits in one way: its name, and its terminals, each with the number of its setting (None:
+    not planned).
+    """
 
     name: str
     terminals: Sequence[tuple[str, int | None]]
 
 
 class BoardDrawing(Flowable):
-    """Some ways of a row of a board, from the left, side by side; `name` stands over them, "" for none."""
+    """Some ways of a row of a board, from the left, side by side; `name` stands over them, "" for
+    none.
+    """
 
     _LINE, _HEAD, _PAD = 5.0 * mm, 5.2 * mm, 1.2 * mm
 
@@ -150,8 +168,12 @@ class BoardDrawing(Flowable):
             room = width - sign[2] - 4 * self._PAD
             self._write(text, FACE, 8, sign[0] + sign[2] + self._PAD, top + 1.8 * mm, room)
 
-    def _write(self, text: str, face: str, size: float, left: float, base: float, room: float) -> None:
-        """Write a text in a room, smaller where it needs to be; what does not fit is cut with a sign that it is."""
+    def _write(
+        self, text: str, face: str, size: float, left: float, base: float, room: float
+    ) -> None:
+        """Write a text in a room, smaller where it needs to be; what does not fit is cut with a
+        sign that it is.
+        """
         shown = plain(text)
         while size > 5 and stringWidth(shown, face, size) > room:
             size -= 0.5
@@ -168,5 +190,7 @@ def count_alike(terminals: Sequence[tuple[str, int | None]]) -> list[tuple[str, 
     counted: dict[tuple[str, int | None], int] = {}
     for one in terminals:
         counted[one] = counted.get(one, 0) + 1
-    return [(f"{text} × {count}" if count > 1 else text, number) for (text, number), count in counted.items()]
-
+    return [
+        (f"{text} × {count}" if count > 1 else text, number)
+        for (text, number), count in counted.items()
+    ]

@@ -1,4 +1,6 @@
-"""A work plan on paper: cautions, the board drawn, each setting with boxes to tick, the sheets used, a door label."""
+"""A work plan on paper: cautions, the board drawn, each setting with boxes to tick, the sheets
+used, a door label.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +9,15 @@ from typing import Any
 
 from reportlab.lib.colors import black, lightgrey
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, HRFlowable, KeepTogether, PageBreak, Paragraph, Spacer, Table
+from reportlab.platypus import (
+    Flowable,
+    HRFlowable,
+    KeepTogether,
+    PageBreak,
+    Paragraph,
+    Spacer,
+    Table,
+)
 
 from torquary_catalogue.board.paper.board_drawing import draw_board
 from torquary_catalogue.board.paper.door_label import draw_label
@@ -32,14 +42,19 @@ __all__ = ["SIZES", "write_plan_paper"]
 _FOUND = tuple(IN_WORDS.values())
 _FOUND_WIDE, _DONE_WIDE = 15 * mm, 11 * mm
 _GRID = (
-    ("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("TOPPADDING", (0, 0), (-1, -1), 2), ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
-    ("LEFTPADDING", (0, 0), (0, -1), 4), ("NOSPLIT", (0, 0), (-1, 1)),
-)  # fmt: skip
+    ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+    ("TOPPADDING", (0, 0), (-1, -1), 2),
+    ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
+    ("LEFTPADDING", (0, 0), (0, -1), 4),
+    ("NOSPLIT", (0, 0), (-1, 1)),
+)
 _DASH = "Number and pattern tell the setting of a terminal; a stroke: it is not planned."
 
 
 def write_plan_paper(plans: Sequence[Plan], *, size: str = "a4", who: str = "") -> bytes:
-    """Return the plans of a list's boards as PDF; `size` is a key of SIZES, `who` does the work ("": to fill in)."""
+    """Return the plans of a list's boards as PDF; `size` is a key of SIZES, `who` does the work
+    ("": to fill in).
+    """
     story: list[Flowable] = []
     for at, plan in enumerate(plans):
         story += [PageBreak()] if at else []
@@ -61,22 +76,31 @@ def _write_plan(plan: Plan, width: float, who: str) -> Iterator[Flowable]:
         yield from _list(title, [*lines])
     yield from _list("The board", [_DASH])
     yield from draw_board(plan, width)
-    yield from _list("At each terminal", [f"{at}. {step}" for at, step in enumerate(STEPS, start=1)])
+    yield from _list(
+        "At each terminal", [f"{at}. {step}" for at, step in enumerate(STEPS, start=1)]
+    )
     for setting in plan.settings:
         yield from _write_setting(setting, plan.unit, width)
     if plan.left_out:
         yield from _list("Left out", [f"{one.name}: {one.joint}" for one in plan.left_out])
-    yield from _list("Sheets used", [join(*sheet) for sheet in name_sheets([task.certain for task in plan.tasks])])
+    yield from _list(
+        "Sheets used",
+        [join(*sheet) for sheet in name_sheets([task.certain for task in plan.tasks])],
+    )
     yield _sign(width, who)
     yield KeepTogether([Spacer(0, 20), *draw_label(plan, width, who)])
 
 
-def _say(text: str, size: float, *, bold: bool = False, indent: float = 0, after: float = 0) -> Paragraph:
+def _say(
+    text: str, size: float, *, bold: bool = False, indent: float = 0, after: float = 0
+) -> Paragraph:
     return Paragraph(mark_up(text), style(size, bold=bold, indent=indent, after=after))
 
 
 def _list(title: str, lines: Sequence[str]) -> Iterator[Flowable]:
-    """Yield a heading with its lines, indented as they begin with blanks; nothing where there are no lines."""
+    """Yield a heading with its lines, indented as they begin with blanks; nothing where there are
+    no lines.
+    """
     if not lines:
         return
     yield Spacer(0, 8)
@@ -91,9 +115,10 @@ def _indent(line: str) -> float:
 
 def _frame(inside: Sequence[Flowable], width: float) -> Table:
     box = look(
-        ("BOX", (0, 0), (-1, -1), 1.5, black), ("LEFTPADDING", (0, 0), (-1, -1), 8),
+        ("BOX", (0, 0), (-1, -1), 1.5, black),
+        ("LEFTPADDING", (0, 0), (-1, -1), 8),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
-    )  # fmt: skip
+    )
     return Table([[list(inside)]], colWidths=[width], style=box)
 
 
@@ -101,7 +126,9 @@ def _write_setting(setting: DriverSetting, unit: str, width: float) -> Iterator[
     value = _say(f"SET {write_value(setting, unit)}", 22, bold=True)
     said = [_say(line, 10) for line in say_setting(setting, unit)]
     head = Table([[Swatch(setting.number), [value, *said]]], colWidths=[16 * mm, width - 16 * mm])
-    head.setStyle(look(("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("LEFTPADDING", (0, 0), (-1, -1), 0)))
+    head.setStyle(
+        look(("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("LEFTPADDING", (0, 0), (-1, -1), 0))
+    )
     first: list[Flowable] = [Spacer(0, 12), head]
     for batch in setting.batches:
         bit = write_bit_of(batch)
@@ -117,7 +144,9 @@ def _write_tasks(tasks: Sequence[Task], width: float, bit: str) -> Table:
     name_wide = width - len(_FOUND) * _FOUND_WIDE - _DONE_WIDE
     rows: list[list[Any]] = []
     if bit:
-        rows.append([_say(f"bit: {bit}", 11, bold=True), *(_say(word, 7) for word in (*_FOUND, "set"))])
+        rows.append(
+            [_say(f"bit: {bit}", 11, bold=True), *(_say(word, 7) for word in (*_FOUND, "set"))]
+        )
     for task in tasks:
         fitted = say_fitted(task)
         name = f"<b>{mark_up(task.terminal.name)}</b>" + (f"  {mark_up(fitted)}" if fitted else "")

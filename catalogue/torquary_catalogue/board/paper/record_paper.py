@@ -1,4 +1,6 @@
-"""The record of visits to a board on paper: what was found and done, terminal by terminal, and what had loosened."""
+"""The record of visits to a board on paper: what was found and done, terminal by terminal, and what
+had loosened.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +22,11 @@ _TICK_WIDE, _VALUE_WIDE = 15.5 * mm, 22 * mm
 
 
 def write_record_paper(
-    visits: Sequence[Visit], compared: Sequence[tuple[Visit, Visit, Sequence[Compared]]], *, unit: str, size: str
+    visits: Sequence[Visit],
+    compared: Sequence[tuple[Visit, Visit, Sequence[Compared]]],
+    *,
+    unit: str,
+    size: str,
 ) -> bytes:
     """Return the visits, each on pages of its own, as PDF; torques in the unit (canonical name)."""
     width = width_within(size)
@@ -52,9 +58,11 @@ def _write_visit(visit: Visit, unit: str, width: float) -> Iterator[Flowable]:
     ticks = [_TICK_WIDE] * (len(FOUND) + 1)
     wide = [width - sum(ticks) - _VALUE_WIDE, *ticks, _VALUE_WIDE]
     grid = look(
-        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"), ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
-        ("LINEBELOW", (0, 0), (-1, -1), 0.4, black), ("LEFTPADDING", (0, 0), (0, -1), 4),
-    )  # fmt: skip
+        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+        ("BACKGROUND", (0, 0), (-1, 0), lightgrey),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.4, black),
+        ("LEFTPADDING", (0, 0), (0, -1), 4),
+    )
     yield Table(rows, colWidths=wide, style=grid, repeatRows=1)
 
 
