@@ -45,13 +45,11 @@ def make_plan(
     range, where it can.
     """
     certain = _in_order([one for one in told if isinstance(one, Certain)])
-    usable = [one for one in certain if not drivers or _can_be_set(one.band, drivers)]
-    settable = {one.terminal.name for one in usable}
-    others = [one for one in certain if one.terminal.name not in settable]
-    items = [
-        Item(certain=one, band=_narrow(one.band, drivers) if keep_inside else one.band)
-        for one in usable
-    ]
+    others = [one for one in certain if drivers and not _can_be_set(one.band, drivers)]
+    lost = {one.terminal.name for one in others}
+    usable = [one for one in certain if one.terminal.name not in lost]
+    narrowed = drivers if keep_inside else ()
+    items = [Item(certain=one, band=_narrow(one.band, narrowed)) for one in usable]
     chosen = choose_drivers(items, sorted(drivers, key=lambda one: any(one.say_faults(today))))
     settings, changes = arrange(items, chosen, unit)
     return Plan(
@@ -62,13 +60,18 @@ def make_plan(
         faults=tuple(faults),
         warnings=tuple(_warn(usable, chosen, settings, today)),
         unsettled=tuple(_in_order([one for one in told if isinstance(one, Unsettled)])),
-        not_settable=tuple(
-            NotSettable(certain=one, why=_say_why_not(one.band, drivers)) for one in others
-        ),
+        not_settable=tuple(_tell_not_settable(others, drivers)),
         left_out=tuple(one for one in terminals if one.joint in LEFT_OUT),
         settings=settings,
         bit_changes=changes,
     )
+
+
+def _tell_not_settable(
+    others: Sequence[Certain], drivers: Sequence[Driver]
+) -> Iterator[NotSettable]:
+    for one in others:
+        yield NotSettable(certain=one, why=_say_why_not(one.band, drivers))
 
 
 _Told = TypeVar("_Told", Certain, Unsettled)

@@ -198,6 +198,16 @@ def test_wrong_use_is_said_in_one_line(
     assert said in done.output
 
 
+def test_no_text_of_a_list_steers_the_terminal(tmp_path: Path, harbour_file: Path) -> None:
+    odd = "F1\x1b[31m\u202e"
+    text = f"device,terminal,mark,conductor,remark\nBK-16,line,{odd},4 mm2,{odd}\n{odd},N,F2,,\n"
+    done = run(tmp_path, harbour_file, text=text)
+    assert done.exit_code == 1
+    assert "\x1b" not in done.output
+    assert "\u202e" not in done.output
+    assert "F1<U+001B>[31m<U+202E>" in done.output
+
+
 def test_a_plan_without_terminals_that_are_certain_is_still_a_plan() -> None:
     made = plan()
     assert (made.settings, made.bit_changes, made.is_whole) == ((), 0, True)

@@ -10,7 +10,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table
 
 from torquary_catalogue.board.listed import ListedTerminal
-from torquary_catalogue.board.paper.faces import mark_up, style
+from torquary_catalogue.board.paper.faces import lettering, mark_up
 from torquary_catalogue.board.paper.page import look
 from torquary_catalogue.board.paper.pieces import Swatch, count_alike
 from torquary_catalogue.board.plan import Plan
@@ -26,17 +26,17 @@ def draw_label(plan: Plan, width: float, who: str) -> Iterator[Flowable]:
     """Yield the label, to cut out along its frame; what is not known yet is left to fill in."""
     wide = min(width, _WIDE)
     yield Paragraph(
-        "Label for the door: cut out along the frame when the work is done.", style(9, after=6)
+        "Label for the door: cut out along the frame when the work is done.", lettering(9, after=6)
     )
     head = [
-        Paragraph(f"<b>{mark_up(f'Board {plan.board}')}</b>", style(18)),
-        Paragraph("Terminals set by torque driver, to the makers' sheets", style(10)),
+        Paragraph(f"<b>{mark_up(f'Board {plan.board}')}</b>", lettering(18)),
+        Paragraph("Terminals set by torque driver, to the makers' sheets", lettering(10)),
     ]
     rows: list[list[object]] = [[head, ""]]
     for setting in plan.settings:
-        value = Paragraph(f"<b>{mark_up(write_value(setting, plan.unit))}</b>", style(14))
+        value = Paragraph(f"<b>{mark_up(write_value(setting, plan.unit))}</b>", lettering(14))
         named = Paragraph(
-            mark_up(name_terminals([task.terminal for task in setting.tasks])), style(9)
+            mark_up(name_terminals([task.terminal for task in setting.tasks])), lettering(9)
         )
         rows.append([Swatch(setting.number, 9 * mm), [value, named]])
     rows.append([_write_foot(plan, who), ""])
@@ -67,7 +67,7 @@ def _write_foot(plan: Plan, who: str) -> list[Flowable]:
     not_done = len(plan.unsettled) + len(plan.not_settable)
     if not_done:
         lines.append(f"<b>{not_done} terminal(s) of this board have no setting: see the plan.</b>")
-    return [Paragraph(text, style(10)) for text in lines]
+    return [Paragraph(text, lettering(10)) for text in lines]
 
 
 def name_terminals(terminals: Sequence[ListedTerminal]) -> str:

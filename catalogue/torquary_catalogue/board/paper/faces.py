@@ -51,7 +51,7 @@ def register_faces() -> frozenset[int]:
     return frozenset(first.face.charToGlyph)
 
 
-def style(
+def lettering(
     size: float, *, bold: bool = False, indent: float = 0, after: float = 0
 ) -> ParagraphStyle:
     """Return the style of a paragraph; lengths in points."""

@@ -21,7 +21,7 @@ from reportlab.platypus import (
 
 from torquary_catalogue.board.paper.board_drawing import draw_board
 from torquary_catalogue.board.paper.door_label import draw_label
-from torquary_catalogue.board.paper.faces import mark_up, style
+from torquary_catalogue.board.paper.faces import lettering, mark_up
 from torquary_catalogue.board.paper.page import SIZES, look, put_together, width_within
 from torquary_catalogue.board.paper.pieces import Swatch, Tick
 from torquary_catalogue.board.plan import CAUTIONS, STEPS, DriverSetting, Plan, Task, name_sheets
@@ -94,7 +94,7 @@ def _write_plan(plan: Plan, width: float, who: str) -> Iterator[Flowable]:
 def _say(
     text: str, size: float, *, bold: bool = False, indent: float = 0, after: float = 0
 ) -> Paragraph:
-    return Paragraph(mark_up(text), style(size, bold=bold, indent=indent, after=after))
+    return Paragraph(mark_up(text), lettering(size, bold=bold, indent=indent, after=after))
 
 
 def _list(title: str, lines: Sequence[str]) -> Iterator[Flowable]:
@@ -150,7 +150,7 @@ def _write_tasks(tasks: Sequence[Task], width: float, bit: str) -> Table:
     for task in tasks:
         fitted = say_fitted(task)
         name = f"<b>{mark_up(task.terminal.name)}</b>" + (f"  {mark_up(fitted)}" if fitted else "")
-        rows.append([Paragraph(name, style(12)), *(Tick() for _ in _FOUND), Tick()])
+        rows.append([Paragraph(name, lettering(12)), *(Tick() for _ in _FOUND), Tick()])
     head = [("BACKGROUND", (0, 0), (-1, 0), lightgrey)] if bit else []
     wide = [name_wide, *[_FOUND_WIDE] * len(_FOUND), _DONE_WIDE]
     return Table(rows, colWidths=wide, style=look(*_GRID, *head))

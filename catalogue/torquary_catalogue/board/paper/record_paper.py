@@ -13,7 +13,7 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Paragraph, Spa
 
 from torquary_catalogue.board.history import Compared, Visit, Work
 from torquary_catalogue.board.history_text import say_counts, write_compared, write_details
-from torquary_catalogue.board.paper.faces import mark_up, style
+from torquary_catalogue.board.paper.faces import lettering, mark_up
 from torquary_catalogue.board.paper.page import look, put_together, width_within
 from torquary_catalogue.board.paper.pieces import Tick
 from torquary_catalogue.board.record import FOUND, IN_WORDS
@@ -45,7 +45,7 @@ def write_record_paper(
 
 
 def _say(text: str, size: float, *, bold: bool = False) -> Paragraph:
-    return Paragraph(mark_up(text), style(size, bold=bold))
+    return Paragraph(mark_up(text), lettering(size, bold=bold))
 
 
 def _write_visit(visit: Visit, unit: str, width: float) -> Iterator[Flowable]:
