@@ -8,6 +8,7 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from browser import CHROMIUM, Browser, start
 
 from torquary_catalogue.board.page import PATTERNS, write_page
 from torquary_catalogue.board.plan import CAUTIONS
+from torquary_catalogue.board.record_file import Given, read_record
 from torquary_catalogue.board.settled import Unsettled
 from torquary_schema.validation import work_record_schema
 
@@ -116,6 +118,12 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
     assert state(browser)["entries"] == []
     assert browser.run(f"put({json.dumps(record)})") == 0
     assert state(browser) == record
+    saved = file.with_suffix(".json")
+    saved.write_text(json.dumps(record), "utf-8")
+    taken = read_record(saved, Given(), date(2031, 5, 3))
+    assert [(one.found, one.done, one.who, one.visit) for one in taken] == [
+        ("loose", True, "Ines", "2031-05-02"), ("as_set", False, "Ines", "2031-05-02")
+    ]  # fmt: skip
 
 
 @needs_browser
