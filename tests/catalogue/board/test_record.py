@@ -258,7 +258,7 @@ def test_plan_and_record_are_recalled_when_a_later_edition_is_loaded(office: Off
     take(office, fill(office, done(), done(), done()))
     assert (
         office.run("recall", status=0).output
-        == "2 note(s) and export(s): all stand as given out.\n"
+        == "given out: 2; all stand as they were\n"
     )
     office.put("qb4.html", "Breaker QB 16", f"{NUMBER} Edition 4", L1="2.8", N="2.0")
     office.load()
