@@ -7,8 +7,25 @@ from decimal import Context, Decimal
 
 _CONTEXT = Context(prec=40)
 _HUNDRED = Decimal(100)
-_MONTHS = 12
-_CYCLES = 5000
+MONTHS = 12
+CYCLES = 5000
+"""When a tool is due again, whichever is first, unless its owner has a rule (ISO 6789, seen in print)."""
+_SMALL_NM = Decimal(10)
+_SMALL_PERCENT, _LARGE_PERCENT = Decimal(6), Decimal(4)
+_ALWAYS_SMALL = frozenset({("I", "A"), ("I", "D"), ("II", "D"), ("II", "E"), ("II", "F"), ("II", "G")})
+_BY_RANGE = frozenset({("I", "B"), ("I", "C"), ("I", "E"), ("II", "A"), ("II", "B"), ("II", "C")})
+
+
+def permitted_deviation(kind: str, tool_class: str, highest_nm: Decimal) -> Decimal | None:
+    """Return the deviation in percent that a tool of a type ("I", "II") and class ("A" … "G") may have.
+
+    None for a class that is not known. 6 %, of some classes 4 % above 10 N·m (ISO 6789-1, from memory: nothing that is
+    printed may call it the standard's value).
+    """
+    named = (kind.upper(), tool_class.upper())
+    if named in _ALWAYS_SMALL or (named in _BY_RANGE and highest_nm <= _SMALL_NM):
+        return _SMALL_PERCENT
+    return _LARGE_PERCENT if named in _BY_RANGE else None
 
 
 def spread(set_nm: Decimal, deviation_percent: Decimal) -> tuple[Decimal, Decimal]:
@@ -36,14 +53,16 @@ def covers(lowest_mark_nm: Decimal, highest_mark_nm: Decimal, torque_nm: Decimal
     return lowest_mark_nm <= torque_nm <= highest_mark_nm
 
 
-def calibration_due(calibrated: date, today: date, cycles: int) -> bool:
+def calibration_due(
+    calibrated: date, today: date, cycles: int, *, most_months: int = MONTHS, most_cycles: int = CYCLES
+) -> bool:
     """Tell whether a tool is due: 12 months or 5000 cycles, whichever is first (ISO 6789).
 
-    The owner's own procedure for test equipment takes precedence.
+    The owner's own procedure for test equipment takes precedence: `most_months`, `most_cycles`.
     """
     months = (today.year - calibrated.year) * 12 + today.month - calibrated.month
-    passed = months > _MONTHS or (months == _MONTHS and today.day >= calibrated.day)
-    return passed or cycles >= _CYCLES
+    passed = months > most_months or (months == most_months and today.day >= calibrated.day)
+    return passed or cycles >= most_cycles
 
 
 def percent_range(value_nm: Decimal, low_percent: Decimal, high_percent: Decimal) -> tuple[Decimal, Decimal]:

@@ -20,10 +20,15 @@ __all__ = [
     "check_record",
     "check_report",
     "decisions_schema",
+    "driver_schema",
     "find_decisions_fault",
+    "find_driver_fault",
+    "find_work_record_fault",
+    "plan_schema",
     "profile_schema",
     "report_schema",
     "setting_schema",
+    "work_record_schema",
 ]
 
 
@@ -51,9 +56,33 @@ def decisions_schema() -> dict[str, Any]:
     return _read("decisions.schema.json")
 
 
+@cache
+def driver_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the file of a torque driver."""
+    return _read("driver.schema.json")
+
+
+@cache
+def work_record_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a record of the work on boards."""
+    return _read("work_record.schema.json")
+
+
+@cache
+def plan_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the work plans of boards."""
+    return _read("plan.schema.json")
+
+
 def check_profile(profile: object) -> str:
     """Return the first way in which a layout profile does not fit: where, what, what is allowed; "" if it fits."""
     return _first_fault(profile_schema(), profile)
+
+
+_KINDS = {
+    "string": "text in quotes", "array": "a list in [ ]", "object": "fields in { }", "number": "a number",
+    "integer": "a whole number", "boolean": "true or false",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +95,21 @@ class FormFault:
 
 def find_decisions_fault(decisions: object) -> FormFault | None:
     """Return the first way in which a file of decisions does not fit; None where it does."""
-    faults = _faults(decisions_schema(), decisions)
+    return _first_form_fault(decisions_schema(), decisions)
+
+
+def find_driver_fault(driver: object) -> FormFault | None:
+    """Return the first way in which the file of a driver does not fit; None where it does."""
+    return _first_form_fault(driver_schema(), driver)
+
+
+def find_work_record_fault(record: object) -> FormFault | None:
+    """Return the first way in which a record of the work on boards does not fit; None where it does."""
+    return _first_form_fault(work_record_schema(), record)
+
+
+def _first_form_fault(schema: dict[str, Any], form: object) -> FormFault | None:
+    faults = _faults(schema, form)
     return FormFault(path=tuple(faults[0].absolute_path), message=_explain(faults[0])) if faults else None
 
 
@@ -90,8 +133,7 @@ def _explain(fault: ValidationError) -> str:
         case "const":
             return f"{where}: {said!r} is not a version that is known here; allowed: {allowed}"
         case "type":
-            kinds = {"string": "text in quotes", "array": "a list in [ ]", "object": "fields in { }"}
-            return f"{where}: {said!r} stands where {kinds.get(allowed, allowed)} belongs"
+            return f"{where}: {said!r} stands where {_KINDS.get(allowed, allowed)} belongs"
         case "additionalProperties":
             schema: Any = fault.schema
             known = schema["properties"]
@@ -101,7 +143,9 @@ def _explain(fault: ValidationError) -> str:
             missing = next((name for name in allowed if name not in _names(fault.instance)), "")
             return f"{where}: the field {missing!r} is missing"
         case "minItems" | "minLength":
-            return f"{where}: is empty"
+            return f"{where}: is empty, or too short"
+        case "minimum" | "exclusiveMinimum" | "maximum" | "exclusiveMaximum":
+            return f"{where}: {said} is out of the range that it may have ({allowed})"
         case _:
             return f"{where}: is longer than allowed ({allowed})"
 

@@ -35,7 +35,7 @@ _KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
     type=click.Choice(["mounting", "enclosure", "gland", "other"]),
     help="Ask for another screw than that of an electrical terminal.",
 )
-@click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in or lb-ft.")
+@click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm.")
 @click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
 @click.option(
     "--picture",

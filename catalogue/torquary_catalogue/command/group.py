@@ -21,6 +21,8 @@ COMMANDS = {
     "load": "Read sheets, or folders of them, into the catalogue.",
     "profile": "List a sheet's headings, to explain the unknown ones.",
     "find": "Ask for a tightening torque.",
+    "plan": "Plan the work on a whole board.",
+    "board": "Write a board list; keep the record of the work.",
     "held": "List the readings that wait for a decision.",
     "decide": "Accept, correct, reject or reopen a reading.",
     "add": "Add a row that the reader missed.",

@@ -18,10 +18,10 @@ from torquary_catalogue.show.visible import print_json, say
 @json_option
 @catalogue_option
 def command(words: tuple[str, ...], every: bool, as_json: bool, catalogue: Path) -> None:
-    """List the notes and exports that used a figure since superseded, corrected, rejected, withdrawn or held.
+    """List the notes, exports, plans and records that used a figure since superseded, corrected or held.
 
-    With WORDS, only those whose note or file name has them all. Notes are kept by torquary find --note. Exit status 1
-    if a figure does not stand any more.
+    With WORDS, only those whose note, file name or board has them all. Notes are kept by torquary find --note. Exit
+    status 1 if a figure does not stand any more.
     """
     from torquary_catalogue.recall import recall
     from torquary_catalogue.show.recall import recall_to_dict, write_recall
@@ -34,5 +34,5 @@ def command(words: tuple[str, ...], every: bool, as_json: bool, catalogue: Path)
     if as_json:
         print_json({"given": [recall_to_dict(one) for one in shown]})
     else:
-        say(*(write_recall(shown, every=every) or [f"{len(given)} note(s) and export(s): all stand as given out."]))
+        say(*(write_recall(shown, every=every) or [f"given out: {len(given)}; all stand as they were"]))
     sys.exit(NO_ANSWER if any(one.recalled for one in given) else 0)

@@ -16,6 +16,7 @@ UNITS = {
     "centinewton_metre": "cN·m",
     "pound_inch": "lb·in",
     "pound_foot": "lb·ft",
+    "kilogram_force_centimetre": "kgf·cm",
 }
 """Units that figures can be shown in: canonical name → spelling."""
 
@@ -30,15 +31,22 @@ _TYPED = {
     "lbfft": "pound_foot",
     "ftlb": "pound_foot",
     "ftlbs": "pound_foot",
+    "kgfcm": "kilogram_force_centimetre",
+    "kgcm": "kilogram_force_centimetre",
 }
 
 
 def read_unit(text: str) -> str:
     """Return the canonical name of a unit as typed after --unit; `TorquaryError` (status 2) if unknown."""
-    typed = "".join(letter for letter in text.lower() if letter.isalpha())
-    if typed not in _TYPED:
-        raise TorquaryError(f"--unit {text!r} is not known: write Nm, cNm, lb-in or lb-ft", status=WRONG_USE)
-    return _TYPED[typed]
+    unit = unit_named(text)
+    if unit is None:
+        raise TorquaryError(f"--unit {text!r} is not known: write Nm, cNm, lb-in, lb-ft or kgf-cm", status=WRONG_USE)
+    return unit
+
+
+def unit_named(text: str) -> str | None:
+    """Return the canonical name of a unit as people write it, None where it is none that figures are shown in."""
+    return _TYPED.get("".join(letter for letter in text.lower() if letter.isalpha()))
 
 
 def write_torque(figures: Sequence[Decimal | None], unit: str = "newton_metre") -> str:

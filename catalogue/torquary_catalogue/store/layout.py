@@ -21,7 +21,7 @@ LAYOUT = 8
 _TABLES = "tables.sql"
 _BESIDE = (
     "picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_word.sql", "record.sql", "answer.sql",
-    "asked_term.sql",
+    "asked_term.sql", "work_entry.sql",
 )  # fmt: skip
 _SHOWN = ("functions.sql", "views.sql", "find_setting.sql")
 

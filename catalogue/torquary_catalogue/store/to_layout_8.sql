@@ -1,4 +1,5 @@
--- Layout 8: settings know the number of their sheet, and words stand in rows of their own (noted anew by put_words).
+-- Layout 8: settings know the number of their sheet, words stand in rows of their own (noted anew by put_words);
+-- the record of the work on boards (work_entry.sql) is new.
 ALTER TABLE sheet ADD COLUMN IF NOT EXISTS number BIGINT;
 UPDATE sheet SET number = n.number
 FROM (SELECT digest, row_number() OVER (ORDER BY loaded_at, digest) AS number FROM sheet) AS n WHERE n.digest = sheet.digest;

@@ -1,0 +1,129 @@
+"""What the commands about boards share: reading lists and drivers, and making plans."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from torquary_catalogue.errors import WRONG_USE, TorquaryError
+
+if TYPE_CHECKING:
+    from torquary_catalogue.board.driver import Driver
+    from torquary_catalogue.board.listed import BoardList
+    from torquary_catalogue.board.plan import Plan
+    from torquary_catalogue.store import Catalogue
+
+
+_KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
+
+
+def read_headings(given: Sequence[str]) -> dict[str, str]:
+    """Return headings explained on the command line (HEADING=KEY), folded → key of the column."""
+    from torquary_catalogue.board.columns import columns
+    from torquary_schema.words import fold
+
+    explained: dict[str, str] = {}
+    for one in given:
+        heading, _, key = one.rpartition("=")
+        if key not in columns() or not heading.strip():
+            known = ", ".join(columns())
+            raise TorquaryError(
+                f"--heading {one!r} is not HEADING=KEY, with KEY one of {known}", status=WRONG_USE
+            )
+        explained[fold(heading)] = key
+    return explained
+
+
+def read_day(text: str | None) -> date:
+    """Return the day that is typed, today for None; `TorquaryError` (status 2) for no day."""
+    try:
+        return date.today() if text is None else date.fromisoformat(text)
+    except ValueError:
+        raise TorquaryError(
+            f"--on {text!r} is no day: write it like 2026-03-01", status=WRONG_USE
+        ) from None
+
+
+def read_drivers(paths: Sequence[Path]) -> list[Driver]:
+    """Return the drivers in the files; `TorquaryError` (status 2) for many, or two of a name."""
+    from torquary_catalogue.board.driver import read_driver
+    from torquary_catalogue.board.planning import MOST_DRIVERS
+
+    drivers = [read_driver(path) for path in dict.fromkeys(paths)]
+    names = [driver.name for driver in drivers]
+    twice = next((name for name in names if names.count(name) > 1), None)
+    if twice is not None:
+        raise TorquaryError(f"two drivers are named {twice}: name one otherwise", status=WRONG_USE)
+    if len(drivers) > MOST_DRIVERS:
+        message = f"{len(drivers)} drivers are too many for one plan: name at most {MOST_DRIVERS}"
+        raise TorquaryError(message, status=WRONG_USE)
+    return drivers
+
+
+def make_plans(
+    catalogue: Catalogue,
+    listed: BoardList,
+    drivers: Sequence[Driver],
+    *,
+    unit: str,
+    today: date,
+    keep_inside: bool = False,
+    only: str | None = None,
+) -> Iterator[Plan]:
+    """Yield the plan of each board of a list; what is wrong with the list stands in the first."""
+    from torquary_catalogue.board.listed import LEFT_OUT
+    from torquary_catalogue.board.planning import make_plan
+    from torquary_catalogue.board.settled import settle
+
+    boards = [board for board in listed.boards if only is None or board == only]
+    if only is not None and not boards:
+        raise TorquaryError(
+            f"{listed.file} names no board {only!r}: {', '.join(listed.boards)}", status=WRONG_USE
+        )
+    for at, board in enumerate(boards):
+        terminals = [one for one in listed.terminals if one.board == board]
+        told = list(settle(catalogue, [one for one in terminals if one.joint not in LEFT_OUT]))
+        faults = listed.faults if at == 0 else ()
+        yield make_plan(
+            board,
+            terminals,
+            told,
+            faults=faults,
+            drivers=drivers,
+            unit=unit,
+            keep_inside=keep_inside,
+            today=today,
+        )
+
+
+def keep_plans(path: Path, plans: Sequence[Plan]) -> None:
+    """Keep what was planned, to be recalled; in a catalogue that may only be read, say that it
+    cannot be.
+    """
+    from torquary_catalogue.command.options import take_user
+    from torquary_catalogue.show.visible import say
+    from torquary_catalogue.store import open_catalogue
+    from torquary_catalogue.store.given_out import GivenOut, keep_given
+
+    try:
+        with open_catalogue(path, writing=True) as opened:
+            for plan in plans:
+                rows = {
+                    (row.sheet, row.id): row for task in plan.tasks for row in task.certain.rows
+                }
+                figures = [
+                    {"setting": row.id, **{name: getattr(row, name) for name in _KEPT}}
+                    for row in rows.values()
+                ]
+                given = GivenOut(
+                    kind="plan",
+                    who=take_user() or "not known",
+                    what_for=f"{plan.board}, plan of {plan.made_on}",
+                    question="",
+                    answer=f"{len(plan.tasks)} terminal(s)",
+                )
+                keep_given(opened, given, figures)
+    except TorquaryError as error:
+        say(f"the plan is written, and cannot be recalled: {error.message}", err=True)

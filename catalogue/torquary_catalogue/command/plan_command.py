@@ -1,0 +1,130 @@
+"""`torquary plan`: the order of work on a whole board."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from torquary_catalogue.command.options import catalogue_option, json_option
+from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
+from torquary_catalogue.show.visible import print_json, say
+
+
+@click.command("plan")
+@click.argument("board_list", metavar="LIST", type=click.Path(path_type=Path))
+@click.option(
+    "--driver",
+    "drivers",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="A driver at hand (see torquary board new); may be given several times.",
+)
+@click.option(
+    "-o",
+    "--output",
+    "targets",
+    multiple=True,
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Write the plan to FILE, by its ending; may be given several times.",
+)
+@click.option(
+    "--board", "only", metavar="NAME", help="Of a list that names several, this board alone."
+)
+@click.option(
+    "--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm."
+)
+@click.option(
+    "--heading",
+    "headings",
+    multiple=True,
+    metavar="HEADING=KEY",
+    help="What a heading of the list means; may be given several times.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="Size of the paper.",
+)
+@click.option(
+    "--who", default="", help="Who does the work, for the paper. [default: to be filled in]"
+)
+@click.option(
+    "--on", "day", metavar="DAY", help="Day of the work, like 2026-03-01. [default: today]"
+)
+@click.option(
+    "--keep-inside",
+    is_flag=True,
+    help="Rather one setting more than a deviation that may leave a printed range.",
+)
+@json_option
+@catalogue_option
+def command(
+    board_list: Path,
+    drivers: tuple[Path, ...],
+    targets: tuple[Path, ...],
+    only: str | None,
+    unit: str,
+    headings: tuple[str, ...],
+    paper: str,
+    who: str,
+    day: str | None,
+    keep_inside: bool,
+    as_json: bool,
+    catalogue: Path,
+) -> None:
+    """Plan the work on the boards of LIST (CSV or workbook): fewest settings of the driver, then
+    fewest bit changes.
+
+    Terminals without a certain figure stand first and are never planned. With -o what is wrong is
+    printed, and how many settings there are; the catalogue keeps which figures were written, for
+    torquary recall. Exit status 1 if a terminal is not planned, or if a row of the list or a driver
+    has a fault.
+    """
+    from torquary_catalogue.board.board_list import read_board_list
+    from torquary_catalogue.board.plan_files import Wish, check_targets, write_files
+    from torquary_catalogue.board.plan_record import plans_to_dict
+    from torquary_catalogue.board.plan_text import write_plan_head, write_plan_text
+    from torquary_catalogue.command.board_options import (
+        keep_plans,
+        make_plans,
+        read_day,
+        read_drivers,
+        read_headings,
+    )
+    from torquary_catalogue.show.figures import read_unit
+    from torquary_catalogue.store import open_catalogue
+
+    check_targets(targets)
+    shown_in, tools, today = read_unit(unit), read_drivers(drivers), read_day(day)
+    listed = read_board_list(board_list, read_headings(headings))
+    if not listed.terminals:
+        say(*(fault.text for fault in listed.faults), err=True)
+        raise TorquaryError(f"{board_list}: no row of the list can be planned", status=WRONG_USE)
+    with open_catalogue(catalogue) as opened:
+        made = make_plans(
+            opened, listed, tools, unit=shown_in, today=today, only=only, keep_inside=keep_inside
+        )
+        plans = list(made)
+    write_files(plans, targets, Wish(paper=paper, who=who))
+    if targets:
+        keep_plans(catalogue, plans)
+    if as_json:
+        print_json(plans_to_dict(plans))
+    else:
+        write = write_plan_head if targets else write_plan_text
+        say(
+            *(
+                line
+                for at, plan in enumerate(plans)
+                for line in (*([""] if at else []), *write(plan))
+            )
+        )
+    if targets and not as_json:
+        say(*(f"written: {path}" for path in targets))
+    sys.exit(0 if all(plan.is_whole for plan in plans) else NO_ANSWER)
