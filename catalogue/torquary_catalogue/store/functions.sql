@@ -33,11 +33,11 @@ COMMENT ON MACRO amps_of IS 'Rated currents in amperes that a text prints: singl
 
 -- Preferred rated currents of IEC 60898-1 and IEC 60947, from memory.
 CREATE MACRO types_of(printed) AS array_to_string(flatten(list_transform(
-    regexp_extract_all(printed, '(?:^|[\s(/])\p{L}{1,4}\s+[0-9]+\s*A?\s*(?:-|–|—|to|bis|à|a|do|tot|till|til)\s*[0-9]+\s*A\b'),
+    regexp_extract_all(printed, '(?:^|[\s(/])\p{L}+\s+[0-9]+\s*A?\s*(?:-|–|—|to|bis|à|a|do|tot|till|til)\s*[0-9]+\s*A\b'),
     lambda span: list_transform(
         list_filter([1, 2, 3, 4, 5, 6, 8, 10, 13, 15, 16, 20, 25, 30, 32, 35, 40, 45, 50, 60, 63, 70, 80, 90, 100, 110, 125, 150, 160, 175, 200, 225, 250],
-            lambda a: a BETWEEN regexp_extract_all(span, '[0-9]+')[1]::INTEGER AND regexp_extract_all(span, '[0-9]+')[2]::INTEGER),
-        lambda a: fold_text(regexp_extract(span, '\p{L}{1,4}')) || a))), ' ');
+            lambda a: len(regexp_extract(span, '\p{L}+')) <= 4 AND a BETWEEN regexp_extract_all(span, '[0-9]+')[1]::INTEGER AND regexp_extract_all(span, '[0-9]+')[2]::INTEGER),
+        lambda a: fold_text(regexp_extract(span, '\p{L}+')) || a))), ' ');
 COMMENT ON MACRO types_of IS 'The types that a range of them says: "ZB 6 to 32 A" says zb16.';
 
 CREATE MACRO curves_of(folded) AS list_concat(
