@@ -39,6 +39,10 @@ def test_every_command_in_running_text_exists_with_its_options(text: str) -> Non
     for name, *rest in named:
         command = group.get_command(click.Context(group), name)
         assert command is not None, name
+        if isinstance(command, click.Group) and rest and rest[0].isalpha():
+            name, *rest = rest
+            command = command.get_command(click.Context(command), name)
+            assert command is not None, name
         known = {option for parameter in command.params for option in parameter.opts}
         assert {word for word in rest if word.startswith("--")} <= known, (name, rest)
 

@@ -36,7 +36,7 @@ worded AS (
 ),
 near_sheet AS (
     SELECT h.number, h.file, h.title, h.edition, h.maker
-    FROM sheet AS h, asked AS a LEFT JOIN worded AS w ON w.sheet_number = h.number
+    FROM sheet AS h LEFT JOIN worded AS w ON w.sheet_number = h.number, asked AS a
     WHERE h.state = 'read' AND (len(a.tokens) = 0 OR list_has_all(w.words, a.tokens))
         AND (a.family IS NULL OR list_contains(w.words, a.family) OR list_has_all(w.words, a.family_parts))
 ),
