@@ -8,7 +8,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
 
-HEADS = ("Torque [Nm]", "Terminal", "Conductor mm²")
+HEADS = ("Torque [Nm]", "Conductor mm²", "Terminal")
 
 
 def draw_twins(path: Path) -> Path:
@@ -26,15 +26,15 @@ def draw_twins(path: Path) -> Path:
             put(x, 202, head)
     for left, y, name, size in (
         (50, 186, "Line", "10–50"),
-        (50, 170, "Load of motor", "1.5–10"),
+        (50, 166, "Load of motor circuit", "1.5–10"),
         (310, 186, "N", "10–50"),
-        (310, 170, "L2", "2.5–16"),
+        (310, 166, "L2", "2.5–16"),
     ):
-        put(left + 97, y, name)
-        put(left + 161, y, size)
-    put(54, 178, "7.5–9.3")
+        put(left + 97, y, size)
+        put(left + 161, y, name)
+    put(54, 176, "7.5–9.3")
     put(314, 186, "2.5")
-    put(314, 170, "2.0")
+    put(314, 166, "2.0")
     canvas.save()
     return path
 
@@ -43,7 +43,7 @@ def test_lists_side_by_side_under_the_same_headings_are_two(tmp_path: Path) -> N
     found = read_sheet(draw_twins(tmp_path / "twins.pdf")).settings
     assert [(s.device.printed[-2:], s.terminal.printed, s.torque.printed, s.state) for s in found] == [
         ("16", "Line", "7.5–9.3", "released"),
-        ("16", "Load of motor", "7.5–9.3", "released"),
+        ("16", "Load of motor circuit", "7.5–9.3", "released"),
         ("63", "N", "2.5", "released"),
         ("63", "L2", "2.0", "released"),
     ]

@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+import pytest
+
 sys.path.insert(0, str(Path(__file__).parent))
 from mixed_sheets import TRAITS, write_mixed
 from random_explained import write_explained
@@ -38,3 +40,10 @@ def test_random_headings_that_a_profile_explains_are_read_without_fault(tmp_path
     result = try_tables(tmp_path, range(1, 81), write_explained)
     assert (result["faulty_seeds"], result["wrong"], result["lost"]) == ([], 0, 0)
     assert result["right"] >= 0.95 * (result["right"] + result["flagged"])
+
+
+@pytest.mark.parametrize("seed", [621, 2053, 2763, 6306])
+def test_lists_side_by_side_that_were_once_read_wrong_or_lost(tmp_path: Path, seed: int) -> None:
+    """Names longer than their headings, torques half-way between rows, in lists under the same headings."""
+    result = try_tables(tmp_path, range(seed, seed + 1), write_mixed)
+    assert (result["wrong"], result["lost"]) == (0, 0)
