@@ -13,6 +13,8 @@ _CODE = r"(?:\d/)?[A-Z]{1,2}\d{0,2}[+-]?"
 _NUMBER = r"\d{2,3}"
 _AND = r",? (?:and|und|et|ed?|y|en|og|och|ja|a|i|ve|и) "
 _THREAD = re.compile(r"M\d{1,2}")
+_APPROVAL = re.compile(r"c\W{0,2}\w{0,3}\W{0,2}us", re.IGNORECASE)
+"""A mark of approval for two countries, letters round a logo ("c … us"): no marking of a terminal (common practice)."""
 _SERIES = re.compile(
     rf"(?<![\w.,])(?:{_NUMBER}(?:(?:, ?|{_AND}){_NUMBER})+|{_CODE}(?:(?:, ?| ?/ ?|{_AND}| ){_CODE})+)$"
 )
@@ -219,4 +221,4 @@ def is_marking(text: str) -> bool:
 
 def _find_series(text: str) -> re.Match[str] | None:
     found = _SERIES.search(text.strip())
-    return None if found is None or _THREAD.search(found[0]) else found
+    return None if found is None or _THREAD.search(found[0]) or _APPROVAL.fullmatch(text.strip()) else found

@@ -146,3 +146,14 @@ def test_the_property_of_clamps_names_the_terminals_of_kinds_of_conductors(tmp_p
         ("Terminals", "1 to 25 mm²", None, "released"),
         ("Terminals", "1 to 16 mm²", True, "released"),
     ]
+
+
+@pytest.mark.parametrize("heading", ["C US", "Coil characteristics"])
+def test_a_mark_of_approval_or_a_heading_of_data_names_no_terminal(tmp_path: Path, heading: str) -> None:
+    canvas = Canvas(str(tmp_path / "h.pdf"), pagesize=(500, 300))
+    for y, size, text in ((260, 14, "Relay RV 55"), (220, 12, heading), (200, 9, "- Ambient temperature: 55 °C")):
+        canvas.setFont("Helvetica-Bold" if size > 9 else "Helvetica", size)
+        canvas.drawString(40, y, text)
+    canvas.drawString(40, 188, "- Tightening torque: 0.5 N·m")
+    canvas.save()
+    assert {s.state for s in read_sheet(tmp_path / "h.pdf").settings} <= {"held"}

@@ -179,8 +179,13 @@ def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
         if is_sentence(line):
             if _names_terminals(line):
                 yield names_said(line)
-        elif names_screws_of(line) and not (is_no_name(line) or _opens_small(line)):
+        elif names_screws_of(line) and not (is_no_name(line) or _opens_small(line) or _heads_data(line)):
             yield line
+
+
+def _heads_data(line: str) -> bool:
+    """Tell whether a line is over data of a part of a device: "Coil characteristics" names no terminal."""
+    return make_sense(line).has("property") and not says_terminal(line)
 
 
 def _opens_small(line: str) -> bool:
