@@ -82,3 +82,32 @@ def test_numbers_of_a_drawing_are_no_part_of_the_list_beside_it(tmp_path: Path) 
     found = read_sheet(draw_beside(tmp_path / "drawing.pdf")).settings
     told = [(s.terminal.printed, s.conductor.printed, s.torque.printed) for s in found if s.state == "released"]
     assert told == list(PARTS)
+
+
+def draw_columns(path: Path) -> Path:
+    """A page of two columns of lists and nothing else, the headings of one beside rows of the other."""
+    canvas = Canvas(str(path), pagesize=(560, 300))
+    columns = (
+        (50, ("Contactor QC 9", "Line terminals", "Torque", "Conductor", "Control terminals", "Torque", "Conductor")),
+        (310, ("Relay QR 2", "", "Load terminals", "Torque", "Conductor", "Earth terminal", "Torque", "Conductor")),
+    )
+    values = iter(("1.2 N·m", "1–4 mm²", "0.6 N·m", "0.5–1.5 mm²", "0.8 N·m", "1–2.5 mm²", "2 N·m", "2.5–6 mm²"))
+    for left, names in columns:
+        for row, name in enumerate(names):
+            listed = name in ("Torque", "Conductor")
+            canvas.setFont("Helvetica" if listed else "Helvetica-Bold", 8)
+            canvas.drawString(left, 260 - 16 * row, name)
+            if listed:
+                canvas.drawString(left + 80, 260 - 16 * row, next(values))
+    canvas.save()
+    return path
+
+
+def test_a_page_of_nothing_but_columns_of_lists_is_read(tmp_path: Path) -> None:
+    found = read_sheet(draw_columns(tmp_path / "columns.pdf")).settings
+    assert {(s.terminal.printed, s.torque.printed) for s in found} == {
+        ("Line terminals", "1.2 N·m"),
+        ("Control terminals", "0.6 N·m"),
+        ("Load terminals", "0.8 N·m"),
+        ("Earth terminal", "2 N·m"),
+    }

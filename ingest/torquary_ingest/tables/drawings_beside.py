@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from torquary_ingest.document import Word
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Chunk, Line, make_lines
-
-_EDGE = 2.0
-"""Points by which rows of a list begin apart at most (own choice)."""
+from torquary_ingest.tables.lines import EDGE, Chunk, Line, common_left_ends, make_lines, words_left
 
 _LEAST_ROWS = 6
 """Lines that begin where the list does, at least (own choice)."""
@@ -34,24 +30,16 @@ def part_drawing(words: Sequence[Word]) -> list[Sequence[Word]]:
     Labels of drawings are numbers, or words in capitals; fewer than half of the rows have one beside them.
     """
     lines = make_lines(words)
-    for left in _left_ends(lines):
-        begun = [line for line in lines if any(abs(chunk.box.x0 - left) <= _EDGE for chunk in line.chunks)]
+    for left in common_left_ends((chunk for line in lines for chunk in line.chunks), _LEAST_ROWS):
+        begun = [line for line in lines if any(abs(chunk.box.x0 - left) <= EDGE for chunk in line.chunks)]
         rows = max(_runs(begun), key=len)
         level = _level(lines, rows)
-        beside = [line for line in level if line.box.x0 < left - _EDGE]
+        beside = [line for line in level if line.box.x0 < left - EDGE]
         few = beside and _LEAST_ROWS <= len(rows) >= 2 * len(beside)
         if few and all(_has_labels_alone(line, left) for line in beside):
-            return _parted(words, [word for line in level for word in line.words if word.box.x0 >= left - _EDGE])
+            inside = [word for line in level for word in line.words if word.box.x0 >= left - EDGE]
+            return [inside, words_left(words, inside)]
     return []
-
-
-def _left_ends(lines: Sequence[Line]) -> Iterator[float]:
-    """Yield where enough lines begin, or texts behind others of their line, from left to right."""
-    starts = sorted(chunk.box.x0 for line in lines for chunk in line.chunks)
-    for _, group in groupby(starts, key=lambda at: round(at / _EDGE)):
-        same = list(group)
-        if len(same) >= _LEAST_ROWS:
-            yield same[0]
 
 
 def _runs(lines: Sequence[Line]) -> Iterator[list[Line]]:
@@ -73,7 +61,7 @@ def _level(lines: Sequence[Line], rows: Sequence[Line]) -> list[Line]:
 
 def _has_labels_alone(line: Line, left: float) -> bool:
     """Tell whether all that a line has left of a list are labels of a drawing, far from it."""
-    before = [chunk for chunk in line.chunks if chunk.box.x0 < left - _EDGE]
+    before = [chunk for chunk in line.chunks if chunk.box.x0 < left - EDGE]
     return all(_is_label(chunk) and chunk.box.x1 < left - _APART * chunk.size for chunk in before)
 
 
@@ -81,8 +69,3 @@ def _is_label(chunk: Chunk) -> bool:
     if len(chunk.words) > 1:
         return False
     return (is_figure(chunk.text) and len(chunk.text) <= _LABEL) or (chunk.text.isalpha() and chunk.text.isupper())
-
-
-def _parted(words: Sequence[Word], inside: Sequence[Word]) -> list[Sequence[Word]]:
-    held = {id(word) for word in inside}
-    return [inside, [word for word in words if id(word) not in held]]

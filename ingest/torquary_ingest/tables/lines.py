@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from statistics import median
 
 from torquary_ingest.document import Word
@@ -12,6 +13,8 @@ from torquary_schema.values import Box
 SPACE = 0.8
 """Share of the font size: a wider gap parts two chunks of a line."""
 
+EDGE = 2.0
+"""Points by which texts that begin a column, or rules of one list, differ in their ends at most (own choice)."""
 
 OVERLAP = 0.1
 """Share of its height by which a line reaches up beside others of its row; lines of close text may touch."""
@@ -103,6 +106,21 @@ def make_lines(words: Iterable[Word], space: float = SPACE) -> list[Line]:
 def _on_line(a: Word, b: Word) -> bool:
     shared = min(a.box.bottom, b.box.bottom) - max(a.box.top, b.box.top)
     return shared > 0.5 * min(a.box.height, b.box.height)
+
+
+def words_left(words: Iterable[Word], taken: Iterable[Word]) -> list[Word]:
+    """Return the words that are not among those taken, each the very one: two may print the same."""
+    held = {id(word) for word in taken}
+    return [word for word in words if id(word) not in held]
+
+
+def common_left_ends(chunks: Iterable[Chunk], least: int) -> Iterator[float]:
+    """Yield where at least so many texts begin, in points, from left to right."""
+    starts = sorted(chunk.box.x0 for chunk in chunks)
+    for _, group in groupby(starts, key=lambda at: round(at / EDGE)):
+        same = list(group)
+        if len(same) >= least:
+            yield same[0]
 
 
 def rows_of_lines(lines: Sequence[Line]) -> list[list[Line]]:

@@ -7,16 +7,13 @@ from itertools import groupby, pairwise
 from statistics import median
 
 from torquary_ingest.document import Word
-from torquary_ingest.tables.lines import Line, make_lines
+from torquary_ingest.tables.lines import EDGE, Line, make_lines, words_left
 
 _LARGER = 1.25
 """Size of the heading of a block over the usual size of the page's lines at least (own choice)."""
 
 _BOLD = 1.1
 """The same for a heading that is bold, where the lines are not (own choice)."""
-
-_EDGE = 2.0
-"""Points by which headings of one kind begin apart at most (own choice)."""
 
 _ALIKE = 0.3
 """Points by which the sizes of headings of one kind differ at most (own choice)."""
@@ -35,11 +32,9 @@ def part_blocks(words: Sequence[Word]) -> list[Sequence[Word]]:
     headings = _headings(lines)
     if len(headings) < 2 or _heads_columns(lines, above=headings[0].box.top):
         return []
-    heading = {id(word) for line in headings for word in line.words}
-    rest = [word for word in words if id(word) not in heading]
+    rest = words_left(words, (word for line in headings for word in line.words))
     edges = [float("-inf"), *(line.box.top for line in headings), float("inf")]
-    parts = [[word for word in rest if a <= word.box.middle[1] < b] for a, b in pairwise(edges)]
-    return [part for part in parts if part]
+    return [[word for word in rest if a <= word.box.middle[1] < b] for a, b in pairwise(edges)]
 
 
 def _heads_columns(lines: Sequence[Line], *, above: float) -> bool:
@@ -68,4 +63,4 @@ def _of_one_kind(lines: Iterator[Line]) -> Iterator[list[Line]]:
 
 
 def _kind(line: Line) -> tuple[int, int]:
-    return round(line.chunks[0].size / _ALIKE), round(line.chunks[0].box.x0 / _EDGE)
+    return round(line.chunks[0].size / _ALIKE), round(line.chunks[0].box.x0 / EDGE)

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby
+from collections.abc import Sequence
 
 from torquary_ingest.document import Word
-from torquary_ingest.tables.lines import Line, make_lines
-
-EDGE = 2.0
-"""Points by which texts that begin a column differ in their left ends at most (own choice)."""
+from torquary_ingest.tables.lines import EDGE, Line, common_left_ends, make_lines, words_left
 
 LEAST_ROWS = 4
 """Texts that begin at the left end of a column of the page, at least (own choice)."""
@@ -25,13 +21,13 @@ def part_columns(words: Sequence[Word]) -> list[Sequence[Word]]:
     the first of their lines to the last.
     """
     lines = make_lines(words)
-    for left in _left_ends(lines):
+    behind = (chunk for line in lines for chunk in line.chunks[1:])
+    for left in common_left_ends(behind, LEAST_ROWS):
         inside = _lines_beside(lines, left)
         beside = [word for line in inside for word in line.words]
         sides = [[word for word in beside if (word.box.x0 < left - EDGE) == first] for first in (True, False)]
         if inside and _are_blocks(*map(make_lines, sides)):
-            taken = {id(word) for side in sides for word in side}
-            return [*sides, [word for word in words if id(word) not in taken]]
+            return [*sides, words_left(words, beside)]
     return []
 
 
@@ -43,15 +39,6 @@ def _lines_beside(lines: Sequence[Line], left: float) -> list[Line]:
     strip = left - max(line.size for line in begun)
     across = any(n.box.x0 < left - EDGE and n.box.x1 > strip for line in inside for n in line.chunks)
     return [] if across else inside
-
-
-def _left_ends(lines: Sequence[Line]) -> Iterator[float]:
-    """Yield where several texts begin that have others left of them."""
-    starts = sorted(chunk.box.x0 for line in lines for chunk in line.chunks[1:])
-    for _, group in groupby(starts, key=lambda at: round(at / EDGE)):
-        same = list(group)
-        if len(same) >= LEAST_ROWS:
-            yield same[0]
 
 
 def _are_blocks(left: Sequence[Line], right: Sequence[Line]) -> bool:

@@ -10,7 +10,7 @@ from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.between_rules import find_between_rules, without_underlines
 from torquary_ingest.tables.drawings_beside import part_drawing
 from torquary_ingest.tables.head_search import head_over, make_body
-from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
+from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines, words_left
 from torquary_ingest.tables.page_blocks import part_blocks
 from torquary_ingest.tables.page_columns import part_columns
 from torquary_ingest.tables.prose import find_prose
@@ -22,7 +22,7 @@ from torquary_schema.values import Box
 
 def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
     """Regions bounded by rules first, then groups of lines that fall into chunks; blocks of a page by themselves."""
-    parts = list(_parts(words, rules))
+    parts = [part for part in _parts(words, rules) if part]
     if len(parts) < 2:
         return _regions_in(words, rules)
     return [region for part in parts for region in _regions_in(part, _rules_of(part, rules))]
@@ -48,8 +48,8 @@ def _regions_in(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
     prose = find_prose(lines)
     rules = without_underlines(rules, lines)
     ruled = find_between_rules(lines, prose, rules)
-    taken = {id(w) for region in ruled for line in region.lines for w in line.words}
-    rest = make_lines([w for w in words if id(w) not in taken and id(w) not in prose])
+    taken = (word for region in ruled for line in region.lines for word in line.words)
+    rest = make_lines([word for word in words_left(words, taken) if id(word) not in prose])
     return ruled + _in_columns(rest, rules)
 
 

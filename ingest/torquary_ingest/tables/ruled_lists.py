@@ -7,10 +7,7 @@ from itertools import groupby
 
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.lines import Line, make_lines
-
-_EDGE = 2.0
-"""Points by which rules of one list begin or end apart at most (own choice)."""
+from torquary_ingest.tables.lines import EDGE, Line, make_lines, words_left
 
 _LEAST_RULES = 4
 """Rules of one length, one under the other, from which they are those of a list (own choice)."""
@@ -30,8 +27,7 @@ def part_ruled_lists(words: Sequence[Word], rules: Sequence[Rule]) -> list[Seque
         inside, beside = _within(run, left)
         if beside and _is_list(make_lines(inside), run[0].start) and not _is_named_left(beside, run[0].start):
             parts.append(inside)
-            taken = {id(word) for word in inside}
-            left = [word for word in left if id(word) not in taken]
+            left = words_left(left, inside)
     return [*parts, left] if parts else []
 
 
@@ -50,16 +46,15 @@ def _runs(rules: Sequence[Rule], words: Sequence[Word]) -> Iterator[list[Rule]]:
 
 
 def _reach(rule: Rule) -> tuple[int, int]:
-    return round(rule.start / _EDGE), round(rule.end / _EDGE)
+    return round(rule.start / EDGE), round(rule.end / EDGE)
 
 
 def _within(run: Sequence[Rule], words: Sequence[Word]) -> tuple[list[Word], list[Word]]:
     """Return the words between the ends of the rules and those beside them; a line stands over the first rule too."""
     pitch = (run[-1].at - run[0].at) / (len(run) - 1)
     level = [w for w in words if run[0].at - pitch <= w.box.middle[1] <= run[-1].at + pitch / 2]
-    inside = [w for w in level if run[0].start - _EDGE <= w.box.middle[0] <= run[0].end + _EDGE]
-    held = {id(word) for word in inside}
-    return inside, [word for word in level if id(word) not in held]
+    inside = [w for w in level if run[0].start - EDGE <= w.box.middle[0] <= run[0].end + EDGE]
+    return inside, words_left(level, inside)
 
 
 def _is_named_left(beside: Sequence[Word], start: float) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from torquary_ingest.document import Word
-from torquary_ingest.tables.lines import Line, make_lines
+from torquary_ingest.tables.lines import Line, make_lines, words_left
 
 LEAST_COLUMNS = 2
 """Headings that repeat, at least: one alone may head two columns of one table."""
@@ -18,7 +18,7 @@ APART = 2.2
 
 
 def part_twins(words: Sequence[Word]) -> list[Sequence[Word]]:
-    """Return the words of each list, left to right, and last all other words, if any; [] where there are no lists.
+    """Return the words of each list, left to right, and last all other words; [] where there are no lists.
 
     A line of headings that says the same twice heads two lists, as far down as a white strip parts them.
     """
@@ -77,6 +77,4 @@ def _sides(words: Sequence[Word], inside: Sequence[Line], strip: tuple[float, fl
     middle = (strip[0] + strip[1]) / 2
     beside = [word for line in inside for word in line.words]
     sides = [[word for word in beside if (word.box.middle[0] < middle) == first] for first in (True, False)]
-    taken = {id(word) for word in beside}
-    rest = [word for word in words if id(word) not in taken]
-    return [*sides, *([rest] if rest else [])]
+    return [*sides, words_left(words, beside)]
