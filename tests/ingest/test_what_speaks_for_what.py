@@ -70,6 +70,26 @@ def test_a_property_s_parts_in_two_units_must_agree(tmp_path: Path) -> None:
     assert {s.state for s in found if "main" in s.terminal.roles} == {"held"}
 
 
+def test_lists_under_lines_of_their_own_keep_their_torques_apart(tmp_path: Path) -> None:
+    rows = "Contactor TW3-25;;\n;;\nProperty;for;Value\nMain circuit;;\n"
+    rows += "Conductor cross-section;solid or stranded;1–10 mm²\nTightening torque;for screw terminals;2–2.5 N·m\n"
+    rows += "Auxiliary circuit;;\nConductor cross-section;solid or stranded;0.5–4 mm²\n"
+    rows += "Tightening torque;for screw terminals;0.8–1.2 N·m\n"
+    found = settings_of(tmp_path / "t.csv", rows)
+    assert [(s.terminal.roles, s.conductor.printed, s.torque.printed, s.state) for s in found] == [
+        (("main",), "1–10 mm²", "2–2.5 N·m", "released"),
+        (("aux",), "0.5–4 mm²", "0.8–1.2 N·m", "released"),
+    ]
+
+
+def test_the_least_and_the_greatest_are_two_properties_of_one_torque(tmp_path: Path) -> None:
+    rows = "Contactor TW3-25;;\n;;\nProperty;for;Value\n"
+    rows += "Conductor cross-section for main contacts;solid or stranded;1–10 mm²\n"
+    rows += "Minimum tightening torque;for main contacts;2 N·m\nMaximum tightening torque;for main contacts;2.5 N·m\n"
+    found = settings_of(tmp_path / "t.csv", rows)
+    assert [(s.terminal.roles, str(s.torque.min_nm), str(s.torque.max_nm)) for s in found] == [(("main",), "2", "2.5")]
+
+
 def test_a_line_between_rows_names_terminals_where_the_others_do(tmp_path: Path) -> None:
     rows = "Type;Conductor mm²;Torque N·m\nPrimary: terminals 0-230;;\nTM 63;0.5-2.5;0.6\nTM 250;0.5-4;0.8\n"
     rows += "Secondary: terminals 24 V;;\nTM 63;0.5-2.5;0.5\nTM 250;0.5-6;1.2\n"

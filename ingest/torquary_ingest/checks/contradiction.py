@@ -22,6 +22,9 @@ _BETWEEN = re.compile(r"[\s,;/&()]+")
 _MARKING = re.compile(r"(?!PZ|PH|IP)[A-Z]{1,2}\d{1,2}|\d{1,3}")
 _LETTER = 2
 """Letters or digits of a word at most that tells devices of one type apart (own choice)."""
+_ANY_TERMINAL = "terminals"
+"""What names of no terminal in particular are compared by: "Klemmen", "terminals"."""
+
 ROUNDED = Decimal("0.03")
 """Share by which a torque printed in another unit with two digits may differ by rounding."""
 
@@ -101,7 +104,7 @@ def _name_keys(setting: Setting) -> set[str]:
     wider = (wide for role in terminal.roles for wide in vocabulary("role")[role].wider)
     roles = {f"role {role}" for role in (*terminal.roles, *wider)}
     plain = unmarked_name(terminal.printed)
-    return {*markings_of(terminal.printed), fold(terminal.printed), *([plain] if plain else ()), *roles}
+    return {*markings_of(terminal.printed), _key_of(terminal.printed), *([plain] if plain else ()), *roles}
 
 
 def unmarked_name(label: str) -> str:
@@ -157,15 +160,22 @@ def _are_lettered(one: str, other: str) -> bool:
 def _may_be_one_name(one: Setting, other: Setting) -> bool:
     """Compare terminals by what both print: in one table the names, else markings and roles, else the words."""
     names = one.terminal.printed, other.terminal.printed
-    if _in_one_table(one, other):
-        return label_key(names[0]) == label_key(names[1])  # there another name is another terminal
+    alike = _key_of(names[0]) == _key_of(names[1])
     roles = one.terminal.roles, other.terminal.roles
+    if _in_one_table(one, other):  # there another name, or another role, is another terminal
+        return alike and (not all(roles) or may_share_terminal(*roles))
     marks = markings_of(names[0]), markings_of(names[1])
     if all(marks) and not marks[0] & marks[1]:
         return False
     if all(roles):
         return may_share_terminal(*roles)
-    return all(marks) or label_key(names[0]) == label_key(names[1]) or _is_unmarked_of(*names)
+    return all(marks) or alike or _is_unmarked_of(*names)
+
+
+def _key_of(name: str) -> str:
+    """Return what names in other letters have in common; general words for terminals say the same in any language."""
+    general = says_terminal(name) and names_any_terminal(name)
+    return _ANY_TERMINAL if general else label_key(name)
 
 
 def _is_unmarked_of(one: str, other: str) -> bool:

@@ -13,11 +13,7 @@ from torquary_ingest.extractors.long_tables import part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.properties import read_properties, without_clauses
 from torquary_ingest.extractors.rows import carries_torque, read_rows
-from torquary_ingest.extractors.sub_properties import (
-    lists_sub_properties,
-    read_sub_properties,
-    runs_of_sub_properties,
-)
+from torquary_ingest.extractors.sub_properties import find_sub_property_lists, read_sub_properties
 from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.extractors.unit_statements import find_statements, with_statements
 from torquary_ingest.headings.designations import find_types
@@ -56,10 +52,11 @@ class HeadedTables:
 
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield the readings of all tables in page order, lists of sub-properties first."""
-        for run in runs_of_sub_properties(tables):
+        lists = find_sub_property_lists(tables)
+        for run in lists.runs:
             yield from read_sub_properties(run)
         stated = find_statements(document, tables)
-        rest = (table for table in tables if not (is_text(table) or lists_sub_properties(table)))
+        rest = (table for table in tables if not (is_text(table) or table in lists.tables))
         yield from _read_in_order(document, [with_statements(one, stated.get(one.page, ())) for one in rest])
 
 

@@ -23,9 +23,10 @@ _COLUMNS = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubProperty:
-    """A value with the name of its property and what it is for, "" where nothing stands between."""
+    """A value with the line over its rows, the name of its property and what it is for; "" and None where none is."""
 
     table: Table
+    band: str
     name: str
     part: Cell | None
     value: Cell
@@ -36,46 +37,58 @@ class SubProperty:
         return f"{self.name} {text_of(self.part)}".strip()
 
     @property
+    def same(self) -> tuple[str, str]:
+        """What the minimum and the maximum of one torque have in common."""
+        return fold(self.band), fold(text_of(self.part))
+
+    @property
     def roles(self) -> frozenset[str]:
         """The roles of the terminals that the value is for."""
-        return frozenset(roles_of_label(self.said))
+        return frozenset(roles_of_label(f"{self.band} {self.said}"))
 
 
-def lists_sub_properties(table: Table) -> bool:
-    """Tell whether a table gives a torque as a property that is for something: three columns, a name in the second."""
-    return any(_is_torque(one) and one.part is not None for one in find_sub_properties(table))
+@dataclass(frozen=True, slots=True)
+class SubPropertyLists:
+    """The tables that are such lists, and the properties of each run of them: a page's, sizes of the one before too."""
+
+    tables: tuple[Table, ...]
+    runs: tuple[tuple[SubProperty, ...], ...]
 
 
-def runs_of_sub_properties(tables: Sequence[Table]) -> Iterator[list[Table]]:
-    """Yield the lists of sub-properties, each with the tables of the same page and the one before that give sizes."""
-    listed = [table for table in tables if lists_sub_properties(table)]
-    for _, run in groupby(listed, key=lambda table: table.page):
-        own = list(run)
-        near = (table for table in tables if table not in listed and own[0].page - 1 <= table.page <= own[0].page)
-        yield [*(table for table in near if any(map(_is_size, find_sub_properties(table)))), *own]
+def find_sub_property_lists(tables: Sequence[Table]) -> SubPropertyLists:
+    """Look through the tables once for those that give a torque as a property that is for something."""
+    held = [(table, _properties(table)) for table in tables]
+    listed = [(table, found) for table, found in held if any(_is_torque(one) and one.part for one in found)]
+    lists = tuple(table for table, _ in listed)
+    runs = []
+    for page, run in groupby(listed, key=lambda one: one[0].page):
+        near = (found for table, found in held if table not in lists and page - 1 <= table.page <= page)
+        sizes = (one for found in near for one in found if _is_size(one))
+        runs.append((*sizes, *(one for _, own in run for one in own)))
+    return SubPropertyLists(lists, tuple(runs))
 
 
-def find_sub_properties(table: Table) -> list[SubProperty]:
+def _properties(table: Table) -> list[SubProperty]:
     """Return the properties of a table of three columns, top to bottom; [] for a table of another form."""
     grid = without_blank_columns(lay_out(table))
     found: list[SubProperty] = []
-    name = ""
+    band = name = ""
     for first, part, value in grid.rows if grid.width == _COLUMNS else ():
-        if part is first or part is value:
-            part = None
         name = text_of(first) or name
-        if value is not None and value is not first and text_of(value):
-            found.append(SubProperty(table=table, name=name, part=part if text_of(part) else None, value=value))
+        if value is None or value is first or not text_of(value):
+            band = text_of(first) or band
+            continue
+        said = part if part is not first and part is not value and text_of(part) else None
+        found.append(SubProperty(table=table, band=band, name=name, part=said, value=value))
     return found
 
 
-def read_sub_properties(tables: Sequence[Table]) -> Iterator[Reading]:
-    """Yield a reading for each size of each torque of a list, which may go on over several tables."""
-    found = [one for table in tables for one in find_sub_properties(table)]
+def read_sub_properties(found: Sequence[SubProperty]) -> Iterator[Reading]:
+    """Yield a reading for each torque of a run of lists, with the sizes that are for the same terminals."""
     sizes = [one for one in found if _is_size(one)]
-    torques: dict[str, list[SubProperty]] = {}
+    torques: dict[tuple[str, str], list[SubProperty]] = {}
     for one in filter(_is_torque, found):
-        torques.setdefault(fold(text_of(one.part)), []).append(one)
+        torques.setdefault(one.same, []).append(one)
     for same in torques.values():
         yield from _readings(same, _sizes_for(same[0], sizes, several=len(torques) > 1))
 
@@ -106,15 +119,15 @@ def _sizes_for(torque: SubProperty, sizes: Sequence[SubProperty], *, several: bo
 
 def _readings(torques: Sequence[SubProperty], sizes: Sequence[SubProperty]) -> Iterator[Reading]:
     first = torques[0]
-    cell, table = first.value, first.table
+    cell, table, page = first.value, first.table, first.table.page
     label = list(_label(first))
     figures = [_entry(_side_of(one), one, "torque") for one in torques]
     said = " | ".join(filter(None, (first.name, text_of(first.part), text_of(cell))))
-    place = Place(page=table.page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=said)
+    place = Place(page=page, table=table.number, row=cell.row, column=cell.column, box=cell.box, text=said)
     yield Reading(
         place=place,
         entries=(*label, *(_entry("conductor", one, "area", "gauge") for one in sizes), *figures),
-        scope=speak_over(table.caption, "caption", table.page),
+        scope=(*speak_over([first.band], "section_row", page), *speak_over(table.caption, "caption", page)),
         doubts=table.doubts,
     )
 

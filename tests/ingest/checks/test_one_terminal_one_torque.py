@@ -40,6 +40,8 @@ def read(label: str, figure: str | None, table: int, *, limit: str | None = None
         ("Load", "2/T1", True),
         ("L1, L2, L3", "L2", True),
         ("Earth", "PE", True),
+        ("terminal", "Klemmen", True),
+        ("terminals", "Line L1", False),
         ("Main terminals", "Line and load", True),
         ("Line N", "Load N", False),
         ("Load L1", "Load N", False),
@@ -68,6 +70,15 @@ def test_a_device_of_the_same_type_is_the_same_whatever_its_kind_is_called(devic
 
 def test_terminals_of_one_table_are_told_apart_by_their_names() -> None:
     assert list(check_contradiction([read("Neutral", "2.0", 1), read("Load side N", "2.5", 1)])) == []
+
+
+@pytest.mark.parametrize(("role", "held"), [("aux", set()), ("main", {0, 1})])
+def test_terminals_of_one_name_in_a_table_are_told_apart_by_the_lines_over_them(role: str, held: set[int]) -> None:
+    one, other = (
+        replace(read(name, torque, 1), terminal=Terminal(printed="screw terminals", roles=(given,)))
+        for name, torque, given in (("a", "2.0", "main"), ("b", "0.8", role))
+    )
+    assert {at for at, _ in check_contradiction([one, other])} == held
 
 
 @pytest.mark.parametrize(("limit", "held"), [("2.2", {0, 2}), ("2.5", set()), ("2.45", set())])
