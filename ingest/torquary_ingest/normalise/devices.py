@@ -230,7 +230,8 @@ def _is_of_screws(line: str) -> bool:
 
 def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:
     """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
-    lines = [sheet.title, *sheet.head, *texts_of(reading.scope)]
+    first = (section.heading for section in sheet.sections if section.place.page == sheet.page)
+    lines = [sheet.title, *(sheet.head or first), *texts_of(reading.scope)]
     return not any(_may_be_product(line) for line in lines if line.strip())
 
 

@@ -45,6 +45,9 @@ BOARDS = frozenset({"asm", "dbo"})
 
 _PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
 
+_TYPE_BEHIND = re.compile(r"-\d")
+"""What ties a word to the number of a type."""
+
 _RATING = re.compile(r"IP\s?[\dX]{2}\w?|\d{2}(?:\s*/\s*\d{2})?\s*(?:Hz|Гц)", re.IGNORECASE)
 """A degree of protection (IEC 60529) or the frequency of the mains."""
 
@@ -206,9 +209,13 @@ def _opens(part: str, match: Match) -> bool:
 
 
 def _words_of_no_product(part: str) -> Iterator[Match]:
-    """Yield the words for documents, torques and terminals; not those inside the name of a kind of device."""
+    """Yield the words for documents, torques and terminals; not those inside a type or the name of a kind of device.
+
+    "STR" is a page in one language; "STR-40" is a type.
+    """
     kinds = spot("family", part)
     found = [match for match in spot("document_word", part) if match.concept != "company"]
+    found = [match for match in found if match.concept != "page" or not _TYPE_BEHIND.match(part, match.end)]
     found += [*spot("torque_kind", part), *spot("tightened", part)]
     found += [m for m in spot("heading", part) if m.concept.split("_")[0] in ("torque", "terminal", "conductor")]
     yield from (m for m in found if not any(k.start < m.end and m.start < k.end for k in kinds))

@@ -63,12 +63,12 @@ def find_product(blocks: Sequence[Block], head: Sequence[str], witnesses: Witnes
     """Return the product that the large blocks of a first page name, None if none or several do.
 
     Where none is large, the first of the lines at the sheet's head that shows itself to name one: none is larger
-    than the figures, and the first is the title.
+    than the figures, and the first is the title. A line that begins small goes on another.
     """
     named = [one for block in blocks if (one := _name(block, witnesses)) is not None]
     if any(one.block.scale >= _LARGE for one in named):
         return _choose(named, witnesses)
-    lines = (_name(Block(page=1, lines=(line,)), witnesses) for line in head)
+    lines = (_name(Block(page=1, lines=(line,)), witnesses) for line in head if not line[:1].islower())
     told = [one for one in lines if one is not None and one.rank >= Rank.TOLD]
     return _make(told[:1] + [one for one in told[1:2] if _adds_to(told[:1], one)]) if told else None
 

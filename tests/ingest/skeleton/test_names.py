@@ -25,6 +25,7 @@ from torquary_ingest.skeleton.names import Rank, find_name, rank_of
         ("Edition 4, 2031-05", ""),
         ("Table 3-1", ""),
         ("Page 3", ""),
+        ("STR-4020 Shutter module", "STR-4020 Shutter module"),
         ("English", ""),
         ("mm² mm", ""),
         ("Трансформаторы серии КТ, IP00, 50/60 Гц", "Трансформаторы серии КТ"),

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from set_pages import page, sheet
 
-from torquary_ingest.document import Document, Noted, Table
-from torquary_ingest.skeleton import make_skeleton
+from torquary_ingest.document import Document, Noted, Reading, Section, Table
+from torquary_ingest.normalise.devices import prints_no_product
+from torquary_ingest.skeleton import Skeleton, make_skeleton
+from torquary_schema.values import Place
 
 BODY = [(f"Ordinary words of the sheet in a line, number {n}", 9.0, 300.0 + 14 * n) for n in range(12)]
 
@@ -22,6 +24,11 @@ def test_a_kind_of_document_is_larger_than_the_name() -> None:
 def test_a_title_of_two_sizes_is_kind_and_type() -> None:
     front = page(("YQ2A14-050", 26, 500), ("Hauptschalter", 18, 530), *BODY)
     assert product(sheet(front)) == "YQ2A14-050 Hauptschalter"
+
+
+def test_without_large_lines_the_first_that_begins_a_text_names_the_product() -> None:
+    lines = ("lights of halls; made to work with VK 20 and VK 30", 9, 60), ("Shutter module QS-4", 9, 80)
+    assert product(sheet(page(*lines, *BODY))) == "Shutter module QS-4"
 
 
 def test_lines_of_one_title_stand_together() -> None:
@@ -81,3 +88,11 @@ def test_of_a_file_without_sizes_the_lines_over_all_tables() -> None:
     ]
     skeleton = make_skeleton(sheet(page(), file="list.csv"), tables)
     assert (skeleton.title, skeleton.product) == ("Quarrow Terminals", "Main switch MS 80")
+
+
+@pytest.mark.parametrize(("heading", "silent"), [("Lampiride Gateway", False), ("Tightening torques", True)])
+def test_a_heading_of_the_first_page_may_name_what_no_line_at_its_head_does(heading: str, *, silent: bool) -> None:
+    """A table begins at the top of the page: nothing is its head."""
+    over = Section(heading=heading, level=1, place=Place(page=1, text=heading), language="")
+    reading = Reading(place=Place(page=2, text="0.5 N·m"), entries=())
+    assert prints_no_product(reading, Skeleton(page=1, sections=(over,))) is silent
