@@ -6,7 +6,7 @@ line end inside a spelling is understood. In a spelling
     *querschnitt   stands for every word that ends so (compounds),
     dokrec*        for every word that begins so (inflections),
     |do.|          for the whole text of a cell and nothing less,
-    =câblé=        for the word with these accents ("câble" is another word).
+    =câblé=        for the word with these accents ("câble" is another word) and signs ("t/m": "TM" is another word).
 The concept "-" of a kind lists what only looks like a word of it ("cu manșon" is "with a sleeve", no copper).
 A spelling made of signs only ("≤"), or with a plus or minus in front, is looked for as it stands. Within
 one kind a spelling has one concept; two word files that disagree are an error when they are loaded.
@@ -205,7 +205,7 @@ def _hit(index: Index, folded: Folded, printed: str, first: int, last: int) -> t
     if accents and last <= len(folded.text):
         as_printed = normalize("NFC", printed[folded.starts[first] : folded.ends[last - 1]]).lower()
         if as_printed in accents:
-            return accents[as_printed], frozenset()
+            return accents[as_printed], frozenset(range(1, last - first))  # signs inside are printed as they must be
     return index.phrases.get(folded.text[first:last])
 
 

@@ -188,7 +188,7 @@ def test_a_turned_table_is_headed_by_what_its_columns_begin_with(tmp_path: Path)
         ("Supply terminals", "0.6 Nm", "electrical_terminal"),
         ("Signal terminals", "0.22 Nm", "electrical_terminal"),
         ("Signal terminals", "0.4 Nm", "electrical_terminal"),
-        ("Flange screws plug", "0.3 Nm", "mounting"),
+        ("Flange screws of plug", "0.3 Nm", "mounting"),
     }
 
 

@@ -90,6 +90,31 @@ def test_the_least_and_the_greatest_are_two_properties_of_one_torque(tmp_path: P
     assert [(s.terminal.roles, str(s.torque.min_nm), str(s.torque.max_nm)) for s in found] == [(("main",), "2", "2.5")]
 
 
+RATED = """Switch QS
+
+{0} 25 to 63 A
+Terminal;Conductor mm²;Torque N·m
+Line;1-25;2.5
+
+{0} {1}
+Terminal;Conductor mm²;Torque N·m
+Line;6-50;3.5
+"""
+
+
+@pytest.mark.parametrize(
+    ("rating", "told"),
+    [
+        ("80 and 100 A", [("25 to 63 A", "released"), ("80 and 100 A", "released")]),
+        ("63 A", [("25 to 63 A", "held"), ("63 A", "held")]),
+        ("40 to 100 A", [("25 to 63 A", "held"), ("40 to 100 A", "held")]),
+    ],
+)
+def test_the_ratings_over_a_list_are_those_of_its_devices(tmp_path: Path, rating: str, told: list[object]) -> None:
+    found = settings_of(tmp_path / "t.csv", RATED.format("Ratings", rating))
+    assert [(s.device.rated_current, s.state) for s in found] == told
+
+
 def test_a_line_between_rows_names_terminals_where_the_others_do(tmp_path: Path) -> None:
     rows = "Type;Conductor mm²;Torque N·m\nPrimary: terminals 0-230;;\nTM 63;0.5-2.5;0.6\nTM 250;0.5-4;0.8\n"
     rows += "Secondary: terminals 24 V;;\nTM 63;0.5-2.5;0.5\nTM 250;0.5-6;1.2\n"

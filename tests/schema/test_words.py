@@ -71,6 +71,8 @@ def found(kind: Kind, text: str) -> list[str]:
         ("connective", "0.8to1.2", ["range"]),
         ("connective", "1 do 5", ["range"]),
         ("connective", "do.", ["ditto"]),
+        ("connective", "2,5 t/m 4 mm²", ["max"]),
+        ("connective", "TM-63", []),
         ("connective", '"', ["ditto"]),
         ("connective", '1/4"', []),
         ("connective", "≤ 1.8", ["max"]),

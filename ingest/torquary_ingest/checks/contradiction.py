@@ -22,6 +22,10 @@ _BETWEEN = re.compile(r"[\s,;/&()]+")
 _MARKING = re.compile(r"(?!PZ|PH|IP)[A-Z]{1,2}\d{1,2}|\d{1,3}")
 _LETTER = 2
 """Letters or digits of a word at most that tells devices of one type apart (own choice)."""
+_FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
+_ENDS = ("lowest", "highest")
+"""Two figures of a rated current are the ends of a range; more are a list."""
+
 _ANY_TERMINAL = "terminals"
 """What names of no terminal in particular are compared by: "Klemmen", "terminals"."""
 
@@ -134,8 +138,9 @@ def may_be_one_device(one: Device, other: Device) -> bool:
 
     A kind of device has another word in each language, its type the same: "Raumthermostat RT 7", "Thermostat RT 7".
     """
-    parts = ("model", "series", "rated_current")
-    if not all(_alike(getattr(one, part), getattr(other, part)) for part in parts):
+    if not (_alike(one.model, other.model) and _alike(one.series, other.series)):
+        return False
+    if not _may_be_one_rating(one.rated_current, other.rated_current):
         return False
     names = fold(one.printed), fold(other.printed)
     contained = not all(names) or names[0] in names[1] or names[1] in names[0]
@@ -207,6 +212,18 @@ def markings_of(label: str) -> frozenset[str]:
 
 def _alike(one: str | None, other: str | None) -> bool:
     return not one or not other or fold(one) == fold(other)
+
+
+def _may_be_one_rating(one: str | None, other: str | None) -> bool:
+    """Tell whether two rated currents, ranges or lists of them may have one in common, whatever the words between."""
+    if not one or not other or fold(one) == fold(other):
+        return True
+    figures = [[Decimal(figure.replace(",", ".")) for figure in _FIGURE.findall(text)] for text in (one, other)]
+    if not all(figures):
+        return True
+    if any(len(listed) > len(_ENDS) for listed in figures):
+        return bool(set(figures[0]) & set(figures[1]))
+    return max(map(min, figures)) <= min(map(max, figures))
 
 
 def differ(one: Setting, other: Setting) -> bool:

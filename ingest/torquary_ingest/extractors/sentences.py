@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -17,6 +17,7 @@ from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.extractors.value_lines import set_clauses
 from torquary_ingest.headings.sense import Sense, make_sense
+from torquary_ingest.tables.boxes import find_text_boxes
 from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.values import Box, Place
@@ -40,9 +41,9 @@ class Sentences:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
         texts = [table for table in tables if is_text(table)]
-        pages = {page.number: _lines_of(page, tables, document) for page in document.pages}
-        clauses = [item for lines in pages.values() for item in set_clauses(lines)]
-        blocks = _blocks_of(pages, texts, clauses)
+        groups = [group for page in document.pages for group in _groups_of(page, tables, document)]
+        clauses = [item for _, lines in groups for item in set_clauses(lines)]
+        blocks = _blocks_of(groups, texts, clauses)
         strips = [strip for table in texts for strip in cut_strips(table)]
         values = [item for strip in strips for item in set_values(strip.lines, strip.names)]
         items = set_items(blocks)
@@ -53,25 +54,31 @@ class Sentences:
         yield from map(_read, tell_torques([*rest, *values, *clauses], document.members))
 
 
+def _groups_of(page: Page, tables: Sequence[Table], document: Document) -> Iterator[tuple[int | None, list[Line]]]:
+    """Yield the running text of each box of a page, and then its other lines with the page's number."""
+    lines = _lines_of(page, tables, document)
+    for box in find_text_boxes(page, page.words):
+        inside = [line for line in lines if box.holds(line.box.middle)]
+        lines = [line for line in lines if line not in inside]
+        yield None, inside
+    yield page.number, [line for line in lines if not _is_cell(line, lines)]
+
+
 def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[Line]:
-    """Return the lines of a page that are running text: no table's, list's or note's, and no running head."""
+    """Return the lines of a page that are no table's, list's or note's, and no running head."""
     here = [table for table in tables if table.page == page.number]
     lists = find_lists(page, here, document.taught)
     listed = {id(word) for _, pairs in lists for pair in pairs for word in pair.line.words}
-    lines = [
-        line
-        for line in set_lines(page, here)
-        if id(line.words[0]) not in listed and not is_note_line(line)
-    ]
-    return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
+    free = (line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line))
+    return [line for line in free if line.text not in document.running]
 
 
 def _blocks_of(
-    pages: Mapping[int, Sequence[Line]], texts: Sequence[Table], apart: Sequence[Item]
+    groups: Iterable[tuple[int | None, Sequence[Line]]], texts: Sequence[Table], apart: Sequence[Item]
 ) -> Iterator[Sequence[Line]]:
-    """Yield the lines of all pages in order, those of items that are read apart left out."""
+    """Yield the lines of all pages in order, each box by itself; those of items that are read apart are left out."""
     taken = {id(line) for item in apart for line in item.lines}
-    for number, lines in pages.items():
+    for number, lines in groups:
         free = [line for line in lines if id(line) not in taken]
         yield from _in_order(free, [table for table in texts if table.page == number])
 

@@ -8,11 +8,16 @@ from collections.abc import Sequence
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold
 
-PART_TYPE = re.compile(r"(?<![\w-])[A-Z][A-Z\d]*-[A-Z\d]+(?![\w-])")
+_UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
+"""Capitals of Latin, Greek and Cyrillic, as types are printed."""
+
+PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
-_DESIGNATION = re.compile(r"(?<!\w)([A-Z]{2,}(?:-[A-Z]+)*)[- ]?\d\w*(?:-\d\w*)*")
-NO_TYPES = frozenset({"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP"})
+_DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d\w*(?:-\d\w*)*")
+NO_TYPES = frozenset(
+    {"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP", "ГОСТ", "МЭК", "ТУ", "ДСТУ"}
+)
 """Capitals before figures that are of standards and ratings."""
 
 _TYPE = re.compile(r"(?P<series>[^\W\d_]{2,}(?:-[^\W\d_]+)*)[- ]?\d[\w.-]*(?:/[\w.-]+)*")

@@ -17,10 +17,14 @@ from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import Kind, Match, fold, spot
 
-# Words that only tie a heading together; leaving them in would make two equal qualifiers look different.
+# Words that only tie what is known to the rest of a heading: beside it, or at its ends, they are no part of a name.
+_TIE = (
+    r"(?:of|for|per|in|the|and|de|des|du|la|le|les|pour|der|die|das|für|je|von|del|della|dei|per|voor|van|unit|units)"
+)
+_GONE = "\x00"
+"""Stands for what is known and taken out."""
 _TIES = re.compile(
-    r"(?<!\w)(of|for|per|in|the|and|de|des|du|la|le|les|pour|der|die|das|für|je|von|del|della|dei|per|voor|van|unit|units)(?!\w)",
-    re.IGNORECASE,
+    rf"(?:(?<=^)|(?<={_GONE}))[\s,]*(?:{_TIE}(?!\w)\s*)+|(?:\s*(?<!\w){_TIE})+\s*(?=$|{_GONE})", re.IGNORECASE
 )
 _EMPTY = re.compile(r"[(\[（［<]\s*[)\]）］>]")
 _NUMBER = re.compile(r"\d")
@@ -243,7 +247,11 @@ def cut_out(text: str, spans: list[tuple[int, int]]) -> str:
 
 
 def _left_over(text: str, spans: list[tuple[int, int]]) -> str:
-    rest = _EMPTY.sub(" ", _TIES.sub(" ", cut_out(text, spans)))
+    kept = list(" ".join(text.split()) if not spans else text)
+    for start, end in spans:
+        kept[start:end] = [_GONE, *" " * (end - start - 1)]
+    rest = _TIES.sub(" ", re.sub(rf"\s*{_GONE}[\s{_GONE}]*", _GONE, "".join(kept))).replace(_GONE, " ")
+    rest = _EMPTY.sub(" ", rest)
     words = " ".join(word for word in rest.split() if word.strip(_OUTER))
     bare = words.strip(_OUTER)
     closed = bare + ")"  # "Incoming (bolt M8)" keeps its bracket

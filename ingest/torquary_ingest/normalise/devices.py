@@ -16,6 +16,7 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import find_types, print_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.normalise.ratings import rating_over
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
 from torquary_ingest.skeleton.headings import without_number
@@ -65,13 +66,14 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
     over = [text for text in lines if not names_part(text)] if line else lines
     labels = texts_in(reading, "terminal")
     bars = [text for text in labels if names_product_of_terminals(text)]  # "Earth bar EB9" names both
+    printed = join_lines(part for part in dict.fromkeys((own, line)) if part)
     return Device(
-        printed=join_lines(part for part in dict.fromkeys((own, line)) if part),
+        printed=printed,
         maker=text_in(reading, "maker") or sheet.maker or None,
         family=first_concept("family", [*families, *bars, line, *over, own, sheet.title, *labels]),
         series=series,
         model=model,
-        rated_current=text_in(reading, "rated_current"),
+        rated_current=text_in(reading, "rated_current") or rating_over(reading.scope, printed),
     )
 
 

@@ -10,7 +10,7 @@ from torquary_ingest.document import HeadingLine
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.skeleton.lines import PageLines
-from torquary_ingest.skeleton.names import is_prose
+from torquary_ingest.skeleton.names import Rank, find_name, is_prose, rank_of
 from torquary_schema.values import Box
 from torquary_schema.words import spot
 
@@ -135,7 +135,14 @@ def _labels(line: HeadingLine, lines: Sequence[HeadingLine]) -> bool:
 def _may_head(line: HeadingLine, usual: float) -> bool:
     text = line.text.strip()
     said = sum(map(str.isalpha, text)) >= _LEAST_LETTERS and not (is_prose(text) or text.endswith((",", ";", "-")))
-    if not said or make_sense(text).units or any(match.concept in _OF_PAGES for match in spot("document_word", text)):
+    if not said or _gives_values(text) or any(match.concept in _OF_PAGES for match in spot("document_word", text)):
         return False
     marked = line.bold or depth_of(text) > 1
     return line.size >= LARGER * usual or (marked and line.size >= _SMALLER * usual)
+
+
+def _gives_values(text: str) -> bool:
+    """Tell whether a line gives a quantity; the rated current of a device it names is a part of its name."""
+    units = make_sense(text).units
+    rated = all(unit.kind == "current" for unit in units) and rank_of(find_name(text)) is Rank.WHOLE
+    return bool(units) and not rated

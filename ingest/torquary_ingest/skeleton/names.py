@@ -51,6 +51,9 @@ _TYPE_BEHIND = re.compile(r"-\d")
 _RATING = re.compile(r"IP\s?[\dX]{2}\w?|\d{2}(?:\s*/\s*\d{2})?\s*(?:Hz|Гц)", re.IGNORECASE)
 """A degree of protection (IEC 60529) or the frequency of the mains."""
 
+_SHOWN = re.compile(r"\d+[.,]\d+\s*[^\W\d]{1,4}(?:[·.*/]?[^\W\d]{1,2})?")
+"""A figure with a fraction and a short unit."""
+
 
 class Rank(IntEnum):
     """How surely a name is a product's: by nothing in it, by a figure, by one sign, by a kind of device and a type."""
@@ -85,9 +88,9 @@ def find_name(line: str) -> str:
 def _may_be_name(part: str) -> bool:
     """Tell whether a part has letters of a name: no units of columns ("mm²"), no size ("1.5 mm²"); "NM 8" is a type.
 
-    A degree of protection and a frequency are none.
+    A degree of protection, a frequency and what a display shows ("01234.5 kWh") are none.
     """
-    if _RATING.fullmatch(part.strip()):
+    if _RATING.fullmatch(part.strip()) or _SHOWN.fullmatch(part.strip()):
         return False
     units = [unit for unit in find_units(part) if unit.kind in _COLUMN_UNITS]
     figured = any(map(str.isdecimal, part))

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Page, Rule, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
+from torquary_ingest.tables.boxes import part_boxes
 from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
@@ -68,7 +69,9 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     words, printed = stand_up([w for w in left if not is_leader(w.text) or _is_range(w, left)])
     rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
     tables: list[Table] = []
-    waiting = find_regions([w for w in words if not is_dashes(w.text)], rules + _dash_rules(words))
+    told = [w for w in words if not is_dashes(w.text)]
+    rules += _dash_rules(words)
+    waiting = [region for part in part_boxes(told, page) for region in find_regions(part, rules)]
     while waiting:
         region = waiting.pop(0)
         planned = plan_aligned(region, page.shades)

@@ -25,6 +25,8 @@ from torquary_ingest.skeleton.names import Rank, find_name, rank_of
         ("Edition 4, 2031-05", ""),
         ("Table 3-1", ""),
         ("Page 3", ""),
+        ("01234.5 kWh", ""),
+        ("000123,4 кВт·ч", ""),
         ("STR-4020 Shutter module", "STR-4020 Shutter module"),
         ("English", ""),
         ("mm² mm", ""),

@@ -53,6 +53,14 @@ def test_a_heading_of_a_page_that_was_only_glimpsed_heads_the_next() -> None:
     assert chain(skeleton(document), 3, 40) == [(1, "Manual")]
 
 
+def test_a_heading_that_names_a_device_may_give_its_rated_current() -> None:
+    body = [(f"Ordinary words of the sheet in a line, number {n}", 9.0, 300.0 + 14 * n) for n in range(12)]
+    first, second = ("*Счётчик ЭТ-3 прямого включения 5(80) А", 14, 60), ("*Счётчик ЭТ-4Т, 5 А", 14, 60)
+    other = page(("*Предел 5 А", 14, 60), *body, number=3)
+    made = skeleton(sheet(page(first, *body), page(second, *body, number=2), other))
+    assert [section.heading for section in made.sections] == [first[0].lstrip("*"), second[0].lstrip("*")]
+
+
 def test_lists_of_contents_running_lines_and_sentences_head_nothing() -> None:
     contents = [(f"{n}.1 Part number {n} ...... {n + 3}", 12, 60.0 + 20 * n) for n in range(1, 9)]
     running = ("Main switch MS 80", 12, 30)
