@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 
 from torquary_ingest.headings.designations import NO_TYPES, print_types
+from torquary_ingest.skeleton.names import OF_TERMINALS
 from torquary_schema.words import all_spellings, spot
 
 _SERIES = re.compile(r"(?<![\w-])[A-Z]{2,4}(?![\w-])")
@@ -23,12 +24,16 @@ _LEAST_SIZES = 2
 
 
 def find_members(product: str, texts: Iterable[str]) -> tuple[str, ...]:
-    """Return the devices of a sheet as printed, each once; `texts` are all of its text."""
+    """Return the devices of a sheet as printed, each once; `texts` are all of its text.
+
+    A type right behind the word for a kind of device is one ("contactor QC18"): parts of a combination are named so.
+    """
     sizes: dict[str, dict[str, None]] = {}
     series = _series_in(product)
     types: dict[str, None] = {}
     for text in texts:
         types |= dict.fromkeys(_types_in(text, series) if series is not None else ())
+        types |= dict.fromkeys(_behind_kinds(text))
         for found in _sizes().finditer(text):
             sizes.setdefault(found["word"].lower(), {})[" ".join(found[0].split())] = None
     told = (size for named in sizes.values() if len(named) >= _LEAST_SIZES for size in named)
@@ -41,6 +46,15 @@ def _types_in(text: str, series: re.Pattern[str]) -> Iterator[str]:
     for found in series.finditer(text):
         if len(text[: found.start()].rstrip()) not in parts:
             yield found[0]
+
+
+def _behind_kinds(text: str) -> Iterator[str]:
+    """Yield the types behind words for kinds of device, those of terminal blocks aside: "XT1" marks terminals."""
+    for kind in spot("family", text):
+        behind = text[kind.end :].lstrip()
+        typed = next(iter(print_types(behind)), "")
+        if typed and behind.startswith(typed) and kind.concept not in OF_TERMINALS:
+            yield typed
 
 
 def _series_in(product: str) -> re.Pattern[str] | None:

@@ -43,7 +43,8 @@ _TABLE_NUMBER = re.compile(r"\s*\d{1,3}(?:[.-]\d{1,2})*(?:[.:：]|\s*[–—-](?
 BOARDS = frozenset({"asm", "dbo"})
 """Boards and assemblies: a device's sheet speaks of the board it goes into, and a maker is called "switchgear"."""
 
-_PARTS = frozenset({"tb", "tb_pe", "pcb_tb"})
+OF_TERMINALS = frozenset({"tb", "tb_pe", "pcb_tb"})
+"""Terminal blocks, which are parts of most devices."""
 
 _TYPE_BEHIND = re.compile(r"-\d")
 """What ties a word to the number of a type."""
@@ -143,7 +144,7 @@ def names_kind(name: str) -> bool:
 def names_part(name: str) -> bool:
     """Tell whether a line names terminal blocks alone, without a type: of a device with a name they are a part."""
     families = {match.concept for match in spot("family", name)}
-    return bool(families) and families <= _PARTS and not find_types(name)
+    return bool(families) and families <= OF_TERMINALS and not find_types(name)
 
 
 def is_prose(line: str) -> bool:

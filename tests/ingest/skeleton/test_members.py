@@ -18,3 +18,8 @@ def test_the_types_of_the_one_series_that_the_product_is_named_by_are_members() 
 def test_a_product_of_a_type_or_of_two_series_has_no_more_members() -> None:
     assert find_members("Relay VKX-80", ["VKX-25 0.5 N·m"]) == ("VKX-80",)
     assert find_members("Relays VKX and VKY", ["VKX-25, VKY-9"]) == ()
+
+
+def test_types_behind_words_for_kinds_of_device_are_members() -> None:
+    texts = ["Motor circuit breaker QS32 with contactor QA18 on terminal block XT1", "QB40 is sold apart"]
+    assert find_members("Starter combination VK-18", texts) == ("VK-18", "QS32", "QA18")
