@@ -61,10 +61,15 @@ def _forbids(token: Token) -> bool:
 
 
 def limits_figure(part: Part, token: Token) -> bool:
-    """Tell whether a word for a limit speaks of the part's figure: nothing else stands between, or a torque's name."""
+    """Tell whether a word for a limit speaks of the part's figure: nothing else stands between, or a torque's name.
+
+    Behind the figure it is the last word: "0.2 N·m, no more".
+    """
     figure = part.figure
-    if figure is None or token.end > figure.start:
+    if figure is None:
         return False
+    if token.end > figure.start:
+        return part.elements[-2:] == (figure, token)
     between = [one for one in part.elements if token.end <= one.start and one.end <= figure.start]
     beside_torque = bool(between) and between[0].kind in ("torque", "tighten")
     before = [one for one in part.elements if one.end <= token.start]

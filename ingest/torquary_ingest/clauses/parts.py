@@ -70,7 +70,21 @@ class Part:
 
 def cut_parts(sentence: str, members: tuple[str, ...] = ()) -> tuple[Part, ...]:
     """Return the parts of a sentence in order; what stands in brackets is never cut. `members` are known devices."""
-    return tuple(_cut(find_things(read_tokens(sentence, members), sentence)))
+    return tuple(_with_bounds_behind(_cut(find_things(read_tokens(sentence, members), sentence))))
+
+
+def _with_bounds_behind(parts: Iterable[Part]) -> Iterator[Part]:
+    """Yield the parts; a word for a bound that stands alone behind a figure's comma is of it: "0.2 N·m, no more"."""
+    before: Part | None = None
+    for part in parts:
+        bound = all(one.kind in ("max", "min") for one in part.elements)
+        if before is not None and bound and before.figure is before.elements[-1] and not before.strong:
+            part = replace(part, elements=(*before.elements, *part.elements))
+        elif before is not None:
+            yield before
+        before = part
+    if before is not None:
+        yield before
 
 
 def _cut(elements: Sequence[Element]) -> Iterator[Part]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import lru_cache
@@ -49,10 +49,11 @@ _DIAMETER_SIGNS = "ØøΦφ⌀∅"
 
 @dataclass(slots=True)
 class _Part:
-    """A size with what stands beside it: the same size in a second system, words."""
+    """A size with what stands beside it: the same size in a second system, words, which may stand behind the size."""
 
     sizes: list[Sized] = field(default_factory=list)
     words: list[str] = field(default_factory=list)
+    trailing: bool = False
 
 
 def _doubted(code: str, message: str = "") -> ConductorReading:
@@ -160,8 +161,7 @@ class _Builder:
         for code in doubtful_places(joined):
             self.doubt(code)
         parts = self._gather(joined)
-        worded = [p for p in parts if p.words]
-        if worded and len(worded) < len(parts):
+        if _may_be_shared(parts):
             self.doubt("condition_unread")  # "10, 16 mm² solid": for one size or for both
         conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
         if any(c.system for c in conductors):
@@ -189,6 +189,7 @@ class _Builder:
                 if closed and part.sizes:
                     parts.append(_Part())
                     closed = False
+                parts[-1].trailing = bool(parts[-1].sizes)
                 parts[-1].words.append(item.text)
             elif item.type == "NOTE":
                 self.doubt("note_unresolved")
@@ -230,6 +231,16 @@ class _Builder:
 
     def _slice(self, part: _Part) -> str:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
+
+
+def _may_be_shared(parts: Sequence[_Part]) -> bool:
+    """Tell whether words may be for more sizes than theirs: for those behind them, or before words that trail.
+
+    "1.5–16 mm², with ferrule up to 10 mm²" says it of the last alone.
+    """
+    worded = [bool(part.words) for part in parts]
+    first = worded.index(True) if any(worded) else len(parts)
+    return not all(worded[first:]) or (first > 0 and any(part.trailing for part in parts))
 
 
 def _is_or(text: str) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from torquary_ingest.document import Page, Word
 from torquary_ingest.tables.lines import make_lines, words_left
-from torquary_ingest.tables.strokes import Frame, edges, gather_frames, join_rules
+from torquary_ingest.tables.strokes import MOST_RULES, Frame, edges, gather_frames, join_rules
 from torquary_schema.values import Box
 
 _LEAST_LINES = 2
@@ -27,6 +27,8 @@ def part_boxes(words: Sequence[Word], page: Page) -> list[Sequence[Word]]:
 
 def find_text_boxes(page: Page, words: Sequence[Word]) -> list[Box]:
     """Return the boxes that hold several lines and nothing drawn; one right beside another is a table's cell."""
+    if len(page.rules) > MOST_RULES:
+        return []
     frames = gather_frames(join_rules(page.rules, horizontal=True), join_rules(page.rules, horizontal=False))
     plain = [frame.box for frame in frames if _is_plain(frame)]
     boxes = [box for box in plain if len(make_lines(_inside(box, words))) >= _LEAST_LINES]

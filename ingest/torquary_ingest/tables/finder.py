@@ -17,16 +17,12 @@ from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.spread import spread_centred
 from torquary_ingest.tables.stacks import repeated_head
-from torquary_ingest.tables.strokes import join_rules
+from torquary_ingest.tables.strokes import MOST_RULES, join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
 from torquary_ingest.tables.under_heads import narrow_heads
 from torquary_ingest.tables.upright import print_back, stand_up
 from torquary_ingest.tables.verdict import is_table
 from torquary_schema.values import Box
-
-MOST_RULES = 4000
-"""More rules than this on a page are a drawing, no table."""
-
 
 
 def find_tables(page: Page) -> tuple[Table, ...]:

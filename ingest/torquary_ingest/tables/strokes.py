@@ -15,6 +15,9 @@ NEAR = 2.6
 REACH = 3.5
 """Points: a rule that ends this near another one meets it."""
 
+MOST_RULES = 4000
+"""More rules than this on a page are a drawing, no table and no boxes."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:

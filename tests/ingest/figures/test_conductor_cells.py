@@ -111,3 +111,9 @@ def test_a_number_in_brackets_before_the_size_counts_unless_it_may_be_one() -> N
     assert (one.count, one.min_awg, one.max_awg) == (2, "1/0", "250 kcmil")
     (one,) = read_conductor("(4) 25", unit="AWG (mm²)").conductors
     assert (one.count, one.min_awg, one.max_mm2) == (None, "4", D(25))
+
+
+def test_words_before_the_last_of_two_sizes_are_of_that_size() -> None:
+    reading = read_conductor("1.5–16 mm², with ferrule up to 10 mm²")
+    assert reading.doubts == ()
+    assert [(one.printed, one.ferrule) for one in reading.conductors] == [("1.5–16 mm²", None), ("up to 10 mm²", True)]
