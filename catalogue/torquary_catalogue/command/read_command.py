@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 @password_option
 @unwitnessed_option
 @profile_option
+@click.option("--pages", "by_page", is_flag=True, help="Say page by page what became of every torque printed there.")
 @json_option
 def command(
     files: tuple[Path, ...],
@@ -36,6 +37,7 @@ def command(
     password: str,
     unwitnessed: bool,
     profiles: tuple[Path, ...],
+    by_page: bool,
     as_json: bool,
 ) -> None:
     """Read sheets and print their settings and findings; touches no catalogue.
@@ -58,9 +60,7 @@ def command(
         if as_json:
             kept.append(report)
         else:
-            from torquary_catalogue.show.sheets import write_report
-
-            say(*write_report(report))
+            say(*_write(report, by_page=by_page))
     if as_json:
         from torquary_schema.report import report_to_dict
 
@@ -69,6 +69,13 @@ def command(
         if profile.name not in used:
             say(f"layout profile {profile.name} was used for no sheet (its maker: {profile.maker})", err=True)
     sys.exit(NO_ANSWER if doubtful else 0)
+
+
+def _write(report: SheetReport, *, by_page: bool) -> list[str]:
+    from torquary_catalogue.show.by_page import write_by_page
+    from torquary_catalogue.show.sheets import write_report
+
+    return write_by_page(report) if by_page else write_report(report)
 
 
 def _is_doubtful(report: SheetReport) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from torquary_ingest.document import Page, Seen
@@ -54,18 +53,6 @@ def say_why_left(budget: Budget, most: int = MOST_PICTURES) -> str:
     if budget.is_spent():
         return "the time for the pictures of one file was over"
     return f"no more than {most} pictures of one file are read"
-
-
-def write_pages(numbers: Sequence[int]) -> str:
-    """Return page numbers as "page 3" or "pages 1, 4–300"; they ascend, at least one is needed."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][1] + 1:
-            runs[-1][1] = number
-        else:
-            runs.append([number, number])
-    told = ", ".join(f"{first}" if first == last else f"{first}–{last}" for first, last in runs)
-    return f"page{'s' if len(numbers) > 1 else ''} {told}"
 
 
 def describe(scan: Scan) -> str:

@@ -14,7 +14,8 @@ from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
-from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left, write_pages
+from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left
+from torquary_schema.places import write_pages
 from torquary_schema.values import Box, Finding, Place
 
 if TYPE_CHECKING:

@@ -11,8 +11,9 @@ from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.picture.file import count_pictures, open_pictures, take_picture
 from torquary_ingest.scans.budget import Budget
-from torquary_ingest.scans.page import page_finding, read_picture_page, say_why_left, write_pages
+from torquary_ingest.scans.page import page_finding, read_picture_page, say_why_left
 from torquary_ingest.scans.scan import RECOGNISER_WANTED, is_ready
+from torquary_schema.places import write_pages
 from torquary_schema.values import Finding, Place
 
 
