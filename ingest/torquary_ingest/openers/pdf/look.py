@@ -11,13 +11,20 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import pypdfium2
 
 from torquary_ingest.document import HeadingLine, PassedPage
 from torquary_ingest.openers.pdf.outline import pick_heading_lines, read_lines
-from torquary_ingest.openers.pdf.page_text import OF_SCREWS, PageText, count_figures, has_free_figure, is_sentence
+from torquary_ingest.openers.pdf.page_text import (
+    OF_SCREWS,
+    PageText,
+    count_figures,
+    is_row,
+    is_sentence,
+    speaks_of_wiring,
+)
 from torquary_ingest.openers.pdf.sight import Eyes
 from torquary_ingest.skeleton.languages import language_of
 from torquary_ingest.skeleton.running import EDGE
@@ -27,6 +34,9 @@ _EDGE = 12
 
 _FIGURES = 2
 """Words with a digit at the head of a page from which rows may go on there."""
+
+_ROWS = 3
+"""Lines for each row on a page that is rows down to its foot, at most: cells may stand in lines of their own."""
 
 _OPEN = re.compile(r"[^.:;!?。！？]\s*$")
 _RUNNING = 3
@@ -40,9 +50,13 @@ _NUMBER = re.compile(r"\d+")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """The numbers (from 1) of the pages to read, each with why; of the others lines that may be headings, and more."""
+    """The numbers (from 1) of the pages to read, each with why; of the others lines that may be headings, and more.
+
+    `searched` are those of the pages to read whose pictures are searched for print.
+    """
 
     why: dict[int, str]
+    searched: frozenset[int] = frozenset()
     glimpsed: tuple[HeadingLine, ...] = ()
     passed: tuple[PassedPage, ...] = ()
 
@@ -60,9 +74,10 @@ class _Glance:
     told: str
     unseen: str
     pictures: bool
-    headings: tuple[HeadingLine, ...] = ()
-    edges: tuple[HeadingLine, ...] = ()
-    height: float = 0.0
+    about: bool
+    headings: tuple[HeadingLine, ...]
+    edges: tuple[HeadingLine, ...]
+    height: float
 
 
 def choose_pages(content: bytes, password: str, sought: Sequence[str] = ()) -> Chosen | None:
@@ -84,6 +99,7 @@ def choose_pages(content: bytes, password: str, sought: Sequence[str] = ()) -> C
     left = [(number, one) for number, one in enumerate(glances, start=1) if number not in why]
     return Chosen(
         why=why,
+        searched=frozenset(number for number in why if glances[number - 1].unseen or glances[number - 1].about),
         glimpsed=tuple(line for _, one in left for line in one.headings),
         passed=tuple(_pass(number, one, last=number == len(glances)) for number, one in left),
     )
@@ -101,22 +117,30 @@ def _pass(number: int, one: _Glance, *, last: bool) -> PassedPage:
 
 
 def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterator[_Glance]:
-    eyes = Eyes()
-    spoke = False
+    eyes, in_section = Eyes(), False
     for index in range(len(document)):
         with closing(document[index]) as page, closing(page.get_textpage()) as words:
             text = PageText(words.get_text_range(), sought)
+            lines, height = read_lines(page, words, index + 1), page.get_height()
+            headings = pick_heading_lines(lines)
+            over = [speaks_of_wiring(line.text) for line in headings]
             told = text.why_read()
-            speaks = text.speaks_of_screws
-            unseen = "" if told else eyes.why_read(page, words, text.text, about=speaks or spoke)
-            left = bool(index) and not (told or unseen)
-            glance = _Glance(text=text, told=told, unseen=unseen, pictures=eyes.passed)
-            if left:
-                lines, height = read_lines(page, words, index + 1), page.get_height()
-                edges = (line for line in lines if not EDGE * height < line.box.middle[1] < (1 - EDGE) * height)
-                glance = replace(glance, headings=pick_heading_lines(lines), edges=tuple(edges), height=height)
-            yield glance
-            spoke = speaks
+            about = bool(told) or text.speaks_of_torque or in_section or any(over)
+            in_section = over[-1] if over else in_section
+            yield _Glance(
+                text=text,
+                told=told,
+                unseen="" if told else eyes.why_read(page, words, text, about=about),
+                pictures=not told and eyes.passed,
+                about=about,
+                headings=headings,
+                edges=tuple(_edges_of(lines, height)),
+                height=height,
+            )
+
+
+def _edges_of(lines: Sequence[HeadingLine], height: float) -> Iterator[HeadingLine]:
+    return (line for line in lines if not EDGE * height < line.box.middle[1] < (1 - EDGE) * height)
 
 
 def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
@@ -163,27 +187,28 @@ def _names(one: _Glance, line: str) -> bool:
 
 def _has_rows(lines: Sequence[str]) -> bool:
     """Tell whether lines at the head of a page may be rows of a table that began before."""
-    rows = [line for line in lines if not is_sentence(line)]
-    return count_figures(" ".join(rows)) >= _FIGURES and any(map(has_free_figure, rows))
+    return count_figures(" ".join(filter(is_row, lines))) >= _FIGURES
 
 
 def _ends_in_rows(lines: Sequence[str]) -> bool:
     """Tell whether a page is rows down to its foot, so that they may go on behind it."""
-    rows = [line for line in lines if not is_sentence(line)]
-    figured = sum(map(has_free_figure, rows))
-    return figured > 1 and len(rows) * 2 > len(lines) and _has_rows(lines[-_EDGE:])
+    rows = sum(map(is_row, lines))
+    return rows > 1 and rows > len(lines) / _ROWS and _has_rows(lines[-_EDGE:])
 
 
 def _without_running(glances: Sequence[_Glance]) -> list[tuple[str, ...]]:
     """Return the lines of each page without those that stand at the edges of several pages."""
-    counted = Counter(key for one in glances for key in {_key(line) for line in _edge_lines(one.text.lines)})
+    edges = [tuple(_edge_lines(one.text.lines)) for one in glances]
+    counted = Counter(key for lines in edges for key in {*lines, *map(_key, lines)})
     return [tuple(line for line in one.text.lines if not _runs(line, counted)) for one in glances]
 
 
 def _runs(line: str, counted: Counter[str]) -> bool:
-    """Tell whether a line with words and no more than two numbers stands at the edge of several pages."""
-    worded = _RUNNING_LETTERS.search(line) is not None and len(_NUMBER.findall(line)) <= _RUNNING_NUMBERS
-    return worded and counted[_key(line)] >= _RUNNING
+    """Tell whether a line with words stands at the edge of several pages, up to two numbers in it aside."""
+    if not _RUNNING_LETTERS.search(line):
+        return False
+    same = len(_NUMBER.findall(line)) <= _RUNNING_NUMBERS and counted[_key(line)] >= _RUNNING
+    return same or counted[line] >= _RUNNING
 
 
 def _edge_lines(lines: Sequence[str]) -> Iterator[str]:

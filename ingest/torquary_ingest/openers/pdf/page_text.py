@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from bisect import bisect
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache, reduce
 from itertools import accumulate
@@ -17,7 +17,7 @@ from operator import or_
 from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.openers.pdf.letters import runs_leftwards
 from torquary_schema.units import find_units
-from torquary_schema.words import Kind, all_spellings
+from torquary_schema.words import Kind, all_spellings, spot
 
 _MAY_BE_UNIT = re.compile(
     r"(?<![^\W\d_])[cdmk]?a?n\s?[^\w\s,;:()\[\]%+=\"']?\s?[cm]?m(?![^\W\d_])"
@@ -55,6 +55,9 @@ _FREE = re.compile(
 )
 """A figure that no unit of another kind stands behind."""
 
+_NUMBERED_HEADING = re.compile(r"^\W*\d{1,3}(?:\.\d{1,2})*[.)]?\s+[^\W\d_a-z]\w+")
+_COUNTING = ("numbering", "page")
+_ENDED = re.compile(r"[.:;!?。！？]\W*$")
 _LEADERS = re.compile(r"(?:[.…]\s?){4,}[\s\d.–-]*\d\s*$")
 
 _OPENS_NOTE = re.compile(
@@ -74,7 +77,7 @@ _NEAR = 3
 """Lines between a word for torque and a line of figures."""
 
 
-NOTHING, TORQUE, TIGHTENING, TERMINAL, CONDUCTOR, VARIANT = 0, 1, 2, 4, 8, 16
+NOTHING, TORQUE, TIGHTENING, TERMINAL, CONDUCTOR, VARIANT, WIRING = 0, 1, 2, 4, 8, 16, 32
 """What a word speaks of; a text may speak of several, as a sum."""
 
 _SOUGHT: tuple[tuple[int, Kind, tuple[str, ...]], ...] = (
@@ -86,6 +89,7 @@ _SOUGHT: tuple[tuple[int, Kind, tuple[str, ...]], ...] = (
     (CONDUCTOR, "ferrule", ("with", "without", "either")),
     (CONDUCTOR, "handling", ("no_retightening", "retighten", "no_power_tool")),
     (VARIANT, "instruction", ("variant",)),
+    (WIRING, "tightened", ("connecting",)),
 )
 _ASKS, OF_SCREWS = TORQUE | TIGHTENING, TORQUE | TIGHTENING | TERMINAL
 
@@ -107,6 +111,11 @@ class PageText:
     def said(self) -> tuple[int, ...]:
         """What the words of each line speak of."""
         return tuple(map(_say, self.lines, (*self.lines[1:], "")))
+
+    @property
+    def speaks_of_torque(self) -> bool:
+        """Tell whether the page speaks of torques or tightening."""
+        return bool(self.speaks_of & _ASKS)
 
     @property
     def speaks_of_screws(self) -> bool:
@@ -163,7 +172,7 @@ class PageText:
         if not self.speaks_of & _ASKS:
             return False
         asking = [at for at, one in enumerate(self.said) if one & _ASKS]
-        company = bool(self.speaks_of & (TIGHTENING | TERMINAL)) or self.has_sizes()
+        company = self._has_company
         free = [has_free_figure(_NUMBERED.sub("", one) if said & _ASKS else one) for one, said in self._told]
         bare = [held and not is_sentence(line) for line, held in zip(self.lines, free, strict=True)]
         return any(
@@ -190,12 +199,35 @@ class PageText:
         return bool(said & VARIANT) and _LETTERED.search(line) is not None
 
     def asks_at_foot(self, lines: int) -> bool:
-        """Tell whether one of so many last lines names a torque or tightening: its table may begin overleaf."""
-        return bool(self.speaks_of & _ASKS) and any(said & _ASKS for said in self.said[-lines:])
+        """Tell whether one of so many last lines names a torque or tightening and ends no sentence.
+
+        What it names may stand overleaf.
+        """
+        if not self._has_company:
+            return False
+        foot = zip(self.lines[-lines:], self.said[-lines:], strict=True)
+        return any(said & _ASKS and not (_ENDED.search(line) or _LEADERS.search(line)) for line, said in foot)
+
+    @property
+    def _has_company(self) -> bool:
+        """Tell whether the page speaks of more than a torque, which may be a machine's: of screws, or sizes."""
+        return bool(self.speaks_of & (TIGHTENING | TERMINAL)) or self.has_sizes()
 
     def has_sizes(self) -> bool:
         """Tell whether a line that is no sentence gives a conductor's size."""
         return any(_SIZE.search(line) and has_figure(line) and not is_sentence(line) for line in self.lines)
+
+
+def speaks_of_wiring(heading: str) -> bool:
+    """Tell whether a heading speaks of torques, tightening, terminals or connecting conductors."""
+    return bool(_say(heading, "") & (OF_SCREWS | WIRING))
+
+
+def is_row(line: str) -> bool:
+    """Tell whether a line may be a row of a table: no sentence or heading, a figure in it, more than a bare number."""
+    if _NUMBERED_HEADING.match(line) or _LEADERS.search(line) or is_sentence(line) or not has_free_figure(line):
+        return False
+    return not line.isdigit() and not any(match.concept in _COUNTING for match in spot("document_word", line))
 
 
 def has_free_figure(line: str) -> bool:
@@ -267,7 +299,7 @@ class _Spellings:
     whole: frozenset[str]
     begin: tuple[str, ...]
     end: tuple[str, ...]
-    within: tuple[str, ...]
+    within: Mapping[str, tuple[str, ...]]
     unspaced: tuple[str, ...]
 
     def says(self, word: str) -> bool:
@@ -275,7 +307,8 @@ class _Spellings:
             return True
         if _UNSPACED.search(word):
             return any(part in word for part in self.unspaced)
-        return len(word) > _LONG and any(part in word for part in self.within)
+        openings = (word[at : at + _LONG] for at in range(len(word) - _LONG + 1))
+        return any(part in word for opening in openings for part in self.within.get(opening, ()))
 
 
 @cache
@@ -294,9 +327,16 @@ def _arrange(spellings: Sequence[str]) -> _Spellings:
         whole=frozenset(known.values()),
         begin=tuple(word for spelling, word in known.items() if spelling.endswith("*")),
         end=tuple(word for spelling, word in known.items() if spelling.startswith("*")),
-        within=tuple({word for word in known.values() if len(word) >= _LONG}),
+        within=_by_opening(word for word in set(known.values()) if len(word) >= _LONG),
         unspaced=tuple({word for word in known.values() if _UNSPACED.search(word) and len(word) > 1}),
     )
+
+
+def _by_opening(words: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for word in words:
+        found[word[:_LONG]] = (*found.get(word[:_LONG], ()), word)
+    return found
 
 
 @cache

@@ -38,6 +38,7 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
     finally:
         file.close()
     whole, mixed = find_pictured(pages)
+    mixed = [page for page in mixed if chosen is None or page.number in chosen.searched]
     if whole or mixed:
         # Pictures are read with libraries that other pages do not need.
         from torquary_ingest.openers.pdf.scanned import read_pictures

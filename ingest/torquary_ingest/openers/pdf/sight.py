@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pypdfium2.raw as pdfium
 
+from torquary_ingest.openers.pdf.page_text import PageText
 from torquary_ingest.openers.pdf.pictured import may_hold_table
 
 if TYPE_CHECKING:
@@ -24,8 +25,9 @@ _BULLET = re.compile(r"^\W?[\ue000-\uf8ff]\W?|[\u0002\ufffe\r\n]", re.MULTILINE)
 
 _STRANGE, _NO_SIGN = re.compile(r"[\x00-\x1f\ufffd\ue000-\uf8ff]"), re.compile(r"[\W_]+")
 _LEADERS = re.compile(r"(?:[.…_]\s?){4,}")
-_FEW_LETTERS, _PLAIN = 12, 0.4
-"""Letters and digits of a text at least, and their share, by which its characters are known to have a meaning."""
+_FEW_LETTERS, _PLAIN, _MANY = 12, 0.4, 0.05
+"""Letters and digits of a text at least, and their share, by which its characters are known to have a meaning; share of
+those without one from which it is not known what a text says."""
 
 _SPARSE = 40
 """Words of a page beside whose picture text is sparse: it may be all that the page tells."""
@@ -42,24 +44,23 @@ class Eyes:
         self.passed = False
         self._without_print: set[tuple[int, ...]] = set()
 
-    def why_read(self, page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, text: str, *, about: bool) -> str:
+    def why_read(self, page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, text: PageText, *, about: bool) -> str:
         """Return why a page must be looked at though its text tells of no torque, in words; "" if it need not be.
 
         Its text does not say all where notes are laid over it, where characters have no meaning, or where a picture
-        may show print: pictures are searched where text is sparse, or where the page or the one before it is `about`
-        torques or terminals. Links are no notes, and a bullet without a meaning hides no figure.
+        may show print: pictures are searched where text is sparse, or where the page or its section is `about` torques
+        or terminals. Links are no notes, and a lone sign without a meaning hides no torque where none is spoken of.
         """
         self.passed = False
         if any(_is_drawn(page, at) for at in range(pdfium.FPDFPage_GetAnnotCount(page))):
             return "notes or fields are laid over it"
-        letters = _BULLET.sub("", _LEADERS.sub("", text))
-        letters = "".join(letters.split())
+        letters = "".join(_BULLET.sub("", _LEADERS.sub("", text.text)).split())
         if not letters:
             return "it has no text" if pdfium.FPDFPage_CountObjects(page) > 0 else ""
-        if len(letters) >= _FEW_LETTERS and _is_strange(letters):
+        if len(letters) >= _FEW_LETTERS and _is_strange(letters, speaks=text.speaks_of_screws):
             return "it has characters without a meaning"
         pictures = list(_large_pictures(page))
-        self.passed = bool(pictures) and not about and len(text.split()) > _SPARSE
+        self.passed = bool(pictures) and not about and len(text.text.split()) > _SPARSE
         if pictures and not self.passed and self._show_print(page, words, pictures):
             return "a picture on it may show print"
         return ""
@@ -87,8 +88,9 @@ def _is_drawn(page: pypdfium2.PdfPage, at: int) -> bool:
     return kind not in (pdfium.FPDF_ANNOT_LINK, pdfium.FPDF_ANNOT_POPUP)
 
 
-def _is_strange(letters: str) -> bool:
-    return _STRANGE.search(letters) is not None or len(_NO_SIGN.sub("", letters)) < _PLAIN * len(letters)
+def _is_strange(letters: str, *, speaks: bool) -> bool:
+    strange = len(_STRANGE.findall(letters))
+    return strange > (0 if speaks else _MANY * len(letters)) or len(_NO_SIGN.sub("", letters)) < _PLAIN * len(letters)
 
 
 def _is_written_over(words: pypdfium2.PdfTextPage, box: Bounds) -> bool:
