@@ -23,7 +23,7 @@ from torquary_ingest.openers.pdf.page_text import (
     count_figures,
     is_row,
     is_sentence,
-    speaks_of_wiring,
+    speaks_of_screws,
 )
 from torquary_ingest.openers.pdf.sight import Eyes
 from torquary_ingest.skeleton.languages import language_of
@@ -123,7 +123,7 @@ def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterat
             text = PageText(words.get_text_range(), sought)
             lines, height = read_lines(page, words, index + 1), page.get_height()
             headings = pick_heading_lines(lines)
-            over = [speaks_of_wiring(line.text) for line in headings]
+            over = [speaks_of_screws(line.text) for line in headings]
             told = text.why_read()
             about = bool(told) or text.speaks_of_torque or in_section or any(over)
             in_section = over[-1] if over else in_section

@@ -77,7 +77,7 @@ _NEAR = 3
 """Lines between a word for torque and a line of figures."""
 
 
-NOTHING, TORQUE, TIGHTENING, TERMINAL, CONDUCTOR, VARIANT, WIRING = 0, 1, 2, 4, 8, 16, 32
+NOTHING, TORQUE, TIGHTENING, TERMINAL, CONDUCTOR, VARIANT = 0, 1, 2, 4, 8, 16
 """What a word speaks of; a text may speak of several, as a sum."""
 
 _SOUGHT: tuple[tuple[int, Kind, tuple[str, ...]], ...] = (
@@ -89,7 +89,6 @@ _SOUGHT: tuple[tuple[int, Kind, tuple[str, ...]], ...] = (
     (CONDUCTOR, "ferrule", ("with", "without", "either")),
     (CONDUCTOR, "handling", ("no_retightening", "retighten", "no_power_tool")),
     (VARIANT, "instruction", ("variant",)),
-    (WIRING, "tightened", ("connecting",)),
 )
 _ASKS, OF_SCREWS = TORQUE | TIGHTENING, TORQUE | TIGHTENING | TERMINAL
 
@@ -218,9 +217,9 @@ class PageText:
         return any(_SIZE.search(line) and has_figure(line) and not is_sentence(line) for line in self.lines)
 
 
-def speaks_of_wiring(heading: str) -> bool:
-    """Tell whether a heading speaks of torques, tightening, terminals or connecting conductors."""
-    return bool(_say(heading, "") & (OF_SCREWS | WIRING))
+def speaks_of_screws(heading: str) -> bool:
+    """Tell whether a heading speaks of torques, tightening or terminals."""
+    return bool(_say(heading, "") & OF_SCREWS)
 
 
 def is_row(line: str) -> bool:
