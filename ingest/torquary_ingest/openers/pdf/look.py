@@ -156,13 +156,13 @@ def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
     why |= {number: one.unseen for number, one in enumerate(glances, start=1) if one.unseen} | bearing
     for number in bearing:
         if number > 1 and _leads(glances[number - 2], own[number - 2], own[number - 1]):
-            why.setdefault(number - 1, f"it may lead to page {number}")
+            why.setdefault(number - 1, "it may lead to the next page")
         for behind in range(number + 1, len(glances) + 1):
             if behind in bearing or not _has_rows(own[behind - 1][:_EDGE]):
                 break
             if behind > number + 1 and not _ends_in_rows(own[behind - 2]):
                 break
-            why.setdefault(behind, f"rows may go on from page {number}")
+            why.setdefault(behind, "rows may go on from the page before")
     return dict(sorted(why.items()))
 
 

@@ -131,7 +131,7 @@ class PageText:
 
     def why_read(self) -> str:
         """Return why the page may bear a torque, in words; "" if nothing on it does."""
-        if any(word in plain for plain in map(_plain, self.lines) for word in self.sought):
+        if self.sought and any(_words(heading) in line for line in map(_words, self.lines) for heading in self.sought):
             return "a heading that a layout profile explains"
         if self._has_unit():
             return "a unit of torque"
@@ -259,13 +259,18 @@ def _units_in(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(told)) or ("doubtful",)
 
 
+def _words(text: str) -> str:
+    """Return the words of a text in small letters, each between blanks."""
+    return f" {' '.join(_WORD.findall(_plain(text)))} "
+
+
 def _say(line: str, next_line: str) -> int:
     words = _WORD.findall(_plain(line))
     said = NOTHING
     for word in set(words):
         said |= _says(word)
         for phrase, meaning in _phrases().get(word, ()):
-            if f" {phrase} " in f" {' '.join((*words, *_WORD.findall(_plain(next_line))))} ":
+            if f" {phrase} " in _words(f"{line} {next_line}"):
                 said |= meaning
     return said
 

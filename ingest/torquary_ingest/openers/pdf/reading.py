@@ -13,6 +13,7 @@ from torquary_ingest.document import Document, HeadingLine, Page, PassedPage
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile, open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
+from torquary_ingest.openers.pdf.pages_told import tell_pages
 from torquary_ingest.openers.pdf.pictured import find_pictured
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.plugins import OpenWish
@@ -45,6 +46,8 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
 
         pages = read_pictures(content, wish, pages, whole, mixed)
     _refuse_without_words(pages)
+    passed = _passed_over(chosen, pages)
+    told = tell_pages(chosen.why, [page.number for page in pages], passed) if chosen is not None else ()
     return Document(
         file=path.name,
         kind="pdf",
@@ -53,8 +56,8 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         digest=hashlib.sha256(content).hexdigest(),
         noted=file.noted,
         glimpsed=_glimpsed_of_others(chosen, pages),
-        passed=_passed_over(chosen, pages),
-        findings=tuple(file.findings),
+        passed=passed,
+        findings=(*file.findings, *told),
     )
 
 
