@@ -12,11 +12,12 @@ from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.units import find_units
 from torquary_schema.words import all_spellings, languages, spellings, spot
 
-HERE = Path(__file__).parent
-sys.path[:0] = [str(HERE.parent / "bench"), str(HERE.parent / "whole" / "random_tables")]
+sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "whole" / "random_tables"))
 from mixed_sheets import write_mixed
 from pages_passed import differences
 
+HERE = Path(__file__).parent
 SAMPLES = sorted((HERE.parents[1] / "sample_sheets").glob("*.pdf"))
 TOLD = sorted((HERE / "told_in_languages").glob("*.txt"))
 
@@ -56,7 +57,8 @@ def speaks_of_tightening(text: str) -> bool:
 
 @pytest.mark.parametrize("language", languages())
 def test_every_word_for_a_torque_over_a_figure_keeps_its_page(language: str) -> None:
-    words = [w.strip("*|=") for w in (*spellings("heading", "torque", language), *spellings("torque_kind", "tightening", language))]
+    known = (*spellings("heading", "torque", language), *spellings("torque_kind", "tightening", language))
+    words = [word.strip("*|=") for word in known]
     of_terminals = next(iter(spellings("tightened", "terminal", language) or all_spellings("tightened", "terminal")))
     pages = {word: f"{of_terminals.strip('*|=')} {word}\n2.5" for word in words}
     assert [word for word, text in pages.items() if not PageText(text).why_read()] == []

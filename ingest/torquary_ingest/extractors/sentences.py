@@ -12,7 +12,7 @@ from torquary_ingest.clauses.quantity_lists import Listed, pair_lists
 from torquary_ingest.clauses.tables_of_text import cut_strips, is_text
 from torquary_ingest.clauses.telling import Told, tell_torques
 from torquary_ingest.clauses.values import set_values
-from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading, Table
+from torquary_ingest.document import Cell, Document, Doubt, Entry, HeadingLine, Page, Reading, Table, Word
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.extractors.value_lines import set_clauses
@@ -42,7 +42,7 @@ class Sentences:
         texts = [table for table in tables if is_text(table)]
         pages = {page.number: _lines_of(page, tables, document) for page in document.pages}
         clauses = [item for lines in pages.values() for item in set_clauses(lines)]
-        blocks = _blocks_of(pages, texts, clauses)
+        blocks = _blocks_of(_with_glimpsed(pages, document), texts, clauses)
         strips = [strip for table in texts for strip in cut_strips(table)]
         values = [item for strip in strips for item in set_values(strip.lines, strip.names)]
         items = set_items(blocks)
@@ -64,6 +64,20 @@ def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[L
         if id(line.words[0]) not in listed and not is_note_line(line)
     ]
     return [line for line in lines if line.text not in document.running and not _is_cell(line, lines)]
+
+
+def _with_glimpsed(pages: Mapping[int, Sequence[Line]], document: Document) -> dict[int, Sequence[Line]]:
+    """Return the lines of all pages in order, of those not read closely the headings: what follows is under them."""
+    found = dict(pages)
+    for heading in document.glimpsed:
+        if heading.page not in pages and heading.text not in document.running:
+            found[heading.page] = (*found.get(heading.page, ()), _line_of(heading))
+    return dict(sorted(found.items()))
+
+
+def _line_of(heading: HeadingLine) -> Line:
+    words = (Word(text=heading.text, box=heading.box, size=heading.size, bold=heading.bold),)
+    return Line(page=heading.page, words=words, text=heading.text, box=heading.box, size=heading.size, glimpsed=True)
 
 
 def _blocks_of(
