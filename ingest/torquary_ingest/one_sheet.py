@@ -16,7 +16,7 @@ from torquary_ingest.evidence.print_beside import note_beside
 from torquary_ingest.normalise import settle
 from torquary_ingest.opening import Opened, open_sheet
 from torquary_ingest.plugins import Extractor, OpenWish
-from torquary_ingest.profiles import Profile
+from torquary_ingest.profiles import Profile, torques_explained
 from torquary_ingest.profiles.face import Face, look_at
 from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.proposals import describe_proposals, hold_scanned
@@ -39,7 +39,7 @@ def read_with_face(
 ) -> tuple[SheetReport, Face | None]:
     """Return what the sheet gives, and what it shows of its maker and headings (None when it is refused)."""
     try:
-        opened = open_sheet(path, wish)
+        opened = open_sheet(path, replace(wish, sought=torques_explained(profiles)))
     except SheetRefused as refused:
         return refuse_sheet(path, refused), None
     return read_opened(path, opened, wish, profiles)

@@ -14,12 +14,14 @@ from torquary_ingest.document import Document, Reading, Table
 class OpenWish:
     """How a file is to be opened: `every_page` reads all pages, not only those that can bear a figure.
 
+    `sought` are headings, as printed, that head torques beside those that are known.
     `unwitnessed` releases, with a remark, figures that the picture of the page could not confirm. Without
     `pictures`, those beside live text stay unread, and a finding says where they are. Without `figures`, the words
     are wanted for themselves and no figure is read from them: whether digits are drawn as they claim is not looked at.
     """
 
     every_page: bool = False
+    sought: tuple[str, ...] = ()
     password: str = ""
     unwitnessed: bool = False
     pictures: bool = True

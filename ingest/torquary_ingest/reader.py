@@ -126,8 +126,10 @@ def _read_pictured(
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
     from torquary_ingest.one_sheet import read_opened
     from torquary_ingest.opening import open_sheet
+    from torquary_ingest.profiles import torques_explained
 
-    wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
+    sought = torques_explained(profiles)
+    wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed, sought=sought)
     try:
         opened = open_sheet(path, wish)
     except SheetRefused as refused:

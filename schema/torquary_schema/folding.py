@@ -7,6 +7,7 @@ Kana voicing marks, Thai vowels and Hangul are letters and stay.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
@@ -51,13 +52,14 @@ class Gap(IntEnum):
 class Folded:
     """Folded characters without blanks. `starts`/`ends` are offsets in the printed text.
 
-    `gaps[i]` says what stands before character i.
+    `gaps[i]` says what stands before character i; at the places in `begins` a word may begin.
     """
 
     text: str
     starts: tuple[int, ...]
     ends: tuple[int, ...]
     gaps: tuple[Gap, ...]
+    begins: tuple[int, ...]
 
 
 def script_of(character: str) -> Script:
@@ -102,7 +104,10 @@ def fold_with_places(text: str) -> Folded:
     if text.isascii() and text.isalnum():
         places = range(len(text) + 1)
         gaps_of_none = (Gap.NONE,) * len(text)
-        return Folded(text=text.lower(), starts=tuple(places[:-1]), ends=tuple(places[1:]), gaps=gaps_of_none)
+        begins = _find_beginnings(text, gaps_of_none)
+        return Folded(
+            text=text.lower(), starts=tuple(places[:-1]), ends=tuple(places[1:]), gaps=gaps_of_none, begins=begins
+        )
     characters: list[str] = []
     starts: list[int] = []
     ends: list[int] = []
@@ -122,7 +127,20 @@ def fold_with_places(text: str) -> Folded:
             ends.append(end)
         between = ""
     _close_spaced_letters(characters, gaps)
-    return Folded(text="".join(characters), starts=tuple(starts), ends=tuple(ends), gaps=tuple(gaps))
+    begins = _find_beginnings(characters, gaps)
+    return Folded(
+        text="".join(characters), starts=tuple(starts), ends=tuple(ends), gaps=tuple(gaps), begins=begins
+    )
+
+
+def _find_beginnings(characters: Sequence[str], gaps: Sequence[Gap]) -> tuple[int, ...]:
+    """Return the places behind a gap, at a change of script, and at every character of one without blanks."""
+    scripts = list(map(script_of, characters))
+    return tuple(
+        at
+        for at, script in enumerate(scripts)
+        if at == 0 or gaps[at] >= Gap.BROKEN or script != scripts[at - 1] or script == "unspaced"
+    )
 
 
 def _close_spaced_letters(characters: list[str], gaps: list[Gap]) -> None:

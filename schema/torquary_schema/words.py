@@ -131,7 +131,7 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
         start = text.index(stripped)
         return (Match(concept=concept, start=start, end=start + len(stripped), printed=stripped),)
     folded = fold_with_places(text)
-    found = _find_phrases(index, folded, text, kind) + _find_stems(index, folded)
+    found = _find_phrases(index, folded, text, kind) + _find_stems(index, folded, text)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
     if kind in _SUSPENDED:
         spans += find_suspended(text, spans, lambda word: index.phrases.get(fold(word), (None,))[0])
@@ -181,7 +181,7 @@ def _parts(folded: Folded, at: int, *, strict: bool) -> bool:
 def _find_phrases(index: Index, folded: Folded, printed: str, kind: Kind) -> list[tuple[int, int, str]]:
     found: list[tuple[int, int, str]] = []
     text = folded.text
-    for first in range(len(text)):
+    for first in folded.begins:
         lengths = index.openings.get(text[first : first + 2], ())
         if len(text) - first > 1 and text[first] in index.openings:
             lengths = (*lengths, *index.openings[text[first]])
@@ -209,11 +209,11 @@ def _hit(index: Index, folded: Folded, printed: str, first: int, last: int) -> t
     return index.phrases.get(folded.text[first:last])
 
 
-def _find_stems(index: Index, folded: Folded) -> list[tuple[int, int, str]]:
+def _find_stems(index: Index, folded: Folded, printed: str) -> list[tuple[int, int, str]]:
     if not index.stems:
         return []
     found: list[tuple[int, int, str]] = []
-    for first, last in _word_spans(folded):
+    for first, last in _word_spans(printed):
         word = folded.text[first:last]
         keys = {"", word[:STEM_KEY], word[-STEM_KEY:]}
         for stem, leading, trailing, concept in (one for key in keys for one in index.stems.get(key, ())):
@@ -228,8 +228,11 @@ def _fits(word: str, stem: str, *, leading: bool, trailing: bool) -> bool:
     return word.endswith(stem) if leading else word.startswith(stem)
 
 
-def _word_spans(folded: Folded) -> set[tuple[int, int]]:
+# A text is asked about once for each kind of word.
+@lru_cache(maxsize=4_096)
+def _word_spans(printed: str) -> frozenset[tuple[int, int]]:
     """Return the runs of letters, both as parted by hyphens at line ends and as joined over them."""
+    folded = fold_with_places(printed)
     spans: set[tuple[int, int]] = set()
     for parting in (Gap.BROKEN, Gap.LOOSE):
         first: int | None = None
@@ -240,7 +243,7 @@ def _word_spans(folded: Folded) -> set[tuple[int, int]]:
                 first = None
             if inside and first is None:
                 first = at
-    return spans
+    return frozenset(spans)
 
 
 def _find_signs(index: Index, text: str) -> list[tuple[int, int, str]]:

@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from torquary_catalogue.command import main
 
 LINES = {
-    1: ("Switch QS 40", "Line terminals: 4–16 mm², tightening torque 2.5 N·m.", "Cover screws: tightening torque 0.8 N·m."),
+    1: ("Switch QS 40", "Line terminals: 4–16 mm², tightening torque 2.5 N·m.", "Cover screws: 0.8 N·m."),
     2: ("Transport", "Keep the switch dry."),
     3: ("Checks", "Neutral terminal: tightening torque 4 N·m if damp.", "Motor torque: 12 N·m."),
 }

@@ -191,6 +191,7 @@ def _goes_on_overleaf(item: Item, paragraph: Sequence[Line]) -> bool:
     unfinished = not last.text.rstrip().endswith(_ENDS) and not line.text[:1].isupper()
     return (
         line.page == last.page + 1
+        and not (line.glimpsed or last.glimpsed)
         and unfinished
         and not MARKER.match(line.text)
         and line.size == last.size

@@ -68,10 +68,13 @@ class Overhead:
         self._lines: Sequence[Line] = ()
 
     def open_page(self, lines: Sequence[Line]) -> None:
-        """Look at a page's lines: the type of its text is the one that most letters are set in."""
+        """Look at a page's lines: the type of its text is the one that most letters are set in.
+
+        Of a page whose headings alone are known the text is taken to be set as that of the page before.
+        """
         self._lines = lines
         letters: dict[tuple[float, bool], int] = {}
-        for line in lines:
+        for line in (line for line in lines if not line.glimpsed):
             style = (round(line.size, 1), line.bold)
             letters[style] = letters.get(style, 0) + len(line.text)
         if letters:

@@ -1,6 +1,7 @@
 """An opened file as pages of words, rules and tables, whatever the file kind."""
 
 from torquary_ingest.document.page import Document, Noted, Page, Picture, Rule, Seen, Shade
+from torquary_ingest.document.passed import PassedPage
 from torquary_ingest.document.reading import Entry, Reading
 from torquary_ingest.document.section import HeadingLine, Section
 from torquary_ingest.document.table import Cell, Table
@@ -16,6 +17,7 @@ __all__ = [
     "Mark",
     "Noted",
     "Page",
+    "PassedPage",
     "Picture",
     "Reading",
     "Rule",

@@ -22,13 +22,17 @@ _STOP_REACH = 8.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """Words on one baseline, left to right. `text` joins them with blanks; lengths in points."""
+    """Words on one baseline, left to right. `text` joins them with blanks; lengths in points.
+
+    `glimpsed`: it is a heading of a page that was not read closely.
+    """
 
     page: int
     words: tuple[Word, ...]
     text: str
     box: Box
     size: float
+    glimpsed: bool = False
 
     @property
     def bold(self) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from torquary_ingest.document.passed import PassedPage
 from torquary_ingest.document.section import HeadingLine, Section, sections_over
 from torquary_ingest.document.table import Table
 from torquary_ingest.document.taught import TaughtHeading
@@ -91,7 +92,7 @@ class Document:
     `glimpsed` are lines of the other pages that may be headings, in the order of the pages; `sections` the parts of
     the document under its headings, in order, those of the other pages too, and `running` the texts of running heads
     and feet; `members` are the devices that the document tells apart, as printed ("QX 16", "Size A"). An extractor
-    gets them all with the document.
+    gets them all with the document. `passed` are the pages that were not read closely, with what else they tell.
     `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
@@ -102,6 +103,7 @@ class Document:
     digest: str = ""
     noted: Noted = Noted()
     glimpsed: tuple[HeadingLine, ...] = ()
+    passed: tuple[PassedPage, ...] = ()
     sections: tuple[Section, ...] = ()
     running: frozenset[str] = frozenset()
     members: tuple[str, ...] = ()

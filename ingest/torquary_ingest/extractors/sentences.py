@@ -12,7 +12,7 @@ from torquary_ingest.clauses.quantity_lists import Listed, pair_lists
 from torquary_ingest.clauses.tables_of_text import cut_strips, is_text
 from torquary_ingest.clauses.telling import Told, tell_torques
 from torquary_ingest.clauses.values import set_values
-from torquary_ingest.document import Cell, Document, Doubt, Entry, Page, Reading, Table
+from torquary_ingest.document import Cell, Document, Doubt, Entry, HeadingLine, Page, Reading, Table, Word
 from torquary_ingest.document.lines import Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.extractors.value_lines import set_clauses
@@ -41,7 +41,7 @@ class Sentences:
     def readings(self, document: Document, tables: tuple[Table, ...]) -> Iterable[Reading]:
         """Yield a reading for each torque that a paragraph, step or item gives."""
         texts = [table for table in tables if is_text(table)]
-        groups = [group for page in document.pages for group in _groups_of(page, tables, document)]
+        groups = _groups_in(document, tables)
         clauses = [item for _, lines in groups for item in set_clauses(lines)]
         blocks = _blocks_of(groups, texts, clauses)
         strips = [strip for table in texts for strip in cut_strips(table)]
@@ -52,6 +52,18 @@ class Sentences:
         read = {id(one.item) for one in paired}
         rest = [item for item in items if id(item) not in read]
         yield from map(_read, tell_torques([*rest, *values, *clauses], document.members))
+
+
+def _groups_in(document: Document, tables: Sequence[Table]) -> list[tuple[int | None, list[Line]]]:
+    """Return the running text of all pages in order, of those not read closely the headings, under which others stand.
+    """
+    found = {page.number: list(_groups_of(page, tables, document)) for page in document.pages}
+    glimpsed: dict[int, list[Line]] = {}
+    for heading in document.glimpsed:
+        if heading.page not in found and heading.text not in document.running:
+            glimpsed.setdefault(heading.page, []).append(_line_of(heading))
+    found |= {number: [(number, lines)] for number, lines in glimpsed.items()}
+    return [group for number in sorted(found) for group in found[number]]
 
 
 def _groups_of(page: Page, tables: Sequence[Table], document: Document) -> Iterator[tuple[int | None, list[Line]]]:
@@ -71,6 +83,11 @@ def _lines_of(page: Page, tables: Sequence[Table], document: Document) -> list[L
     listed = {id(word) for _, pairs in lists for pair in pairs for word in pair.line.words}
     free = (line for line in set_lines(page, here) if id(line.words[0]) not in listed and not is_note_line(line))
     return [line for line in free if line.text not in document.running]
+
+
+def _line_of(heading: HeadingLine) -> Line:
+    words = (Word(text=heading.text, box=heading.box, size=heading.size, bold=heading.bold),)
+    return Line(page=heading.page, words=words, text=heading.text, box=heading.box, size=heading.size, glimpsed=True)
 
 
 def _blocks_of(

@@ -22,6 +22,7 @@ def collect_legends(document: Document, tables: Iterable[Table]) -> Legends:
     """Return what abbreviations stand for that lines of the document explain; one explained in two ways is left out."""
     lines = [line.text for page in document.pages for line in set_lines(page)]
     lines += [line for table in tables for line in (*table.caption, *table.below)]
+    lines += [line for page in document.passed for line in page.lines]
     meant: dict[str, set[str]] = {}
     for short, meaning in (pair for line in lines for pair in _explained_in(line)):
         meant.setdefault(short, set()).add(meaning)

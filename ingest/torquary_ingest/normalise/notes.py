@@ -38,6 +38,8 @@ def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
         for table in here:
             _gather(notes, page.number, table.below)
         _gather(notes, page.number, [line.text for line in set_lines(page, here)])
+    for passed in document.passed:
+        _gather(notes, passed.number, passed.lines)
     return notes
 
 

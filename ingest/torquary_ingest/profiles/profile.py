@@ -65,6 +65,12 @@ class Profile:
         return hashlib.sha256(json.dumps(told, ensure_ascii=False).encode()).hexdigest()
 
 
+def torques_explained(profiles: Iterable[Profile]) -> tuple[str, ...]:
+    """Return the headings that profiles explain as torques, as printed."""
+    headings = (one for profile in profiles for one in profile.headings if base(one.field) == "torque")
+    return tuple(dict.fromkeys(one.printed for one in headings))
+
+
 def read_profile(path: Path) -> Profile:
     """Return the profile in a file; raise `ProfileWrong` with one line that says where it is wrong."""
     record = _read_record(path)

@@ -122,6 +122,12 @@ def _lines(document: Document, tables: Sequence[Table]) -> Iterator[tuple[int, i
         for table in here:
             yield from ((page.number, None, line.strip()) for line in table.caption)
         yield from ((page.number, None, text) for text in _sentences(set_lines(page, here)))
+    yield from _overheard(document)
+
+
+def _overheard(document: Document) -> Iterator[tuple[int, int | None, str]]:
+    """Yield the lines of pages that were passed over which may state something, joined to sentences."""
+    yield from ((page.number, None, text) for page in document.passed for text in _joined(page.lines))
 
 
 def _sentences(lines: Sequence[Line]) -> Iterator[str]:

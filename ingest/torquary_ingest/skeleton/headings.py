@@ -134,11 +134,13 @@ def _labels(line: HeadingLine, lines: Sequence[HeadingLine]) -> bool:
 
 def _may_head(line: HeadingLine, usual: float) -> bool:
     text = line.text.strip()
-    said = sum(map(str.isalpha, text)) >= _LEAST_LETTERS and not (is_prose(text) or text.endswith((",", ";", "-")))
-    if not said or _gives_values(text) or any(match.concept in _OF_PAGES for match in spot("document_word", text)):
+    # Size and weight first: what the words say takes a hundred times as long to tell.
+    large = line.size >= LARGER * usual
+    if not (large or (line.size >= _SMALLER * usual and (line.bold or depth_of(text) > 1))):
         return False
-    marked = line.bold or depth_of(text) > 1
-    return line.size >= LARGER * usual or (marked and line.size >= _SMALLER * usual)
+    said = sum(map(str.isalpha, text)) >= _LEAST_LETTERS and not (is_prose(text) or text.endswith((",", ";", "-")))
+    of_pages = any(match.concept in _OF_PAGES for match in spot("document_word", text))
+    return said and not (of_pages or _gives_values(text))
 
 
 def _gives_values(text: str) -> bool:

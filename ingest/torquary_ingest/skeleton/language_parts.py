@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from torquary_ingest.document import HeadingLine, PassedPage
 from torquary_ingest.document.lines import Line
 from torquary_ingest.skeleton.languages import language_of, speaks
 from torquary_ingest.skeleton.lines import PageLines
@@ -41,17 +42,21 @@ class LanguagePart:
     top: float
 
 
-def find_language_parts(pages: Sequence[PageLines]) -> tuple[LanguagePart, ...]:
+def find_language_parts(
+    pages: Sequence[PageLines], glimpsed: Sequence[HeadingLine] = (), passed: Sequence[PassedPage] = ()
+) -> tuple[LanguagePart, ...]:
     """Return the parts of a sheet in the order of its pages; none where it is all in one language.
 
-    Each part's text must not be in another language than its heading says: "IT systems" opens no part.
+    `glimpsed` are headings of pages that were not read closely, `passed` these pages. Each part's text must not be in
+    another language than its heading says: "IT systems" opens no part.
     """
     parts = [part for page in pages for part in _parts_of(page)]
+    parts = sorted((*parts, *_parts_glimpsed(glimpsed)), key=lambda part: part.page)
     texts = _texts_of(parts, pages)
     speaking = [part for part in parts if speaks(texts[part], part.language)]
     kept = [part for part in parts if part in speaking or _stands_in_row(part, speaking)]
     if len({part.language for part in kept}) < 2:
-        kept = list(_parts_by_page(pages))
+        kept = list(_parts_by_page(pages, passed))
     return tuple(kept) if len({part.language for part in kept}) > 1 else ()
 
 
@@ -71,13 +76,22 @@ def _stands_in_row(part: LanguagePart, speaking: Sequence[LanguagePart]) -> bool
     return len(row) > 1 and part.language not in {one.language for one in row}
 
 
-def _parts_by_page(pages: Sequence[PageLines]) -> Iterator[LanguagePart]:
+def _parts_glimpsed(lines: Sequence[HeadingLine]) -> Iterator[LanguagePart]:
+    """Yield the parts that begin at headings of pages that were not read closely."""
+    for line in lines:
+        language = language_named(line.text)
+        if language and not _is_listed(line, (other for other in lines if other.page == line.page)):
+            yield LanguagePart(language=language, page=line.page, x0=line.box.x0, top=line.box.top)
+
+
+def _parts_by_page(pages: Sequence[PageLines], passed: Sequence[PassedPage]) -> Iterator[LanguagePart]:
     """Yield a part for each page whose language is clear and another than that of the page before."""
     last = ""
-    for page in pages:
-        language = language_of(" ".join(line.text for line in page.lines))
+    told = {page.page: language_of(" ".join(line.text for line in page.lines)) for page in pages}
+    told |= {page.number: page.language for page in passed}
+    for number, language in sorted(told.items()):
         if language and language != last:
-            yield LanguagePart(language=language, page=page.page, x0=0.0, top=0.0)
+            yield LanguagePart(language=language, page=number, x0=0.0, top=0.0)
         last = language or last
 
 
@@ -105,7 +119,7 @@ def _parts_of(page: PageLines) -> Iterator[LanguagePart]:
             yield LanguagePart(language=language, page=page.page, x0=line.box.x0, top=line.box.top)
 
 
-def _is_listed(line: Line, lines: Iterable[Line]) -> bool:
+def _is_listed(line: Line | HeadingLine, lines: Iterable[Line | HeadingLine]) -> bool:
     """Tell whether the languages of a leaflet are told one right under the other: a list, and no headings."""
     near = (other for other in lines if 0 < abs(other.box.top - line.box.top) < _BESIDE * line.size)
     return any(language_named(other.text) for other in near if abs(other.box.x0 - line.box.x0) < _INDENT)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable
 
-from torquary_ingest.document import Page
+from torquary_ingest.document import Document
 
 _SMALL_WORDS = {
     "bg": "и на за се от не са или при със който това",
@@ -59,9 +58,10 @@ _AHEAD = 2
 _LANGUAGES = {language: frozenset(words.split()) for language, words in _SMALL_WORDS.items()}
 
 
-def find_languages(pages: Iterable[Page]) -> dict[int, str]:
+def find_languages(document: Document) -> dict[int, str]:
     """Return the language of each page where it is clear: number of the page from 1 → code ("de")."""
-    told = {page.number: language_of(" ".join(word.text for word in page.words)) for page in pages}
+    told = {page.number: language_of(" ".join(word.text for word in page.words)) for page in document.pages}
+    told |= {page.number: page.language for page in document.passed}
     return {number: language for number, language in told.items() if language}
 
 

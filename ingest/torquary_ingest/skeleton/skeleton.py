@@ -61,11 +61,11 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
     """Return the skeleton of an opened document with the tables on its pages."""
     pages = tuple(set_page(page, tables) for page in document.pages)
     usual = usual_size([word for page in document.pages for word in page.words])
-    running = find_running(pages)
-    texts = tuple(_texts(pages, tables))
+    running = find_running(pages, document.passed)
+    texts = (*_texts(pages, tables), *(line for page in document.passed for line in page.lines))
     makers = find_makers_told(texts, tables)
     noted = document.noted
-    maker = find_maker(makers, (*_edges(pages, tables), *sorted(running)), (noted.company, noted.author))
+    maker = find_maker(makers, (*_edges(pages, tables, document), *sorted(running)), (noted.company, noted.author))
     own = find_own_lines(tables)
     blocks = set_blocks(pages[0].unframed, usual) if pages else ()
     blocks = tuple(block for block in blocks if not own.intersection(block.lines))
@@ -84,8 +84,8 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
         head=head,
         page=pages[0].page if pages else None,
         running=frozenset((*running, *lines_of_maker(maker, texts))),
-        sections=make_sections(headings, find_languages(document.pages)),
-        parts=find_language_parts(pages),
+        sections=make_sections(headings, find_languages(document)),
+        parts=find_language_parts(pages, document.glimpsed, document.passed),
         members=find_members(product.name if product is not None else "", texts),
     )
 
@@ -100,10 +100,12 @@ def _witnesses(file: str, noted: Noted, running: Iterable[str]) -> tuple[str, ..
     return tuple(text for text in (PurePath(file).stem, noted.title, noted.subject, *sorted(running)) if text)
 
 
-def _edges(pages: Sequence[PageLines], tables: Sequence[Table]) -> Iterator[str]:
+def _edges(pages: Sequence[PageLines], tables: Sequence[Table], document: Document) -> Iterator[str]:
     """Yield the lines at the edges of the first and last page, or around the tables of a file without pages to set."""
-    for page in dict.fromkeys((*pages[:1], *pages[-1:])):
-        lines = [line.text for line in page.lines]
+    ends = [[line.text for line in page.lines] for page in dict.fromkeys((*pages[:1], *pages[-1:]))]
+    if document.passed and document.passed[-1].number == document.page_count:
+        ends[1:] = [list(document.passed[-1].lines)]
+    for lines in ends:
         yield from dict.fromkeys((*lines[:_EDGE_LINES], *lines[-_EDGE_LINES:]))
     if not any(page.lines for page in pages):
         yield from _around(tables)

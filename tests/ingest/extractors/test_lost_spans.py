@@ -12,7 +12,7 @@ from torquary_ingest.extractors.headed import HeadedTables
 from torquary_ingest.extractors.sentences import Sentences
 from torquary_ingest.normalise import settle
 from torquary_ingest.normalise.notes import collect_notes
-from torquary_ingest.openers.pdf.look import count_figures
+from torquary_ingest.openers.pdf.page_text import count_figures
 from torquary_ingest.skeleton import make_skeleton
 from torquary_schema.values import Box, Finding, Setting
 

@@ -20,8 +20,9 @@ from reportlab.pdfgen.canvas import Canvas
 from torquary_ingest.document import Document
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf import PdfOpener
+from torquary_ingest.openers.pdf.bearing import can_bear_figure
 from torquary_ingest.openers.pdf.limits import LARGEST_CONTENT
-from torquary_ingest.openers.pdf.look import can_bear_figure, choose_pages
+from torquary_ingest.openers.pdf.look import choose_pages
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.skeleton import make_skeleton
 

@@ -27,15 +27,19 @@ def chosen(content: bytes) -> frozenset[int]:
     return looked.numbers
 
 
-def draw(*pages: Callable[[Canvas], None] | list[str]) -> bytes:
+Drawing = Callable[[Canvas], None]
+
+
+def draw(*pages: Drawing | list[str] | tuple[list[str], Drawing]) -> bytes:
+    """Draw pages of lines, of a drawing beside sentences, or of both."""
     target = io.BytesIO()
     canvas = Canvas(target)
     for page in pages:
-        lines = page if isinstance(page, list) else [PROSE] * 12
-        for at, line in enumerate(lines):
+        lines, drawing = page if isinstance(page, tuple) else (page, None) if isinstance(page, list) else (None, page)
+        for at, line in enumerate([PROSE] * 12 if lines is None else lines):
             canvas.drawString(50, 800 - 14 * at, line)
-        if not isinstance(page, list):
-            page(canvas)
+        if drawing is not None:
+            drawing(canvas)
         canvas.showPage()
     canvas.save()
     return target.getvalue()
@@ -70,7 +74,6 @@ def test_sentences_with_other_figures_are_passed_over(mention: str) -> None:
         [*[PROSE] * 9, "every figure of this manual is given in newton metres, as is usual here.", *[PROSE] * 9],
         [*[PROSE] * 9, "Size 1.5 mm²", *[PROSE] * 9],
         [*[PROSE] * 9, "T i g h t e n i n g   t o r q u e", "M 4   2 . 5", *[PROSE] * 9],
-        [*[PROSE] * 9, "Terminal Torque"],
         [*[PROSE] * 9, "Tightening torque", "main clamps", "2.5", *[PROSE] * 9],
     ],
 )
@@ -84,9 +87,20 @@ def test_rows_overleaf_of_a_heading_at_the_foot_are_kept() -> None:
     assert chosen(draw(["Manual"], heading, rows, [PROSE] * 9)) == {1, 2, 3}
 
 
-def test_a_scanned_table_beside_much_text_is_looked_at_and_a_photograph_is_not() -> None:
-    content = draw(["Manual"], place(scanned_table()), place(photograph()))
+def test_a_scanned_table_beside_text_about_terminals_is_looked_at_and_a_photograph_is_not() -> None:
+    about = [PROSE] * 12 + ["How the terminals are to be tightened is shown here."]
+    content = draw(["Manual"], (about, place(scanned_table())), (about, place(photograph())))
     assert chosen(content) == {1, 2}
+
+
+def test_pictures_beside_much_text_about_other_things_are_left_and_counted() -> None:
+    looked = choose_pages(draw(["Manual"], [PROSE] * 12, place(scanned_table())), "")
+    assert looked is not None
+    assert [(page.number, page.unsearched) for page in looked.passed] == [(2, False), (3, True)]
+
+
+def test_a_scanned_table_on_a_page_with_little_text_is_looked_at() -> None:
+    assert chosen(draw(["Manual"], (["Technical data"], place(scanned_table())))) == {1, 2}
 
 
 @pytest.mark.parametrize("turn", [0, 90])

@@ -1,191 +1,220 @@
-"""The quick look: which pages can bear a torque or conductor figure. It would rather keep a page too many."""
+"""The quick look: which pages may hold a terminal's torque, told from their text and pictures before any is parsed.
+
+Read are the first page, those that name a unit of torque or a word for one near figures, those whose text does not say
+all, and what goes with them: the page before that leads to them, and the rows that go on behind them. Where no page
+tells of a torque in words that are known, those that give conductors' sizes are read: the sheet may have its own word.
+"""
 
 from __future__ import annotations
 
 import re
-import unicodedata
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
-from functools import cache, lru_cache
 
 import pypdfium2
 
-from torquary_ingest.document import HeadingLine
-from torquary_ingest.lexis.figures import has_figure
-from torquary_ingest.openers.pdf.letters import runs_leftwards
-from torquary_ingest.openers.pdf.outline import read_heading_lines
-from torquary_ingest.openers.pdf.sight import needs_eyes
-from torquary_schema.words import all_spellings
-
-_UNIT = re.compile(
-    r"(?:\b|\d|\()[cdmk]?a?n\s?[·.⋅∙•*×x‧・-]?\s?[cm]?m\b"
-    r"|lb|pound|kgf|kg\s?[·.⋅*x×-]?\s?c?m\b|\boz|ounce|\bft\b|foot|inch|#"
-    r"|newton|ньютон|[нН]\s?[·.⋅-]?\s?[мМ]\b|牛|ニュートン|뉴턴|نيوتن|ניוטון"
-    r"|mm\s?[²2]|㎟|awg|kcmil|mcm|qmm",
-    re.IGNORECASE,
+from torquary_ingest.document import HeadingLine, PassedPage
+from torquary_ingest.openers.pdf.outline import pick_heading_lines, read_lines
+from torquary_ingest.openers.pdf.page_text import (
+    OF_SCREWS,
+    PageText,
+    count_figures,
+    is_row,
+    is_sentence,
+    speaks_of_screws,
 )
+from torquary_ingest.openers.pdf.sight import Eyes
+from torquary_ingest.skeleton.languages import language_of
+from torquary_ingest.skeleton.running import EDGE
 
-_TORQUE_UNIT = re.compile(
-    r"(?:\b|\d|\()[cdmk]?a?n\s?[·.⋅∙•*×x‧・-]?\s?[cm]?m\b"
-    r"|(?<![a-zß-ÿ])lb|(?:in|ft|inch|foot)\W{0,3}(?:lb|#)|\d\s?#|(?<!com)pound|kgf|kg\s?[·.⋅*x×-]?\s?c?m\b|\boz|\bounce"
-    r"|newton|ньютон|[нН]\s?[·.⋅-]?\s?[мМ]\b|牛|ニュートン|뉴턴|نيوتن|ניוטון",
-    re.IGNORECASE,
-)
+_EDGE = 12
+"""Lines at the head or foot of a page in which a table goes on or is led to."""
 
-_TORQUE = ("torque", "torque_min", "torque_max")
-_CONDUCTOR = ("conductor", "conductor_min", "conductor_max")
+_FIGURES = 2
+"""Words with a digit at the head of a page from which rows may go on there."""
 
-_LETTERS = re.compile(r"[^\W\d_]+")
-_SHORT = 4
+_ROWS = 3
+"""Lines for each row on a page that is rows down to its foot, at most: cells may stand in lines of their own."""
 
-_SENTENCE, _LONGEST_LINE, _WORDS_A_FIGURE = 6, 250, 3
-"""Words without a figure from which a line is a sentence, letters beyond which rows may have run together, and words
-without a figure for each with one: a row that ends with a long name has fewer."""
+_OPEN = re.compile(r"[^.:;!?。！？]\s*$")
+_RUNNING = 3
+"""Pages on which a line stands, its numbers aside, from which it is a running one."""
 
-_NEAR, _LAST_LINES = 3, 8
-"""Lines between a word for torque and a line of figures (a sentence names both in one, or in the next); lines at the
-foot of a page that may head a table overleaf."""
-
-_FIGURE_LINES = 2
-_FIGURE_WORDS = 4
-"""A page behind a kept one is kept too when at least so many of its lines, or so many words of one that rows may
-have been run together to, hold a digit: a table goes on overleaf."""
-
-_LONE_ROW = 2
-"""Words with a digit of a lone row overleaf; so few keep a page only right behind one that bears figures itself."""
+_RUNNING_NUMBERS = 2
+_EDGE_LINES = 4
+_RUNNING_LETTERS = re.compile(r"[^\W\d_]{3}")
+_NUMBER = re.compile(r"\d+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """The numbers (from 1) of the pages worth reading, and the lines of the others that may be headings."""
+    """The numbers (from 1) of the pages to read, each with why; of the others lines that may be headings, and more.
 
-    numbers: frozenset[int]
-    glimpsed: tuple[HeadingLine, ...]
+    `searched` are those of the pages to read whose pictures are searched for print.
+    """
+
+    why: dict[int, str]
+    searched: frozenset[int] = frozenset()
+    glimpsed: tuple[HeadingLine, ...] = ()
+    passed: tuple[PassedPage, ...] = ()
+
+    @property
+    def numbers(self) -> frozenset[int]:
+        """The numbers (from 1) of the pages to read."""
+        return frozenset(self.why)
 
 
-def choose_pages(content: bytes, password: str) -> Chosen | None:
-    """Return the pages worth reading, and the headings of the others; None: read them all (the look failed)."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Glance:
+    """One page: its text, why it is read for what its text tells or does not ("" if not), and what it tells if left."""
+
+    text: PageText
+    told: str
+    unseen: str
+    pictures: bool
+    about: bool
+    headings: tuple[HeadingLine, ...]
+    edges: tuple[HeadingLine, ...]
+    height: float
+
+
+def choose_pages(content: bytes, password: str, sought: Sequence[str] = ()) -> Chosen | None:
+    """Return the pages worth reading, and what the others tell; None: read them all (the look failed).
+
+    `sought` are further headings that may mean a torque.
+    """
     try:
         document = pypdfium2.PdfDocument(content, password=password or None)
     except pypdfium2.PdfiumError:
         return None
-    chosen: set[int] = set()
-    glimpsed: list[HeadingLine] = []
     try:
-        going_on = bore = False
-        for index in range(len(document)):
-            with closing(document[index]) as page, closing(page.get_textpage()) as words:
-                kept, going_on, bore = _look_at(page, words, going_on, bore)
-                if kept or index == 0:
-                    chosen.add(index + 1)
-                else:
-                    glimpsed += read_heading_lines(page, words, index + 1)
+        glances = list(_look_at(document, tuple(sought)))
     except pypdfium2.PdfiumError:
         return None
     finally:
         document.close()
-    return Chosen(numbers=frozenset(chosen), glimpsed=tuple(glimpsed))
-
-
-def _look_at(
-    page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, going_on: bool, bore: bool
-) -> tuple[bool, bool, bool]:
-    """Return whether the page is kept, whether a table may go on behind it, and whether it bears figures itself."""
-    text = words.get_text_bounded()
-    unusual = needs_eyes(page, words, text)
-    # A page without any figure may still name the unit of all others, or head a table overleaf.
-    bears = not is_mere_prose(text) and (can_bear_figure(text) or not has_figure(text))
-    rows = "\n".join(line for line in text.splitlines() if not _is_sentence(line))
-    goes_on = going_on and (count_figure_lines(rows) >= _FIGURE_LINES or count_figures(rows) >= _FIGURE_WORDS)
-    lone = bore and count_figures(rows) >= _LONE_ROW
-    return bears or goes_on or lone or unusual, bears or goes_on, bears
-
-
-def count_figure_lines(text: str) -> int:
-    """Return how many lines of the text hold a digit."""
-    return sum(any(letter.isdigit() for letter in line) for line in text.splitlines())
-
-
-def count_figures(text: str) -> int:
-    """Return how many words of the text hold a digit."""
-    return sum(any(letter.isdigit() for letter in word) for word in text.split())
-
-
-def can_bear_figure(text: str) -> bool:
-    """Tell whether a page with this text may hold a torque or conductor figure.
-
-    Letters may be doubled by bold imitation, spaced out or broken at line ends, so blanks and doubles are
-    squeezed out before words are looked for.
-    """
-    if not has_figure(text):
-        return False
-    if _UNIT.search(text):
-        return True
-    squeezed = _squeeze(text)
-    single = _undouble(squeezed)
-    return any(word in squeezed or _undouble(word) in single for word in _heading_words(_TORQUE + _CONDUCTOR))
-
-
-def is_mere_prose(text: str) -> bool:
-    """Tell a page of sentences without a unit of torque, and without a word for torque near a figure.
-
-    A page with more than two lines of figures, or a size on such a line, is never mere prose, nor is one whose last
-    lines name a torque: their table may begin overleaf. Text that is spaced out, run together or without blanks is
-    not taken for sentences.
-    """
-    lines = [line for line in text.splitlines() if line.strip()]
-    figured = [has_figure(line) for line in lines]
-    bare = [held and not _is_sentence(line) for line, held in zip(lines, figured, strict=True)]
-    sized = any(held and _UNIT.search(line) for line, held in zip(lines, bare, strict=True))
-    if sized or sum(bare) > _FIGURE_LINES or _TORQUE_UNIT.search(text):
-        return False
-    if not _names_torque(lines):
-        return True
-    last = len(lines) - _LAST_LINES
-    near = (
-        at >= last or any(figured[max(at - 1, 0) : at + 2]) or any(bare[max(at - _NEAR, 0) : at + _NEAR + 1])
-        for at in range(len(lines))
-    )
-    return not _names_torque([line for line, told in zip(lines, near, strict=True) if told])
-
-
-def _is_sentence(line: str) -> bool:
-    """Tell a line of words with few figures among them; one that ends with a figure may be a row of a table."""
-    words = line.split()
-    if not words or has_figure(words[-1]):
-        return False
-    figures = sum(map(has_figure, words))
-    plain = [word for word in words if _LETTERS.search(word) and not has_figure(word)]
-    letters = sum(len(word) for word in plain)
-    few = len(plain) >= _WORDS_A_FIGURE * figures
-    return len(plain) >= _SENTENCE and few and letters >= 3 * len(plain) and len(line) <= _LONGEST_LINE
-
-
-def _names_torque(lines: list[str]) -> bool:
-    """Tell whether a word for torque stands in the lines; a short one ("par") not as part of another ("separate")."""
-    squeezed = _squeeze("".join(lines))
-    single = _undouble(squeezed)
-    alone = {_squeeze(word) for line in lines for word in _LETTERS.findall(line)}
-    return any(
-        word in alone if len(word) <= _SHORT and word.isascii() else word in squeezed or _undouble(word) in single
-        for word in _heading_words(_TORQUE)
+    why = _choose(glances)
+    left = [(number, one) for number, one in enumerate(glances, start=1) if number not in why]
+    return Chosen(
+        why=why,
+        searched=frozenset(number for number in why if glances[number - 1].unseen or glances[number - 1].about),
+        glimpsed=tuple(line for _, one in left for line in one.headings),
+        passed=tuple(_pass(number, one, last=number == len(glances)) for number, one in left),
     )
 
 
-def _squeeze(text: str) -> str:
-    plain = "".join(part for part in unicodedata.normalize("NFKD", text) if not unicodedata.combining(part))
-    return re.sub(r"[\s\u00ad\u200b-]+", "", plain.casefold())
+def _pass(number: int, one: _Glance, *, last: bool) -> PassedPage:
+    return PassedPage(
+        number=number,
+        height=one.height,
+        edges=one.edges,
+        lines=one.text.lines if last else one.text.lines_for_others(),
+        language=language_of(one.text.text),
+        unsearched=one.pictures,
+    )
 
 
-@lru_cache(maxsize=4096)
-def _undouble(text: str) -> str:
-    return re.sub(r"(.)\1", r"\1", text)
+def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterator[_Glance]:
+    eyes, in_section = Eyes(), False
+    for index in range(len(document)):
+        with closing(document[index]) as page, closing(page.get_textpage()) as words:
+            text = PageText(words.get_text_range(), sought)
+            lines, height = read_lines(page, words, index + 1), page.get_height()
+            headings = pick_heading_lines(lines)
+            over = [speaks_of_screws(line.text) for line in headings]
+            told = text.why_read()
+            about = bool(told) or text.speaks_of_torque or in_section or any(over)
+            in_section = over[-1] if over else in_section
+            yield _Glance(
+                text=text,
+                told=told,
+                unseen="" if told else eyes.why_read(page, words, text, about=about),
+                pictures=not told and eyes.passed,
+                about=about,
+                headings=headings,
+                edges=tuple(_edges_of(lines, height)),
+                height=height,
+            )
 
 
-@cache
-def _heading_words(concepts: tuple[str, ...]) -> tuple[str, ...]:
-    """Return every printed word for the concepts known to the words data, squeezed."""
-    found = {_squeeze(word.strip("*-~")) for word in all_spellings("heading", *concepts)}
-    # Scripts written from right to left may come out of a file in the order of the paper.
-    found |= {word[::-1] for word in found if runs_leftwards(word)}
-    return tuple(sorted((word for word in found if len(word) >= 2), key=len))
+def _edges_of(lines: Sequence[HeadingLine], height: float) -> Iterator[HeadingLine]:
+    return (line for line in lines if not EDGE * height < line.box.middle[1] < (1 - EDGE) * height)
+
+
+def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
+    """Return why each page is read, by its number from 1."""
+    own = _without_running(glances)
+    why = {1: "the first page"} if glances else {}
+    pairs = zip(glances, [*own[1:], ()], strict=True)
+    bearing = {number: one.told or _before_rows(one, behind) for number, (one, behind) in enumerate(pairs, start=1)}
+    bearing = {number: told for number, told in bearing.items() if told}
+    if not bearing:
+        sized = (number for number, one in enumerate(glances, start=1) if one.text.has_sizes())
+        bearing = dict.fromkeys(sized, "conductors' sizes, on a sheet without a known word or unit of torque")
+    why |= {number: one.unseen for number, one in enumerate(glances, start=1) if one.unseen} | bearing
+    for number in bearing:
+        if number > 1 and _leads(glances[number - 2], own[number - 2], own[number - 1]):
+            why.setdefault(number - 1, "it may lead to the next page")
+        for behind in range(number + 1, len(glances) + 1):
+            if behind in bearing or not _has_rows(own[behind - 1][:_EDGE]):
+                break
+            if behind > number + 1 and not _ends_in_rows(own[behind - 2]):
+                break
+            why.setdefault(behind, "rows may go on from the page before")
+    return dict(sorted(why.items()))
+
+
+def _before_rows(one: _Glance, behind: Sequence[str]) -> str:
+    asks = one.text.asks_at_foot(_EDGE) and _has_rows(behind[:_EDGE])
+    return "a word for a torque at its foot, and rows overleaf" if asks else ""
+
+
+def _leads(before: _Glance, lines: Sequence[str], behind: Sequence[str]) -> bool:
+    """Tell whether a page may lead to the next: a list of sizes, a heading or an open sentence at its foot."""
+    foot = lines[-_EDGE:]
+    labels = any(_names(before, line) for line in foot if not is_sentence(line))
+    goes_on = any(not line[:1].isupper() for line in behind[:_EDGE_LINES])
+    open_end = goes_on and any(_OPEN.search(line) and is_sentence(line) for line in foot[-_EDGE_LINES:])
+    return before.text.has_sizes() or labels or open_end
+
+
+def _names(one: _Glance, line: str) -> bool:
+    at = one.text.lines.index(line) if line in one.text.lines else -1
+    return at >= 0 and bool(one.text.said[at] & OF_SCREWS)
+
+
+def _has_rows(lines: Sequence[str]) -> bool:
+    """Tell whether lines at the head of a page may be rows of a table that began before."""
+    return count_figures(" ".join(filter(is_row, lines))) >= _FIGURES
+
+
+def _ends_in_rows(lines: Sequence[str]) -> bool:
+    """Tell whether a page is rows down to its foot, so that they may go on behind it."""
+    rows = sum(map(is_row, lines))
+    return rows > 1 and rows > len(lines) / _ROWS and _has_rows(lines[-_EDGE:])
+
+
+def _without_running(glances: Sequence[_Glance]) -> list[tuple[str, ...]]:
+    """Return the lines of each page without those that stand at the edges of several pages."""
+    edges = [tuple(_edge_lines(one.text.lines)) for one in glances]
+    counted = Counter(key for lines in edges for key in {*lines, *map(_key, lines)})
+    return [tuple(line for line in one.text.lines if not _runs(line, counted)) for one in glances]
+
+
+def _runs(line: str, counted: Counter[str]) -> bool:
+    """Tell whether a line with words stands at the edge of several pages, up to two numbers in it aside."""
+    if not _RUNNING_LETTERS.search(line):
+        return False
+    same = len(_NUMBER.findall(line)) <= _RUNNING_NUMBERS and counted[_key(line)] >= _RUNNING
+    return same or counted[line] >= _RUNNING
+
+
+def _edge_lines(lines: Sequence[str]) -> Iterator[str]:
+    yield from lines[:_EDGE_LINES]
+    yield from lines[-_EDGE_LINES:]
+
+
+def _key(line: str) -> str:
+    return _NUMBER.sub("#", line)

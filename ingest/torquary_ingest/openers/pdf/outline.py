@@ -25,19 +25,24 @@ _INVISIBLE = 3
 """Rendering mode of text that is drawn without ink."""
 
 
-def read_heading_lines(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, number: int) -> tuple[HeadingLine, ...]:
-    """Return the lines of an upright page that may be headings, top to bottom; () for a page that is turned."""
+def read_lines(page: pypdfium2.PdfPage, words: pypdfium2.PdfTextPage, number: int) -> tuple[HeadingLine, ...]:
+    """Return the lines of an upright page, in the order of the file; () for a page that is turned."""
     if page.get_rotation():
         return ()
     left, _, _, top = page.get_bbox()
-    lines = tuple(_lines(words, number, left, top))
+    return tuple(_lines(words, number, left, top))
+
+
+def pick_heading_lines(lines: Sequence[HeadingLine]) -> tuple[HeadingLine, ...]:
+    """Return those lines of a page that may be headings."""
     return tuple(pick_headings(lines, _usual_size(lines)))
 
 
 def _lines(words: pypdfium2.PdfTextPage, number: int, left: float, top: float) -> Iterator[HeadingLine]:
     start = 0
     for text in words.get_text_range().split("\n"):
-        shown = "".join(map(clean_character, text)).strip()
+        plain = text.strip()
+        shown = plain if plain.isascii() and plain.isprintable() else "".join(map(clean_character, text)).strip()
         first, last = start + len(text) - len(text.lstrip()), start + len(text.rstrip()) - 1
         start += len(text) + 1
         boxes = [box for at in (first, last) if (box := _box(words, at, left, top)) is not None]

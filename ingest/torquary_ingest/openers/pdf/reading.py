@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 
 from pdfminer.pdfpage import PDFPage
 
-from torquary_ingest.document import Document, HeadingLine, Page
+from torquary_ingest.document import Document, HeadingLine, Page, PassedPage
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.pdf.file import PdfFile, open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
+from torquary_ingest.openers.pdf.pages_told import tell_pages
 from torquary_ingest.openers.pdf.pictured import find_pictured
 from torquary_ingest.openers.pdf.sheet_page import read_page
 from torquary_ingest.plugins import OpenWish
@@ -33,17 +34,20 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         pages = [
             read_page(file, page, number, figures=wish.figures)
             for number, page in enumerate(found, start=1)
-            if chosen is None or _is_read(page, number, chosen.numbers, file)
+            if chosen is None or _is_read(page, number, chosen.why, file)
         ]
     finally:
         file.close()
     whole, mixed = find_pictured(pages)
+    mixed = [page for page in mixed if chosen is None or page.number in chosen.searched]
     if whole or mixed:
         # Pictures are read with libraries that other pages do not need.
         from torquary_ingest.openers.pdf.scanned import read_pictures
 
         pages = read_pictures(content, wish, pages, whole, mixed)
     _refuse_without_words(pages)
+    passed = _passed_over(chosen, pages)
+    told = tell_pages(chosen.why, [page.number for page in pages], passed) if chosen is not None else ()
     return Document(
         file=path.name,
         kind="pdf",
@@ -52,7 +56,8 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         digest=hashlib.sha256(content).hexdigest(),
         noted=file.noted,
         glimpsed=_glimpsed_of_others(chosen, pages),
-        findings=tuple(file.findings),
+        passed=passed,
+        findings=(*file.findings, *told),
     )
 
 
@@ -66,11 +71,17 @@ def _glimpsed_of_others(chosen: Chosen | None, pages: Sequence[Page]) -> tuple[H
     return tuple(line for line in chosen.glimpsed if line.page not in read) if chosen is not None else ()
 
 
+def _passed_over(chosen: Chosen | None, pages: Sequence[Page]) -> tuple[PassedPage, ...]:
+    """Return the pages that were not read closely, with what they tell."""
+    read = {page.number for page in pages}
+    return tuple(page for page in chosen.passed if page.number not in read) if chosen is not None else ()
+
+
 def _choose_pages(content: bytes, wish: OpenWish) -> Chosen | None:
     """Return the pages worth reading; None: all. What looks for them is imported for that alone."""
     from torquary_ingest.openers.pdf.look import choose_pages
 
-    return choose_pages(content, wish.password)
+    return choose_pages(content, wish.password, wish.sought)
 
 
 def _refuse_without_words(pages: list[Page]) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pypdfium2
 
 from torquary_ingest.document import Page, Rule, Word
-from torquary_ingest.openers.pdf.look import can_bear_figure
+from torquary_ingest.openers.pdf.bearing import can_bear_figure
 from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
