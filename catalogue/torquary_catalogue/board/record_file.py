@@ -13,11 +13,11 @@ from torquary_catalogue.board.list_file import Headings, Line, read_rows
 from torquary_catalogue.board.plan_table import COLUMNS
 from torquary_catalogue.board.record import IN_WORDS, Entry, find_faults
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.written_forms import read_written
 from torquary_schema.file_kinds import has_ending
-from torquary_schema.forms import FormWrong, line_of, read_form
+from torquary_schema.forms import line_of
 from torquary_schema.words import fold
 
-LARGEST_BYTES = 16 * 1024 * 1024
 MOST_NAMED = 10
 """Faults that are named at once."""
 _FOUND = {fold(text): key for key, text in IN_WORDS.items()} | {
@@ -49,17 +49,7 @@ def read_record(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
 
 
 def _read_form(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
-    from torquary_schema.validation import find_work_record_fault
-
-    try:
-        record = read_form(path, largest=LARGEST_BYTES, kind="a record")
-    except FormWrong as refused:
-        raise TorquaryError(refused.message, status=WRONG_USE) from None
-    fault = find_work_record_fault(record)
-    if fault is not None:
-        raise TorquaryError(
-            f"{path}, line {line_of(path, fault.path)}: {fault.message}", status=WRONG_USE
-        )
+    record = read_written(path, "work_record")
     visit = given.visit or record["visit"]
     entries: list[Entry] = []
     wrong: list[str] = []

@@ -36,16 +36,6 @@ def read_headings(given: Sequence[str]) -> dict[str, str]:
     return explained
 
 
-def read_day(text: str | None) -> date:
-    """Return the day that is typed, today for None; `TorquaryError` (status 2) for no day."""
-    try:
-        return date.today() if text is None else date.fromisoformat(text)
-    except ValueError:
-        raise TorquaryError(
-            f"--on {text!r} is no day: write it like 2026-03-01", status=WRONG_USE
-        ) from None
-
-
 def read_drivers(paths: Sequence[Path]) -> list[Driver]:
     """Return the drivers in the files; `TorquaryError` (status 2) for many, or two of a name."""
     from torquary_catalogue.board.driver import read_driver

@@ -22,7 +22,7 @@ from torquary_catalogue.board.page import PATTERNS, write_page
 from torquary_catalogue.board.plan import CAUTIONS
 from torquary_catalogue.board.record_file import Given, read_record
 from torquary_catalogue.board.settled import Unsettled
-from torquary_schema.validation import work_record_schema
+from torquary_schema.validation import read_schema
 
 needs_browser = pytest.mark.skipif(
     CHROMIUM is None, reason="needs Chromium, which .ci/run installs"
@@ -102,7 +102,7 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
     browser.run("items[1].querySelector('[value=as_set]').click()")
     assert browser.run("one('done').textContent") == "2 of 3 looked at, 1 set"
     record = state(browser)
-    jsonschema.validate(record, work_record_schema())
+    jsonschema.validate(record, read_schema("work_record"))
     first, second = record["entries"]
     assert (first["found"], first["done"], first["set_nm"], first["driver"]) == (
         "loose",

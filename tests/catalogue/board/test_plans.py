@@ -22,7 +22,7 @@ from torquary_catalogue.board.planning import make_plan
 from torquary_catalogue.board.settled import Certain, Unsettled, settle
 from torquary_catalogue.command import main
 from torquary_catalogue.store import Catalogue
-from torquary_schema.validation import plan_schema
+from torquary_schema.validation import read_schema
 
 
 def ask(catalogue: Catalogue, *terminals: ListedTerminal) -> Sequence[Certain | Unsettled]:
@@ -162,8 +162,8 @@ def test_json_fits_its_published_schema(tmp_path: Path, harbour_file: Path) -> N
     CliRunner().invoke(main, ["board", "new", str(form), "--driver"], catch_exceptions=False)
     done = run(tmp_path, harbour_file, "--driver", str(form), "--on", "2026-05-02", "--json")
     told = json.loads(done.stdout, parse_float=Decimal)
-    Draft202012Validator.check_schema(plan_schema())
-    assert list(Draft202012Validator(plan_schema()).iter_errors(json.loads(done.stdout))) == []
+    Draft202012Validator.check_schema(read_schema("plan"))
+    assert list(Draft202012Validator(read_schema("plan")).iter_errors(json.loads(done.stdout))) == []
     first, second = told["plans"]
     assert (first["board"], second["board"], len(first["faults"]), second["faults"]) == (
         "B7",

@@ -6,7 +6,9 @@ from __future__ import annotations
 
 import csv
 import json
+from collections.abc import Iterator
 from datetime import date
+from functools import reduce
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +19,9 @@ from office import WHO, Office
 
 from torquary_catalogue.board.history import Visit, Work, compare_visits
 from torquary_catalogue.board.record import Entry, find_faults
+from torquary_catalogue.board.record_plan import look_up
+from torquary_catalogue.errors import TorquaryError
+from torquary_schema.forms import line_of
 
 DAY = "2026-05-02"
 LIST = "board,row,way,mark,device,terminal\nB7,1,1,F1,QB 16,L1\nB7,1,2,F2,QB 16,N\nB7,1,3,F3,QB 16,L1\n"
@@ -171,11 +176,43 @@ def test_one_terminal_is_marked_from_the_command_line_with_its_plan(office: Offi
     ).output
     assert "does not plan '1.9 F9' of B7: it has 1.1 F1 | L1" in wrong
     office.run(*words[:-1], DAY, "--visit", "soon", status=2)
-    (office.folder / "none.json").write_text("{}")
-    assert (
-        "none.json is no plan"
-        in office.run(*words, "--plan", office.folder / "none.json", status=2).output
-    )
+
+
+def places(form: Any, before: tuple[str | int, ...] = ()) -> Iterator[tuple[str | int, ...]]:
+    """Every field of a form: the names and numbers that lead to it."""
+    parts = form.items() if isinstance(form, dict) else enumerate(form) if isinstance(form, list) else ()
+    for name, part in parts:
+        if isinstance(form, dict):
+            yield (*before, name)
+        yield from places(part, (*before, name))
+
+
+def test_a_plan_with_a_part_missing_is_refused_by_its_line(office: Office) -> None:
+    text = (office.folder / "plan.json").read_text("utf-8")
+    whole = list(places(json.loads(text)))
+    assert len(whole) > 80
+    path = office.folder / "torn.json"
+    for *above, name in whole:
+        form = json.loads(text)
+        item = reduce(lambda part, step: part[step], above, form)
+        del item[name]
+        path.write_text(json.dumps(form, indent=1), "utf-8")
+        with pytest.raises(TorquaryError) as refused:
+            look_up(path, "B7", "1.2 F2 | N")
+        assert refused.value.status == 2
+        assert refused.value.message.startswith(f"{path}, line {line_of(path, above)}: ")
+        assert f"{name!r} is missing" in refused.value.message
+    told = office.run("board", "mark", "B7", "1", "--found", "loose", "--plan", path, "--on", DAY, status=2)
+    assert len(told.output.splitlines()) == 1
+
+
+def test_a_plan_whose_digits_are_many_is_recorded_digit_by_digit(office: Office) -> None:
+    form = json.loads((office.folder / "plan.json").read_text("utf-8"))
+    for setting in form["plans"][0]["settings"]:
+        setting["value_nm"] = 4321
+    path = office.folder / "long.json"
+    path.write_text(json.dumps(form).replace("4321", "2.03372692249710060000"))
+    assert look_up(path, "B7", "1.2 F2 | N")["set_nm"] == "2.03372692249710060000"
 
 
 def test_a_second_visit_tells_what_had_loosened(office: Office) -> None:
