@@ -16,6 +16,7 @@ _MB = 1024 * 1024
 _KINDS: dict[FormName, tuple[str, int]] = {
     "decisions": ("a file of decisions", 4 * _MB),
     "driver": ("the file of a driver", _MB),
+    "list_profile": ("a profile of board lists", _MB),
     "plan": ("a plan", 64 * _MB),
     "work_record": ("a record", 16 * _MB),
 }

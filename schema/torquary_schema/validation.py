@@ -14,7 +14,9 @@ from referencing import Registry, Resource
 
 from torquary_schema.values import Finding
 
-FormName = Literal["setting", "report", "profile", "decisions", "driver", "work_record", "plan"]
+FormName = Literal[
+    "setting", "report", "profile", "list_profile", "decisions", "driver", "work_record", "plan"
+]
 """Names of the forms that have a published schema (NAME.schema.json)."""
 
 

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -66,7 +66,7 @@ def _read_form(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
 
 
 def _read_table(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
-    known = Headings(key_of=_key_of, needed=("board", "name", "found"))
+    known = Headings(keys_of=_keys_of, needed=("board", "name", "found"))
     rows = read_rows(path, known)
     filled = [line for line in rows.lines if _is_filled(line)]
     days = [line.cells["when"][:10] for line in filled if line.cells.get("when")]
@@ -86,9 +86,9 @@ def _read_table(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def _key_of(heading: str) -> str | None:
-    key = fold(heading).replace(" ", "_")
-    return key if key in COLUMNS else None
+def _keys_of(headings: Sequence[str]) -> list[str | None]:
+    keys = [fold(heading).replace(" ", "_") for heading in headings]
+    return [key if key in COLUMNS else None for key in keys]
 
 
 def _is_filled(line: Line) -> bool:

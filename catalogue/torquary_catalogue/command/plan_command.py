@@ -47,7 +47,8 @@ from torquary_catalogue.show.visible import print_json, say
     "headings",
     multiple=True,
     metavar="HEADING=KEY",
-    help="What a heading of the list means; may be given several times.",
+    help="What a heading of the list means (none: not used); may be given several times. It is "
+    "kept for lists with the same headings.",
 )
 @paper_option
 @click.option(
@@ -83,7 +84,6 @@ def command(
     torquary recall. Exit status 1 if a terminal is not planned, or if a row of the list or a driver
     has a fault.
     """
-    from torquary_catalogue.board.board_list import read_board_list
     from torquary_catalogue.board.plan_files import Wish, check_targets, write_files
     from torquary_catalogue.board.plan_record import plans_to_dict
     from torquary_catalogue.board.plan_text import write_plan_head, write_plan_text
@@ -91,14 +91,14 @@ def command(
         keep_plans,
         make_plans,
         read_drivers,
-        read_headings,
+        read_list,
     )
     from torquary_catalogue.show.figures import read_unit
     from torquary_catalogue.store import open_catalogue
 
-    check_targets(targets)
+    check_targets(targets, (board_list, *drivers))
     shown_in, tools = read_unit(unit), read_drivers(drivers)
-    listed = read_board_list(board_list, read_headings(headings))
+    listed = read_list(board_list, headings, catalogue)
     if not listed.terminals:
         say(*(fault.text for fault in listed.faults), err=True)
         raise TorquaryError(f"{board_list}: no row of the list can be planned", status=WRONG_USE)
