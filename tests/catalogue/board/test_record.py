@@ -17,7 +17,7 @@ import pytest
 from boards_by_hand import listed
 from office import WHO, Office
 
-from torquary_catalogue.board.history import Visit, Work, compare_visits
+from torquary_catalogue.board.history import Visit, Work, compare_visits, read_state
 from torquary_catalogue.board.record import Entry, find_faults
 from torquary_catalogue.board.record_plan import look_up
 from torquary_catalogue.errors import TorquaryError
@@ -248,6 +248,10 @@ def test_the_record_is_written_on_paper_with_its_boxes_ticked(office: Office) ->
         assert all(said in text[0] for said in (head, "wire moved", "photo f3.jpg"))
         assert f"{later} compared with {DAY}: 1 had loosened, 0 held" in text[1]
         assert "page 2 of 2" in text[1]
+        label = text[1].split("Label for the door")[1]
+        assert all(said in label for said in ("2.5 N·m", "F1 L1; 1.3 F3 L1", "2 N·m", "1.2 F2 N"))
+        assert f"Done on {DAY}, {later} by Ines" in label
+        assert "not set" not in label
     office.run("board", "history", "B7", "-o", office.folder / "record.doc", status=2)
 
 
@@ -266,6 +270,20 @@ def work(terminal: str, found: str, *, set_it: bool = True, value: int = 2) -> W
         remark="",
         corrects=(),  # type: ignore[arg-type]
     )
+
+
+def test_how_a_board_stands_after_its_visits() -> None:
+    """What was set last counts; what was found wrong and left is named, and is no setting."""
+    first = [work("a", "loose"), work("b", "as_set"), work("c", "as_set", set_it=False), work("d", "loose")]
+    second = [
+        work("a", "as_set", set_it=False), work("b", "over_tight", set_it=False), work("c", "as_set", value=3),
+        work("d", "not_checked", set_it=False), work("e", "not_checked", set_it=False),
+    ]  # fmt: skip
+    visits = [Visit(board="B7", day=day, works=tuple(works)) for day, works in (("1", first), ("2", second))]
+    state = read_state(visits)
+    assert [(one.terminal, one.set_nm) for one in state.set_last] == [("a", 2), ("c", 3), ("d", 2)]
+    assert [one.terminal for one in state.wrong] == ["b"]
+    assert [one.terminal for one in state.never_set] == ["e"]
 
 
 def test_each_way_in_which_two_visits_differ() -> None:
