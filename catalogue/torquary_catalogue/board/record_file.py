@@ -54,7 +54,7 @@ def _read_form(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
     entries: list[Entry] = []
     wrong: list[str] = []
     for at, one in enumerate(record["entries"]):
-        parts = {**one, "who": one.get("who") or given.who or record["who"]}
+        parts = {**one, "who": one.get("who") or record["who"] or given.who}
         entry = Entry(visit=visit, worked_at=parts.pop("at", "") or visit, **parts)
         faults = list(find_faults(entry, today))
         wrong += [
