@@ -51,36 +51,37 @@ def find_form_fault(name: FormName, form: object) -> FormFault | None:
 def _explain(fault: ValidationError) -> str:
     """Put a fault of a file that a person wrote into plain words."""
     where = fault.json_path.removeprefix("$").removeprefix(".") or "the file"
-    said = str(fault.instance)[:60]
-    allowed: Any = fault.validator_value
+    return f"{where}: {_say(fault, str(fault.instance)[:60], fault.validator_value)}"
+
+
+def _say(fault: ValidationError, said: str, allowed: Any) -> str:
     match fault.validator:
         case "enum":
-            return f"{where}: {said!r} is not allowed; allowed: {', '.join(word for word in allowed if word)}"
+            return f"{said!r} is not allowed; allowed: {', '.join(filter(None, allowed))}"
         case "const":
-            return f"{where}: {said!r} is not a version that is known here; allowed: {allowed}"
+            return f"{said!r} is not a version that is known here; allowed: {allowed}"
         case "type":
             kinds = [allowed] if isinstance(allowed, str) else allowed
-            return f"{where}: {said!r} stands where {' or '.join(_KINDS[kind] for kind in kinds)} belongs"
+            return f"{said!r} stands where {' or '.join(map(_KINDS.__getitem__, kinds))} belongs"
         case "additionalProperties":
             schema: Any = fault.schema
-            known = schema["properties"]
-            unknown = next((name for name in _names(fault.instance) if name not in known), "")
-            return f"{where}: the field {unknown[:60]!r} is not known; allowed: {', '.join(known)}"
+            unknown = _first(fault.instance, schema["properties"])
+            return f"the field {unknown[:60]!r} is not known; allowed: {', '.join(schema['properties'])}"
         case "required":
-            missing = next((name for name in allowed if name not in _names(fault.instance)), "")
-            return f"{where}: the field {missing!r} is missing"
+            return f"the field {_first(allowed, fault.instance)!r} is missing"
         case "minItems" | "minLength":
-            return f"{where}: is empty, or too short"
+            return "is empty, or too short"
         case "minimum" | "exclusiveMinimum" | "maximum" | "exclusiveMaximum":
-            return f"{where}: {said} is out of the range that it may have ({allowed})"
+            return f"{said} is out of the range that it may have ({allowed})"
         case "anyOf":
-            return f"{where}: {said!r} lacks a part, or has one that does not belong there"
+            return f"{said!r} lacks a part, or has one that does not belong there"
         case _:
-            return f"{where}: is longer than allowed ({allowed})"
+            return f"is longer than allowed ({allowed})"
 
 
-def _names(record: Any) -> tuple[str, ...]:
-    return tuple(record)
+def _first(names: Any, others: Any) -> str:
+    """Return the first of some names that is none of the others."""
+    return next((name for name in names if name not in others), "")
 
 
 def check_record(record: Mapping[str, Any]) -> tuple[Finding, ...]:

@@ -17,8 +17,9 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, reduce
 from itertools import chain, combinations, islice
+from operator import or_
 
 from torquary_catalogue.board.stabbing import Span, stab_early, stab_late
 from torquary_catalogue.board.trails import Ends, lines_of
@@ -153,12 +154,12 @@ class _Search:
         waiting = [(kind, wait) for kind, wait in zip(self._kinds, due, strict=True) if wait < _BEHIND]
         forced = [kind for kind, wait in waiting if wait < following]
         alone = {kind for kind in forced if kind.bit_count() == 1}
-        every = {1 << at for at in range(len(self._bits)) if any(kind >> at & 1 for kind, _ in waiting)}
-        optional = sorted(every - alone)
+        asked = reduce(or_, (kind for kind, _ in waiting), 0) & ~sum(alone)
+        optional = [1 << at for at in range(len(self._bits)) if asked >> at & 1]
         choices = chain.from_iterable(combinations(optional, count) for count in range(len(optional) + 1))
         for some in islice(choices, MOST_STEPS):
             used = sum(some) + sum(alone)
-            if used and all(kind & used for kind in forced) and _needs_each(some, used, waiting):
+            if _meets_all(forced, used) and _needs_each(some, used, waiting):
                 yield used
 
     def _find_first_end(self, at: int, last: int, value: int) -> int:
@@ -172,6 +173,11 @@ class _Search:
             batches += [(way.last, bit) for at, bit in enumerate(self._bits) if way.used >> at & 1]
             way = way.before
         return frozenset(batches)
+
+
+def _meets_all(forced: Sequence[int], used: int) -> bool:
+    """Tell whether bits in use are enough for all kinds that cannot wait, and are some."""
+    return used > 0 and all(kind & used for kind in forced)
 
 
 def _needs_each(some: Sequence[int], used: int, waiting: Sequence[tuple[int, int]]) -> bool:

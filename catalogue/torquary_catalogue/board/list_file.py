@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -100,18 +100,7 @@ def _put_under_headings(
         )
     at, headings = rows[0]
     keys = _name_columns(at, headings, faults, known)
-    lacking = [key for key in known.needed if key not in keys.values()]
-    if lacking:
-        shown = " | ".join(filter(None, headings))
-        how = (
-            "name it so, or explain a heading with --heading 'HEADING=KEY'"
-            if known.unknown
-            else "name it so"
-        )
-        raise TorquaryError(
-            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): {how}",
-            status=WRONG_USE,
-        )
+    _check_needed(path, at, headings, keys.values(), known)
     printed = {key: headings[column] for column, key in keys.items()}
     lines = []
     for number, cells in rows[1:]:
@@ -124,6 +113,22 @@ def _put_under_headings(
         lines.append(Line(at=number, cells=texts, headings=printed))
     printed_headings = tuple(heading for heading in headings if heading)
     return Rows(lines=tuple(lines), headings=printed_headings, faults=tuple(faults))
+
+
+def _check_needed(
+    path: Path, at: int, headings: Sequence[str], keys: Iterable[str], known: Headings
+) -> None:
+    """Refuse a list that lacks a column which it must have."""
+    found = set(keys)
+    lacking = [key for key in known.needed if key not in found]
+    if not lacking:
+        return
+    explain = ", or explain a heading with --heading 'HEADING=KEY'" if known.unknown else ""
+    shown = " | ".join(filter(None, headings))
+    raise TorquaryError(
+        f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): name it so{explain}",
+        status=WRONG_USE,
+    )
 
 
 def _name_columns(
