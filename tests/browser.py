@@ -64,6 +64,8 @@ class Browser:
     def reload(self) -> None:
         """Load the page anew."""
         self.run("window.old = true")
+        # What a page keeps is written by another process, which may be slower than a reload.
+        time.sleep(0.2)
         self.send("Page.reload")
         while self.run("window.old === true || document.readyState !== 'complete'"):
             pass
