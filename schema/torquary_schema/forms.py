@@ -5,8 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Sequence
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
+
+_MOST_DIGITS = 30
+"""Digits before or behind the point beyond which no quantity of a form lies."""
 
 
 class FormWrong(Exception):  # noqa: N818  (a fact, not a fault of ours)
@@ -20,7 +24,8 @@ class FormWrong(Exception):  # noqa: N818  (a fact, not a fault of ours)
 def read_form(path: Path, *, largest: int, kind: str) -> Any:
     """Return what a JSON file of at most `largest` bytes holds, a field twice in one item being a fault.
 
-    `kind` is what messages call it ("the profile"). Raises `FormWrong`.
+    Numbers that are not whole are `Decimal`, digit by digit as written. `kind` is what messages call it ("the
+    profile"). Raises `FormWrong`.
     """
     try:
         with path.open("rb") as file:
@@ -31,7 +36,9 @@ def read_form(path: Path, *, largest: int, kind: str) -> Any:
     if len(raw) > largest:
         raise FormWrong(f"{path}: is larger than {kind} may be ({largest // 1024**2} MB): name the right file")
     try:
-        return json.loads(raw.decode("utf-8-sig"), object_pairs_hook=_take_once, parse_constant=_no_number)
+        return json.loads(
+            raw.decode("utf-8-sig"), object_pairs_hook=_take_once, parse_float=_read_exactly, parse_constant=_no_number
+        )
     except UnicodeDecodeError:
         raise FormWrong(f"{path}: is not UTF-8 text; save it again with the encoding UTF-8") from None
     except json.JSONDecodeError as error:
@@ -51,11 +58,18 @@ def _take_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return dict(pairs)
 
 
+def _read_exactly(text: str) -> Decimal:
+    number = Decimal(text)
+    if abs(number.adjusted()) > _MOST_DIGITS:
+        raise ValueError(f"{text[:60]} is no number that can be meant")
+    return number
+
+
 def _no_number(text: str) -> Any:
     raise ValueError(f"{text} is no number")
 
 
-_TOKENS = re.compile(r'"(?:[^"\\\\]|\\\\.)*"|[{}\[\],:]|[^\s{}\[\],:"]+|\n')
+_TOKENS = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\],:]|[^\s{}\[\],:"]+|\n')
 
 
 def line_of(path: Path, place: Sequence[str | int]) -> int:

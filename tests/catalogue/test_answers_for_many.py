@@ -49,7 +49,13 @@ def test_one_answer_releases_what_lacked_nothing_else_and_is_taken_back_as_one(h
     with open_catalogue(harbour) as catalogue:
         before = everything(catalogue)
     done = run(harbour, "decide", "row-1", "answer", "--device", "Breaker QX 63")
-    assert "5 reading(s) answered: 3 released, 2 held still (row-4, row-5) (decision 1)" in done.stdout
+    assert done.stdout.splitlines() == [
+        "harbour_breakers.pdf: 5 reading(s) answered: 3 released, 2 held still (decision 1)",
+        "    held still: 1 (row-4), for:",
+        "        nothing printed says which terminal this is for [terminal_missing]",
+        "    held still: 1 (row-5), for:",
+        "        two units printed for the figure do not agree [units_disagree]",
+    ]
     assert [*states(harbour).values()] == ["released"] * 3 + ["held"] * 2 + ["released"]
     with open_catalogue(harbour) as catalogue:
         row = catalogue.rows("SELECT * FROM current_setting WHERE id = 'row-2'")[0]
@@ -119,7 +125,8 @@ def test_each_row_gives_its_own_name_where_a_column_prints_it(tmp_path: Path) ->
     path = put(tmp_path / "types.duckdb", row(1, "QX 16"), row(2, "QX 25"), row(3, ""))
     assert json.loads(run(path, "held", "--json").stdout)["questions"][0]["beside"] == ["Weight"]
     done = run(path, "decide", "row-1", "answer", "--device-from", "Type")
-    assert "3 reading(s) answered: 2 released, 1 held still (row-3)" in done.stdout
+    assert "3 reading(s) answered: 2 released, 1 held still" in done.stdout
+    assert "    held still: 1 (row-3), for:\n" in done.stdout
     with open_catalogue(path) as catalogue:
         named = catalogue.rows("SELECT device_printed FROM setting ORDER BY number")
     assert [one["device_printed"] for one in named] == ["QX 16", "QX 25", ""]

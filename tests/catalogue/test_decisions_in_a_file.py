@@ -16,7 +16,7 @@ from torquary_catalogue.command import main
 from torquary_catalogue.store import open_catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.words import refresh_words
-from torquary_schema.validation import decisions_schema
+from torquary_schema.validation import read_schema
 
 IDS = ("held-1", "held-2", "held-3")
 SIZES = ("25", "35"), ("50", "70"), ("95", "120")
@@ -80,7 +80,7 @@ def test_decisions_in_a_file_are_carried_out_together(harbour: Path, tmp_path: P
         {"id": "held-2", "verdict": "correct", "torque": "2.5 Nm", "why": "maker's letter"},
         {"id": "held-3", "verdict": "reject"},
     )
-    jsonschema.validate(json.loads(file.read_text("utf-8")), decisions_schema())
+    jsonschema.validate(json.loads(file.read_text("utf-8")), read_schema("decisions"))
     done = run(harbour, "decide", "--from", str(file))
     assert done.exit_code == 0, done.output
     assert states(harbour) == {"held-1": "released", "held-2": "released", "held-3": "rejected"}

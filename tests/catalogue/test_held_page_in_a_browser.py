@@ -15,7 +15,7 @@ from browser import CHROMIUM, Browser, start
 from lacking_readings import lacking, put, run, states
 from sheets_by_hand import torque
 
-from torquary_schema.validation import decisions_schema
+from torquary_schema.validation import read_schema
 from torquary_schema.values import Beside, Finding, ScopeText, Setting
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="needs Chromium, which .ci/run installs")
@@ -137,7 +137,7 @@ def test_an_answer_covers_its_rows_a_reload_loses_nothing_and_the_file_opens_aga
     sign(page)
     assert page.run("one('count').textContent") == "4 of 5 decided or answered"
     record = collect(page)
-    jsonschema.validate(record, decisions_schema())
+    jsonschema.validate(record, read_schema("decisions"))
     page.reload()
     assert collect(page) == record
     page.run("localStorage.clear()")

@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 from record_strategies import plain_setting, reports, settings
 
 from torquary_schema.report import dump_json, reports_to_dict, setting_to_dict
-from torquary_schema.validation import check_record, check_report, report_schema, setting_schema
+from torquary_schema.validation import check_record, check_report, read_schema
 from torquary_schema.values import Conductor, Device, Finding, Place, Setting, SheetReport, Terminal, Torque
 from torquary_schema.vocabulary import keys
 
-SECOND = jsonschema_rs.Draft202012Validator(setting_schema())
+SECOND = jsonschema_rs.Draft202012Validator(read_schema("setting"))
 
 
 def plain(setting: Setting) -> Any:
@@ -42,7 +42,7 @@ def places_of(record: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ..
         yield from places_of(value, (*path, key))
 
 
-@pytest.mark.parametrize("schema", [setting_schema(), report_schema()])
+@pytest.mark.parametrize("schema", [read_schema("setting"), read_schema("report")])
 def test_the_schema_is_itself_valid_closed_and_described(schema: dict[str, Any]) -> None:
     jsonschema.Draft202012Validator.check_schema(schema)
     for part in subschemas({key: value for key, value in schema.items() if key != "allOf"}):
@@ -54,7 +54,7 @@ def test_the_schema_is_itself_valid_closed_and_described(schema: dict[str, Any])
 
 
 def test_each_number_states_its_unit() -> None:
-    parts = setting_schema()["properties"]
+    parts = read_schema("setting")["properties"]
     for name, schema in {**parts["torque"]["properties"], **parts["conductor"]["properties"]}.items():
         if name.endswith("_nm"):
             assert "N·m" in schema["description"]
@@ -64,7 +64,7 @@ def test_each_number_states_its_unit() -> None:
 
 
 def test_enumerations_equal_the_vocabularies() -> None:
-    parts = setting_schema()["properties"]
+    parts = read_schema("setting")["properties"]
     assert parts["state"]["enum"] == list(keys("state"))
     assert parts["purpose"]["enum"] == list(keys("purpose"))
     assert parts["device"]["properties"]["family"]["enum"] == [*keys("family"), None]
@@ -80,14 +80,14 @@ def test_enumerations_equal_the_vocabularies() -> None:
 @pytest.mark.parametrize(
     ("value", "schema"),
     [
-        (Setting, setting_schema()),
-        (Device, setting_schema()["properties"]["device"]),
-        (Terminal, setting_schema()["properties"]["terminal"]),
-        (Conductor, setting_schema()["properties"]["conductor"]),
-        (Torque, setting_schema()["properties"]["torque"]),
-        (Place, setting_schema()["$defs"]["place"]),
-        (Finding, setting_schema()["$defs"]["finding"]),
-        (SheetReport, report_schema()["properties"]["sheets"]["items"]),
+        (Setting, read_schema("setting")),
+        (Device, read_schema("setting")["properties"]["device"]),
+        (Terminal, read_schema("setting")["properties"]["terminal"]),
+        (Conductor, read_schema("setting")["properties"]["conductor"]),
+        (Torque, read_schema("setting")["properties"]["torque"]),
+        (Place, read_schema("setting")["$defs"]["place"]),
+        (Finding, read_schema("setting")["$defs"]["finding"]),
+        (SheetReport, read_schema("report")["properties"]["sheets"]["items"]),
     ],
 )
 def test_the_schema_names_the_fields_of_the_values(value: type, schema: dict[str, Any]) -> None:

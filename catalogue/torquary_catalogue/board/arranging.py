@@ -5,7 +5,6 @@ order.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -13,7 +12,7 @@ from itertools import combinations
 
 from torquary_catalogue.board.bands import Band, judge, keeps_inside, share
 from torquary_catalogue.board.bit_changes import choose_batches
-from torquary_catalogue.board.driver import Bit, Driver
+from torquary_catalogue.board.driver import Driver
 from torquary_catalogue.board.order import count_changes, order_settings
 from torquary_catalogue.board.plan import Batch, DriverSetting, Task
 from torquary_catalogue.board.round_value import nearest_round
@@ -64,26 +63,40 @@ def choose_drivers(items: Sequence[Item], drivers: Sequence[Driver]) -> Sequence
     return drivers
 
 
-def arrange(
-    items: Sequence[Item], drivers: Sequence[Driver], unit: str
-) -> tuple[tuple[DriverSetting, ...], int]:
-    """Return the settings in the order of the work, and how often the bit is changed.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arranged:
+    """The settings in the order of the work, and how often the bit is changed; `proved`: not seldomer by any others.
+
+    With several drivers that is not proved: which driver takes which setting is chosen by the value alone.
+    """
+
+    settings: tuple[DriverSetting, ...]
+    bit_changes: int
+    proved: bool
+
+
+def arrange(items: Sequence[Item], drivers: Sequence[Driver], unit: str) -> Arranged:
+    """Return the fewest settings; of these, with one driver or none, those with the fewest changes of bit.
 
     `items` are in the board's own order; each can be set by one of the drivers at least, if there
     are any.
     """
-    groups = [(group, _pick_value(group, drivers, unit)) for group in _group(items, drivers)]
+    grouped, proved = _group(items, drivers)
+    groups = [(group, _pick_value(group, drivers, unit)) for group in grouped]
     settings: list[DriverSetting] = []
     changes, in_hand = 0, ""
+    proved &= len(drivers) < 2
     for driver in drivers or (None,):
         mine = [one for one in groups if one[1].driver is driver]
-        order = order_settings([tuple(group) for group, _ in mine])
+        ordered = order_settings([tuple(group) for group, _ in mine])
+        order = ordered.settings
+        proved &= ordered.proved
         changes += count_changes(order) + bool(settings and order and order[0][1][0] != in_hand)
         in_hand = order[-1][1][-1] if order else in_hand
         for at, bits in order:
             group, picked = mine[at]
             settings.append(_make_setting(len(settings) + 1, group, bits, picked))
-    return tuple(settings), changes
+    return Arranged(settings=tuple(settings), bit_changes=changes, proved=proved)
 
 
 def _spans(bands: Sequence[Band], drivers: Sequence[Driver]) -> list[Span]:
@@ -100,41 +113,37 @@ def _spans(bands: Sequence[Band], drivers: Sequence[Driver]) -> list[Span]:
     ]
 
 
-def _group(items: Sequence[Item], drivers: Sequence[Driver]) -> list[dict[str, list[Item]]]:
-    """Return groups of terminals that share a value, each by bits, in the order of their first
-    terminals.
+def _group(
+    items: Sequence[Item], drivers: Sequence[Driver]
+) -> tuple[list[dict[str, list[Item]]], bool]:
+    """Return groups of terminals that share a value, each by bits, in the order of their first terminals, and whether
+    it is proved that no others ask for fewer changes of bit.
     """
     if not items:
-        return []
-    bits = _choose_bits(items, drivers)
+        return [], True
+    kinds = [_choose_bits(item, drivers) for item in items]
     spans = _spans([item.band for item in items], drivers)
-    by_bit: dict[str, list[Span]] = {}
-    for bit, span in zip(bits, spans, strict=True):
-        by_bit.setdefault(bit, []).append(span)
-    taken = choose_batches(by_bit)
+    by_kind: dict[frozenset[str], list[Span]] = {}
+    for kind, span in zip(kinds, spans, strict=True):
+        by_kind.setdefault(kind, []).append(span)
+    batches, proved = choose_batches(by_kind)
     groups: dict[int, dict[str, list[Item]]] = {}
-    for item, bit, (low, high) in zip(items, bits, spans, strict=True):
+    for item, kind, (low, high) in zip(items, kinds, spans, strict=True):
         middle = (low + high) / 2
-        value = min((at for at in taken[bit] if low <= at <= high), key=lambda at: abs(at - middle))
+        fitting = (one for one in batches if one[1] in kind and low <= one[0] <= high)
+        value, bit = min(fitting, key=lambda one: (abs(one[0] - middle), one))
         groups.setdefault(value, {}).setdefault(bit, []).append(item)
-    return list(groups.values())
+    return list(groups.values()), proved
 
 
-def _choose_bits(items: Sequence[Item], drivers: Sequence[Driver]) -> list[str]:
-    """Return one bit for each terminal, "" where none is printed.
+def _choose_bits(item: Item, drivers: Sequence[Driver]) -> frozenset[str]:
+    """Return the bits of which each is enough for a terminal: of those that its sheet allows the ones at hand, if any.
 
-    Of several that a sheet allows, those at hand go before others, then the one that most terminals
-    take.
+    "" stands for a bit that is not printed.
     """
     at_hand = {bit for driver in drivers for bit in driver.bits or ()}
-    asked = Counter(bit for item in items for bit in item.certain.bits)
-
-    def rank(bit: Bit) -> tuple[bool, int, Bit]:
-        return bit not in at_hand, -asked[bit], bit
-
-    return [
-        name_bit(min(item.certain.bits, key=rank)) if item.certain.bits else "" for item in items
-    ]
+    allowed = [bit for bit in item.certain.bits if bit in at_hand] or item.certain.bits
+    return frozenset(map(name_bit, allowed)) or frozenset({""})
 
 
 def _pick_value(

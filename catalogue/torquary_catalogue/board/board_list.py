@@ -9,6 +9,7 @@ from typing import cast
 
 from torquary_catalogue.board.columns import columns
 from torquary_catalogue.board.list_file import Line, of_a_list, read_rows
+from torquary_catalogue.board.list_profile import ListProfile
 from torquary_catalogue.board.listed import (
     LEFT_OUT,
     BoardList,
@@ -31,13 +32,18 @@ _WHOLE = re.compile(r"([0-9]+)(?:[.,]0+)?")
 _PARTS = re.compile(r"\s*;\s*")
 
 
-def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> BoardList:
-    """Return what a list says; `explained` are headings of its own, folded → column key.
+def read_board_list(
+    path: Path,
+    explained: Mapping[str, str] | None = None,
+    profiles: Sequence[ListProfile] = (),
+) -> BoardList:
+    """Return what a list says; `explained` are headings of its own, folded → column key, before
+    those that are explained in one of the profiles.
 
     A row with a fault gives no terminal and is named by row and column. Raises `TorquaryError`
     (status 2) for a file that is no list.
     """
-    rows = read_rows(path, of_a_list(explained or {}))
+    rows = read_rows(path, of_a_list(explained or {}, profiles))
     faults = list(rows.faults)
     terminals: list[ListedTerminal] = []
     names_boards = any(line.cells.get("board") for line in rows.lines)
@@ -56,7 +62,9 @@ def read_board_list(path: Path, explained: Mapping[str, str] | None = None) -> B
             continue
         taken |= {(one.board, one.name.casefold()): line.at for one in made}
         terminals += made
-    return BoardList(file=path.name, terminals=tuple(terminals), faults=tuple(faults))
+    return BoardList(
+        file=path.name, headings=rows.headings, terminals=tuple(terminals), faults=tuple(faults)
+    )
 
 
 def _name_twice(line: Line, before: int | None) -> ListFault:

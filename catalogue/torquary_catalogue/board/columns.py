@@ -14,6 +14,9 @@ from typing import Any
 from torquary_schema.vocabulary import keys
 from torquary_schema.words import fold
 
+UNUSED = "none"
+"""What a heading means whose column is not used."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
@@ -55,7 +58,7 @@ def _keys_by_heading() -> Mapping[str, str]:
 
 
 def column_of(heading: str, explained: Mapping[str, str]) -> str | None:
-    """Return the key of the column under a heading, None for one that is not known.
+    """Return the key of the column under a heading (`UNUSED`: not to be used), None for one that is not known.
 
     `explained` are headings that a person explained, folded → key; they go before ours.
     """

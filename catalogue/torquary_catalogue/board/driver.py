@@ -10,12 +10,10 @@ from pathlib import Path
 from typing import Any
 
 from torquary_catalogue.board.scale import MOST_VALUES, Scale, mark_evenly
-from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.show.figures import unit_named
-from torquary_schema.forms import FormWrong, line_of, read_form
+from torquary_catalogue.written_forms import read_written, wrong_at
 from torquary_schema.torque_tools import CYCLES, MONTHS, calibration_due, permitted_deviation
 
-LARGEST_BYTES = 1024 * 1024
 _WAYS = ("mark_every", "marks", "digital_step")
 Bit = tuple[str, str]
 """A driver bit: key of the drive vocabulary and size."""
@@ -80,15 +78,7 @@ class Driver:
 
 def read_driver(path: Path) -> Driver:
     """Return the driver in a file; `TorquaryError` (status 2) names the line at fault."""
-    from torquary_schema.validation import find_driver_fault
-
-    try:
-        record = read_form(path, largest=LARGEST_BYTES, kind="the file of a driver")
-    except FormWrong as wrong:
-        raise TorquaryError(wrong.message, status=WRONG_USE) from None
-    fault = find_driver_fault(record)
-    if fault is not None:
-        raise _wrong(path, fault.path, fault.message)
+    record = read_written(path, "driver")
     scales = tuple(_read_scale(path, at, one) for at, one in enumerate(record["scales"]))
     given = record.get("deviation_percent")
     highest = max(scale.range_nm[1] for scale in scales)
@@ -96,7 +86,7 @@ def read_driver(path: Path) -> Driver:
     return Driver(
         name=record["driver"],
         scales=scales,
-        deviation_percent=permitted if given is None else Decimal(str(given)),
+        deviation_percent=permitted if given is None else Decimal(given),
         deviation_from="by its file"
         if given is not None
         else _say_class(record)
@@ -122,23 +112,23 @@ def _read_scale(path: Path, at: int, record: Mapping[str, Any]) -> Scale:
         message = (
             f"{record['unit']!r} is no unit of a scale: write Nm, cNm, lbf-in, lbf-ft or kgf-cm"
         )
-        raise _wrong(path, (*place, "unit"), message)
+        raise wrong_at(path, (*place, "unit"), message)
     ways = [way for way in _WAYS if way in record]
     if len(ways) != 1:
-        raise _wrong(path, place, f"a scale has one of {', '.join(_WAYS)}")
-    lowest, highest = Decimal(str(record["lowest"])), Decimal(str(record["highest"]))
+        raise wrong_at(path, place, f"a scale has one of {', '.join(_WAYS)}")
+    lowest, highest = Decimal(record["lowest"]), Decimal(record["highest"])
     if lowest >= highest:
-        raise _wrong(path, (*place, "lowest"), "the lowest value is not below the highest")
+        raise wrong_at(path, (*place, "lowest"), "the lowest value is not below the highest")
     if "marks" in record:
-        marks = tuple(sorted({Decimal(str(mark)) for mark in record["marks"]}))
+        marks = tuple(sorted({Decimal(mark) for mark in record["marks"]}))
         if marks[0] != lowest or marks[-1] != highest:
-            raise _wrong(
+            raise wrong_at(
                 path, (*place, "marks"), "the first and last mark are the lowest and highest value"
             )
         return Scale(unit=unit, lowest=lowest, highest=highest, marks=marks)
-    step = Decimal(str(record[ways[0]]))
+    step = Decimal(record[ways[0]])
     if (highest - lowest) / step > MOST_VALUES:
-        raise _wrong(path, (*place, ways[0]), f"the step gives more than {MOST_VALUES} values")
+        raise wrong_at(path, (*place, ways[0]), f"the step gives more than {MOST_VALUES} values")
     if ways[0] == "digital_step":
         return Scale(unit=unit, lowest=lowest, highest=highest, step=step)
     return Scale(
@@ -152,7 +142,7 @@ def _read_day(path: Path, text: str | None) -> date | None:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise _wrong(
+        raise wrong_at(
             path, ("calibrated",), f"{text!r} is no day: write it like 2026-03-01"
         ) from None
 
@@ -164,17 +154,13 @@ def _read_bits(path: Path, texts: list[str]) -> tuple[Bit, ...]:
     for at, text in enumerate(texts):
         found = read_drive(text, heading="bit")
         if not found:
-            raise _wrong(
+            raise wrong_at(
                 path,
                 ("bits", at),
                 f"{text!r} is no bit that is known: write it like PZ2 or slot 1x5.5",
             )
         bits += [(one.kind, one.size or "") for one in found]
     return tuple(dict.fromkeys(bits))
-
-
-def _wrong(path: Path, place: tuple[str | int, ...], message: str) -> TorquaryError:
-    return TorquaryError(f"{path}, line {line_of(path, place)}: {message}", status=WRONG_USE)
 
 
 def lowest_and_highest(driver: Driver) -> tuple[Decimal, Decimal]:

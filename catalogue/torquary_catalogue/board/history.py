@@ -15,6 +15,7 @@ from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.work_entries import read_work
 
 Change = Literal["loosened", "left loose", "over-tight", "held", "not checked", "new"]
+_WRONG = ("loose", "over_tight")
 _STATES: dict[str, Change] = {
     "over_tight": "over-tight",
     "as_set": "held",
@@ -117,6 +118,43 @@ def _read(rows: Sequence[dict[str, Any]]) -> Work:
     return Work(
         **{name: last[name] for name in names}, set_nm=shorten(last["set_nm"]), corrects=before
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """How the terminals of a board stand after its visits.
+
+    `set_last`: the last work that set each, in the order of the visits; `wrong` were found loose or over-tight at the
+    last look and not set; `never_set` were set at no visit, and not found wrong at the last.
+    """
+
+    last_visit: str
+    set_last: tuple[Work, ...]
+    wrong: tuple[Work, ...]
+    never_set: tuple[Work, ...]
+
+
+def read_state(visits: Sequence[Visit]) -> State:
+    """Return how a board stands after its visits, which are in the order of their days."""
+    works: dict[str, list[Work]] = {}
+    for visit in visits:
+        for work in visit.works:
+            works.setdefault(work.terminal, []).append(work)
+    told = {name: _tell_state(some) for name, some in works.items()}
+    wrong = [name for name, (last, _) in told.items() if last.found in _WRONG and not last.done]
+    rest = [one for name, one in told.items() if name not in wrong]
+    return State(
+        last_visit=visits[-1].day,
+        set_last=tuple(done for _, done in rest if done is not None),
+        wrong=tuple(told[name][0] for name in wrong),
+        never_set=tuple(last for last, done in rest if done is None),
+    )
+
+
+def _tell_state(works: Sequence[Work]) -> tuple[Work, Work | None]:
+    """Return the last work that looked at a terminal (or the last), and the last that set it."""
+    looked = [work for work in works if work.found != "not_checked"] or works
+    return looked[-1], next((work for work in reversed(works) if work.done), None)
 
 
 def compare_visits(first: Visit, second: Visit) -> tuple[Compared, ...]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from torquary_catalogue.board.columns import column_of, columns
+from torquary_catalogue.board.columns import UNUSED, column_of, columns
+from torquary_catalogue.board.list_profile import ListProfile, choose_profile
 from torquary_catalogue.board.listed import ListFault
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import put_on_one_line
@@ -34,31 +35,36 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows:
-    """The rows of a list, and what is wrong with its headings or the file."""
+    """The rows of a list, all headings that it prints, and what is wrong with them or the file."""
 
     lines: tuple[Line, ...]
+    headings: tuple[str, ...]
     faults: tuple[ListFault, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Headings:
-    """Which column stands under a heading: `key_of` gives its key, None for one that is not known.
+    """Which columns stand under the headings of a list: `keys_of` gives their keys, None for one that is not known.
 
     `needed` are keys that a list must have; `unknown` is said of a heading that is not known, ""
     for nothing.
     """
 
-    key_of: Callable[[str], str | None]
+    keys_of: Callable[[Sequence[str]], Sequence[str | None]]
     needed: tuple[str, ...]
     unknown: str = ""
 
 
-def of_a_list(explained: Mapping[str, str]) -> Headings:
-    """Return the headings of a board list; `explained` as for `column_of`."""
+def of_a_list(explained: Mapping[str, str], profiles: Sequence[ListProfile]) -> Headings:
+    """Return the headings of a board list; `explained` as for `column_of`, they go before what a profile says."""
+
+    def keys_of(headings: Sequence[str]) -> list[str | None]:
+        profile = choose_profile(profiles, headings)
+        known = {**(profile.explained if profile else {}), **explained}
+        return [column_of(heading, known) for heading in headings]
+
     needed = tuple(one.key for one in columns().values() if one.needed)
-    return Headings(
-        key_of=lambda heading: column_of(heading, explained), needed=needed, unknown=_UNKNOWN
-    )
+    return Headings(keys_of=keys_of, needed=needed, unknown=_UNKNOWN)
 
 
 def read_rows(path: Path, known: Headings) -> Rows:
@@ -94,18 +100,7 @@ def _put_under_headings(
         )
     at, headings = rows[0]
     keys = _name_columns(at, headings, faults, known)
-    lacking = [key for key in known.needed if key not in keys.values()]
-    if lacking:
-        shown = " | ".join(filter(None, headings))
-        how = (
-            "name it so, or explain a heading with --heading 'HEADING=KEY'"
-            if known.unknown
-            else "name it so"
-        )
-        raise TorquaryError(
-            f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): {how}",
-            status=WRONG_USE,
-        )
+    _check_needed(path, at, headings, keys.values(), known)
     printed = {key: headings[column] for column, key in keys.items()}
     lines = []
     for number, cells in rows[1:]:
@@ -116,7 +111,24 @@ def _put_under_headings(
             continue
         texts = {key: cells[column] if column < len(cells) else "" for column, key in keys.items()}
         lines.append(Line(at=number, cells=texts, headings=printed))
-    return Rows(lines=tuple(lines), faults=tuple(faults))
+    printed_headings = tuple(heading for heading in headings if heading)
+    return Rows(lines=tuple(lines), headings=printed_headings, faults=tuple(faults))
+
+
+def _check_needed(
+    path: Path, at: int, headings: Sequence[str], keys: Iterable[str], known: Headings
+) -> None:
+    """Refuse a list that lacks a column which it must have."""
+    found = set(keys)
+    lacking = [key for key in known.needed if key not in found]
+    if not lacking:
+        return
+    explain = ", or explain a heading with --heading 'HEADING=KEY'" if known.unknown else ""
+    shown = " | ".join(filter(None, headings))
+    raise TorquaryError(
+        f"{path}: row {at} has no heading for {' and '.join(lacking)} ({shown}): name it so{explain}",
+        status=WRONG_USE,
+    )
 
 
 def _name_columns(
@@ -124,8 +136,10 @@ def _name_columns(
 ) -> dict[int, str]:
     """Return column (from 0) → key; a heading that is not known or stands twice is a fault."""
     keys: dict[int, str] = {}
-    for column, heading in enumerate(headings):
-        key = known.key_of(heading) if heading else None
+    for column, (heading, found) in enumerate(zip(headings, known.keys_of(headings), strict=True)):
+        key = found if heading else None
+        if key == UNUSED:
+            continue
         if key is None or key in keys.values():
             message = "the same column stands twice; the first was used" if key else known.unknown
             said = message.format(heading=heading) if heading else ""
@@ -195,5 +209,4 @@ def _read_workbook(
 
 def _has_headings(grid: Sequence[tuple[int, tuple[str, ...]]], known: Headings) -> bool:
     first: Iterator[tuple[str, ...]] = (cells for _, cells in grid if any(cells))
-    keys = {known.key_of(heading) for heading in next(first, ())}
-    return set(known.needed) <= keys
+    return set(known.needed) <= set(known.keys_of(next(first, ())))

@@ -89,9 +89,12 @@ class ListedTerminal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardList:
-    """A list as read: its terminals in the order of the list, and all that is wrong with it."""
+    """A list as read: the headings that it prints, its terminals in the order of the list, and all
+    that is wrong with it.
+    """
 
     file: str
+    headings: tuple[str, ...]
     terminals: tuple[ListedTerminal, ...]
     faults: tuple[ListFault, ...]
 

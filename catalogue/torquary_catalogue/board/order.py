@@ -1,31 +1,40 @@
-"""The order of the settings: each driver's together, and one that goes on with the bit in hand
-first.
-"""
+"""The order of the settings: the fewest changes of bit, and then as near to the board's own order as can be."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
-MOST_EXACT = 8
-"""Settings up to which every order is tried; beyond, each step goes on with the bit in hand where
-it can.
-"""
+from torquary_catalogue.board.trails import Ends, Line, choose_lines
 
 Bits = tuple[str, ...]
+_NONE_IN_HAND = 1
+"""A bit that no setting has."""
 
 
-def order_settings(bits: Sequence[Bits]) -> list[tuple[int, Bits]]:
-    """Return the settings (indices, given in the board's own order) with their bits in the order of
-    the work.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """Settings (indices) with their bits in the order of the work; `proved`: none has fewer changes of bit."""
 
-    A setting's bits are together; where the last bit of one is the first of the next, there is no
-    change.
+    settings: tuple[tuple[int, Bits], ...]
+    proved: bool
+
+
+def order_settings(bits: Sequence[Bits]) -> Order:
+    """Return the order of settings, given in the board's own order.
+
+    A setting's bits are together; where the last bit of one is the first of the next, there is no change.
     """
-    if len(bits) <= MOST_EXACT:
-        return list(_best_order(tuple(bits)))
-    return list(_follow_bits(bits))
+    signs = {bit: 2 << at for at, bit in enumerate(dict.fromkeys(bit for some in bits for bit in some))}
+    names = {sign: bit for bit, sign in signs.items()}
+    lines, proved = choose_lines([sum(signs[bit] for bit in some) for some in bits])
+    order = []
+    for at, (begin, end) in _walk(lines):
+        ends = (names[begin], names[end])
+        between = tuple(bit for bit in bits[at] if bit not in ends)
+        order.append((at, (ends[0], *between, *ends[1:]) if begin != end else ends[:1]))
+    return Order(settings=tuple(order), proved=proved)
 
 
 def count_changes(order: Sequence[tuple[int, Bits]]) -> int:
@@ -34,45 +43,28 @@ def count_changes(order: Sequence[tuple[int, Bits]]) -> int:
     return sum(one != other for one, other in pairwise(row))
 
 
-def _best_order(bits: tuple[Bits, ...]) -> tuple[tuple[int, Bits], ...]:
-    @cache
-    def go_on(
-        left: frozenset[int], in_hand: str | None
-    ) -> tuple[int, tuple[tuple[int, Bits], ...]]:
-        best: tuple[int, tuple[tuple[int, Bits], ...]] | None = None
-        for at in sorted(left):
-            for turned in _turns(bits[at], in_hand):
-                saved, rest = go_on(left - {at}, turned[-1])
-                total = saved + (turned[0] == in_hand)
-                if best is None or total > best[0]:
-                    best = (total, ((at, turned), *rest))
-        return best or (0, ())
-
-    return go_on(frozenset(range(len(bits))), None)[1]
-
-
-def _turns(bits: Bits, in_hand: str | None) -> list[Bits]:
-    """Return the ways to go through the bits of one setting that differ at their ends, the one in
-    hand first.
-    """
-    first = [in_hand] if in_hand is not None and in_hand in bits else list(bits)
-    turns = []
-    for begin in first:
-        rest = [bit for bit in bits if bit != begin]
-        turns += [(begin, *(bit for bit in rest if bit != end), end) for end in rest] or [(begin,)]
-    return turns
-
-
-def _follow_bits(bits: Sequence[Bits]) -> list[tuple[int, Bits]]:
-    left = list(range(len(bits)))
-    order: list[tuple[int, Bits]] = []
-    in_hand: str | None = None
+def _walk(lines: Sequence[Line]) -> Iterator[tuple[int, Line]]:
+    """Yield lines (indices) in the directions that make the fewest trails: at each step the first that does."""
+    left = list(range(len(lines)))
+    in_hand = _NONE_IN_HAND
     while left:
-        at = next((one for one in left if in_hand in bits[one]), left[0])
+        fewest = _count_trails(lines, left, in_hand)
+        at, line = next(
+            (at, line)
+            for at in left
+            for line in dict.fromkeys((lines[at], lines[at][::-1]))
+            if (line[0] != in_hand) + _count_trails(lines, [one for one in left if one != at], line[1]) == fewest
+        )
         left.remove(at)
-        following = {bit for one in left for bit in bits[one]}
-        rest = sorted((bit for bit in bits[at] if bit != in_hand), key=lambda bit: bit in following)
-        turned = (*(bit for bit in bits[at] if bit == in_hand), *rest)
-        order.append((at, turned))
-        in_hand = turned[-1]
-    return order
+        yield at, line
+        in_hand = line[1]
+
+
+def _count_trails(lines: Sequence[Line], left: Sequence[int], in_hand: int) -> int:
+    """Return how many trails must be begun for some lines, where one that ends with the bit in hand may go on."""
+    ends = Ends()
+    for at in left:
+        ends = ends.add(*lines[at])
+    # The bit in hand is the end of a line that was walked already; it begins where no other does.
+    walked = 1 << max((one.bit_length() for line in lines for one in line), default=1)
+    return ends.add(walked, in_hand).trails - 1

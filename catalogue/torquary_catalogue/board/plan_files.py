@@ -68,9 +68,15 @@ KINDS: dict[str, _Writer] = {
 """Ending of a file → what writes plans as that kind."""
 
 
-def check_targets(paths: Sequence[Path]) -> None:
-    """Refuse endings that nothing writes, before any work is done; `TorquaryError` (status 2)."""
+def check_targets(paths: Sequence[Path], read: Sequence[Path] = ()) -> None:
+    """Refuse endings that nothing writes, and files that the plan is made from, before any work is
+    done; `TorquaryError` (status 2).
+    """
     for path in paths:
+        if any(one.exists() and path.exists() and one.samefile(path) for one in read):
+            raise TorquaryError(
+                f"{path}: the plan is made from this file: name another one", status=WRONG_USE
+            )
         if path.suffix.lower() not in KINDS:
             raise TorquaryError(
                 f"{path}: a plan is written as {', '.join(KINDS)}: name a file so", status=WRONG_USE

@@ -60,6 +60,7 @@ def plan_to_dict(plan: Plan) -> dict[str, Any]:
         ],
         "left_out": [terminal_to_dict(one) for one in plan.left_out],
         "bit_changes": plan.bit_changes,
+        "fewest_bit_changes_proved": plan.fewest_proved,
         "settings": [_setting_to_dict(setting) for setting in plan.settings],
         "sheets": [
             {"file": file, "title": title, "edition": edition}

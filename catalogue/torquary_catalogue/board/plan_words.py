@@ -38,7 +38,8 @@ def say_count(plan: Plan) -> str:
     parts = [
         count_of(len(plan.terminals), "terminal"),
         f"{len(plan.tasks)} in {count_of(len(plan.settings), 'setting')}",
-        count_of(plan.bit_changes, "bit change"),
+        count_of(plan.bit_changes, "bit change")
+        + ("" if plan.fewest_proved else " (whether fewer would do is not proved)"),
     ]
     more = (
         (len(plan.unsettled), "without a certain figure"),

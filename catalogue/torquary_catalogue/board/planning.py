@@ -51,19 +51,20 @@ def make_plan(
     narrowed = drivers if keep_inside else ()
     items = [Item(certain=one, band=_narrow(one.band, narrowed)) for one in usable]
     chosen = choose_drivers(items, sorted(drivers, key=lambda one: any(one.say_faults(today))))
-    settings, changes = arrange(items, chosen, unit)
+    arranged = arrange(items, chosen, unit)
     return Plan(
         board=board,
         made_on=today,
         unit=unit,
         drivers=tuple(chosen),
         faults=tuple(faults),
-        warnings=tuple(_warn(usable, chosen, settings, today)),
+        warnings=tuple(_warn(usable, chosen, arranged.settings, today)),
         unsettled=tuple(_in_order([one for one in told if isinstance(one, Unsettled)])),
         not_settable=tuple(_tell_not_settable(others, drivers)),
         left_out=tuple(one for one in terminals if one.joint in LEFT_OUT),
-        settings=settings,
-        bit_changes=changes,
+        settings=arranged.settings,
+        bit_changes=arranged.bit_changes,
+        fewest_proved=arranged.proved,
     )
 
 

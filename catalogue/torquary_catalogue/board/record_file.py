@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -13,11 +13,11 @@ from torquary_catalogue.board.list_file import Headings, Line, read_rows
 from torquary_catalogue.board.plan_table import COLUMNS
 from torquary_catalogue.board.record import IN_WORDS, Entry, find_faults
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.written_forms import read_written
 from torquary_schema.file_kinds import has_ending
-from torquary_schema.forms import FormWrong, line_of, read_form
+from torquary_schema.forms import line_of
 from torquary_schema.words import fold
 
-LARGEST_BYTES = 16 * 1024 * 1024
 MOST_NAMED = 10
 """Faults that are named at once."""
 _FOUND = {fold(text): key for key, text in IN_WORDS.items()} | {
@@ -49,22 +49,12 @@ def read_record(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
 
 
 def _read_form(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
-    from torquary_schema.validation import find_work_record_fault
-
-    try:
-        record = read_form(path, largest=LARGEST_BYTES, kind="a record")
-    except FormWrong as refused:
-        raise TorquaryError(refused.message, status=WRONG_USE) from None
-    fault = find_work_record_fault(record)
-    if fault is not None:
-        raise TorquaryError(
-            f"{path}, line {line_of(path, fault.path)}: {fault.message}", status=WRONG_USE
-        )
+    record = read_written(path, "work_record")
     visit = given.visit or record["visit"]
     entries: list[Entry] = []
     wrong: list[str] = []
     for at, one in enumerate(record["entries"]):
-        parts = {**one, "who": one.get("who") or given.who or record["who"]}
+        parts = {**one, "who": one.get("who") or record["who"] or given.who}
         entry = Entry(visit=visit, worked_at=parts.pop("at", "") or visit, **parts)
         faults = list(find_faults(entry, today))
         wrong += [
@@ -76,7 +66,7 @@ def _read_form(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
 
 
 def _read_table(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
-    known = Headings(key_of=_key_of, needed=("board", "name", "found"))
+    known = Headings(keys_of=_keys_of, needed=("board", "name", "found"))
     rows = read_rows(path, known)
     filled = [line for line in rows.lines if _is_filled(line)]
     days = [line.cells["when"][:10] for line in filled if line.cells.get("when")]
@@ -96,9 +86,9 @@ def _read_table(path: Path, given: Given, today: date) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def _key_of(heading: str) -> str | None:
-    key = fold(heading).replace(" ", "_")
-    return key if key in COLUMNS else None
+def _keys_of(headings: Sequence[str]) -> list[str | None]:
+    keys = [fold(heading).replace(" ", "_") for heading in headings]
+    return [key if key in COLUMNS else None for key in keys]
 
 
 def _is_filled(line: Line) -> bool:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from pathlib import Path
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
-from torquary_schema.forms import FormWrong, read_form
-
-LARGEST_BYTES = 64 * 1024 * 1024
+from torquary_catalogue.written_forms import read_written
 
 
 def look_up(path: Path, board: str, terminal: str) -> dict[str, str]:
@@ -15,16 +14,8 @@ def look_up(path: Path, board: str, terminal: str) -> dict[str, str]:
 
     Raises `TorquaryError` (status 2) for a file that is no plan, or has no such terminal planned.
     """
-    try:
-        record = read_form(path, largest=LARGEST_BYTES, kind="a plan")
-    except FormWrong as wrong:
-        raise TorquaryError(wrong.message, status=WRONG_USE) from None
-    if not isinstance(record, dict) or record.get("torquary_plan") != 1:
-        raise TorquaryError(
-            f"{path} is no plan: torquary plan LIST -o {path} writes one", status=WRONG_USE
-        )
     names = []
-    for plan in (one for one in record["plans"] if one["board"] == board):
+    for plan in (one for one in read_written(path, "plan")["plans"] if one["board"] == board):
         calibrated = {driver["driver"]: driver["calibrated"] or "" for driver in plan["drivers"]}
         for setting in plan["settings"]:
             for task in (task for batch in setting["batches"] for task in batch["tasks"]):
@@ -34,7 +25,7 @@ def look_up(path: Path, board: str, terminal: str) -> dict[str, str]:
                     return {
                         "driver": setting["driver"],
                         "calibrated": calibrated.get(setting["driver"], ""),
-                        "set_nm": str(setting["value_nm"]),
+                        "set_nm": f"{Decimal(setting['value_nm']):f}",
                         "sheet": first["sheet"],
                         "setting": first["id"],
                     }

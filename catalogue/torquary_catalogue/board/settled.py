@@ -4,20 +4,22 @@ would settle it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import partial
 
 from torquary_catalogue.board.bands import Band, read_band
 from torquary_catalogue.board.driver import Bit
 from torquary_catalogue.board.listed import ListedTerminal
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.find import Answer, Row, find, read_question
+from torquary_catalogue.find.together import AskedTogether
 from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.notice import write_notice
 from torquary_catalogue.show.row_words import term, write_bits, write_size
 from torquary_catalogue.store import Catalogue
 
+_Asked = tuple[str, tuple[tuple[str, str], ...]]
 _FERRULES = {"with": "with ferrule", "without": "without ferrule"}
 
 
@@ -65,13 +67,10 @@ def settle(
     """Yield what the catalogue says of each terminal; terminals with the same question are asked
     for once.
     """
-    answers: dict[tuple[Any, ...], Answer | str] = {}
-    for terminal in terminals:
-        words, options = _write_question(terminal)
-        key = (words, *options.values())
-        if key not in answers:
-            answers[key] = _ask(catalogue, words, options)
-        answer = answers[key]
+    asked = [_write_question(terminal) for terminal in terminals]
+    answers = _ask_all(catalogue, dict.fromkeys(asked))
+    for terminal, question in zip(terminals, asked, strict=True):
+        answer = answers[question]
         if isinstance(answer, str):
             yield Unsettled(
                 terminal=terminal, why=answer, settles=(), command="", column=_blame(answer)
@@ -80,7 +79,8 @@ def settle(
             yield _judge(terminal, answer)
 
 
-def _write_question(terminal: ListedTerminal) -> tuple[str, dict[str, str | None]]:
+def _write_question(terminal: ListedTerminal) -> _Asked:
+    """Return the words and the options of the question for a terminal."""
     size = terminal.conductor
     if size and terminal.conductors > 1:
         size = f"{terminal.conductors}x{size}"
@@ -92,17 +92,26 @@ def _write_question(terminal: ListedTerminal) -> tuple[str, dict[str, str | None
         "material": terminal.material,
         "stranding": terminal.stranding,
     }
-    return words, {name: text or None for name, text in options.items()}
+    return words, tuple((name, text) for name, text in options.items() if text)
 
 
-def _ask(catalogue: Catalogue, words: str, options: dict[str, str | None]) -> Answer | str:
-    """Return the answer, or what is wrong with the question."""
-    try:
-        return find(catalogue, read_question(catalogue, words, **options))
-    except TorquaryError as error:
-        if error.status != WRONG_USE:
-            raise
-        return error.message
+def _ask_all(catalogue: Catalogue, questions: Iterable[_Asked]) -> dict[_Asked, Answer | str]:
+    """Return the answer to each question, or what is wrong with it."""
+    together = AskedTogether(catalogue)
+
+    def ask(asked: _Asked) -> Answer:
+        words, options = asked
+        return find(together, read_question(together, words, **dict(options)))
+
+    asked = list(questions)
+    told = together.tell_each([partial(ask, one) for one in asked])
+    wrong = next(
+        (one for one in told if isinstance(one, TorquaryError) and one.status != WRONG_USE), None
+    )
+    if wrong is not None:
+        raise wrong
+    answers = (one.message if isinstance(one, TorquaryError) else one for one in told)
+    return dict(zip(asked, answers, strict=True))
 
 
 def _blame(message: str) -> str:

@@ -53,4 +53,4 @@ def command(
     if as_json:
         print_json(as_dict(done))
     else:
-        say(write_decided(done))
+        say(*write_decided(done))

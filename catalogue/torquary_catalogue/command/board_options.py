@@ -19,31 +19,51 @@ if TYPE_CHECKING:
 _KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 
 
-def read_headings(given: Sequence[str]) -> dict[str, str]:
-    """Return headings explained on the command line (HEADING=KEY), folded → key of the column."""
-    from torquary_catalogue.board.columns import columns
+def read_list(path: Path, given: Sequence[str], catalogue: Path) -> BoardList:
+    """Return a board list, its headings as they are explained: on the command line (HEADING=KEY), which is kept for
+    lists with the same headings, or before.
+
+    What was kept and what is used is said; `TorquaryError` (status 2) for an explanation that is none.
+    """
+    from torquary_catalogue.board.board_list import read_board_list
+    from torquary_catalogue.board.list_profile import choose_profile, keep_list_profile, read_list_profiles
+    from torquary_catalogue.show.visible import say
+    from torquary_schema.words import fold
+
+    explained = _read_headings(given)
+    profiles = read_list_profiles(catalogue)
+    listed = read_board_list(path, explained, profiles)
+    printed = {fold(heading): heading for heading in listed.headings}
+    strange = next((one for one in given if fold(one.rpartition("=")[0]) not in printed), None)
+    if strange is not None:
+        shown = " | ".join(listed.headings)
+        raise TorquaryError(f"--heading {strange!r}: the list has no such heading ({shown})", status=WRONG_USE)
+    profile = choose_profile(profiles, listed.headings)
+    used = {**(profile.explained if profile else {}), **explained}
+    told = "; ".join(f"{printed[heading]!r} is {key}" for heading, key in used.items())
+    if explained:
+        kept = keep_list_profile(catalogue, path, listed.headings, used)
+        say(f"{kept}: kept for lists with these headings: {told}", err=True)
+    elif profile and used:
+        say(f"{profile.path}: used for the headings of {path.name}: {told}", err=True)
+    return listed
+
+
+def _read_headings(given: Sequence[str]) -> dict[str, str]:
+    """Return headings explained on the command line, folded → key of the column."""
+    from torquary_catalogue.board.columns import UNUSED, columns
     from torquary_schema.words import fold
 
     explained: dict[str, str] = {}
     for one in given:
         heading, _, key = one.rpartition("=")
-        if key not in columns() or not heading.strip():
-            known = ", ".join(columns())
+        if key not in (*columns(), UNUSED) or not heading.strip():
+            known = ", ".join((*columns(), UNUSED))
             raise TorquaryError(
                 f"--heading {one!r} is not HEADING=KEY, with KEY one of {known}", status=WRONG_USE
             )
         explained[fold(heading)] = key
     return explained
-
-
-def read_day(text: str | None) -> date:
-    """Return the day that is typed, today for None; `TorquaryError` (status 2) for no day."""
-    try:
-        return date.today() if text is None else date.fromisoformat(text)
-    except ValueError:
-        raise TorquaryError(
-            f"--on {text!r} is no day: write it like 2026-03-01", status=WRONG_USE
-        ) from None
 
 
 def read_drivers(paths: Sequence[Path]) -> list[Driver]:

@@ -3,28 +3,34 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, take_user
+from torquary_catalogue.command.options import (
+    catalogue_option,
+    day_option,
+    json_option,
+    paper_option,
+    take_user,
+    unit_option,
+)
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
-_UNIT = "Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm."
 _VISIT = "Day on which the visit began, like 2031-05-02."
-_TODAY = "Day that counts as today. [default: today]"
 
 
 @click.command("take")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--who", default="", help="Who did the work, where the file does not say.")
 @click.option("--visit", default="", metavar="DAY", help=f"{_VISIT} [default: as the file says]")
-@click.option("--on", "day", metavar="DAY", help=_TODAY)
+@day_option("Day that counts as today")
 @json_option
 @catalogue_option
-def take(file: Path, who: str, visit: str, day: str | None, as_json: bool, catalogue: Path) -> None:
+def take(file: Path, who: str, visit: str, day: date, as_json: bool, catalogue: Path) -> None:
     """Take a record into the catalogue: FILE as the page saved it, or the plan's table (CSV,
     workbook) filled in.
 
@@ -33,9 +39,8 @@ def take(file: Path, who: str, visit: str, day: str | None, as_json: bool, catal
     correction.
     """
     from torquary_catalogue.board.record_file import Given, read_record
-    from torquary_catalogue.command.board_options import read_day
 
-    entries = read_record(file, Given(who=who or take_user(), visit=visit), read_day(day))
+    entries = read_record(file, Given(who=who or take_user(), visit=visit), day)
     _take(catalogue, list(entries), as_json=as_json)
 
 
@@ -60,7 +65,7 @@ def take(file: Path, who: str, visit: str, day: str | None, as_json: bool, catal
 @click.option("--remark", default="", metavar="TEXT")
 @click.option("--who", default="", help="Who did it. [default: the user of this computer]")
 @click.option("--visit", default="", metavar="DAY", help=f"{_VISIT} [default: the day of the work]")
-@click.option("--on", "day", metavar="DAY", help="Day of the work. [default: today]")
+@day_option("Day of the work")
 @json_option
 @catalogue_option
 def mark(
@@ -71,7 +76,7 @@ def mark(
     plan: Path | None,
     who: str,
     visit: str,
-    day: str | None,
+    day: date,
     as_json: bool,
     catalogue: Path,
     **texts: str,
@@ -83,22 +88,20 @@ def mark(
     """
     from torquary_catalogue.board.record import Entry, find_faults
     from torquary_catalogue.board.record_plan import look_up
-    from torquary_catalogue.command.board_options import read_day
 
-    worked = read_day(day)
     planned: dict[str, str] = look_up(plan, board, terminal) if plan else {}
     parts = planned | {name: text for name, text in texts.items() if text}
     entry = Entry(
         board=board,
-        visit=visit or worked.isoformat(),
+        visit=visit or day.isoformat(),
         terminal=terminal,
         found=found.replace("-", "_"),
         done=done,
         who=who or take_user(),
-        worked_at=worked.isoformat(),
+        worked_at=day.isoformat(),
         **parts,
     )
-    faults = [f"{field}: {message}" for field, message in find_faults(entry, worked)]
+    faults = [f"{field}: {message}" for field, message in find_faults(entry, day)]
     if faults:
         raise TorquaryError("; ".join(faults), status=WRONG_USE)
     _take(catalogue, [entry], as_json=as_json)
@@ -135,7 +138,7 @@ def _take(catalogue: Path, entries: list[Any], *, as_json: bool) -> None:
     help="Only this visit; of two, the second is compared.",
 )
 @click.option("--all", "every", is_flag=True, help="Every terminal, not only what was not as set.")
-@click.option("--unit", default="Nm", show_default=True, help=_UNIT)
+@unit_option
 @click.option(
     "-o",
     "--output",
@@ -144,13 +147,7 @@ def _take(catalogue: Path, entries: list[Any], *, as_json: bool) -> None:
     metavar="FILE.pdf",
     help="Also write it.",
 )
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Size of paper.",
-)
+@paper_option
 @json_option
 @catalogue_option
 def history(

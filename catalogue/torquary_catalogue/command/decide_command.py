@@ -9,7 +9,7 @@ import click
 
 from torquary_catalogue.command.options import catalogue_option, json_option, take_user, who_option, why_option
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
-from torquary_catalogue.show.visible import print_json, say
+from torquary_catalogue.show.visible import print_json, put_on_one_line, say
 
 if TYPE_CHECKING:
     from torquary_catalogue.decide import Answered, AnswerWish, Decided, Wish
@@ -88,7 +88,7 @@ def command(
         told = [as_dict(one) for one in done]
         print_json(told[0] if file is None else {"decided": told})
     else:
-        say(*map(write_decided, done))
+        say(*(line for one in done for line in write_decided(one)))
         if profile is not None:
             say(f"For the maker's next sheets: torquary load --profile {profile}")
 
@@ -133,25 +133,27 @@ def as_dict(done: Decided | Answered) -> dict[str, Any]:
     return told | dict(zip(("min_nm", "nominal_nm", "max_nm", "limit_nm"), done.figures, strict=True))
 
 
-def write_decided(done: Decided | Answered) -> str:
-    """Return what was decided in a line."""
+def write_decided(done: Decided | Answered) -> list[str]:
+    """Return what was decided: in a line, of an answer with what it leaves held in lines behind it."""
     from torquary_catalogue.decide import Answered
     from torquary_catalogue.show.figures import write_figures
 
     if isinstance(done, Answered):
         return _write_answered(done)
     figure = write_figures(done.figures)
-    return f"{done.id} ({done.file}): {done.before} → {done.after}{f', {figure}' if figure else ''}"
+    return [f"{done.id} ({done.file}): {done.before} → {done.after}{f', {figure}' if figure else ''}"]
 
 
 _MOST_HELD = 5
-"""Readings that are named of those that an answer leaves held."""
+"""Readings that are named of those that an answer leaves held for one reason."""
 
 
-def _write_answered(done: Answered) -> str:
-    parts = [f"{done.released} released"] if done.released else []
-    parts += [f"{done.rejected} rejected"] if done.rejected else []
-    if done.held:
-        named = ", ".join(id_[:10] for id_ in done.held[:_MOST_HELD])
-        parts.append(f"{len(done.held)} held still ({named}{', …' if len(done.held) > _MOST_HELD else ''})")
-    return f"{done.file}: {done.readings} reading(s) answered: {', '.join(parts)} (decision {done.number})"
+def _write_answered(done: Answered) -> list[str]:
+    counts = ((done.released, "released"), (done.rejected, "rejected"), (len(done.held), "held still"))
+    told = ", ".join(f"{count} {what}" for count, what in counts if count)
+    lines = [f"{done.file}: {done.readings} reading(s) answered: {told} (decision {done.number})"]
+    for still in done.still:
+        named = ", ".join(id_[:10] for id_ in still.ids[:_MOST_HELD]) + (", …" if len(still.ids) > _MOST_HELD else "")
+        lines.append(f"    held still: {len(still.ids)} ({named}), for:")
+        lines += [f"        {put_on_one_line(message)} [{code}]" for code, message in still.reasons]
+    return lines

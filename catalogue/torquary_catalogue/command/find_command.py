@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option
+from torquary_catalogue.command.options import catalogue_option, json_option, unit_option
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
@@ -35,7 +35,7 @@ _KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
     type=click.Choice(["mounting", "enclosure", "gland", "other"]),
     help="Ask for another screw than that of an electrical terminal.",
 )
-@click.option("--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm.")
+@unit_option
 @click.option("--all", "every_row", is_flag=True, help="Show every row of a broad answer, not only the first.")
 @click.option(
     "--picture",

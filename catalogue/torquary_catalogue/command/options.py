@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
+
+from torquary_catalogue.errors import WRONG_USE, TorquaryError
 
 _Function = TypeVar("_Function", bound=Callable[..., Any])
 
@@ -50,6 +53,32 @@ def catalogue_option(function: _Function) -> _Function:
 def json_option(function: _Function) -> _Function:
     """Add --json."""
     return click.option("--json", "as_json", is_flag=True, help="Print JSON.")(function)
+
+
+def unit_option(function: _Function) -> _Function:
+    """Add --unit."""
+    shown = "Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm."
+    return click.option("--unit", default="Nm", show_default=True, help=shown)(function)
+
+
+def paper_option(function: _Function) -> _Function:
+    """Add --paper."""
+    sizes = click.Choice(["a4", "letter"])
+    return click.option("--paper", type=sizes, default="a4", show_default=True, help="Size of the paper.")(function)
+
+
+def day_option(meaning: str) -> Callable[[_Function], _Function]:
+    """Add --on DAY, read: the day that is typed, else today."""
+    return click.option(
+        "--on", "day", metavar="DAY", callback=_read_day, help=f"{meaning}, like 2026-03-01. [default: today]"
+    )
+
+
+def _read_day(ctx: click.Context, option: click.Parameter, text: str | None) -> date:
+    try:
+        return date.today() if text is None else date.fromisoformat(text)
+    except ValueError:
+        raise TorquaryError(f"--on {text!r} is no day: write it like 2026-03-01", status=WRONG_USE) from None
 
 
 def every_page_option(function: _Function) -> _Function:

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option
+from torquary_catalogue.command.options import (
+    catalogue_option,
+    day_option,
+    json_option,
+    paper_option,
+    unit_option,
+)
 from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
@@ -34,29 +41,20 @@ from torquary_catalogue.show.visible import print_json, say
 @click.option(
     "--board", "only", metavar="NAME", help="Of a list that names several, this board alone."
 )
-@click.option(
-    "--unit", default="Nm", show_default=True, help="Unit to show: Nm, cNm, lb-in, lb-ft or kgf-cm."
-)
+@unit_option
 @click.option(
     "--heading",
     "headings",
     multiple=True,
     metavar="HEADING=KEY",
-    help="What a heading of the list means; may be given several times.",
+    help="What a heading of the list means (none: not used); may be given several times. It is "
+    "kept for lists with the same headings.",
 )
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Size of the paper.",
-)
+@paper_option
 @click.option(
     "--who", default="", help="Who does the work, for the paper. [default: to be filled in]"
 )
-@click.option(
-    "--on", "day", metavar="DAY", help="Day of the work, like 2026-03-01. [default: today]"
-)
+@day_option("Day of the work")
 @click.option(
     "--keep-inside",
     is_flag=True,
@@ -73,7 +71,7 @@ def command(
     headings: tuple[str, ...],
     paper: str,
     who: str,
-    day: str | None,
+    day: date,
     keep_inside: bool,
     as_json: bool,
     catalogue: Path,
@@ -86,29 +84,27 @@ def command(
     torquary recall. Exit status 1 if a terminal is not planned, or if a row of the list or a driver
     has a fault.
     """
-    from torquary_catalogue.board.board_list import read_board_list
     from torquary_catalogue.board.plan_files import Wish, check_targets, write_files
     from torquary_catalogue.board.plan_record import plans_to_dict
     from torquary_catalogue.board.plan_text import write_plan_head, write_plan_text
     from torquary_catalogue.command.board_options import (
         keep_plans,
         make_plans,
-        read_day,
         read_drivers,
-        read_headings,
+        read_list,
     )
     from torquary_catalogue.show.figures import read_unit
     from torquary_catalogue.store import open_catalogue
 
-    check_targets(targets)
-    shown_in, tools, today = read_unit(unit), read_drivers(drivers), read_day(day)
-    listed = read_board_list(board_list, read_headings(headings))
+    check_targets(targets, (board_list, *drivers))
+    shown_in, tools = read_unit(unit), read_drivers(drivers)
+    listed = read_list(board_list, headings, catalogue)
     if not listed.terminals:
         say(*(fault.text for fault in listed.faults), err=True)
         raise TorquaryError(f"{board_list}: no row of the list can be planned", status=WRONG_USE)
     with open_catalogue(catalogue) as opened:
         made = make_plans(
-            opened, listed, tools, unit=shown_in, today=today, only=only, keep_inside=keep_inside
+            opened, listed, tools, unit=shown_in, today=day, only=only, keep_inside=keep_inside
         )
         plans = list(made)
     write_files(plans, targets, Wish(paper=paper, who=who))

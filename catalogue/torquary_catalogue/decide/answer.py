@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
@@ -23,7 +23,7 @@ from torquary_catalogue.store.answers import (
     sheets_of_maker,
 )
 from torquary_catalogue.store.decisions import read_readings, settle, take_back_to_read
-from torquary_catalogue.store.lacking import property_of
+from torquary_catalogue.store.lacking import holds_back, property_of
 from torquary_catalogue.store.settings import read_held
 from torquary_schema.vocabulary import vocabulary
 
@@ -46,10 +46,18 @@ class AnswerWish:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StillHeld:
+    """Readings (their ids) that an answer leaves held for the same reasons: code and message, as of the first."""
+
+    ids: tuple[str, ...]
+    reasons: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Answered:
     """An answer as carried out: how many readings it was given to, how many it released or rejected, and what is left.
 
-    `held` are the ids of those that stay held.
+    `held` are the ids of those that stay held, `still` says why they do.
     """
 
     number: int
@@ -61,6 +69,7 @@ class Answered:
     released: int
     rejected: int
     held: tuple[str, ...]
+    still: tuple[StillHeld, ...]
 
 
 def answer(catalogue: Catalogue, wish: AnswerWish) -> Answered:
@@ -176,12 +185,25 @@ def tell_given(given: Given) -> str:
 
 def _tell(catalogue: Catalogue, wish: AnswerWish, number: int, row: Row, rows: Sequence[Row]) -> Answered:
     states = _read_states(catalogue, rows)
+    held = {named for named, state in states.items() if state == "held"}
     return Answered(
         number=number, id=row["id"], sheet=row["sheet"], file=row["file"], reach=wish.reach, readings=len(rows),
         released=sum(state == "released" for state in states.values()),
         rejected=sum(state == "rejected" for state in states.values()),
         held=tuple(id_ for (_, id_), state in states.items() if state == "held"),
+        still=tuple(_tell_still(catalogue, held)) if held else (),
     )  # fmt: skip
+
+
+def _tell_still(catalogue: Catalogue, held: set[tuple[str, str]]) -> Iterator[StillHeld]:
+    """Yield why readings (sheet, id) are held now, those of the same codes together."""
+    alike: dict[tuple[str, ...], list[tuple[str, tuple[tuple[str, str], ...]]]] = {}
+    for row in read_held(catalogue, tuple({sheet for sheet, _ in held})):
+        if (row["sheet"], row["id"]) in held:
+            reasons = tuple((one["code"], one["message"]) for one in row["reasons"] if holds_back(one["code"]))
+            alike.setdefault(tuple(code for code, _ in reasons), []).append((row["id"], reasons))
+    for told in alike.values():
+        yield StillHeld(ids=tuple(id_ for id_, _ in told), reasons=told[0][1])
 
 
 def _read_states(catalogue: Catalogue, rows: Iterable[Row]) -> dict[tuple[str, str], str]:

@@ -7,11 +7,9 @@ from pathlib import Path
 from torquary_catalogue.decide.answer import Answered, AnswerWish
 from torquary_catalogue.decide.decision import Decided, Wish, WishWrong, decide
 from torquary_catalogue.decide.wishes import make_wish
-from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store import Catalogue
-from torquary_schema.forms import FormWrong, line_of, read_form
-
-LARGEST_BYTES = 4 * 1024 * 1024
+from torquary_catalogue.written_forms import read_written, wrong_at
 
 
 def carry_out_file(catalogue: Catalogue, path: Path) -> tuple[Decided | Answered, ...]:
@@ -22,20 +20,12 @@ def carry_out_file(catalogue: Catalogue, path: Path) -> tuple[Decided | Answered
     try:
         return decide(catalogue, read_decisions(path))
     except WishWrong as wrong:
-        raise _at_line(path, ("decisions", wrong.at), wrong.message) from None
+        raise wrong_at(path, ("decisions", wrong.at), wrong.message) from None
 
 
 def read_decisions(path: Path) -> tuple[Wish | AnswerWish, ...]:
     """Return the decisions in a file; `TorquaryError` (status 2) says in which line it is wrong."""
-    from torquary_schema.validation import find_decisions_fault
-
-    try:
-        record = read_form(path, largest=LARGEST_BYTES, kind="a file of decisions")
-    except FormWrong as wrong:
-        raise TorquaryError(wrong.message, status=WRONG_USE) from None
-    fault = find_decisions_fault(record)
-    if fault is not None:
-        raise _at_line(path, fault.path, fault.message)
+    record = read_written(path, "decisions")
     wishes = []
     for at, one in enumerate(record["decisions"]):
         parts = {**one, "setting": one["id"], "who": record["who"], "why": one.get("why") or record["why"]}
@@ -44,9 +34,5 @@ def read_decisions(path: Path) -> tuple[Wish | AnswerWish, ...]:
         try:
             wishes.append(make_wish(verdict, parts))
         except TorquaryError as wrong:
-            raise _at_line(path, ("decisions", at), wrong.message) from None
+            raise wrong_at(path, ("decisions", at), wrong.message) from None
     return tuple(wishes)
-
-
-def _at_line(path: Path, place: tuple[str | int, ...], message: str) -> TorquaryError:
-    return TorquaryError(f"{path}, line {line_of(path, place)}: {message}", status=WRONG_USE)

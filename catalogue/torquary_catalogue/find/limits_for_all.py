@@ -8,11 +8,11 @@ from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 
 _LIMITS = """
-SELECT s.sheet, s.device_printed, s.model, s.torque_printed, h.file, s.page
+SELECT h.digest AS asked, s.id, s.sheet, s.device_printed, s.model, s.torque_printed, h.file, s.page
 FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number
-WHERE h.state = 'read' AND list_contains($sheets::VARCHAR[], h.digest)
+WHERE h.state = 'read' AND list_contains($keys::VARCHAR[], h.digest)
     AND s.state = 'released' AND s.purpose = 'electrical_terminal'
-    AND is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm) AND NOT list_contains($shown::VARCHAR[], s.id)
+    AND is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm)
 ORDER BY h.file, s.page, s.number"""
 
 
@@ -21,8 +21,8 @@ def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:
     if not rows:
         return
     devices = {(row.sheet, row.device_printed, row.model) for row in rows}
-    asked = {"sheets": list({row.sheet for row in rows}), "shown": [row.id for row in rows]}
-    for row in catalogue.rows(_LIMITS, asked):
-        if (row["sheet"], row["device_printed"], row["model"]) in devices:
+    shown = {row.id for row in rows}
+    for row in catalogue.look_up(_LIMITS, sorted({row.sheet for row in rows})):
+        if row["id"] not in shown and (row["sheet"], row["device_printed"], row["model"]) in devices:
             place = f"{row['file']} page {row['page']}"
             yield f"For all terminals the sheet prints a limit: “{row['torque_printed']}” ({place})."

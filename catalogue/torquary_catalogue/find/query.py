@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from torquary_catalogue.find.question import Question
@@ -11,6 +12,12 @@ from torquary_catalogue.store import Catalogue
 MOST_BESIDE = 10_000
 """Settings that are looked through for a question beside the one asked; more take longer than a person waits for
 what is only a hint (about a tenth of a second on one core)."""
+
+SETTING_PARTS = (
+    "words", "family", "maker", "series", "terminal", "roles", "or_roles", "part", "mm2", "awg", "conductors", "amps",
+    "curve", "material", "stranding", "ferrule", "purpose", "state",
+)  # fmt: skip
+"""Arguments of the macro find_setting."""
 
 _REACH = """
 SELECT coalesce(sum(c.settings), 0)::BIGINT AS settings
@@ -22,13 +29,17 @@ WHERE h.state = 'read' AND c.kind = 'sheet' AND (len($words) = 0 OR c.sheet_numb
 
 def write_query(question: Question, **more: str) -> str:
     """Return the question as SQL that any DuckDB client can put to the catalogue; `more` are further arguments."""
-    parts = {**question.parts(), **more}
+    return _write_parts({**question.parts(), **more})
+
+
+def _write_parts(parts: Mapping[str, Any]) -> str:
     return f"FROM find_setting({', '.join(f'{name} := {_literal(value)}' for name, value in parts.items())})"
 
 
 def ask(catalogue: Catalogue, question: Question, **more: str) -> tuple[Row, ...]:
     """Return the rows that bear on the question, in the order of the macro find_setting."""
-    return tuple(read_row(columns) for columns in catalogue.rows(write_query(question, **more)))
+    parts = {**question.parts(), **more}
+    return tuple(map(read_row, catalogue.find_settings(_write_parts(parts), parts)))
 
 
 def count_reach(catalogue: Catalogue, question: Question) -> int:

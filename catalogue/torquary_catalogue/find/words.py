@@ -22,20 +22,21 @@ _NO_WISH = ("family", "role", "material", "stranding", "ferrule", "part", "purpo
 
 _KNOWN = """
 SELECT asked, kind, concept, fit
-FROM (SELECT unnest($phrases::VARCHAR[]) AS asked) JOIN known_word ON spelling = asked
+FROM (SELECT unnest($keys::VARCHAR[]) AS asked) JOIN known_word ON spelling = asked
 WHERE fit IN ('whole', 'marking')
 UNION ALL
 SELECT asked, kind, concept, fit
-FROM (SELECT unnest($words::VARCHAR[]) AS asked)
+FROM (SELECT unnest($keys::VARCHAR[]) AS asked)
 JOIN (FROM known_word WHERE fit IN ('starts', 'ends', 'contains')) ON CASE fit
     WHEN 'starts' THEN starts_with(asked, spelling)
     WHEN 'ends' THEN ends_with(asked, spelling)
-    ELSE contains(asked, spelling) END"""
+    ELSE contains(asked, spelling) END
+WHERE NOT contains(asked, ' ')"""
 _ORDER = ("purpose", "part", "family", "role", "material", "stranding", "ferrule", "wish")
 """Kinds of words, in the order in which a word is taken for one."""
 _PRINTED = """
-SELECT DISTINCT w.word FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
-WHERE h.state = 'read' AND w.word IN (SELECT unnest($words::VARCHAR[]))"""
+SELECT DISTINCT w.word AS asked FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
+WHERE h.state = 'read' AND w.word IN (SELECT unnest($keys::VARCHAR[]))"""
 
 Meanings = dict[str, str]
 """Kind of word → concept; `or_role` beside `role` is the second meaning of a word with two."""
@@ -76,7 +77,7 @@ def fold(catalogue: Catalogue, text: str) -> list[str]:
 
 def find_printed(catalogue: Catalogue, words: Iterable[str]) -> set[str]:
     """Return those of the words that a sheet in force prints in a name."""
-    return {row["word"] for row in catalogue.rows(_PRINTED, {"words": list(words)})}
+    return {row["asked"] for row in catalogue.look_up(_PRINTED, list(words))}
 
 
 def is_number(word: str) -> bool:
@@ -90,10 +91,9 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
     Of two roles the narrower is meant first, the wider is kept as `or_role`.
     """
     roles = vocabulary("role")
-    asked = {"phrases": phrases, "words": [phrase for phrase in phrases if " " not in phrase]}
     found = [
         (row, roles[row["concept"]].wider if row["kind"] == "role" and row["concept"] in roles else ())
-        for row in catalogue.rows(_KNOWN, asked)
+        for row in catalogue.look_up(_KNOWN, phrases)
     ]
     found.sort(key=lambda one: _rank(*one))
     known: dict[str, Meanings] = {}

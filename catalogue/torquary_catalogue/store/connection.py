@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
@@ -88,6 +88,14 @@ class Catalogue:
         found = self.connection.execute(query, values)
         names = [column[0] for column in found.description or ()]
         return [dict(zip(names, row, strict=True)) for row in found.fetchall()]
+
+    def look_up(self, query: str, keys: Sequence[str]) -> list[dict[str, Any]]:
+        """Return the rows of a query for `keys`; its column `asked` says for which of them each row is."""
+        return self.rows(query, {"keys": keys})
+
+    def find_settings(self, query: str, parts: Mapping[str, Any]) -> list[dict[str, Any]]:
+        """Return the rows of `query`, which puts `parts` of a question (name → value) to the macro find_setting."""
+        return self.rows(query)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:

@@ -18,7 +18,7 @@ _HEADINGS = ("heading", "row", "cell", "clause")
 
 def lacks(reasons: Iterable[str], missing: Sequence[Mapping[str, Any]]) -> frozenset[str]:
     """Return what a reading with these finding codes and missing proofs lacks: keys of `WANTED`."""
-    fields = {wanted(code) for code in reasons if _holds(code)} | {one["field"] for one in missing}
+    fields = {wanted(code) for code in reasons if holds_back(code)} | {one["field"] for one in missing}
     return frozenset(field for field in fields if field)
 
 
@@ -29,10 +29,10 @@ def lacks_nothing_else(reasons: Iterable[str], file: str) -> bool:
     """
     found = set(reasons)
     seen = has_ending(file, WITHOUT_PAGES) or any(code in found for code in _SEEN)
-    return seen and all(wanted(code) for code in found if _holds(code))
+    return seen and all(wanted(code) for code in found if holds_back(code))
 
 
-def _holds(code: str) -> bool:
+def holds_back(code: str) -> bool:
     """Tell whether a finding holds; one whose code this version does not know did, as far as we can tell."""
     return code not in codes() or holds(code)
 

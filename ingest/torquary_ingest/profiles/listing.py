@@ -17,7 +17,7 @@ from torquary_ingest.headings.heading_cells import is_prose
 from torquary_ingest.headings.sense import heading_key, make_sense
 from torquary_ingest.profiles.face import Face
 from torquary_ingest.profiles.names import propose_name
-from torquary_schema.validation import profile_schema
+from torquary_schema.validation import read_schema
 from torquary_schema.words import concepts
 
 UNKNOWN = "unknown"
@@ -38,7 +38,7 @@ class FoundHeading:
 
 def means() -> tuple[str, ...]:
     """Return the words that a heading may be explained with."""
-    item = profile_schema()["properties"]["headings"]["items"]["properties"]["means"]
+    item = read_schema("profile")["properties"]["headings"]["items"]["properties"]["means"]
     return tuple(word for word in item["enum"] if word)
 
 

@@ -15,7 +15,7 @@ from torquary_ingest.profiles.names import names_maker
 from torquary_schema.folding import fold
 from torquary_schema.forms import FormWrong, read_form
 from torquary_schema.units import UnitMatch, find_units
-from torquary_schema.validation import check_profile
+from torquary_schema.validation import find_form_fault
 
 LARGEST_BYTES = 1024 * 1024
 _UNITS = {
@@ -74,9 +74,9 @@ def torques_explained(profiles: Iterable[Profile]) -> tuple[str, ...]:
 def read_profile(path: Path) -> Profile:
     """Return the profile in a file; raise `ProfileWrong` with one line that says where it is wrong."""
     record = _read_record(path)
-    fault = check_profile(record)
-    if fault:
-        raise ProfileWrong(f"{path}: {fault}")
+    fault = find_form_fault("profile", record)
+    if fault is not None:
+        raise ProfileWrong(f"{path}: {fault.message}")
     if not names_maker(record["maker"]):
         raise ProfileWrong(
             f"{path}: maker: {record['maker']!r} names no maker; write the name that stands at the head of its "

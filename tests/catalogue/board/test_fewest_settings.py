@@ -4,13 +4,16 @@ everything.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from decimal import Decimal
 from functools import cache
-from itertools import combinations, permutations
+from itertools import combinations, permutations, product
 
+import numpy
 from boards_by_hand import D, certain, driver, plan, values
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.sparse.csgraph import connected_components
 
 from torquary_catalogue.board.bands import Band
 from torquary_catalogue.board.bit_changes import choose_batches
@@ -26,9 +29,6 @@ BANDS = st.lists(
     max_size=9,
 )
 BITS = st.sampled_from(["PZ2", "slot", "hex"])
-SPANS = st.lists(
-    st.tuples(st.integers(0, 14), st.sampled_from([0, 1, 2, 5]), BITS), min_size=1, max_size=7
-)
 WIDE, FINE = driver("W", "1", "6"), driver("F", "0.5", "2", step="0.05")
 
 
@@ -102,70 +102,165 @@ def test_drivers_with_scales(
     )
 
 
-def batches_by_trying(spans: dict[str, list[Span]]) -> int:
-    """The fewest batches of all ways to choose the fewest values."""
-    every = [span for some in spans.values() for span in some]
-    places = sorted({high for _, high in every})
-
-    def meets(chosen: tuple[int, ...], some: list[Span]) -> bool:
-        return all(any(low <= at <= high for at in chosen) for low, high in some)
-
-    def least(chosen: tuple[int, ...], some: list[Span]) -> int:
-        counts = range(1, len(chosen) + 1)
-        return next(n for n in counts if any(meets(part, some) for part in combinations(chosen, n)))
-
-    count = next(
-        n
-        for n in range(1, len(places) + 1)
-        if any(meets(c, every) for c in combinations(places, n))
-    )
-    ways = [chosen for chosen in combinations(places, count) if meets(chosen, every)]
-    return min(sum(least(chosen, some) for some in spans.values()) for chosen in ways)
+Terminals = list[tuple[frozenset[str], Span]]
 
 
-@settings(max_examples=150)
-@given(SPANS)
-def test_batches_are_the_fewest_of_all_ways_with_the_fewest_settings(
-    found: list[tuple[int, int, str]],
+def changes_by_trying(terminals: Terminals) -> int:
+    """The fewest changes of bit of all ways to give each terminal a value and a bit, the values being the fewest."""
+    places = sorted({high for _, (_, high) in terminals})
+
+    def meets(chosen: tuple[int, ...]) -> bool:
+        return all(any(low <= at <= high for at in chosen) for _, (low, high) in terminals)
+
+    counts = range(1, len(places) + 1)
+    fewest = next(n for n in counts if any(map(meets, combinations(places, n))))
+    found = set()
+    for chosen in combinations(places, fewest):
+        ways = [
+            [(at, bit) for at in chosen if low <= at <= high for bit in bits] for bits, (low, high) in terminals
+        ]
+        found |= {frozenset(way) for way in product(*ways) if len({at for at, _ in way}) == fewest}
+    return min(map(changes_of_batches, found))
+
+
+def changes_of_batches(batches: frozenset[tuple[int, str]]) -> int:
+    """The fewest changes of bit of all orders in which batches, those of one value together, can be done."""
+    groups: dict[int, list[str]] = {}
+    for at, bit in sorted(batches):
+        groups.setdefault(at, []).append(bit)
+    return least_changes(tuple(sorted(map(tuple, groups.values()))))
+
+
+@cache
+def least_changes(groups: tuple[tuple[str, ...], ...]) -> int:
+    """The fewest changes of bit of all orders of settings, by every order of them and of their bits."""
+    best = 99
+    for order in set(permutations(groups)):
+        ends: dict[str, int] = {"": -1}
+        for bits in order:
+            following: dict[str, int] = {}
+            for turned in permutations(bits):
+                cost = min(n + (turned[0] != end) for end, n in ends.items()) + len(turned) - 1
+                following[turned[-1]] = min(following.get(turned[-1], 99), cost)
+            ends = following
+        best = min(best, *ends.values())
+    return best
+
+
+KINDS = st.one_of(BITS.map(lambda bit: frozenset({bit})), st.frozensets(BITS, min_size=1, max_size=2))
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(KINDS, st.integers(0, 9), st.sampled_from([0, 0, 1, 2, 4])), min_size=1, max_size=6))
+def test_no_choice_of_the_fewest_settings_asks_for_fewer_changes_of_bit(
+    found: list[tuple[frozenset[str], int, int]],
 ) -> None:
-    spans: dict[str, list[Span]] = {}
-    for low, wide, bit in found:
-        spans.setdefault(bit, []).append((low, low + wide))
-    assert sum(map(len, choose_batches(spans).values())) == batches_by_trying(spans)
+    terminals = [(kind, (low, low + wide)) for kind, low, wide in found]
+    spans: dict[frozenset[str], list[Span]] = {}
+    for kind, span in terminals:
+        spans.setdefault(kind, []).append(span)
+    batches, proved = choose_batches(spans)
+    assert proved
+    assert all(any(bit in kind and low <= at <= high for at, bit in batches) for kind, (low, high) in terminals)
+    assert changes_of_batches(batches) == changes_by_trying(terminals)
 
 
-@settings(max_examples=60)
+def test_a_batch_more_is_taken_where_it_saves_changes_of_bit() -> None:
+    """A at 2 alone would part the settings of C; at 1 and at 3 it joins those of B and D."""
+    points = {"B": [1], "C": [2, 5, 6], "D": [3], "E": [5], "F": [6]}
+    spans = {frozenset({bit}): [(at, at) for at in values] for bit, values in points.items()}
+    batches, proved = choose_batches({**spans, frozenset({"A"}): [(1, 2), (2, 3)]})
+    assert proved
+    assert {at for at, bit in batches if bit == "A"} == {1, 3}
+    assert changes_of_batches(batches) == 5
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.tuples(FIGURES, st.sampled_from([D(0), D("0.4"), D(2)]), BITS), min_size=1, max_size=7))
+def test_the_plan_changes_the_bit_as_seldom_as_any(found: list[tuple[Decimal, Decimal, str]]) -> None:
+    told = [
+        certain(str(low), str(low + wide), (bit, ""), way=at) for at, (low, wide, bit) in enumerate(found, start=1)
+    ]
+    made = plan(*told)
+    values = sorted({low + wide for low, wide, _ in found})
+    terminals = [
+        (frozenset({bit}), (bisect_left(values, low), values.index(low + wide))) for low, wide, bit in found
+    ]
+    assert made.fewest_proved
+    assert made.bit_changes == changes_by_trying(terminals)
+
+
+@settings(max_examples=100, deadline=None)
 @given(
-    st.lists(st.lists(BITS, min_size=1, max_size=3, unique=True).map(tuple), min_size=1, max_size=4)
+    st.lists(
+        st.lists(st.sampled_from("ABCDE"), min_size=1, max_size=4, unique=True).map(tuple), min_size=1, max_size=6
+    )
 )
 def test_the_order_of_settings_changes_the_bit_as_seldom_as_any(
     found: list[tuple[str, ...]],
 ) -> None:
     made = order_settings(found)
-    assert sorted(at for at, _ in made) == list(range(len(found)))
-    assert all(sorted(bits) == sorted(found[at]) for at, bits in made)
+    assert sorted(at for at, _ in made.settings) == list(range(len(found)))
+    assert all(sorted(bits) == sorted(found[at]) for at, bits in made.settings)
+    assert made.proved
+    assert count_changes(made.settings) == least_changes(tuple(sorted(map(tuple, map(sorted, found)))))
 
-    def best(order: tuple[int, ...]) -> int:
-        ends: dict[str, int] = {"": -1}
-        for at in order:
-            following: dict[str, int] = {}
-            for turned in permutations(found[at]):
-                cost = min(n + (turned[0] != end) for end, n in ends.items()) + len(turned) - 1
-                following[turned[-1]] = min(following.get(turned[-1], 99), cost)
-            ends = following
-        return min(ends.values())
 
-    assert count_changes(made) == min(map(best, permutations(range(len(found)))))
+def changes_by_subsets(groups: list[tuple[str, ...]]) -> int:
+    """The fewest changes of bit of all orders, by every set of settings that may be done and the bit in hand then
+    (Held and Karp's way to find the shortest tour).
+    """
+    best: dict[tuple[int, str], int] = {(0, ""): -1}
+    for _ in groups:
+        following: dict[tuple[int, str], int] = {}
+        for (done, in_hand), changes in best.items():
+            for at in (at for at in range(len(groups)) if not done >> at & 1):
+                bits = groups[at]
+                for begin, end in permutations(bits, 2) if len(bits) > 1 else [(bits[0], bits[0])]:
+                    state = (done | 1 << at, end)
+                    cost = changes + (begin != in_hand) + len(bits) - 1
+                    following[state] = min(following.get(state, 99), cost)
+        best = following
+    return min(best.values())
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(
+        st.lists(st.sampled_from("ABCDEF"), min_size=1, max_size=3, unique=True).map(tuple), min_size=9, max_size=10
+    )
+)
+def test_beyond_eight_settings_too(found: list[tuple[str, ...]]) -> None:
+    made = order_settings(found)
+    assert made.proved
+    assert count_changes(made.settings) == changes_by_subsets(found)
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.lists(
+        st.lists(st.integers(0, 4), min_size=1, max_size=2, unique=True).map(tuple), min_size=20, max_size=40
+    )
+)
+def test_dozens_of_settings_of_two_bits_follow_euler(found: list[tuple[int, ...]]) -> None:
+    """As many trails as there are components, or half the bits in them at which an odd number of settings ends
+    (Euler's theorem; the components by SciPy).
+    """
+    ends = numpy.zeros((5, 5), int)
+    for bits in found:
+        ends[bits[0], bits[-1]] += 1
+    _, part = connected_components(ends, directed=False)
+    degree = ends.sum(axis=0) + ends.sum(axis=1)
+    odd = [int((degree[part == one] % 2).sum()) for one in set(part[degree > 0])]
+    trails = sum(max(1, count // 2) for count in odd)
+    made = order_settings([tuple(map(str, bits)) for bits in found])
+    within = sum(len(bits) - 1 for bits in found)
+    assert (count_changes(made.settings), made.proved) == (within + trails - 1, True)
 
 
 def test_where_the_bits_allow_both_the_board_s_own_order_is_kept() -> None:
-    assert [at for at, _ in order_settings([("PZ2", ""), ("",)])] == [0, 1]
-    assert [at for at, _ in order_settings([("",), ("PZ2", ""), ("PZ2",)])] == [0, 1, 2]
-
-
-def test_settings_beyond_those_that_are_tried_follow_the_bit_in_hand() -> None:
-    bits = [("PZ2",), ("slot",)] * 6
-    assert count_changes(order_settings(bits)) == 1
+    assert [at for at, _ in order_settings([("PZ2", ""), ("",)]).settings] == [0, 1]
+    assert [at for at, _ in order_settings([("",), ("PZ2", ""), ("PZ2",)]).settings] == [0, 1, 2]
 
 
 def test_a_range_takes_the_value_of_a_single_figure_and_a_single_figure_none_but_its_own() -> None:
@@ -188,3 +283,4 @@ def test_five_hundred_terminals_are_set_whole() -> None:
     made = plan(*told, drivers=(driver("W", "0.5", "8", step="0.05"),))
     assert len(made.tasks) == 500
     assert {task.terminal.place.way for task in made.tasks} == set(range(1, 501))
+    assert made.fewest_proved

@@ -22,7 +22,7 @@ from torquary_catalogue.board.page import PATTERNS, write_page
 from torquary_catalogue.board.plan import CAUTIONS
 from torquary_catalogue.board.record_file import Given, read_record
 from torquary_catalogue.board.settled import Unsettled
-from torquary_schema.validation import work_record_schema
+from torquary_schema.validation import read_schema
 
 needs_browser = pytest.mark.skipif(
     CHROMIUM is None, reason="needs Chromium, which .ci/run installs"
@@ -85,7 +85,7 @@ def state(page: Browser) -> Any:
 
 @needs_browser
 def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
-    browser: Browser, file: Path
+    browser: Browser, file: Path, tmp_path: Path
 ) -> None:
     browser.open(file, wide=360)
     assert browser.run("document.documentElement.scrollWidth") <= 360
@@ -102,7 +102,7 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
     browser.run("items[1].querySelector('[value=as_set]').click()")
     assert browser.run("one('done').textContent") == "2 of 3 looked at, 1 set"
     record = state(browser)
-    jsonschema.validate(record, work_record_schema())
+    jsonschema.validate(record, read_schema("work_record"))
     first, second = record["entries"]
     assert (first["found"], first["done"], first["set_nm"], first["driver"]) == (
         "loose",
@@ -118,8 +118,9 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
     assert state(browser)["entries"] == []
     assert browser.run(f"put({json.dumps(record)})") == 0
     assert state(browser) == record
-    saved = file.with_suffix(".json")
-    saved.write_text(json.dumps(record), "utf-8")
+    saved = browser.click_to_save("one('save')", tmp_path / "saved")
+    assert saved.name == "work-record-2031-05-02.json"
+    assert json.loads(saved.read_text("utf-8")) == record
     taken = read_record(saved, Given(), date(2031, 5, 3))
     assert [(one.found, one.done, one.who, one.visit) for one in taken] == [
         ("loose", True, "Ines", "2031-05-02"), ("as_set", False, "Ines", "2031-05-02")

@@ -21,8 +21,9 @@ from torquary_catalogue.board.plan_text import write_plan_text
 from torquary_catalogue.board.planning import make_plan
 from torquary_catalogue.board.settled import Certain, Unsettled, settle
 from torquary_catalogue.command import main
+from torquary_catalogue.find.together import AskedTogether
 from torquary_catalogue.store import Catalogue
-from torquary_schema.validation import plan_schema
+from torquary_schema.validation import read_schema
 
 
 def ask(catalogue: Catalogue, *terminals: ListedTerminal) -> Sequence[Certain | Unsettled]:
@@ -75,17 +76,14 @@ def test_what_is_not_certain_is_never_planned_and_says_what_would_settle_it(
 def test_a_question_is_put_once_for_all_terminals_that_have_it(
     harbour_catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from torquary_catalogue.board import settled
-
-    asked: list[str] = []
-    real = settled.read_question
+    asked: list[tuple[object, ...]] = []
+    real = AskedTogether.tell_each
     monkeypatch.setattr(
-        settled,
-        "read_question",
-        lambda *words, **more: asked.append(str(words[1])) or real(*words, **more),
+        AskedTogether, "tell_each", lambda self, tells: asked.append(tuple(tells)) or real(self, tells)
     )
     told = ask(harbour_catalogue, *(listed("line", way, device="BK-16") for way in range(1, 9)))
-    assert (len(told), len(asked)) == (8, 1)
+    assert len(told) == 8
+    assert [len(tells) for tells in asked] == [1]
 
 
 def test_steps_and_what_a_sheet_forbids_are_written_with_the_terminal(
@@ -162,8 +160,8 @@ def test_json_fits_its_published_schema(tmp_path: Path, harbour_file: Path) -> N
     CliRunner().invoke(main, ["board", "new", str(form), "--driver"], catch_exceptions=False)
     done = run(tmp_path, harbour_file, "--driver", str(form), "--on", "2026-05-02", "--json")
     told = json.loads(done.stdout, parse_float=Decimal)
-    Draft202012Validator.check_schema(plan_schema())
-    assert list(Draft202012Validator(plan_schema()).iter_errors(json.loads(done.stdout))) == []
+    Draft202012Validator.check_schema(read_schema("plan"))
+    assert list(Draft202012Validator(read_schema("plan")).iter_errors(json.loads(done.stdout))) == []
     first, second = told["plans"]
     assert (first["board"], second["board"], len(first["faults"]), second["faults"]) == (
         "B7",

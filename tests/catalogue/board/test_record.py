@@ -6,7 +6,9 @@ from __future__ import annotations
 
 import csv
 import json
+from collections.abc import Iterator
 from datetime import date
+from functools import reduce
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +17,11 @@ import pytest
 from boards_by_hand import listed
 from office import WHO, Office
 
-from torquary_catalogue.board.history import Visit, Work, compare_visits
+from torquary_catalogue.board.history import Visit, Work, compare_visits, read_state
 from torquary_catalogue.board.record import Entry, find_faults
+from torquary_catalogue.board.record_plan import look_up
+from torquary_catalogue.errors import TorquaryError
+from torquary_schema.forms import line_of
 
 DAY = "2026-05-02"
 LIST = "board,row,way,mark,device,terminal\nB7,1,1,F1,QB 16,L1\nB7,1,2,F2,QB 16,N\nB7,1,3,F3,QB 16,L1\n"
@@ -171,11 +176,43 @@ def test_one_terminal_is_marked_from_the_command_line_with_its_plan(office: Offi
     ).output
     assert "does not plan '1.9 F9' of B7: it has 1.1 F1 | L1" in wrong
     office.run(*words[:-1], DAY, "--visit", "soon", status=2)
-    (office.folder / "none.json").write_text("{}")
-    assert (
-        "none.json is no plan"
-        in office.run(*words, "--plan", office.folder / "none.json", status=2).output
-    )
+
+
+def places(form: Any, before: tuple[str | int, ...] = ()) -> Iterator[tuple[str | int, ...]]:
+    """Every field of a form: the names and numbers that lead to it."""
+    parts = form.items() if isinstance(form, dict) else enumerate(form) if isinstance(form, list) else ()
+    for name, part in parts:
+        if isinstance(form, dict):
+            yield (*before, name)
+        yield from places(part, (*before, name))
+
+
+def test_a_plan_with_a_part_missing_is_refused_by_its_line(office: Office) -> None:
+    text = (office.folder / "plan.json").read_text("utf-8")
+    whole = list(places(json.loads(text)))
+    assert len(whole) > 80
+    path = office.folder / "torn.json"
+    for *above, name in whole:
+        form = json.loads(text)
+        item = reduce(lambda part, step: part[step], above, form)
+        del item[name]
+        path.write_text(json.dumps(form, indent=1), "utf-8")
+        with pytest.raises(TorquaryError) as refused:
+            look_up(path, "B7", "1.2 F2 | N")
+        assert refused.value.status == 2
+        assert refused.value.message.startswith(f"{path}, line {line_of(path, above)}: ")
+        assert f"{name!r} is missing" in refused.value.message
+    told = office.run("board", "mark", "B7", "1", "--found", "loose", "--plan", path, "--on", DAY, status=2)
+    assert len(told.output.splitlines()) == 1
+
+
+def test_a_plan_whose_digits_are_many_is_recorded_digit_by_digit(office: Office) -> None:
+    form = json.loads((office.folder / "plan.json").read_text("utf-8"))
+    for setting in form["plans"][0]["settings"]:
+        setting["value_nm"] = 4321
+    path = office.folder / "long.json"
+    path.write_text(json.dumps(form).replace("4321", "2.03372692249710060000"))
+    assert look_up(path, "B7", "1.2 F2 | N")["set_nm"] == "2.03372692249710060000"
 
 
 def test_a_second_visit_tells_what_had_loosened(office: Office) -> None:
@@ -211,6 +248,10 @@ def test_the_record_is_written_on_paper_with_its_boxes_ticked(office: Office) ->
         assert all(said in text[0] for said in (head, "wire moved", "photo f3.jpg"))
         assert f"{later} compared with {DAY}: 1 had loosened, 0 held" in text[1]
         assert "page 2 of 2" in text[1]
+        label = text[1].split("Label for the door")[1]
+        assert all(said in label for said in ("2.5 N·m", "F1 L1; 1.3 F3 L1", "2 N·m", "1.2 F2 N"))
+        assert f"Done on {DAY}, {later} by Ines" in label
+        assert "not set" not in label
     office.run("board", "history", "B7", "-o", office.folder / "record.doc", status=2)
 
 
@@ -229,6 +270,20 @@ def work(terminal: str, found: str, *, set_it: bool = True, value: int = 2) -> W
         remark="",
         corrects=(),  # type: ignore[arg-type]
     )
+
+
+def test_how_a_board_stands_after_its_visits() -> None:
+    """What was set last counts; what was found wrong and left is named, and is no setting."""
+    first = [work("a", "loose"), work("b", "as_set"), work("c", "as_set", set_it=False), work("d", "loose")]
+    second = [
+        work("a", "as_set", set_it=False), work("b", "over_tight", set_it=False), work("c", "as_set", value=3),
+        work("d", "not_checked", set_it=False), work("e", "not_checked", set_it=False),
+    ]  # fmt: skip
+    visits = [Visit(board="B7", day=day, works=tuple(works)) for day, works in (("1", first), ("2", second))]
+    state = read_state(visits)
+    assert [(one.terminal, one.set_nm) for one in state.set_last] == [("a", 2), ("c", 3), ("d", 2)]
+    assert [one.terminal for one in state.wrong] == ["b"]
+    assert [one.terminal for one in state.never_set] == ["e"]
 
 
 def test_each_way_in_which_two_visits_differ() -> None:

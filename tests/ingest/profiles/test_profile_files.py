@@ -16,7 +16,7 @@ from profile_files import HEAD, MZ, codes, profile, read, write_json
 from torquary_ingest.profiles import ProfileWrong, read_profile
 from torquary_ingest.profiles.listing import means
 from torquary_ingest.reader import draft_profile
-from torquary_schema.validation import check_profile, profile_schema
+from torquary_schema.validation import find_form_fault, read_schema
 from torquary_schema.words import concepts
 
 RIGHT: dict[str, Any] = {
@@ -31,9 +31,9 @@ def heading(**more: Any) -> dict[str, Any]:
 
 
 def test_the_schema_is_sound_and_its_meanings_are_known_concepts() -> None:
-    jsonschema.Draft202012Validator.check_schema(profile_schema())
+    jsonschema.Draft202012Validator.check_schema(read_schema("profile"))
     assert set(means()) < set(concepts("heading"))
-    assert check_profile(RIGHT) == ""
+    assert find_form_fault("profile", RIGHT) is None
 
 
 def test_only_what_bears_on_a_reading_is_in_the_digest(tmp_path: Path) -> None:
@@ -153,7 +153,7 @@ def test_what_is_written_for_a_person_fits_the_schema_and_names_the_unknown(tmp_
     sheet = tmp_path / "sheet.csv"
     sheet.write_text(HEAD + "Klemme;Leiter mm²;Mz.;Mz. N·m\nL1;1,5-6;2,5;2,5\nN;1,5-6;2,0;2,0\n", "utf-8")
     draft = draft_profile(sheet)
-    assert check_profile(draft) == ""
+    assert find_form_fault("profile", draft) is None
     assert draft["maker"].startswith("Quillhaven")
     assert [(one["printed"], one["taken_for"]) for one in draft["headings"]] == [
         ("Klemme", "terminal"), ("Leiter mm²", "conductor"), ("Mz.", "unknown"),

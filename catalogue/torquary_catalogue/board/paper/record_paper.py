@@ -5,6 +5,7 @@ had loosened.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import Any
 
 from reportlab.lib.colors import black, lightgrey
@@ -13,6 +14,7 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Paragraph, Spa
 
 from torquary_catalogue.board.history import Compared, Visit, Work
 from torquary_catalogue.board.history_text import say_counts, write_compared, write_details
+from torquary_catalogue.board.paper.door_label import draw_record_label
 from torquary_catalogue.board.paper.faces import lettering, mark_up
 from torquary_catalogue.board.paper.page import look, put_together, width_within
 from torquary_catalogue.board.paper.pieces import Tick
@@ -28,7 +30,9 @@ def write_record_paper(
     unit: str,
     size: str,
 ) -> bytes:
-    """Return the visits, each on pages of its own, as PDF; torques in the unit (canonical name)."""
+    """Return the visits, each on pages of its own, and a label for the door of each board, as PDF; torques in the unit
+    (canonical name).
+    """
     width = width_within(size)
     story: list[Flowable] = []
     for at, visit in enumerate(visits):
@@ -39,6 +43,8 @@ def write_record_paper(
                 lines = write_compared(first, second, some, unit)
                 story += [Spacer(0, 10), *(_say(line.strip(), 10) for line in lines)]
         story.append(_sign(width))
+    for _, alike in groupby(visits, key=lambda visit: visit.board):
+        story.append(KeepTogether([Spacer(0, 14), *draw_record_label(list(alike), width, unit)]))
     boards = ", ".join(dict.fromkeys(visit.board for visit in visits))
     foot = f"Board {boards} · record of work"
     return put_together(story, title=f"Record of work, board {boards}", foot=foot, size=size)

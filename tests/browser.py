@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import os
 import shutil
 import subprocess
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -62,6 +64,8 @@ class Browser:
     def reload(self) -> None:
         """Load the page anew."""
         self.run("window.old = true")
+        # What a page keeps is written by another process, which may be slower than a reload.
+        time.sleep(0.2)
         self.send("Page.reload")
         while self.run("window.old === true || document.readyState !== 'complete'"):
             pass
@@ -71,6 +75,32 @@ class Browser:
         told = self.send("Runtime.evaluate", expression=script, awaitPromise=True, returnByValue=True)
         assert "exceptionDetails" not in told, told
         return told["result"].get("value")
+
+    def click(self, element: str) -> None:
+        """Click with the mouse into the middle of the element that an expression gives."""
+        x, y = self.run(
+            f"(element => {{ element.scrollIntoView({{block: 'center'}}); const box = element.getBoundingClientRect(); "
+            f"return [box.x + box.width / 2, box.y + box.height / 2]; }})({element})"
+        )
+        for kind in ("mousePressed", "mouseReleased"):
+            self.send("Input.dispatchMouseEvent", type=kind, x=x, y=y, button="left", clickCount=1)
+
+    def click_to_save(self, element: str, folder: Path) -> Path:
+        """Click, and return the file that the page saves into a folder, which is made for it."""
+        folder.mkdir()
+        self.send("Page.setDownloadBehavior", behavior="allow", downloadPath=str(folder))
+        self.click(element)
+        end = time.monotonic() + 20
+        while time.monotonic() < end:
+            saved = next(folder.glob("*.json"), None)
+            if saved is not None:
+                return saved
+            time.sleep(0.05)
+        raise AssertionError(f"nothing was saved by {element}")
+
+    def picture(self, path: Path) -> None:
+        """Write what the window shows as a picture."""
+        path.write_bytes(base64.b64decode(self.send("Page.captureScreenshot", format="png")["data"]))
 
     def press(self, key: str) -> None:
         """Press a key where the focus is."""
