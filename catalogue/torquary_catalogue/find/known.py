@@ -51,7 +51,7 @@ def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> 
         said, others = _find_without(catalogue, question)
         notes += said or _say_device(catalogue, question)
         choices = list_choices(others) if others else ()
-    notes += _say_refused(catalogue)
+    notes += say_refused(catalogue)
     return tuple(notes), choices or list_loaded(catalogue)
 
 
@@ -70,7 +70,7 @@ def say_strange(
     notes += [] if fitting else _say_makers(catalogue)
     if fitting:
         notes.append(f"Without it {count_of(len(fitting), 'row')} would fit: {rest.command}")
-    notes += _say_refused(catalogue)
+    notes += say_refused(catalogue)
     return tuple(notes), list_choices(fitting) or list_loaded(catalogue)
 
 
@@ -111,14 +111,17 @@ def _say_near(question: Question, rows: Sequence[Row]) -> Iterator[str]:
 
 
 def _say_rejected(catalogue: Catalogue, question: Question) -> Iterator[str]:
-    for row in ask(catalogue, question, state="rejected"):
-        if row.fit in _FITTING:
-            when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
-            yield (
-                f"A figure for {row.terminal_printed} of {row.device_printed} was rejected by {row.who}, {when}: "
-                f"{row.why} ({row.file} page {row.page}). To see it: torquary read {row.file}; "
-                f"to decide anew: torquary decide {row.id}"
-            )
+    return (write_rejected(row) for row in ask(catalogue, question, state="rejected") if row.fit in _FITTING)
+
+
+def write_rejected(row: Row) -> str:
+    """Write who rejected the figure of a row, when and why."""
+    when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
+    return (
+        f"A figure for {row.terminal_printed} of {row.device_printed} was rejected by {row.who}, {when}: "
+        f"{row.why} ({row.file} page {row.page}). To see it: torquary read {row.file}; "
+        f"to decide anew: torquary decide {row.id}"
+    )
 
 
 def _say_other_screws(catalogue: Catalogue, question: Question) -> Iterator[str]:
@@ -219,7 +222,8 @@ def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]
         yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."
 
 
-def _say_refused(catalogue: Catalogue) -> Iterator[str]:
+def say_refused(catalogue: Catalogue) -> Iterator[str]:
+    """Say which sheets were refused, so that what they print is not known."""
     refused = catalogue.rows(_REFUSED)
     if refused:
         first = refused[0]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from torquary_catalogue.store.connection import Catalogue
 
@@ -32,3 +32,11 @@ def read_picture(catalogue: Catalogue, sheet: str, setting: str) -> bytes | None
         "SELECT png FROM picture WHERE sheet = ? AND setting = ?", [sheet, setting]
     ).fetchone()
     return bytes(found[0]) if found else None
+
+
+def read_pictures(catalogue: Catalogue, sheets: Iterable[str]) -> Iterator[tuple[tuple[str, str], bytes]]:
+    """Yield sheet and setting of each picture that is kept of these sheets, with its PNG."""
+    query = "SELECT sheet, setting, png FROM picture WHERE list_contains($sheets::VARCHAR[], sheet) ORDER BY ALL"
+    found = catalogue.connection.execute(query, {"sheets": list(sheets)})
+    while some := found.fetchmany(1000):
+        yield from (((sheet, setting), bytes(png)) for sheet, setting, png in some)
