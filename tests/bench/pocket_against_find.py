@@ -33,7 +33,11 @@ def main(path: Path, count: int, seed: int) -> int:
         load_sheets(path, sheets())
     kinds: dict[str, int] = {}
     differing, began = 0, time.monotonic()
-    with open_catalogue(path) as catalogue, tempfile.TemporaryDirectory() as folder, start(Path(folder) / "profile") as page:
+    with (
+        open_catalogue(path) as catalogue,
+        tempfile.TemporaryDirectory() as folder,
+        start(Path(folder) / "profile") as page,
+    ):
         chosen = choose(catalogue)
         made = {"made_on": datetime.now(UTC).date(), "good_for": 90, "unit": "newton_metre", "pictures": False}
         file = Path(folder) / "pocket.html"

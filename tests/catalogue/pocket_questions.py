@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 from question_bank import questions
@@ -17,13 +18,19 @@ from torquary_catalogue.find import Answer, Question, Row, find, read_question
 from torquary_catalogue.store import Catalogue
 
 _SIZES = (
-    "10mm2", "10 mm²", "2,5mm2", "1.5 mm2", "25mm", "16sq", "6 sqmm", "35 qmm", "0.75mm2", "95mm2", "AWG 8", "14 AWG", "#10",
-    "1/0 AWG", "250 kcmil", "350MCM", "2x10mm2", "3 x 2.5 mm²", "16", "2.5", "4", "7", "10mm2 16mm2", "100 mm2", "0.2mm2",
-    "20000mm2", "AWG 24", "4/0", "00 AWG",
+    "10mm2", "10 mm²", "2,5mm2", "1.5 mm2", "25mm", "16sq", "6 sqmm", "35 qmm", "0.75mm2", "95mm2", "AWG 8", "14 AWG",
+    "#10", "1/0 AWG", "250 kcmil", "350MCM", "2x10mm2", "3 x 2.5 mm²", "16", "2.5", "4", "7", "10mm2 16mm2", "100 mm2",
+    "0.2mm2", "20000mm2", "AWG 24", "4/0", "00 AWG",
 )  # fmt: skip
 _RATINGS = ("32A", "63 amp", "C16", "B32", "b 6", "D 20", "16a", "125 A", "K10", "C17", "40 amperes", "6,3A")
-_KINDS_SAID = ("copper", "aluminium", "alu", "solid", "flexible", "stranded", "with ferrule", "Aderendhülse", "ohne Aderendhülse")
-_OTHERS = ("bit", "for the", "please", "torque", "qxzzv", "mainswich", "neutrl", "top", "bottom", "pulse output", "cover screw", "mounting")
+_KINDS_SAID = (
+    "copper", "aluminium", "alu", "solid", "flexible", "stranded", "with ferrule", "Aderendhülse", "ohne Aderendhülse",
+)  # fmt: skip
+_OTHERS = (
+    "bit", "for the", "please", "torque", "qxzzv", "mainswich", "neutrl", "top", "bottom", "pulse output",
+    "cover screw", "mounting",
+)  # fmt: skip
+_MARKS = ("L1", "N", "PE", "2", "A1", "11", "+", "T2", "L 1")
 
 
 def make_questions(catalogue: Catalogue, count: int, seed: int) -> Iterator[str]:
@@ -52,9 +59,11 @@ def _read_stock(catalogue: Catalogue) -> dict[str, list[str]]:
     stock = {kind: column(known.format(kind)) for kind in ("family", "role", "part", "purpose", "ferrule", "stranding")}
     stock |= {f"{name} again": stock[name] for name in ("family", "role")}
     stock |= {name: column(printed.format(name)) for name in ("device_printed", "terminal_printed", "model", "maker")}
-    stock |= {"types": column(types), "types again": column(types), "words": column("SELECT DISTINCT word FROM sheet_word ORDER BY ALL")}
-    stock |= {"files": column("SELECT file FROM sheet ORDER BY ALL"), "marks": ["L1", "N", "PE", "2", "A1", "11", "+", "T2", "L 1"]}
-    return stock | {"sizes": [*_SIZES], "sizes again": [*_SIZES], "ratings": [*_RATINGS], "kinds": [*_KINDS_SAID], "others": [*_OTHERS]}
+    stock |= {"types": column(types), "types again": column(types)}
+    stock["words"] = column("SELECT DISTINCT word FROM sheet_word ORDER BY ALL")
+    stock["files"] = column("SELECT file FROM sheet ORDER BY ALL")
+    stock |= {"sizes": [*_SIZES], "sizes again": [*_SIZES], "ratings": [*_RATINGS], "marks": [*_MARKS]}
+    return stock | {"kinds": [*_KINDS_SAID], "others": [*_OTHERS]}
 
 
 def _change(dice: random.Random, words: str, stock: dict[str, list[str]]) -> str:
@@ -112,18 +121,7 @@ def _name(row: Row) -> list[str]:
     return [row.sheet, row.id, row.fit, row.terminal_fit]
 
 
-BY_PAGE = """((typed) => {
-  let answer;
-  try { answer = answerTo(readQuestion(typed)); } catch (fault) { if (fault instanceof Fault) return { fault: fault.message }; throw fault; }
-  const name = (one) => [one.row.at, one.fit, one.terminal_fit];
-  return {
-    kind: answer.kind, question: partsOf(answer.question), rows: answer.rows.map(name), held: answer.held.map(name),
-    figures: answer.rows.map((one) => one.row.figures),
-    differences: answer.differences.map((one) => [one.aspect, one.values, one.settles]), correspondence: answer.correspondence,
-    said_first: answer.said_first, notes: answer.notes.map((note) => note.text || note.split(": torquary find")[0]), not_understood: answer.not_understood,
-    offers: answer.offers.map((one) => [one.word, one.instead, one.words]), choices: answer.choices.map((one) => [one.what, one.name, one.count]),
-  };
-})"""
+BY_PAGE = Path(__file__).with_name("answer_by_page.js").read_text("utf-8").strip()
 """A script that answers typed words in that shape; rows are told by their place on the page."""
 
 

@@ -20,10 +20,10 @@ function answerRest(question, strange) {
   const rows = asks && reach <= RULES.most_beside ? ask(rest) : [];
   if (namesDevice(rest, strange) && namesTerminal(rest, rows) && rows.some(fits))
     return { question: rest, ...answerRows(rest, rows), not_understood: strange, offers: offers };
-  const [notes, choices] = sayStrange(question, rest, rows, strange);
+  const [notes, choices, base] = sayStrange(question, rest, rows, strange);
   if (asks && reach > RULES.most_beside)
     notes.push({ text: "Without it the question is for sheets with " + grouped(reach) + " settings", ask: rest });
-  return { kind: "unknown", not_understood: strange, offers: offers, choices: choices, notes: notes };
+  return { kind: "unknown", not_understood: strange, offers: offers, choices: choices, choices_of: base, notes: notes };
 }
 const grouped = (count) => String(count).replace(/\B(?=(\d{3})+$)/g, ",");
 const isTypeWord = (word) => /\p{Nd}/u.test(word) && /\p{L}/u.test(word);
@@ -44,8 +44,8 @@ function answerRows(question, rows) {
   }
   const others = rows.filter((one) => isReleased(one) && ["outside", "other_system"].includes(one.fit));
   if (others.length) return answerOutside(question, others, noteHeldNear(rows));
-  const [notes, choices] = sayKnown(question, rows);
-  return { kind: "unknown", notes: notes, choices: choices };
+  const [notes, choices, base] = sayKnown(question, rows);
+  return { kind: "unknown", notes: notes, choices: choices, choices_of: base };
 }
 function answerFigures(question, rows, held, others) {
   const differ = unique(rows.map(figuresOf)).length > 1 || holdsOthers(rows, held);

@@ -64,7 +64,7 @@ function noticeOf(answer, everyRow) {
     headline: headlineOf(answer), asked: writeAsked(answer), said_first: [...without, ...answer.said_first], same: apart.same,
     blocks: apart.blocks, small: differ, unseen: answer.rows.length - rows.length,
     notes: [...answer.correspondence ? [answer.correspondence] : [], ...differ ? sayDifferences(answer) : [], ...answer.notes],
-    offers: answer.offers, choices: differ ? [] : answer.choices,
+    offers: answer.offers, choices: differ ? [] : answer.choices, choices_of: answer.choices_of,
   };
 }
 function sayDifferences(answer) {

@@ -33,6 +33,13 @@ function putNote(note) {
   return line;
 }
 const add = (words) => { one("words").value = (one("words").value + " " + words).trim(); askTyped(); };
+// A name is added to what was understood as it is printed, and not read once more; sizes are not looked for in names.
+function putChoice(choice, question) {
+  const text = choice.name + " (" + countOf(choice.count, "row") + ")";
+  if (!question) return putButton(text, () => add(choice.name));
+  if (choice.what === "conductor") return put("p", text);
+  return putButton(text, () => show({ ...question, words: [...freeWords(question), ...foldWords(choice.name)].join(" ") }));
+}
 const retype = (words) => { one("words").value = words; askTyped(); };
 
 function lay(answer, everyRow) {
@@ -48,7 +55,7 @@ function lay(answer, everyRow) {
   parts.push(...notice.offers.map((offer) => putButton("did you mean: " + offer.words, () => retype(offer.words))));
   if (notice.choices.length) parts.push(put("p", "Say which " + notice.choices[0].what + ":"));
   const most = everyRow ? notice.choices.length : 8;
-  parts.push(...notice.choices.slice(0, most).map((choice) => putButton(choice.name + " (" + countOf(choice.count, "row") + ")", () => add(choice.name))));
+  parts.push(...notice.choices.slice(0, most).map((choice) => putChoice(choice, notice.choices_of)));
   if (notice.choices.length > most) parts.push(putButton("and " + (notice.choices.length - most) + " more", () => lay(answer, true)));
   one("answer").replaceChildren(...parts);
 }

@@ -68,7 +68,7 @@ function saysMore(question, row) {
   const asked = question.roles || [], printed = row.roles;
   if (!asked.length || !printed.length) return false;
   if (asked.every((role) => SIDES.has(role))) {
-    const implied = asked.flatMap((role) => RULES.wider_terms[role] || []);
+    const implied = asked.flatMap((role) => RULES.wider[role] || []);
     return !printed.filter((role) => !SIDES.has(role)).every((role) => implied.includes(role));
   }
   return !asked.some((role) => SIDES.has(role)) && printed.some((role) => SIDES.has(role));
@@ -93,14 +93,15 @@ function sayOtherTerminals(question) {
 }
 function sayKnown(question, rows) {
   const notes = [...sayNear(question, rows), ...sayRejected(question), ...sayOtherScrews(question), ...sayOutOfForce(question)];
-  let choices = [];
+  let choices = [], base = null;
   if (!rows.length) {
-    const [said, others] = findWithout(question);
+    const [said, others, rest] = findWithout(question);
     notes.push(...said.length ? said : sayDevice(question));
     if (others.length) choices = listChoices(others);
+    base = choices.length ? rest : null;
   }
   notes.push(...RULES.refused);
-  return [notes, choices.length ? choices : RULES.loaded];
+  return [notes, choices.length ? choices : RULES.loaded, base];
 }
 function sayStrange(question, rest, rows, strange) {
   const refused = strange.filter((word) => RULES.refused_names.some((name) => hasPhrase(name, word)));
@@ -111,7 +112,7 @@ function sayStrange(question, rest, rows, strange) {
   if (fitting.length) notes.push({ text: "Without it " + countOf(fitting.length, "row") + " would fit", ask: rest });
   notes.push(...RULES.refused);
   const choices = listChoices(fitting);
-  return [notes, choices.length ? choices : RULES.loaded];
+  return [notes, choices.length ? choices : RULES.loaded, choices.length ? rest : null];
 }
 function sayNear(question, rows) {
   const held = rows.filter(isHeld), notes = [];
@@ -139,7 +140,7 @@ function sayOutOfForce(question) {
 }
 function findWithout(question) {
   const notes = KINDS.flatMap((name) => sayDenied(question, name));
-  let first = [];
+  let first = [], base = null;
   for (const [what, rest] of leaveOut(question)) {
     const reach = asksFor(rest) ? countReach(rest) : 0;
     if (reach > RULES.most_beside) {
@@ -150,9 +151,9 @@ function findWithout(question) {
     if (!rows.length) continue;
     const named = listSome(rows.map((one) => one.row.terminal_printed));
     notes.push({ text: "Leave out " + what + ", and " + (rows.length === 1 ? "there is " : "there are ") + countOf(rows.length, "row") + " (" + named + ")", ask: rest });
-    if (!first.length) first = rows;
+    if (!first.length) [first, base] = [rows, rest];
   }
-  return [notes, first];
+  return [notes, first, base];
 }
 function leaveOut(question) {
   const parts = partsOf(question), words = freeWords(question);

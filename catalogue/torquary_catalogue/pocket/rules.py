@@ -67,7 +67,6 @@ def _write_constants() -> dict[str, Any]:
             for one in pairings()
         ],
         "terms": {name: {key: entry.term for key, entry in vocabulary(name).items()} for name in _SHOWN_TERMS},
-        "wider_terms": {key: entry.wider for key, entry in vocabulary("role").items() if entry.wider},
         "headlines": HEADLINES,
         "cautions": CAUTIONS,
     }

@@ -26,7 +26,7 @@ const MEETS = {
 function lookUp(phrase) {
   const partly = phrase.includes(" ") ? [] : PARTLY.filter(([, , fit, spelling]) => MEETS[fit](phrase, spelling));
   const found = [...(WHOLE.get(phrase) || []), ...partly];
-  const widerOf = ([kind, concept]) => (kind === "role" && RULES.wider_terms[concept]) || [];
+  const widerOf = ([kind, concept]) => (kind === "role" && RULES.wider[concept]) || [];
   const ranked = found.map((one) => [[RULES.kinds.indexOf(one[0]), Number(one[2] === "marking"), -widerOf(one).length, one[1]], one]);
   ranked.sort(([a], [b]) => inOrder(a, b));
   const meanings = {};
