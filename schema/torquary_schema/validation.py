@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -15,7 +15,9 @@ from referencing import Registry, Resource
 from torquary_schema.values import Finding
 
 __all__ = [
+    "SCHEMAS",
     "FormFault",
+    "answer_schema",
     "check_profile",
     "check_record",
     "check_report",
@@ -42,6 +44,12 @@ def setting_schema() -> dict[str, Any]:
 def report_schema() -> dict[str, Any]:
     """Return the JSON Schema of the whole output of `read --json`."""
     return _read("report.schema.json")
+
+
+@cache
+def answer_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the whole output of `find --json`."""
+    return _read("answer.schema.json")
 
 
 @cache
@@ -72,6 +80,19 @@ def work_record_schema() -> dict[str, Any]:
 def plan_schema() -> dict[str, Any]:
     """Return the JSON Schema of the work plans of boards."""
     return _read("plan.schema.json")
+
+
+SCHEMAS: dict[str, Callable[[], dict[str, Any]]] = {
+    "record": setting_schema,
+    "answer": answer_schema,
+    "report": report_schema,
+    "plan": plan_schema,
+    "decisions": decisions_schema,
+    "work_record": work_record_schema,
+    "driver": driver_schema,
+    "profile": profile_schema,
+}
+"""All that is published: name → its JSON Schema."""
 
 
 def check_profile(profile: object) -> str:

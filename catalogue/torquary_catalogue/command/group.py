@@ -33,6 +33,7 @@ COMMANDS = {
     "recall": "List what was given out and does not stand any more.",
     "pocket": "Write the catalogue as one page that answers without a network.",
     "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
+    "schema": "Print the JSON Schema of a record, an answer and the like.",
     "extractors": "List the installed openers and extractors.",
 }
 

@@ -46,6 +46,7 @@ def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> 
     """
     notes = [*_say_near(question, rows), *_say_rejected(catalogue, question), *_say_other_screws(catalogue, question)]
     notes += _say_out_of_force(catalogue, question)
+    notes += _say_makers(catalogue, question.maker) if question.maker else ()
     choices: tuple[Choice, ...] = ()
     if not rows:
         said, others = _find_without(catalogue, question)
@@ -67,17 +68,18 @@ def say_strange(
         if word not in refused
     ]
     fitting = [row for row in rows if row.fit in _FITTING and row.state in ("released", "held")]
-    notes += [] if fitting else _say_makers(catalogue)
+    notes += _say_makers(catalogue)
     if fitting:
         notes.append(f"Without it {count_of(len(fitting), 'row')} would fit: {rest.command}")
     notes += say_refused(catalogue)
     return tuple(notes), list_choices(fitting) or list_loaded(catalogue)
 
 
-def _say_makers(catalogue: Catalogue) -> Iterator[str]:
-    """Say whose sheets are loaded where the device asked for is not."""
+def _say_makers(catalogue: Catalogue, asked: str = "") -> Iterator[str]:
+    """Say whose sheets are loaded where the maker or device asked for is not."""
     makers = [row["maker"] for row in catalogue.rows(_MAKERS)]
-    if makers:
+    known = any(f" {asked} " in f" {' '.join(fold(catalogue, maker))} " for maker in makers)
+    if makers and not (asked and known):
         yield f"Sheets are loaded of {list_some(makers)}: torquary sheets lists them."
 
 
@@ -216,7 +218,7 @@ def _name_kinds(kinds: tuple[str, ...] | str | bool | None) -> tuple[str, ...]:
 
 def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]:
     """Say that sheets with these words are in the catalogue and answer nothing, for they are out of force."""
-    asked = " ".join(part for part in (question.words, question.family, question.series) if part)
+    asked = " ".join(part for part in (question.words, question.family, question.maker, question.series) if part)
     words = list(dict.fromkeys(fold(catalogue, asked)))
     for row in catalogue.rows(_OUT_OF_FORCE, {"words": words})[:_MOST_OUT]:
         yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."

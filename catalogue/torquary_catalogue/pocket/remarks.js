@@ -108,7 +108,7 @@ function sayStrange(question, rest, rows, strange) {
   const notes = [...sayOutOfForce(question), ...strange.filter((word) => !refused.includes(word))
     .map((word) => quoted(word) + " stands in no sheet in force, and is no word that is known here.")];
   const fitting = rows.filter((one) => fits(one) && (isReleased(one) || isHeld(one)));
-  if (!fitting.length && RULES.makers.length) notes.push("Sheets are loaded of " + listSome(RULES.makers) + ": torquary sheets lists them.");
+  if (RULES.makers.length) notes.push("Sheets are loaded of " + listSome(RULES.makers) + ": torquary sheets lists them.");
   if (fitting.length) notes.push({ text: "Without it " + countOf(fitting.length, "row") + " would fit", ask: rest });
   notes.push(...RULES.refused);
   const choices = listChoices(fitting);
@@ -134,7 +134,7 @@ function sayOtherScrews(question) {
   });
 }
 function sayOutOfForce(question) {
-  const words = unique(foldWords([question.words, question.family, question.series].filter(Boolean).join(" ")));
+  const words = unique(foldWords([question.words, question.family, question.maker, question.series].filter(Boolean).join(" ")));
   const found = OUT_OF_FORCE.filter((sheet) => words.length && words.every((word) => sheet.words.has(word)));
   return found.slice(0, 3).map((sheet) => sheet.file + " has it and is " + sheet.state + ": torquary sheet " + sheet.quoted + " says why.");
 }

@@ -91,7 +91,7 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     return Notice(
         headline=_write_headline(answer),
         asked=write_asked(answer),
-        blocks=tuple(_write_block(row, unit, answer.question, large=large) for row in shown),
+        blocks=tuple(_write_block(row, unit, answer, large=large) for row in shown),
         places=tuple(_write_same(row, answer.question) for row in rows[1:]) if agree else (),
         table=lay_out_rows(rows, answer.question, unit) if differ else None,
         notes=(*(_say_of_rows(rows, shown) if agree or differ else ()), *notes),
@@ -220,7 +220,7 @@ def _write_same(row: Row, question: Question) -> str:
     return join(write_device(row), row.terminal_printed, write_conductor(row, question), write_short_place(row))
 
 
-def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Block:
+def _write_block(row: Row, unit: str, answer: Answer, *, large: bool) -> Block:
     torque = write_torque(row.figures[:3], unit)
     lines = [] if large or not torque else [("torque", torque)]
     lines.append(("limit", write_limit(row.figures, unit)))
@@ -229,9 +229,11 @@ def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Blo
         *(remark for remark in write_remarks(row) if remark[0] == "condition"),
         ("device", write_device(row)),
         ("terminal", write_terminal(row)),
-        ("conductor", write_conductor(row, question)),
+        ("conductor", write_conductor(row, answer.question)),
     ]
     lines += [("printed", write_printed(row))] if row.torque_printed is not None else []
     lines.append(("sheet", write_place(row)))
+    pictures = (one.picture for one in answer.look_at if (one.sheet, one.id) == (row.sheet, row.id))
+    lines += [("picture", f"{name}, written by torquary held --pictures FOLDER") for name in pictures if name]
     lines += [remark for remark in write_remarks(row) if remark[0] != "condition"]
     return Block(large=torque if large else "", lines=tuple((name, text) for name, text in lines if text))

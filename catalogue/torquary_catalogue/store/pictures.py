@@ -18,6 +18,14 @@ def write_pictures(catalogue: Catalogue, sheet: str, pictures: Iterable[tuple[st
         )
 
 
+def which_have_pictures(catalogue: Catalogue, settings: Iterable[tuple[str, str]]) -> set[tuple[str, str]]:
+    """Return those of the settings (sheet, id) whose picture is kept."""
+    wanted = set(settings)
+    query = "SELECT sheet, setting FROM picture WHERE setting IN (SELECT unnest($ids::VARCHAR[]))"
+    found = catalogue.connection.execute(query, {"ids": [setting for _, setting in wanted]}).fetchall()
+    return {(sheet, setting) for sheet, setting in found} & wanted
+
+
 def read_cell(catalogue: Catalogue, sheet: str, setting: str) -> tuple[int | None, int | None]:
     """Return row and column (from 1) of a setting's torque cell; None where the sheet has no cells."""
     found = catalogue.connection.execute(
