@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from jsonschema import Draft202012Validator, ValidationError
 from referencing import Registry, Resource
@@ -15,9 +15,11 @@ from referencing import Registry, Resource
 from torquary_schema.values import Finding
 
 FormName = Literal[
-    "setting", "report", "profile", "list_profile", "decisions", "driver", "work_record", "plan"
+    "setting", "answer", "report", "plan", "decisions", "work_record", "driver", "profile", "list_profile"
 ]
 """Names of the forms that have a published schema (NAME.schema.json)."""
+
+FORM_NAMES: tuple[FormName, ...] = get_args(FormName)
 
 
 @cache

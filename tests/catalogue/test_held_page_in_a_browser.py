@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from dataclasses import replace
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
+from axe import serious_faults
 from browser import CHROMIUM, Browser, start
 from lacking_readings import lacking, put, run, states
 from sheets_by_hand import torque
@@ -163,14 +163,6 @@ def test_readings_are_found_by_cause_and_words(page: Browser) -> None:
     assert look_for("", "Which device?") == ["row-1", "row-2", "row-3"]
 
 
-def axe() -> Path:
-    """Return the script of axe-core, which looks for what keeps people out."""
-    found = find_spec("axe_core_python")
-    assert found is not None
-    assert found.origin is not None
-    return Path(found.origin).parent / "axe.min.js"
-
-
 @pytest.mark.parametrize("wide", [360, 1200])
 def test_it_never_scrolls_sideways_and_is_plain_to_everybody(page: Browser, folder: Path, wide: int) -> None:
     """No serious fault by axe-core, with the forms opened."""
@@ -178,6 +170,4 @@ def test_it_never_scrolls_sideways_and_is_plain_to_everybody(page: Browser, fold
     answer(page, "answer")
     page.run("items[4].querySelector('[value=correct]').click()")
     assert page.run("document.documentElement.scrollWidth") <= wide
-    page.run(axe().read_text("utf-8"))
-    found = page.run("axe.run().then(told => told.violations.map(one => [one.impact, one.id, one.nodes[0].html]))")
-    assert [one for one in found if one[0] in ("serious", "critical")] == []
+    assert serious_faults(page) == []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,9 +12,10 @@ from sheets_by_hand import held, mm2, report, setting, torque
 from torquary_catalogue.find import Answer, find, read_question
 from torquary_catalogue.find.query import write_query
 from torquary_catalogue.find.rating import find_ratings
+from torquary_catalogue.load import load_sheets
 from torquary_catalogue.show.notice import write_notice
 from torquary_catalogue.show.plain import write_plain
-from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.sheet_words import note_words
 from torquary_schema.values import Device, Setting, Terminal
@@ -211,3 +213,16 @@ def test_every_key_has_its_meaning_in_the_catalogue(catalogue: Catalogue) -> Non
     )
     assert [one for one in rows if one["kind"] != "ferrule"] == []
     assert Decimal(catalogue.rows("SELECT count(*) AS n FROM asked_term WHERE definition = ''")[0]["n"]) == 0
+
+
+def test_a_cross_recess_stands_beside_a_slot_where_both_are_printed(tmp_path: Path) -> None:
+    """Type Z of ISO 4757 is printed by its letter, without a trade mark."""
+    sheet = tmp_path / "harbour_switch.csv"
+    rows = ("Terminal,Conductor mm²,Torque N·m,Bit", "Line,1.5-16,2.5,cross Z2 / slot 1.0x5.5", "Load,1.5-16,2.5,Z2")
+    sheet.write_text("Main switch HS 40\n\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    load_sheets(tmp_path / "harbour.duckdb", [sheet])
+    with open_catalogue(tmp_path / "harbour.duckdb") as opened:
+        both = "cross recess type Z, size 2 or slotted, size 1x5.5"
+        for words, bit in (("line", both), ("load", "cross recess type Z, size 2")):
+            answer = find(opened, read_question(opened, f"HS 40 {words}"))
+            assert f"  driver bit:  {bit}" in write_plain(write_notice(answer))

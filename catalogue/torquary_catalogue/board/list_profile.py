@@ -74,7 +74,7 @@ def keep_list_profile(catalogue: Path, made_from: Path, headings: Sequence[str],
 
     Raises `TorquaryError` (status 2) where it cannot be written.
     """
-    from torquary_catalogue.board.plan_files import put_whole
+    from torquary_catalogue.whole_file import put_whole
     from torquary_schema.report import dump_json
 
     same = frozenset(map(fold, headings))

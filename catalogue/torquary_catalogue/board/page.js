@@ -1,5 +1,3 @@
-"use strict";
-const one = (id) => document.getElementById(id);
 const items = [...document.querySelectorAll("article[data-entry]")];
 const KEY = document.body.dataset.key;
 const foundOf = (item) => (item.querySelector("input[type=radio]:checked") || {}).value || "";
@@ -56,11 +54,7 @@ one("save").addEventListener("click", () => {
   const record = state(), fault = faultIn(record);
   one("fault").textContent = fault;
   if (fault) return;
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([JSON.stringify(record, null, 1) + "\n"], { type: "application/json" }));
-  link.download = "work-record-" + record.visit + ".json";
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  saveFile("work-record-" + record.visit + ".json", record);
 });
 one("open").addEventListener("change", async (event) => {
   const file = event.target.files[0];

@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
-from html import escape
-from importlib.resources import files
 from itertools import groupby
 from string import Template
 
@@ -28,7 +26,10 @@ from torquary_catalogue.board.plan_words import (
 from torquary_catalogue.board.record import IN_WORDS
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.show.row_words import join
-from torquary_catalogue.show.visible import make_visible, put_on_one_line, to_json
+from torquary_catalogue.show.visible import put_on_one_line, to_json
+from torquary_catalogue.show.web_page import keep, read_parts, read_script, read_style, write
+
+_HERE = "torquary_catalogue.board"
 
 PATTERNS = 8
 """Patterns of the style sheet (p0 to p7); the ninth setting has the first again, and its own
@@ -46,8 +47,8 @@ def write_page(plans: Sequence[Plan], who: str = "") -> str:
     others = [line for plan in plans for line in (*say_unsettled(plan), *say_not_settable(plan))]
     parts = {
         "title": _write(f"Board {boards}: work plan of {plans[0].made_on}"),
-        "style": _read("page.css"),
-        "script": _read("page.js"),
+        "style": read_style(_HERE, "page.css"),
+        "script": read_script(_HERE, "page.js"),
         "key": f"torquary-work-{hashlib.sha256(names.encode()).hexdigest()[:16]}",
         "count": _write("; ".join(say_count(plan) for plan in plans)),
         "cautions": "".join(f"<li>{_write(caution)}</li>" for caution in CAUTIONS),
@@ -56,16 +57,12 @@ def write_page(plans: Sequence[Plan], who: str = "") -> str:
         "day": plans[0].made_on.isoformat(),
         "plans": "\n".join(line for plan in plans for line in _write_plan(plan)),
     }
-    return Template(_read("page.html")).substitute(parts)
-
-
-def _read(name: str) -> str:
-    return (files("torquary_catalogue.board") / name).read_text("utf-8")
+    return Template(read_parts(_HERE, "page.html")).substitute(parts)
 
 
 def _write(text: str) -> str:
     """Return text as the page shows it."""
-    return escape(make_visible(put_on_one_line(text)))
+    return write(put_on_one_line(text))
 
 
 def _list(title: str, lines: Iterable[str]) -> str:
@@ -150,7 +147,7 @@ def _write_card(plan: Plan, setting: DriverSetting, task: Task, lines: Sequence[
         for key, text in IN_WORDS.items()
     )
     return (
-        f'<article data-entry="{escape(to_json(entry))}" aria-label="{_write(name)}">'
+        f'<article data-entry="{keep(to_json(entry))}" aria-label="{_write(name)}">'
         f"<h4>{_write(name)}{f' <small>{_write(fitted)}</small>' if fitted else ''}</h4>{said}"
         f"<fieldset><legend>Found</legend>{found}</fieldset>"
         f'<label class="done"><input type="checkbox" name="done"> Set to '

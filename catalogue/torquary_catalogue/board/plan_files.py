@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from torquary_catalogue.board.plan import Plan
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
+from torquary_catalogue.whole_file import put_whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,16 +87,3 @@ def write_files(plans: list[Plan], paths: Sequence[Path], wish: Wish) -> None:
     """Write plans to files; `TorquaryError` (status 2) for one that cannot be written."""
     for path in paths:
         put_whole(path, KINDS[path.suffix.lower()](plans, wish))
-
-
-def put_whole(path: Path, content: bytes) -> None:
-    """Put a file in its place whole: what was there before stays where it cannot be written."""
-    half = path.with_name(f".{path.name}.half")
-    try:
-        half.write_bytes(content)
-        os.replace(half, path)
-    except OSError as error:
-        half.unlink(missing_ok=True)
-        raise TorquaryError(
-            f"{path} cannot be written ({error.strerror or error})", status=WRONG_USE
-        ) from None

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from torquary_catalogue.store import Catalogue
 
 
-_KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
 
 
 def read_list(path: Path, given: Sequence[str], catalogue: Path) -> BoardList:
@@ -122,28 +121,13 @@ def keep_plans(path: Path, plans: Sequence[Plan]) -> None:
     """Keep what was planned, to be recalled; in a catalogue that may only be read, say that it
     cannot be.
     """
-    from torquary_catalogue.command.options import take_user
-    from torquary_catalogue.show.visible import say
-    from torquary_catalogue.store import open_catalogue
-    from torquary_catalogue.store.given_out import GivenOut, keep_given
+    from torquary_catalogue.command.keeping import keep_or_say, list_figures
 
-    try:
-        with open_catalogue(path, writing=True) as opened:
-            for plan in plans:
-                rows = {
-                    (row.sheet, row.id): row for task in plan.tasks for row in task.certain.rows
-                }
-                figures = [
-                    {"setting": row.id, **{name: getattr(row, name) for name in _KEPT}}
-                    for row in rows.values()
-                ]
-                given = GivenOut(
-                    kind="plan",
-                    who=take_user() or "not known",
-                    what_for=f"{plan.board}, plan of {plan.made_on}",
-                    question="",
-                    answer=f"{len(plan.tasks)} terminal(s)",
-                )
-                keep_given(opened, given, figures)
-    except TorquaryError as error:
-        say(f"the plan is written, and cannot be recalled: {error.message}", err=True)
+    for plan in plans:
+        rows = (row for task in plan.tasks for row in task.certain.rows)
+        given = {
+            "what_for": f"{plan.board}, plan of {plan.made_on}",
+            "question": "",
+            "answer": f"{len(plan.tasks)} terminal(s)",
+        }
+        keep_or_say(path, list_figures(rows), "the plan", kind="plan", **given)

@@ -192,7 +192,7 @@ def _write_paper(
     target: Path, visits: list[Any], pairs: list[Any], *, unit: str, size: str
 ) -> None:
     from torquary_catalogue.board.paper import write_record_paper
-    from torquary_catalogue.board.plan_files import put_whole
+    from torquary_catalogue.whole_file import put_whole
 
     if target.suffix.lower() != ".pdf":
         raise TorquaryError(

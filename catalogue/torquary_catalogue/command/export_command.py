@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import click
 
-from torquary_catalogue.command.options import catalogue_option, json_option, take_user
-from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.command.keeping import keep_or_say
+from torquary_catalogue.command.options import catalogue_option, json_option
 from torquary_catalogue.show.visible import print_json, say
 
 
@@ -34,24 +33,9 @@ def command(file: Path, kind: str | None, no_formulas: bool, as_json: bool, cata
     with open_catalogue(catalogue) as opened:
         count = export(opened, file, kind, no_formulas=no_formulas)
         figures = read_released(opened)
-    _keep(catalogue, file, figures)
+    given = {"what_for": file.name, "question": "", "answer": file.suffix.lstrip(".")}
+    keep_or_say(catalogue, figures, str(file), kind="export", **given)
     if as_json:
         print_json({"file": str(file), "settings": count})
     else:
         say(f"{file}: {count} setting(s)")
-
-
-def _keep(catalogue: Path, file: Path, figures: list[dict[str, Any]]) -> None:
-    """Keep what was written; a catalogue that may only be read is exported all the same."""
-    from torquary_catalogue.store import open_catalogue
-    from torquary_catalogue.store.given_out import GivenOut, keep_given
-
-    given = GivenOut(
-        kind="export", who=take_user() or "not known", what_for=file.name, question="",
-        answer=file.suffix.lstrip("."),
-    )  # fmt: skip
-    try:
-        with open_catalogue(catalogue, writing=True) as opened:
-            keep_given(opened, given, figures)
-    except TorquaryError as error:
-        say(f"{file} is written, and cannot be recalled: {error.message}", err=True)

@@ -18,8 +18,6 @@ if TYPE_CHECKING:
     from torquary_catalogue.show.pictures import Shown
     from torquary_catalogue.store import Catalogue
 
-_KEPT = ("sheet", "min_nm", "nominal_nm", "max_nm", "limit_nm")
-
 
 @click.command("find")
 @click.argument("words", nargs=-1)
@@ -83,20 +81,12 @@ def command(
 
 def _keep_note(catalogue: Path, answer: Answer, note: str, *, quiet: bool) -> None:
     """Keep the answer with what it is for, so that it can be recalled."""
-    from torquary_catalogue.command.options import take_user
-    from torquary_catalogue.store import open_catalogue
-    from torquary_catalogue.store.given_out import GivenOut, keep_given
+    from torquary_catalogue.command.keeping import keep_one, list_figures
 
     if not note.strip():
         raise TorquaryError("--note is blank: write what the answer is for", status=WRONG_USE)
-    released = [row for row in answer.rows if row.state == "released"]
-    figures = [{"setting": row.id, **{name: getattr(row, name) for name in _KEPT}} for row in released]
-    given = GivenOut(
-        kind="note", who=take_user() or "not known", what_for=note.strip(), question=answer.question.command,
-        answer=answer.kind,
-    )  # fmt: skip
-    with open_catalogue(catalogue, writing=True) as opened:
-        number = keep_given(opened, given, figures)
+    given = {"what_for": note.strip(), "question": answer.question.command, "answer": answer.kind}
+    number = keep_one(catalogue, list_figures(answer.rows), kind="note", **given)
     if not quiet:
         say(f"Noted as {number}, for {note.strip()}.")
 

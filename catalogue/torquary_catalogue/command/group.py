@@ -31,7 +31,9 @@ COMMANDS = {
     "decisions": "List what was decided, or take it back.",
     "changes": "Tell what changed from one edition to the next.",
     "recall": "List what was given out and does not stand any more.",
+    "pocket": "Write the catalogue as one page that answers without a network.",
     "export": "Write the catalogue as Parquet, CSV or JSON Lines.",
+    "schema": "Print the JSON Schema of a record, an answer and the like.",
     "extractors": "List the installed openers and extractors.",
 }
 

@@ -10,7 +10,7 @@ from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.row import Row
 from torquary_schema.sizes import Pairing, circular_mils, pairings_of_gauge, pairings_of_mm2
 
-_HABIT = "nearest_area"
+HABIT = "nearest_area"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ def _carry_gauge(question: Question, kept: tuple[Row, ...]) -> Correspondence:
 def _choose(pairs: tuple[Pairing, ...]) -> Pairing | None:
     """Take the pairing by nearest area, which can be computed again; never one that is only remembered."""
     seen = [pair for pair in pairs if pair.seen == "seen in print"]
-    return next((pair for pair in seen if pair.habit == _HABIT), seen[0] if seen else None)
+    return next((pair for pair in seen if pair.habit == HABIT), seen[0] if seen else None)
 
 
 def _others_mm2(pairs: tuple[Pairing, ...], chosen: tuple[str, ...]) -> list[str]:

@@ -8,6 +8,7 @@ from typing import Literal
 from torquary_catalogue.find.choices import Choice, list_choices, names_device, names_terminal
 from torquary_catalogue.find.difference import Difference, tell_apart
 from torquary_catalogue.find.limits_for_all import say_limits
+from torquary_catalogue.find.look import Look, say_where_to_look
 from torquary_catalogue.find.nearest import choose_nearest
 from torquary_catalogue.find.query import MOST_BESIDE, ask, count_reach
 from torquary_catalogue.find.question import Question
@@ -41,7 +42,8 @@ class Answer:
     `said_first` stands before the figures: how a word was taken, what is held for the terminal asked for.
     `not_understood` are words that no sheet in force prints and nobody knows: the figures are those of the question
     without them, and stand only where the other words name device and terminal. `offers` are questions with the
-    nearest known words in their place, `choices` what can be added, without figures.
+    nearest known words in their place, `choices` what can be added, without figures. `look_at` tells where to look
+    for what is held.
     """
 
     kind: Kind
@@ -55,6 +57,7 @@ class Answer:
     not_understood: tuple[str, ...] = ()
     offers: tuple[Offer, ...] = ()
     choices: tuple[Choice, ...] = ()
+    look_at: tuple[Look, ...] = ()
 
     @property
     def answered(self) -> bool:
@@ -67,7 +70,9 @@ def find(catalogue: Catalogue, question: Question) -> Answer:
     rows = ask(catalogue, question)
     strange = () if rows else _find_strange(catalogue, question)
     answer = _answer_rest(catalogue, question, strange) if strange else _answer(catalogue, question, rows)
-    return replace(answer, notes=(*answer.notes, *say_limits(catalogue, answer.rows)))
+    held = answer.rows if answer.kind == "held" else answer.held
+    notes = (*answer.notes, *say_limits(catalogue, answer.rows))
+    return replace(answer, notes=notes, look_at=say_where_to_look(catalogue, held))
 
 
 def _find_strange(catalogue: Catalogue, question: Question) -> tuple[str, ...]:

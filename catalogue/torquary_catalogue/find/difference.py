@@ -10,7 +10,7 @@ from torquary_catalogue.find.row import Figures, Row
 
 NOT_SAID = "not said"
 
-_ASPECTS: tuple[tuple[str, Callable[[Row], object]], ...] = (
+ASPECTS: tuple[tuple[str, Callable[[Row], object]], ...] = (
     ("maker", lambda row: row.maker),
     ("series", lambda row: row.series),
     ("model", lambda row: row.model),
@@ -42,7 +42,7 @@ def tell_apart(rows: Iterable[Row]) -> tuple[Difference, ...]:
     """Return the aspects that would tell the figures apart, those that settle it alone first."""
     kept = tuple(rows)
     found = []
-    for aspect, value in _ASPECTS:
+    for aspect, value in ASPECTS:
         met: dict[str, set[Figures]] = {}
         for row in kept:
             met.setdefault(str(value(row) or NOT_SAID), set()).add(row.figures)

@@ -46,12 +46,13 @@ def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> 
     """
     notes = [*_say_near(question, rows), *_say_rejected(catalogue, question), *_say_other_screws(catalogue, question)]
     notes += _say_out_of_force(catalogue, question)
+    notes += _say_makers(catalogue, question.maker) if question.maker else ()
     choices: tuple[Choice, ...] = ()
     if not rows:
         said, others = _find_without(catalogue, question)
         notes += said or _say_device(catalogue, question)
         choices = list_choices(others) if others else ()
-    notes += _say_refused(catalogue)
+    notes += say_refused(catalogue)
     return tuple(notes), choices or list_loaded(catalogue)
 
 
@@ -67,17 +68,18 @@ def say_strange(
         if word not in refused
     ]
     fitting = [row for row in rows if row.fit in _FITTING and row.state in ("released", "held")]
-    notes += [] if fitting else _say_makers(catalogue)
+    notes += _say_makers(catalogue)
     if fitting:
         notes.append(f"Without it {count_of(len(fitting), 'row')} would fit: {rest.command}")
-    notes += _say_refused(catalogue)
+    notes += say_refused(catalogue)
     return tuple(notes), list_choices(fitting) or list_loaded(catalogue)
 
 
-def _say_makers(catalogue: Catalogue) -> Iterator[str]:
-    """Say whose sheets are loaded where the device asked for is not."""
+def _say_makers(catalogue: Catalogue, asked: str = "") -> Iterator[str]:
+    """Say whose sheets are loaded where the maker or device asked for is not."""
     makers = [row["maker"] for row in catalogue.rows(_MAKERS)]
-    if makers:
+    known = any(f" {asked} " in f" {' '.join(fold(catalogue, maker))} " for maker in makers)
+    if makers and not (asked and known):
         yield f"Sheets are loaded of {list_some(makers)}: torquary sheets lists them."
 
 
@@ -111,14 +113,17 @@ def _say_near(question: Question, rows: Sequence[Row]) -> Iterator[str]:
 
 
 def _say_rejected(catalogue: Catalogue, question: Question) -> Iterator[str]:
-    for row in ask(catalogue, question, state="rejected"):
-        if row.fit in _FITTING:
-            when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
-            yield (
-                f"A figure for {row.terminal_printed} of {row.device_printed} was rejected by {row.who}, {when}: "
-                f"{row.why} ({row.file} page {row.page}). To see it: torquary read {row.file}; "
-                f"to decide anew: torquary decide {row.id}"
-            )
+    return (write_rejected(row) for row in ask(catalogue, question, state="rejected") if row.fit in _FITTING)
+
+
+def write_rejected(row: Row) -> str:
+    """Write who rejected the figure of a row, when and why."""
+    when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
+    return (
+        f"A figure for {row.terminal_printed} of {row.device_printed} was rejected by {row.who}, {when}: "
+        f"{row.why} ({row.file} page {row.page}). To see it: torquary read {row.file}; "
+        f"to decide anew: torquary decide {row.id}"
+    )
 
 
 def _say_other_screws(catalogue: Catalogue, question: Question) -> Iterator[str]:
@@ -213,13 +218,14 @@ def _name_kinds(kinds: tuple[str, ...] | str | bool | None) -> tuple[str, ...]:
 
 def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]:
     """Say that sheets with these words are in the catalogue and answer nothing, for they are out of force."""
-    asked = " ".join(part for part in (question.words, question.family, question.series) if part)
+    asked = " ".join(part for part in (question.words, question.family, question.maker, question.series) if part)
     words = list(dict.fromkeys(fold(catalogue, asked)))
     for row in catalogue.rows(_OUT_OF_FORCE, {"words": words})[:_MOST_OUT]:
         yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."
 
 
-def _say_refused(catalogue: Catalogue) -> Iterator[str]:
+def say_refused(catalogue: Catalogue) -> Iterator[str]:
+    """Say which sheets were refused, so that what they print is not known."""
     refused = catalogue.rows(_REFUSED)
     if refused:
         first = refused[0]

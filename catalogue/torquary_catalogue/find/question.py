@@ -15,18 +15,18 @@ from torquary_catalogue.find.words import Meanings, find_printed, fold, is_numbe
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import SIDES
 
-_SMALLEST_MM2, _LARGEST_MM2 = Decimal("0.001"), Decimal(10_000)
+SMALLEST_MM2, LARGEST_MM2 = Decimal("0.001"), Decimal(10_000)
 """Sizes beyond these are no conductor's: the largest of IEC 60228 has 2,500 mm², from memory."""
-_BARE = frozenset(
+BARE_SIZES = frozenset(
     Decimal(size)
     for size in ("0.5", "0.75", "1.5", "2.5", 1, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300)
 )
 """Nominal cross-sections of IEC 60228 in mm², from memory: a bare number that is none of them is no size."""
 _ROLES = ("role", "or_role")
 _KINDS = ("family", *_ROLES, "material", "stranding", "ferrule", "part", "purpose", "wish")
-_FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
+FERRULES = {"with": True, "without": False}  # "with or without" asks for nothing in particular
 _NO_PARTS = ("said", "typed", "asks_bit")
-_NOTHING = "nothing was asked: name a device, a terminal or a size: torquary find mcb 10mm2 outgoing"
+NOTHING_ASKED = "nothing was asked: name a device, a terminal or a size: torquary find mcb 10mm2 outgoing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,8 +78,7 @@ class Question:
 
     def parts(self) -> dict[str, Any]:
         """Return the parts that ask for something, named as the macro find_setting names them."""
-        named = (name for name in self.__slots__ if name not in _NO_PARTS)
-        return {name: value for name in named if (value := getattr(self, name)) is not None}
+        return {name: value for name in PART_NAMES if (value := getattr(self, name)) is not None}
 
     def without(self, *names: str) -> Question:
         """Return the question that asks for nothing in these parts."""
@@ -107,6 +106,10 @@ class Question:
         return " ".join(["torquary find", *(text for text in words if text), *given])
 
 
+PART_NAMES = tuple(name for name in Question.__slots__ if name not in _NO_PARTS)
+"""Parts of a question that ask for something, as the macro find_setting names them."""
+
+
 def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Question:
     """Put words and options into a question.
 
@@ -126,7 +129,7 @@ def read_question(catalogue: Catalogue, words: str, **options: str | None) -> Qu
     if left:
         parts["words"] = " ".join(left)
     if not parts:
-        raise TorquaryError(_NOTHING, status=WRONG_USE)
+        raise TorquaryError(NOTHING_ASKED, status=WRONG_USE)
     return Question(**parts, said=tuple(said), typed=words, asks_bit=asks_bit)
 
 
@@ -145,7 +148,7 @@ def _take_size(text: str, parts: dict[str, Any], said: list[str]) -> str:
 
 
 def _size_parts(size: Size) -> dict[str, Any]:
-    if size.mm2 is not None and not _SMALLEST_MM2 <= size.mm2 <= _LARGEST_MM2:
+    if size.mm2 is not None and not SMALLEST_MM2 <= size.mm2 <= LARGEST_MM2:
         raise TorquaryError(f"{size.name} is no size of a conductor: write it like 10 mm2", status=WRONG_USE)
     given = {"mm2": size.mm2, "awg": size.awg, "conductors": size.count}
     return {name: value for name, value in given.items() if value is not None}
@@ -185,7 +188,7 @@ def _take_bare_size(left: list[str], parts: dict[str, Any], said: list[str]) -> 
     if len(numbers) != 1 or "mm2" in parts or "awg" in parts:
         return left
     value = Decimal(numbers[0].replace("p", "."))
-    if value not in _BARE:
+    if value not in BARE_SIZES:
         return left
     parts["mm2"] = value
     said.append(f"“{value:f}” was taken for {value:f} mm²; for a rated current write {value:f}A.")
@@ -220,8 +223,8 @@ def _take(meanings: Meanings, phrase: str, parts: dict[str, Any]) -> bool:
             continue
         if kind != "ferrule":
             parts[kind] = concept
-        elif concept in _FERRULES:
-            parts[kind] = _FERRULES[concept]
+        elif concept in FERRULES:
+            parts[kind] = FERRULES[concept]
         return True
     return False
 

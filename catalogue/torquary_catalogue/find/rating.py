@@ -6,11 +6,11 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
-_AMPS = re.compile(
+AMPS = re.compile(
     r"(?<![\w.,/])(?P<amps>[0-9]{1,4}(?:[.,][0-9])?)(?:\s*A|a|\s*(?:amps?|ampere|ampère|amperes|amperios|amper|ampère?s))(?!\w)"
 )
-_CURVE = re.compile(r"(?<![\w.,/-])(?P<curve>[BCDKZbcdkz])(?:(?<=[A-Z])\s)?(?P<amps>[0-9]{1,3})(?![\w.,/])")
-_RATED = frozenset(
+CURVE = re.compile(r"(?<![\w.,/-])(?P<curve>[BCDKZbcdkz])(?:(?<=[A-Z])\s)?(?P<amps>[0-9]{1,3})(?![\w.,/])")
+RATED = frozenset(
     (1, 2, 3, 4, 6, 8, 10, 13, 15, 16, 20, 25, 30, 32, 35, 40, 45, 50, 60, 63, 70, 80, 90, 100, 110, 125)
 )
 """Rated currents of circuit-breakers with a characteristic (IEC 60898-1, from memory): "B9" is a type."""
@@ -29,9 +29,9 @@ class Rating:
 
 def find_ratings(text: str) -> tuple[Rating, ...]:
     """Return the ratings that stand in the text, in order."""
-    curves = [match for match in _CURVE.finditer(text) if int(match["amps"]) in _RATED]
+    curves = [match for match in CURVE.finditer(text) if int(match["amps"]) in RATED]
     found = [_read(match, match["curve"].lower()) for match in curves]
-    found += [_read(match, None) for match in _AMPS.finditer(text)]
+    found += [_read(match, None) for match in AMPS.finditer(text)]
     return tuple(sorted(found, key=lambda one: one.start))
 
 

@@ -11,12 +11,12 @@ from decimal import Decimal
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _COUNT = r"(?:(?P<count>[1-9])\s*[x×]\s*)?"
-_MM2 = re.compile(
+MM2 = re.compile(
     rf"(?<![\w.,/]){_COUNT}(?P<mm2>{_NUMBER})\s*"
     r"(?:mm\s*(?:2|²|\^2)|sq\.?\s*mm|mm\s*sq|qmm|mmq|(?P<short>mm|sq|carr[ée]s?|quadrat))(?!\w)",
     re.IGNORECASE,
 )
-_GAUGE = re.compile(
+GAUGE = re.compile(
     rf"(?<![\w.,/]){_COUNT}(?:"
     r"(?:AWG\s*[-#]?\s*|#\s*)(?P<after>[1-4]/0|0{3,4}|[0-5]?[0-9])(?![\w.,/])"
     r"|(?P<before>[1-4]/0|0{3,4}|[0-5]?[0-9])\s*-?\s*AWG(?!\w)"
@@ -49,8 +49,8 @@ class Size:
 
 def find_sizes(text: str) -> tuple[Size, ...]:
     """Return the conductor sizes that stand in the text, in order."""
-    sizes = [_read_mm2(match) for match in _MM2.finditer(text)]
-    sizes += [_read_gauge(match) for match in _GAUGE.finditer(text)]
+    sizes = [_read_mm2(match) for match in MM2.finditer(text)]
+    sizes += [_read_gauge(match) for match in GAUGE.finditer(text)]
     return tuple(sorted(sizes, key=lambda size: size.start))
 
 

@@ -10,15 +10,14 @@ from itertools import pairwise
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
-_LONGEST = 8
+LONGEST_PHRASE = 8
 """Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
-_TYPE_LETTERS = 4
+TYPE_LETTERS = 4
 """Letters before a figure that may be a type nobody has loaded ("GN 63"); longer words are words."""
 _DECIMAL = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
 _NUMBER = re.compile(r"[0-9]+(?:p[0-9]+)?")
 _LETTERS = re.compile(r"[^\W\d_]+")
 _MIXED = re.compile(r"[^\W\d_]+[0-9][0-9p]*")
-_NO_WISH = ("family", "role", "material", "stranding", "ferrule", "part", "purpose")
 
 _KNOWN = """
 SELECT asked, kind, concept, fit
@@ -32,7 +31,7 @@ JOIN (FROM known_word WHERE fit IN ('starts', 'ends', 'contains')) ON CASE fit
     WHEN 'ends' THEN ends_with(asked, spelling)
     ELSE contains(asked, spelling) END
 WHERE NOT contains(asked, ' ')"""
-_ORDER = ("purpose", "part", "family", "role", "material", "stranding", "ferrule", "wish")
+KINDS = ("purpose", "part", "family", "role", "material", "stranding", "ferrule", "wish")
 """Kinds of words, in the order in which a word is taken for one."""
 _PRINTED = """
 SELECT DISTINCT w.word AS asked FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
@@ -108,7 +107,7 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
 
 def _rank(row: Mapping[str, str], wider: Collection[str]) -> tuple[int, bool, int, str]:
     """Return the place of a meaning: by its kind, a marking last, the narrowest role first."""
-    return _ORDER.index(row["kind"]), row["fit"] == "marking", -len(wider), row["concept"]
+    return KINDS.index(row["kind"]), row["fit"] == "marking", -len(wider), row["concept"]
 
 
 def _join_types(catalogue: Catalogue, tokens: list[str], known: Mapping[str, Meanings]) -> list[str]:
@@ -144,8 +143,8 @@ def _is_type(joined: str, letters: str, printed: set[str], known: Mapping[str, M
     """
     meanings = known.get(letters, {})
     if joined in printed:
-        return not any(kind in _NO_WISH for kind in meanings)
-    return not apart and not meanings and len(letters) <= _TYPE_LETTERS
+        return not any(kind != "wish" and kind in KINDS for kind in meanings)
+    return not apart and not meanings and len(letters) <= TYPE_LETTERS
 
 
 def _without_families_of_roles(meant: Mapping[tuple[int, int], Meanings]) -> dict[tuple[int, int], Meanings]:
@@ -164,5 +163,5 @@ def _without_families_of_roles(meant: Mapping[tuple[int, int], Meanings]) -> dic
 
 def _spans(count: int) -> Iterator[tuple[int, int]]:
     """Yield the first word and the one behind the last of each phrase among so many words, the longest first."""
-    for length in range(min(_LONGEST, count), 0, -1):
+    for length in range(min(LONGEST_PHRASE, count), 0, -1):
         yield from ((first, first + length) for first in range(count - length + 1))

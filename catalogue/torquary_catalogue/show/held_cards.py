@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from html import escape
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -13,7 +12,8 @@ from torquary_catalogue.show.figures import write_figures
 from torquary_catalogue.show.held import name_missing
 from torquary_catalogue.show.row_words import write_bits
 from torquary_catalogue.show.sheets import write_row_place
-from torquary_catalogue.show.visible import make_visible, to_json
+from torquary_catalogue.show.visible import to_json
+from torquary_catalogue.show.web_page import keep, write
 from torquary_schema.vocabulary import VocabularyName, vocabulary
 
 _Row = Mapping[str, Any]
@@ -25,16 +25,6 @@ _HINTS = {
     "device": ("device", "as read"), "drive": ("driver bit", "as read"),
 }  # fmt: skip
 """Fields that are typed → label, what stands in an empty one."""
-
-
-def write(text: str) -> str:
-    """Return text as the page shows it."""
-    return escape(make_visible(text))
-
-
-def keep(text: str) -> str:
-    """Return text as an attribute keeps it, unchanged."""
-    return escape(text)
 
 
 def write_picture(row: _Row) -> str:

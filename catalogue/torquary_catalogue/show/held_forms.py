@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from torquary_catalogue.questions import Question, reached
-from torquary_catalogue.show.held_cards import keep, write, write_choices, write_picture, write_purposes
+from torquary_catalogue.show.held_cards import write_choices, write_picture, write_purposes
 from torquary_catalogue.show.sheets import write_list_place
 from torquary_catalogue.show.visible import to_json
+from torquary_catalogue.show.web_page import keep, write
 from torquary_catalogue.store.answered_columns import REACH_WORDS
 from torquary_catalogue.store.answers import REACHES, Reach
 from torquary_schema.findings import WANTED

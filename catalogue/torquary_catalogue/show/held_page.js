@@ -1,6 +1,4 @@
-"use strict";
 const find = (selector, within = document) => [...within.querySelectorAll(selector)];
-const one = (id) => document.getElementById(id);
 const items = find("article"), questions = find("form.question"), all = [...questions, ...items];
 const KEY = document.body.dataset.key;
 const verdictOf = (item) => item.querySelector("input[type=radio]:checked").value;
@@ -208,10 +206,7 @@ document.addEventListener("keydown", (event) => {
 one("save").addEventListener("click", () => {
   one("fault").textContent = "";
   try {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([JSON.stringify(collect(), null, 1)], { type: "application/json" }));
-    link.download = "decisions.json";
-    link.click();
+    saveFile("decisions.json", collect());
   } catch (error) { one("fault").textContent = error.message; }
 });
 one("open").addEventListener("change", async (event) => {

@@ -5,19 +5,20 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from importlib.resources import files
 from pathlib import Path
 from string import Template
 from typing import Any
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.questions import Question, ask
-from torquary_catalogue.show.held_cards import keep, write, write_card
+from torquary_catalogue.show.held_cards import write_card
 from torquary_catalogue.show.held_forms import write_form
 from torquary_catalogue.show.sheets import write_list_place
+from torquary_catalogue.show.web_page import keep, read_parts, read_script, read_style, write
 from torquary_schema.findings import WANTED, codes
 
 NAME = "held.html"
+_HERE = "torquary_catalogue.show"
 _UNITS = (
     "N·m", "Nm", "N m", "N-m", "N.m", "cN·m", "cNm", "dNm", "kgf·cm", "kgf·m", "kgf cm", "kgf m", "kgfcm", "kgfm",
     "lbf·in", "lbf-in", "lb-in", "lb·in", "lbf in", "lb in", "in-lb", "in·lb", "in lb", "in-lbs", "lbf·ft", "lbf-ft",
@@ -37,8 +38,8 @@ def write_held_page(rows: Sequence[_Row], folder: Path) -> Path:
     groups = _group(rows)
     causes = {_cause_of(question, group): None for question, group in groups}
     parts = {
-        "style": _read("held_page.css"),
-        "script": _read("held_page.js"),
+        "style": read_style(_HERE, "held_page.css"),
+        "script": read_script(_HERE, "held_page.js"),
         "key": write(_key(rows)),
         "units": keep(json.dumps(sorted(_UNITS, key=len, reverse=True), ensure_ascii=False)),
         "causes": "".join(f'<option value="{write(cause)}">{write(cause)}</option>' for cause in causes),
@@ -46,14 +47,10 @@ def write_held_page(rows: Sequence[_Row], folder: Path) -> Path:
     }
     file = folder / NAME
     try:
-        file.write_text(Template(_read("held_page.html")).substitute(parts), encoding="utf-8")
+        file.write_text(Template(read_parts(_HERE, "held_page.html")).substitute(parts), encoding="utf-8")
     except OSError as error:
         raise TorquaryError(f"{file} cannot be written ({error.strerror}): name another folder") from None
     return file
-
-
-def _read(name: str) -> str:
-    return (files("torquary_catalogue.show") / name).read_text("utf-8")
 
 
 def _key(rows: Sequence[_Row]) -> str:

@@ -29,7 +29,7 @@ from torquary_catalogue.show.row_words import (
 )
 from torquary_schema.findings import WITNESSED
 
-_HEADLINES = {
+HEADLINES = {
     "one": "One figure",
     "agree": "{count} rows agree",
     "one limit": "One limit, no setting is printed",
@@ -91,7 +91,7 @@ def write_notice(answer: Answer, unit: str = "newton_metre", *, every_row: bool 
     return Notice(
         headline=_write_headline(answer),
         asked=write_asked(answer),
-        blocks=tuple(_write_block(row, unit, answer.question, large=large) for row in shown),
+        blocks=tuple(_write_block(row, unit, answer, large=large) for row in shown),
         places=tuple(_write_same(row, answer.question) for row in rows[1:]) if agree else (),
         table=lay_out_rows(rows, answer.question, unit) if differ else None,
         notes=(*(_say_of_rows(rows, shown) if agree or differ else ()), *notes),
@@ -104,7 +104,7 @@ def _write_headline(answer: Answer) -> str:
     counted = count_of(len(answer.rows), "row")
     count = counted if answer.kind == "held" or _stands_alone(answer) else str(len(answer.rows))
     strange = ", ".join(f"“{word}”" for word in answer.not_understood)
-    return _HEADLINES[_choose_headline(answer)].format(count=count, size=answer.question.size, strange=strange)
+    return HEADLINES[_choose_headline(answer)].format(count=count, size=answer.question.size, strange=strange)
 
 
 def _choose_headline(answer: Answer) -> str:
@@ -143,9 +143,9 @@ def _say_of_rows(rows: Sequence[Row], shown: Sequence[Row]) -> Iterator[str]:
     """Say once what is told of rows that have no block of their own: conditions, decisions and findings."""
     told: dict[tuple[str, str], list[Row]] = {}
     for row in rows:
-        for line in _write_remarks(row):
+        for line in write_remarks(row):
             told.setdefault(line, []).append(row)
-    said = {line for row in shown for line in _write_remarks(row)}
+    said = {line for row in shown for line in write_remarks(row)}
     for (label, text), of in told.items():
         where = "" if len(of) == len(rows) else f" (for {list_some(dict.fromkeys(map(_name_row, of)), '; ')})"
         if (label, text) not in said or where:
@@ -156,7 +156,8 @@ def _name_row(row: Row) -> str:
     return f"{row.terminal_printed} of {write_device(row)}"
 
 
-def _write_remarks(row: Row) -> Iterator[tuple[str, str]]:
+def write_remarks(row: Row) -> Iterator[tuple[str, str]]:
+    """Write what is to be said of a row beside its figure: conditions, decision, findings, each under its name."""
     if row.conditions:
         yield "condition", "; ".join(term("condition", key) for key in row.conditions)
     if row.purpose != "electrical_terminal":
@@ -219,18 +220,20 @@ def _write_same(row: Row, question: Question) -> str:
     return join(write_device(row), row.terminal_printed, write_conductor(row, question), write_short_place(row))
 
 
-def _write_block(row: Row, unit: str, question: Question, *, large: bool) -> Block:
+def _write_block(row: Row, unit: str, answer: Answer, *, large: bool) -> Block:
     torque = write_torque(row.figures[:3], unit)
     lines = [] if large or not torque else [("torque", torque)]
     lines.append(("limit", write_limit(row.figures, unit)))
     lines += [
         ("driver bit", write_bit(row)),
-        *(remark for remark in _write_remarks(row) if remark[0] == "condition"),
+        *(remark for remark in write_remarks(row) if remark[0] == "condition"),
         ("device", write_device(row)),
         ("terminal", write_terminal(row)),
-        ("conductor", write_conductor(row, question)),
+        ("conductor", write_conductor(row, answer.question)),
     ]
     lines += [("printed", write_printed(row))] if row.torque_printed is not None else []
     lines.append(("sheet", write_place(row)))
-    lines += [remark for remark in _write_remarks(row) if remark[0] != "condition"]
+    pictures = (one.picture for one in answer.look_at if (one.sheet, one.id) == (row.sheet, row.id))
+    lines += [("picture", f"{name}, written by torquary held --pictures FOLDER") for name in pictures if name]
+    lines += [remark for remark in write_remarks(row) if remark[0] != "condition"]
     return Block(large=torque if large else "", lines=tuple((name, text) for name, text in lines if text))

@@ -10,10 +10,14 @@ from torquary_catalogue.find.answer import CAUTIONS
 from torquary_catalogue.find.query import write_query
 from torquary_catalogue.find.remarks import not_stated
 
+ANSWER_VERSION = 1
+"""Number of the form of an answer (`answer.schema.json`); README says what may change within it."""
+
 
 def answer_to_dict(answer: Answer) -> dict[str, Any]:
     """Return the answer with its rows; torques in N·m, areas in mm², both Decimal."""
     return {
+        "torquary_answer": ANSWER_VERSION,
         "answer": answer.kind,
         "question": answer.question.parts(),
         "query": write_query(answer.question),
@@ -26,6 +30,7 @@ def answer_to_dict(answer: Answer) -> dict[str, Any]:
         "not_understood": list(answer.not_understood),
         "offers": [asdict(offer) for offer in answer.offers],
         "choices": [asdict(choice) for choice in answer.choices],
+        "look_at": [asdict(place) for place in answer.look_at],
         "cautions": list(CAUTIONS),
     }
 

@@ -15,7 +15,7 @@ import click
 # Control characters (C0, DEL, C1), lone surrogates, line and paragraph separators, format characters (category Cf:
 # bidirectional and zero-width marks among them), and what Unicode calls default-ignorable beside those: variation
 # selectors, fillers, joiners (DerivedCoreProperties.txt). A test holds the list against Python's Unicode tables.
-_UNSEEN = re.compile(
+UNSEEN = re.compile(
     r"[\x00-\x1f\x7f-\x9f\xad\u034f\u0600-\u0605\u061c\u06dd\u070f\u0890\u0891\u08e2\u115f\u1160\u17b4\u17b5"
     r"\u180b-\u180f\u200b-\u200f\u2028-\u202e\u2060-\u206f\u3164\ud800-\udfff\ufe00-\ufe0f\ufeff\uffa0"
     r"\ufff0-\ufffb\U000110bd\U000110cd\U00013430-\U0001345f\U0001bca0-\U0001bca3\U0001d173-\U0001d17a"
@@ -28,7 +28,7 @@ _BYTES = range(0xDC80, 0xDD00)
 
 def make_visible(text: str) -> str:
     """Return the text with every character that would steer or not show written as what it is."""
-    return _UNSEEN.sub(lambda found: _name(ord(found[0])), text)
+    return UNSEEN.sub(lambda found: _name(ord(found[0])), text)
 
 
 def _name(code: int) -> str:
@@ -55,7 +55,7 @@ def to_json(value: object) -> str:
     from torquary_schema.report import dump_json
 
     # In JSON text a line break is always one of the layout: those of strings are escaped already.
-    return _UNSEEN.sub(lambda found: found[0] if found[0] == "\n" else _escape(found[0]), dump_json(value))
+    return UNSEEN.sub(lambda found: found[0] if found[0] == "\n" else _escape(found[0]), dump_json(value))
 
 
 def _escape(letter: str) -> str:

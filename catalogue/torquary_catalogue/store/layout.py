@@ -23,7 +23,7 @@ _BESIDE = (
     "picture.sql", "face.sql", "names_given.sql", "decided_print.sql", "sheet_word.sql", "record.sql", "answer.sql",
     "asked_term.sql", "work_entry.sql",
 )  # fmt: skip
-_SHOWN = ("functions.sql", "views.sql", "find_setting.sql")
+_SHOWN = ("functions.sql", "views.sql", "find_setting.sql", "find_words.sql")
 
 
 def make_tables(catalogue: Catalogue) -> None:

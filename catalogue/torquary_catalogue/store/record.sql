@@ -110,14 +110,14 @@ CREATE TABLE IF NOT EXISTS given_out (
     question VARCHAR NOT NULL,
     answer VARCHAR NOT NULL
 );
-COMMENT ON TABLE given_out IS 'What was given out of the catalogue: an answer noted for a job, an export, the plan of the work on a board, the record of that work. Rows are only ever added.';
+COMMENT ON TABLE given_out IS 'What was given out of the catalogue: an answer noted for a job, an export, a page for the pocket, the plan of the work on a board, the record of that work. Rows are only ever added.';
 COMMENT ON COLUMN given_out.number IS 'Number of what was given out, from 1.';
-COMMENT ON COLUMN given_out.kind IS 'note (torquary find --note), export (torquary export), plan (torquary plan) or work (torquary board).';
+COMMENT ON COLUMN given_out.kind IS 'note (torquary find --note), export (torquary export), plan (torquary plan), pocket (torquary pocket) or work (torquary board).';
 COMMENT ON COLUMN given_out.given_at IS 'When, UTC.';
 COMMENT ON COLUMN given_out.who IS 'Who asked: the user of the computer.';
-COMMENT ON COLUMN given_out.what_for IS 'What it was for, as typed; of an export the name of the file, of a plan or work the board and the day.';
-COMMENT ON COLUMN given_out.question IS 'The question as a command; empty for all else.';
-COMMENT ON COLUMN given_out.answer IS 'Kind of the answer: one, agree, differ, outside, held or unknown; of an export its format, of a plan or work how many terminals.';
+COMMENT ON COLUMN given_out.what_for IS 'What it was for, as typed; of an export or a page the name of the file, of a plan or work the board and the day.';
+COMMENT ON COLUMN given_out.question IS 'The question as a command, of a page what was chosen for it; empty for all else.';
+COMMENT ON COLUMN given_out.answer IS 'Kind of the answer: one, agree, differ, outside, held or unknown; of an export its format, of a page how long it is good for, of a plan or work how many terminals.';
 
 CREATE TABLE IF NOT EXISTS given_figure (
     number INTEGER NOT NULL,

@@ -29,8 +29,17 @@ def _form(kind: str, pattern: str, size: str = "number") -> _Form:
 
 
 _W = r"(?<![\w/])"
+_BESIDE = r"(?:(?<![\w/])|(?<=[\dm\x00]/)|(?<=[\dm\x00] / ))"
+"""Also right behind another drive: "0.8x4/PZ1", "PZ2/0.8x4"; a drive that was found stands as \\x00."""
 _SLOT_WORDS = r"slotted|slot|schlitz|flat(?:[- ]?blade|[- ]?head)?|fente|plano|ranura(?:do)?|taglio|fenda|一字|マイナス"
 _CROSS_H = r"ph|phillips|philips|phil\.?"
+_CROSS = (
+    r"cross(?:[- ]?(?:head(?:ed)?|recess(?:ed)?|slot(?:ted)?|point))?|kreuz(?:schlitz)?|(?:empreinte )?cruciforme|"
+    r"kruiskop|(?:impronta )?a croce"
+)
+"""Words that stand before the letter of a recess of ISO 4757: "cross Z2"; a letter alone may be a marking."""
+_BIT = r"bit|driver|screwdriver"
+_TYPE = r"\s*[-:]?\s*(?:type|typ|tipo)?\s*"
 _CROSS_Z = r"pzd|pz|pozidri?ve?|posidrive?|pozi"
 _HEX_SOCKET = (
     r"innensechskant|inbus|allen|hex(?:agon)?(?:al)?[ -]?(?:socket|key|bit|recess)?|6-kant|sechskant|"
@@ -42,15 +51,17 @@ _FORMS = (
     _form("combi", rf"{_W}(?:pz|ph)(\d)?\s*/\s*(?:sl|fl|s)\d*(?!\w)(?!{_SIZE}\d[.,\d]){_SIZE}(\d)?(?!\d)"),
     _form("combi", rf"{_W}(?:sl|fl|s)\s*/\s*(?:pz|ph)(\d)?(?!\w){_SIZE}(\d)?(?![\d.,]*\d)"),
     _form("combi", rf"(?:\+\s*/\s*[-−–]|±|plus[- /]*minus|combi(?:ned)?(?:\s+(?:slot|recess))?){_SIZE}(\d)?(?!\d)"),
-    _form("cross_z", rf"{_W}(?:{_CROSS_Z}){_SIZE}(\d)(?!\d|[.,]\d)"),
-    _form("cross_h", rf"{_W}(?:{_CROSS_H}){_SIZE}(\d)(?!\d|[.,]\d)"),
+    _form("cross_z", rf"{_W}(?:{_CROSS}|{_BIT}){_TYPE}z{_SIZE}(\d)(?!\d|[.,]\d)"),
+    _form("cross_h", rf"{_W}(?:{_CROSS}){_TYPE}h{_SIZE}(\d)(?!\d|[.,]\d)"),
+    _form("cross_z", rf"{_BESIDE}(?:{_CROSS_Z}){_SIZE}(\d)(?!\d|[.,]\d)"),
+    _form("cross_h", rf"{_BESIDE}(?:{_CROSS_H}){_SIZE}(\d)(?!\d|[.,]\d)"),
     _form("cross_z", rf"#\s*(\d)\s*(?:{_CROSS_Z})(?!\w)"),
     _form("cross_h", rf"#\s*(\d)\s*(?:{_CROSS_H})(?!\w)"),
     _form("cross_z", rf"{_W}(?:pzd|pz|pozidri?ve?)(?!\w)", "none"),
     _form("cross_h", rf"{_W}(?:ph|phillips|philips)(?!\w)", "none"),
     _form("hexalobular", rf"{_W}(?:{_LOBES})[ -]?(?:no\.?\s*)?(6|8|10|15|20|25|27|30|40|45|50|55)(?!\d|[.,]\d)"),
     _form("square", rf"{_W}(?:sq|r|robertson|square(?: drive| socket)?){_SIZE}([0-4])(?!\d|[.,]\d)"),
-    _form("slot", rf"{_W}(?:sl|fl|{_SLOT_WORDS})?\s*:?\s*{_BLADE}", "blade"),
+    _form("slot", rf"{_BESIDE}(?:sl|fl|{_SLOT_WORDS})?\s*:?\s*{_BLADE}", "blade"),
     _form("slot", rf"{_INCH}\s*(?:{_SLOT_WORDS})", "inch"),
     _form("slot", rf"{_W}(?:{_SLOT_WORDS})\s*:?\s*{_INCH}", "inch"),
     _form("slot", rf"{_W}(?:{_SLOT_WORDS})\s*:?\s*({_NUMBER})\s*mm", "mm"),
@@ -62,7 +73,7 @@ _FORMS = (
     _form("hex_socket", rf"{_W}(?:{_HEX_SOCKET}|hex)\s*:?\s*(?:sw|af)?\s*({_NUMBER})\s*(?:mm)?", "mm"),
     _form("hex_socket", rf"{_W}(?:sw|af|s\.w\.|a/f)\s*:?\s*({_NUMBER})(?!\d|[.,]\d)\s*(?:mm)?", "mm"),
     _form("hex_socket", rf"({_NUMBER})\s*(?:mm)?\s*(?:a/f|af)(?!\w)", "mm"),
-    _form("slot", rf"{_W}(?:sl|{_SLOT_WORDS})(?!\w)", "none"),
+    _form("slot", rf"{_W}(?:sl|{_SLOT_WORDS})(?!\w)|{_BESIDE}sl\s*(?={_NUMBER}(?!\w))", "none"),
 )  # fmt: skip
 _SHANK = re.compile(rf"{_NUMBER}\s*[x×]\s*\d{{2,3}}\s*mm", re.IGNORECASE)
 _CROSS_UNTOLD = re.compile(

@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
+from axe import serious_faults
 from boards_by_hand import certain, driver, listed, plan
 from browser import CHROMIUM, Browser, start
 
@@ -72,13 +72,6 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
         yield started
 
 
-def axe() -> str:
-    found = find_spec("axe_core_python")
-    assert found is not None
-    assert found.origin is not None
-    return (Path(found.origin).parent / "axe.min.js").read_text("utf-8")
-
-
 def state(page: Browser) -> Any:
     return page.run("state()")
 
@@ -131,8 +124,4 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
 def test_it_is_plain_to_everybody(browser: Browser, file: Path) -> None:
     """No serious fault by axe-core."""
     browser.open(file, wide=360)
-    browser.run(axe())
-    found = browser.run(
-        "axe.run().then(told => told.violations.map(one => [one.impact, one.id, one.nodes[0].html]))"
-    )
-    assert [one for one in found if one[0] in ("serious", "critical")] == []
+    assert serious_faults(browser) == []
