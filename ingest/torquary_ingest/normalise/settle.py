@@ -24,6 +24,7 @@ from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
+from torquary_ingest.normalise.no_settings import is_of_no_setting, not_placed, other_torque, says_nothing
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
 from torquary_ingest.normalise.stated import apply_statements
@@ -105,11 +106,11 @@ def settle(
 
 
 def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Yield each finding once, and of those about another torque one for each table or page, with all their print."""
+    """Yield each finding once, of those about figures that are no settings one for each list, with all their print."""
     blocks: dict[object, Finding] = {}
     for finding in findings:
         place = finding.place
-        other = finding.code == "other_torque" and place is not None
+        other = is_of_no_setting(finding) and place is not None
         block = (finding.code, place.page, place.table) if other and place else finding
         first = blocks.setdefault(block, finding)
         if other and first.printed != finding.printed:
@@ -134,7 +135,9 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     conductors, size_doubts_found = combine_conductors(explain(reading.entries, sheet.legends), sheet.mark)
     named = _name(sheet, reading, torques, conductors)
     if named.weighed.other:
-        return [], [_other_torque(named, torques)]
+        return [], [other_torque(reading, torques, named.weighed)]
+    if not conductors and says_nothing(reading, named.weighed):
+        return [], [not_placed(reading, torques)]
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
     doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
@@ -194,12 +197,6 @@ def _missing_doubts(weighed: Weighed) -> Iterator[Doubt]:
     for missing in weighed.missing:
         code, said = _SAY[missing.field]
         yield Doubt(code=code, message=f"nothing printed says {said}")
-
-
-def _other_torque(named: _Named, torques: TorqueFinding) -> Finding:
-    place = named.reading.place
-    message = f"{torques.printed!r} is a torque that no terminal is set to ({named.weighed.other!r}); not recorded"
-    return Finding(code="other_torque", scope="table", message=message, place=place, printed=place.text)
 
 
 def _sizes_for(figure: TorqueFigure, conductors: Sequence[Conductor]) -> Sequence[Conductor]:
