@@ -124,10 +124,11 @@ class PageText:
     @cached_property
     def speaks_of(self) -> int:
         """What the words of the page speak of."""
-        words = set(_WORD.findall(_plain("\n".join(self.lines))))
-        if words.isdisjoint(_phrases()):
-            return reduce(or_, map(_says, words), NOTHING)
-        return reduce(or_, self.said, NOTHING)
+        text = _words("\n".join(self.lines))
+        words = set(text.split())
+        phrases = (phrase for word in words & _phrases().keys() for phrase in _phrases()[word])
+        said = (meaning for phrase, meaning in phrases if f" {phrase} " in text)
+        return reduce(or_, (*map(_says, words), *said), NOTHING)
 
     def why_read(self) -> str:
         """Return why the page may bear a torque, in words; "" if nothing on it does."""
