@@ -62,7 +62,7 @@ def make_skeleton(document: Document, tables: Sequence[Table]) -> Skeleton:
     pages = tuple(set_page(page, tables) for page in document.pages)
     usual = usual_size([word for page in document.pages for word in page.words])
     running = find_running(pages, document.passed)
-    texts = (*_texts(pages, tables), *(line for page in document.passed for line in page.lines))
+    texts = tuple(_texts(pages, tables, document))
     makers = find_makers_told(texts, tables)
     noted = document.noted
     maker = find_maker(makers, (*_edges(pages, tables, document), *sorted(running)), (noted.company, noted.author))
@@ -111,11 +111,16 @@ def _edges(pages: Sequence[PageLines], tables: Sequence[Table], document: Docume
         yield from _around(tables)
 
 
-def _texts(pages: Sequence[PageLines], tables: Sequence[Table]) -> Iterator[str]:
-    """Yield the lines on pages, and those over and under tables: a file without pages to set has no others."""
+def _texts(pages: Sequence[PageLines], tables: Sequence[Table], document: Document) -> Iterator[str]:
+    """Yield the lines on pages, and those over and under tables: a file without pages to set has no others.
+
+    Those of pages that were passed over come last.
+    """
     for page in pages:
         yield from (line.text for line in page.lines)
     yield from _around(tables)
+    for passed in document.passed:
+        yield from passed.lines
 
 
 def _around(tables: Sequence[Table]) -> Iterator[str]:

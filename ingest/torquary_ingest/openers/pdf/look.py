@@ -17,14 +17,8 @@ import pypdfium2
 
 from torquary_ingest.document import HeadingLine, PassedPage
 from torquary_ingest.openers.pdf.outline import pick_heading_lines, read_lines
-from torquary_ingest.openers.pdf.page_text import (
-    OF_SCREWS,
-    PageText,
-    count_figures,
-    is_row,
-    is_sentence,
-    speaks_of_screws,
-)
+from torquary_ingest.openers.pdf.page_text import PageText, count_figures, is_row, is_sentence, speaks_of_screws
+from torquary_ingest.openers.pdf.page_words import OF_SCREWS
 from torquary_ingest.openers.pdf.sight import Eyes
 from torquary_ingest.skeleton.languages import language_of
 from torquary_ingest.skeleton.running import EDGE
@@ -146,24 +140,34 @@ def _edges_of(lines: Sequence[HeadingLine], height: float) -> Iterator[HeadingLi
 def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
     """Return why each page is read, by its number from 1."""
     own = _without_running(glances)
+    bearing = _find_bearing(glances, own)
     why = {1: "the first page"} if glances else {}
-    pairs = zip(glances, [*own[1:], ()], strict=True)
-    bearing = {number: one.told or _before_rows(one, behind) for number, (one, behind) in enumerate(pairs, start=1)}
-    bearing = {number: told for number, told in bearing.items() if told}
-    if not bearing:
-        sized = (number for number, one in enumerate(glances, start=1) if one.text.has_sizes())
-        bearing = dict.fromkeys(sized, "conductors' sizes, on a sheet without a known word or unit of torque")
     why |= {number: one.unseen for number, one in enumerate(glances, start=1) if one.unseen} | bearing
     for number in bearing:
         if number > 1 and _leads(glances[number - 2], own[number - 2], own[number - 1]):
             why.setdefault(number - 1, "it may lead to the next page")
-        for behind in range(number + 1, len(glances) + 1):
-            if behind in bearing or not _has_rows(own[behind - 1][:_EDGE]):
-                break
-            if behind > number + 1 and not _ends_in_rows(own[behind - 2]):
+        for behind in _going_on(number, own):
+            if behind in bearing:
                 break
             why.setdefault(behind, "rows may go on from the page before")
     return dict(sorted(why.items()))
+
+
+def _find_bearing(glances: Sequence[_Glance], own: Sequence[Sequence[str]]) -> dict[int, str]:
+    """Return why pages may bear a torque themselves, by number; on a sheet without any, those with sizes."""
+    pairs = zip(glances, [*own[1:], ()], strict=True)
+    told = {number: one.told or _before_rows(one, behind) for number, (one, behind) in enumerate(pairs, start=1)}
+    bearing = {number: reason for number, reason in told.items() if reason}
+    sized = (number for number, one in enumerate(glances, start=1) if one.text.has_sizes())
+    return bearing or dict.fromkeys(sized, "conductors' sizes, on a sheet without a known word or unit of torque")
+
+
+def _going_on(number: int, own: Sequence[Sequence[str]]) -> Iterator[int]:
+    """Yield the numbers of the pages behind one on which its rows may go on, as long as there are rows."""
+    for behind in range(number + 1, len(own) + 1):
+        if not _has_rows(own[behind - 1][:_EDGE]) or (behind > number + 1 and not _ends_in_rows(own[behind - 2])):
+            return
+        yield behind
 
 
 def _before_rows(one: _Glance, behind: Sequence[str]) -> str:

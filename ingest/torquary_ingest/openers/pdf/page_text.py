@@ -6,18 +6,30 @@ It would rather say too much than too little: a page of which nothing is said he
 from __future__ import annotations
 
 import re
-import unicodedata
 from bisect import bisect
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache, cached_property, lru_cache, reduce
+from functools import cached_property, lru_cache, reduce
 from itertools import accumulate
 from operator import or_
 
 from torquary_ingest.lexis.figures import has_figure
-from torquary_ingest.openers.pdf.letters import runs_leftwards
+from torquary_ingest.openers.pdf.page_words import (
+    ASKS,
+    CONDUCTOR,
+    NOTHING,
+    OF_SCREWS,
+    TERMINAL,
+    TIGHTENING,
+    VARIANT,
+    WORD,
+    phrases_by_word,
+    say,
+    says,
+    words_of,
+)
 from torquary_schema.units import find_units
-from torquary_schema.words import Kind, all_spellings, spot
+from torquary_schema.words import spot
 
 _MAY_BE_UNIT = re.compile(
     r"(?<![^\W\d_])[cdmk]?a?n\s?[^\w\s,;:()\[\]%+=\"']?\s?[cm]?m(?![^\W\d_])"
@@ -44,9 +56,6 @@ _BROKEN = re.compile(r"[-\u00ad\u2010\u0002\ufffe]\n(?=[^\W\d_])|[\u0002\ufffe]"
 """A word divided over two lines; the library sets a sign of its own for such a hyphen."""
 
 _SPACED = re.compile(r"(?<![^\W\d_])(?:[^\W\d_][ \n]+){4,}[^\W\d_](?![^\W\d_])")
-_WORD = re.compile(r"[^\W\d_]+")
-_UNSPACED = re.compile(r"[\u3040-\u30ff\u3400-\u9fff\uac00-\ud7af]")
-_DROPPED = str.maketrans({"ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe"})
 
 _NUMBERED = re.compile(r"^\W*(?:\d+\.)*\d{1,3}[.)]?\s+(?=[^\W\d_])")
 _FREE = re.compile(
@@ -66,31 +75,12 @@ _OPENS_NOTE = re.compile(
 """What opens a note, or says for which temperature conductors are to be made."""
 
 _LETTERED = re.compile(r"\s[A-Z](?![\w.])")
-_LONG = 6
-"""Letters from which a word is known within another: texts are run together."""
-
-_SENTENCE, _LONGEST_LINE, _WORDS_A_FIGURE = 6, 250, 3
+_SENTENCE, _LONGEST_LINE, WORDS_A_FIGURE = 6, 250, 3
 """Words without a figure from which a line is a sentence, letters beyond which rows may have run together, and words
 without a figure for each with one: a row that ends with a long name has fewer."""
 
 _NEAR = 3
 """Lines between a word for torque and a line of figures."""
-
-
-NOTHING, TORQUE, TIGHTENING, TERMINAL, CONDUCTOR, VARIANT = 0, 1, 2, 4, 8, 16
-"""What a word speaks of; a text may speak of several, as a sum."""
-
-_SOUGHT: tuple[tuple[int, Kind, tuple[str, ...]], ...] = (
-    (TORQUE, "heading", ("torque", "torque_min", "torque_max")),
-    (TIGHTENING, "torque_kind", ("tightening",)),
-    (TERMINAL, "tightened", ("terminal",)),
-    (CONDUCTOR, "material", ("copper", "aluminium")),
-    (CONDUCTOR, "stranding", ("solid", "stranded", "flexible", "extra_flexible")),
-    (CONDUCTOR, "ferrule", ("with", "without", "either")),
-    (CONDUCTOR, "handling", ("no_retightening", "retighten", "no_power_tool")),
-    (VARIANT, "instruction", ("variant",)),
-)
-_ASKS, OF_SCREWS = TORQUE | TIGHTENING, TORQUE | TIGHTENING | TERMINAL
 
 
 @dataclass(frozen=True)
@@ -109,12 +99,12 @@ class PageText:
     @cached_property
     def said(self) -> tuple[int, ...]:
         """What the words of each line speak of."""
-        return tuple(map(_say, self.lines, (*self.lines[1:], "")))
+        return tuple(map(say, self.lines, (*self.lines[1:], "")))
 
     @property
     def speaks_of_torque(self) -> bool:
         """Tell whether the page speaks of torques or tightening."""
-        return bool(self.speaks_of & _ASKS)
+        return bool(self.speaks_of & ASKS)
 
     @property
     def speaks_of_screws(self) -> bool:
@@ -124,14 +114,16 @@ class PageText:
     @cached_property
     def speaks_of(self) -> int:
         """What the words of the page speak of."""
-        words = set(_WORD.findall(_plain("\n".join(self.lines))))
-        if words.isdisjoint(_phrases()):
-            return reduce(or_, map(_says, words), NOTHING)
-        return reduce(or_, self.said, NOTHING)
+        text = words_of("\n".join(self.lines))
+        words = set(text.split())
+        phrases = (phrase for word in words & phrases_by_word().keys() for phrase in phrases_by_word()[word])
+        said = (meaning for phrase, meaning in phrases if f" {phrase} " in text)
+        return reduce(or_, (*map(says, words), *said), NOTHING)
 
     def why_read(self) -> str:
         """Return why the page may bear a torque, in words; "" if nothing on it does."""
-        if self.sought and any(_words(heading) in line for line in map(_words, self.lines) for heading in self.sought):
+        sought = tuple(map(words_of, self.sought))
+        if sought and any(heading in words_of(line) for line in self.lines for heading in sought):
             return "a heading that a layout profile explains"
         if self._has_unit():
             return "a unit of torque"
@@ -157,30 +149,24 @@ class PageText:
         if kind != "force":
             return kind == "torque" or self.speaks_of_screws
         near = self.said[max(at - _NEAR, 0) : at + _NEAR + 1]
-        return any(one & _ASKS for one in near) or (not is_sentence(self.lines[at]) and self._labelled())
+        return any(one & ASKS for one in near) or (not is_sentence(self.lines[at]) and self._labelled())
 
     def _labelled(self) -> bool:
         """Tell whether a line that is no sentence names a torque or tightening."""
-        return any(said & _ASKS and not is_sentence(line) and not _LEADERS.search(line) for line, said in self._told)
+        return any(said & ASKS and not is_sentence(line) and not _LEADERS.search(line) for line, said in self._told)
 
     @property
     def _told(self) -> Iterator[tuple[str, int]]:
         return zip(self.lines, self.said, strict=True)
 
     def _has_word(self) -> bool:
-        if not self.speaks_of & _ASKS:
+        if not self.speaks_of & ASKS:
             return False
-        asking = [at for at, one in enumerate(self.said) if one & _ASKS]
         company = self._has_company
-        free = [has_free_figure(_NUMBERED.sub("", one) if said & _ASKS else one) for one, said in self._told]
+        free = [has_free_figure(_NUMBERED.sub("", one) if said & ASKS else one) for one, said in self._told]
         bare = [held and not is_sentence(line) for line, held in zip(self.lines, free, strict=True)]
-        return any(
-            (company and any(free[max(at - 1, 0) : at + 2]))
-            or (any(bare[max(at - _NEAR, 0) : at + _NEAR + 1]) and (company or not is_sentence(self.lines[at])))
-            or (any(bare) and not is_sentence(self.lines[at]) and company)
-            for at in asking
-            if not _LEADERS.search(self.lines[at])
-        )
+        asking = (at for at, (line, said) in enumerate(self._told) if said & ASKS and not _LEADERS.search(line))
+        return any(_has_figures_near(at, free, bare, not is_sentence(self.lines[at]), company) for at in asking)
 
     def lines_for_others(self) -> tuple[str, ...]:
         """Return the lines that may speak for figures of other pages: kinds of conductors, notes, sizes of devices."""
@@ -205,7 +191,7 @@ class PageText:
         if not self._has_company:
             return False
         foot = zip(self.lines[-lines:], self.said[-lines:], strict=True)
-        return any(said & _ASKS and not (_ENDED.search(line) or _LEADERS.search(line)) for line, said in foot)
+        return any(said & ASKS and not (_ENDED.search(line) or _LEADERS.search(line)) for line, said in foot)
 
     @property
     def _has_company(self) -> bool:
@@ -217,9 +203,20 @@ class PageText:
         return any(_SIZE.search(line) and has_figure(line) and not is_sentence(line) for line in self.lines)
 
 
+def _has_figures_near(at: int, free: list[bool], bare: list[bool], label: bool, company: bool) -> bool:
+    """Tell whether figures stand near enough to a line to be the torque that it names.
+
+    `free` are the lines with figures, `bare` those of them that are no sentences; `label`: the line is none itself;
+    `company`: the page speaks of screws or sizes too.
+    """
+    if any(bare[max(at - _NEAR, 0) : at + _NEAR + 1]) and (company or label):
+        return True
+    return company and (any(free[max(at - 1, 0) : at + 2]) or (label and any(bare)))
+
+
 def speaks_of_screws(heading: str) -> bool:
     """Tell whether a heading speaks of torques, tightening or terminals."""
-    return bool(_say(heading, "") & OF_SCREWS)
+    return bool(say(heading, "") & OF_SCREWS)
 
 
 def is_row(line: str) -> bool:
@@ -245,9 +242,9 @@ def is_sentence(line: str) -> bool:
     if not words or has_figure(words[-1]):
         return False
     figures = sum(map(has_figure, words))
-    plain = [word for word in words if _WORD.search(word) and not has_figure(word)]
+    plain = [word for word in words if WORD.search(word) and not has_figure(word)]
     letters = sum(len(word) for word in plain)
-    few = len(plain) >= _WORDS_A_FIGURE * figures
+    few = len(plain) >= WORDS_A_FIGURE * figures
     return len(plain) >= _SENTENCE and few and letters >= 3 * len(plain) and len(line) <= _LONGEST_LINE
 
 
@@ -257,107 +254,3 @@ def _units_in(text: str) -> tuple[str, ...]:
     found = [unit for unit in find_units(text) if unit.kind in ("torque", "force")]
     told = ["force" if unit.kind == "force" else "torque" if unit.certain else "doubtful" for unit in found]
     return tuple(dict.fromkeys(told)) or ("doubtful",)
-
-
-def _words(text: str) -> str:
-    """Return the words of a text in small letters, each between blanks."""
-    return f" {' '.join(_WORD.findall(_plain(text)))} "
-
-
-def _say(line: str, next_line: str) -> int:
-    words = _WORD.findall(_plain(line))
-    said = NOTHING
-    for word in set(words):
-        said |= _says(word)
-        for phrase, meaning in _phrases().get(word, ()):
-            if f" {phrase} " in _words(f"{line} {next_line}"):
-                said |= meaning
-    return said
-
-
-@lru_cache(maxsize=8192)
-def _plain(text: str) -> str:
-    if text.isascii():
-        return text.lower()
-    parts = unicodedata.normalize("NFKD", text)
-    bare = "".join(part for part in parts if not 0x300 <= ord(part) <= 0x36F)
-    return unicodedata.normalize("NFKC", bare).casefold().translate(_DROPPED)
-
-
-@lru_cache(maxsize=20_000)
-def _says(word: str) -> int:
-    """Return what one plain word speaks of; one with its letters doubled, as bold is imitated, speaks like a single."""
-    if len(word) >= 4 and word[::2] == word[1::2]:
-        return _says(word[::2])
-    found = NOTHING
-    for meaning, spellings in _spellings().items():
-        if spellings.says(word):
-            found |= meaning
-    return found
-
-
-@dataclass(frozen=True, slots=True)
-class _Spellings:
-    """Single words of one meaning: whole, by their beginning, by their end, by what they hold."""
-
-    whole: frozenset[str]
-    begin: tuple[str, ...]
-    end: tuple[str, ...]
-    within: Mapping[str, tuple[str, ...]]
-    unspaced: tuple[str, ...]
-
-    def says(self, word: str) -> bool:
-        if word in self.whole or word.startswith(self.begin) or word.endswith(self.end):
-            return True
-        if _UNSPACED.search(word):
-            return any(part in word for part in self.unspaced)
-        openings = (word[at : at + _LONG] for at in range(len(word) - _LONG + 1))
-        return any(part in word for opening in openings for part in self.within.get(opening, ()))
-
-
-@cache
-def _spellings() -> dict[int, _Spellings]:
-    known: dict[int, tuple[str, ...]] = {}
-    for meaning, kind, concepts in _SOUGHT:
-        known[meaning] = (*known.get(meaning, ()), *all_spellings(kind, *concepts))
-    return {meaning: _arrange(spellings) for meaning, spellings in known.items()}
-
-
-def _arrange(spellings: Sequence[str]) -> _Spellings:
-    joined = {spelling: "".join(_WORD.findall(_plain(spelling))) for spelling in spellings}
-    mirrored = {f"{spelling}<": word[::-1] for spelling, word in joined.items() if runs_leftwards(word)}
-    known = {spelling: word for spelling, word in (joined | mirrored).items() if word}
-    return _Spellings(
-        whole=frozenset(known.values()),
-        begin=tuple(word for spelling, word in known.items() if spelling.endswith("*")),
-        end=tuple(word for spelling, word in known.items() if spelling.startswith("*")),
-        within=_by_opening(word for word in set(known.values()) if len(word) >= _LONG),
-        unspaced=tuple({word for word in known.values() if _UNSPACED.search(word) and len(word) > 1}),
-    )
-
-
-def _by_opening(words: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
-    found: dict[str, tuple[str, ...]] = {}
-    for word in words:
-        found[word[:_LONG]] = (*found.get(word[:_LONG], ()), word)
-    return found
-
-
-@cache
-def _phrases() -> dict[str, tuple[tuple[str, int], ...]]:
-    """Return by their first word the spellings of several words of which none says by itself what they say."""
-    found: dict[str, list[tuple[str, int]]] = {}
-    for meaning, kind, concepts in _SOUGHT:
-        for phrase, words in _of_several(all_spellings(kind, *concepts)):
-            if not any(_says(word) & meaning for word in words):
-                found.setdefault(words[0], []).append((phrase, meaning))
-    return {word: tuple(phrases) for word, phrases in found.items()}
-
-
-def _of_several(spellings: Sequence[str]) -> Iterator[tuple[str, list[str]]]:
-    for spelling in spellings:
-        words = _WORD.findall(_plain(spelling))
-        if len(words) > 1:
-            yield " ".join(words), words
-            if runs_leftwards(spelling):
-                yield " ".join(word[::-1] for word in reversed(words)), [word[::-1] for word in reversed(words)]
