@@ -111,7 +111,8 @@ class _Search:
                         return None
             ways = self._keep_few(found) if few else found
         every = (way for by_odd in ways.values() for some in by_odd.values() for way in some.values())
-        return min(every, key=lambda way: (way.changes, way.batches), default=None)
+        best = min(every, key=lambda way: (way.changes, way.batches), default=None)
+        return best if best is not None and best.changes < less_than else None
 
     def _keep_few(self, found: _Ways) -> _Ways:
         """Keep the ways that promise the fewest changes."""

@@ -101,14 +101,15 @@ def make_plans(
         raise TorquaryError(
             f"{listed.file} names no board {only!r}: {', '.join(listed.boards)}", status=WRONG_USE
         )
+    asked = [one for one in listed.terminals if one.board in boards and one.joint not in LEFT_OUT]
+    told = list(settle(catalogue, asked))
     for at, board in enumerate(boards):
         terminals = [one for one in listed.terminals if one.board == board]
-        told = list(settle(catalogue, [one for one in terminals if one.joint not in LEFT_OUT]))
         faults = listed.faults if at == 0 else ()
         yield make_plan(
             board,
             terminals,
-            told,
+            [one for one in told if one.terminal.board == board],
             faults=faults,
             drivers=drivers,
             unit=unit,

@@ -165,6 +165,13 @@ def test_no_choice_of_the_fewest_settings_asks_for_fewer_changes_of_bit(
     assert changes_of_batches(batches) == changes_by_trying(terminals)
 
 
+def test_two_bits_are_taken_for_one_where_they_join_others() -> None:
+    """A slot would do for both at 2, and PZ2 and hex go on from 0 and to 1."""
+    points = {"PZ2": 0, "hex": 1, "PZ2 slot": 2, "hex slot": 2}
+    batches, proved = choose_batches({frozenset(bits.split()): [(at, at)] for bits, at in points.items()})
+    assert (changes_of_batches(batches), proved) == (1, True)
+
+
 def test_a_batch_more_is_taken_where_it_saves_changes_of_bit() -> None:
     """A at 2 alone would part the settings of C; at 1 and at 3 it joins those of B and D."""
     points = {"B": [1], "C": [2, 5, 6], "D": [3], "E": [5], "F": [6]}
