@@ -16,6 +16,7 @@ from importlib.resources import files
 
 _CONTEXT = Context(prec=40)
 _KCMIL = re.compile(r"(\d{2,4})\s*kcmil")
+_AREA = re.compile(r"(\d+(?:\.\d+)?)\s*kcmil")
 _THINNEST_AWG = 56
 
 
@@ -48,11 +49,11 @@ def awg_number(size: str) -> int | None:
 
 @lru_cache(maxsize=256)
 def circular_mils(size: str) -> Decimal:
-    """Return the area of "14", "1/0" or "250 kcmil" in circular mils: its diameter in mils, squared.
+    """Return the area of "14", "1/0", "250 kcmil" or "211.6 kcmil" in circular mils: its diameter in mils, squared.
 
     ValueError: neither AWG (after ASTM B258) nor kcmil.
     """
-    thick = _KCMIL.fullmatch(size.strip())
+    thick = _AREA.fullmatch(size.strip())
     if thick:
         return Decimal(thick[1]) * 1000
     number = awg_number(size)

@@ -20,7 +20,7 @@ from torquary_catalogue.store import Catalogue
 _SIZES = (
     "10mm2", "10 mm²", "2,5mm2", "1.5 mm2", "25mm", "16sq", "6 sqmm", "35 qmm", "0.75mm2", "95mm2", "AWG 8", "14 AWG",
     "#10", "1/0 AWG", "250 kcmil", "350MCM", "2x10mm2", "3 x 2.5 mm²", "16", "2.5", "4", "7", "10mm2 16mm2", "100 mm2",
-    "0.2mm2", "20000mm2", "AWG 24", "4/0", "00 AWG",
+    "0.2mm2", "20000mm2", "AWG 24", "4/0", "00 AWG", "211.6kcmil", "AWG 57", "AWG 56",
 )  # fmt: skip
 _RATINGS = ("32A", "63 amp", "C16", "B32", "b 6", "D 20", "16a", "125 A", "K10", "C17", "40 amperes", "6,3A")
 _KINDS_SAID = (

@@ -18,7 +18,7 @@ from torquary_catalogue.show.plain import write_plain
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.sheet_words import note_words
-from torquary_schema.values import Device, Setting, Terminal
+from torquary_schema.values import Conductor, Device, Setting, Terminal
 
 LINE = Terminal(printed="Line", roles=("line_in",))
 LOAD = Terminal(printed="Load", roles=("load_out",))
@@ -226,3 +226,13 @@ def test_a_cross_recess_stands_beside_a_slot_where_both_are_printed(tmp_path: Pa
         for words, bit in (("line", both), ("load", "cross recess type Z, size 2")):
             answer = find(opened, read_question(opened, f"HS 40 {words}"))
             assert f"  driver bit:  {bit}" in write_plain(write_notice(answer))
+
+
+@pytest.mark.parametrize("size", ["211.6kcmil", "1250.5 MCM", "AWG 56", "AWG 57", "59 AWG"])
+def test_an_odd_gauge_is_answered(catalogue: Catalogue, size: str) -> None:
+    """ASTM B258 ends at AWG 56: "AWG 57" is no size, and a word that nobody knows."""
+    gauged = Conductor(printed="14–8 AWG", system="awg", min_awg="14", max_awg="8")
+    put(catalogue, row("gauged", LINE, device=breaker("QS 63"), conductor=gauged))
+    answer = ask(catalogue, f"QS 63 line {size}")
+    assert not answer.answered
+    assert bool(answer.not_understood) is ("57" in size or "59" in size)

@@ -49,6 +49,7 @@ def command(
     A held reading is named with sheet and page, and its figure is not in the page. The catalogue keeps which figures
     the page has, for torquary recall.
     """
+    from torquary_catalogue.decide.sheet_decision import find_sheet
     from torquary_catalogue.find.remarks import count_of
     from torquary_catalogue.pocket import choose, write_pocket
     from torquary_catalogue.show.figures import read_unit
@@ -59,7 +60,8 @@ def command(
         raise TorquaryError(f"{output}: a page is written as HTML: name a file that ends in .html", status=WRONG_USE)
     shown_in = read_unit(unit)
     with open_catalogue(catalogue) as opened:
-        chosen = choose(opened, sheets, makers, devices)
+        digests = [find_sheet(opened, named)["digest"] for named in sheets]
+        chosen = choose(opened, digests, makers, devices)
         made_on = datetime.now(UTC).date()
         page = write_pocket(opened, chosen, made_on=made_on, good_for=good_for, unit=shown_in, pictures=pictures)
     put_whole(output, page.text.encode())

@@ -20,7 +20,8 @@ SELECT 'unasked' AS fit, 'unasked' AS terminal_fit, false AS amps_said, false AS
 FROM current_setting AS c JOIN setting AS s ON s.sheet = c.sheet AND s.id = c.id
 WHERE (len($sheets) = 0 OR list_contains($sheets::VARCHAR[], c.sheet))
     AND (len($makers) = 0 OR len(list_filter($makers::VARCHAR[], lambda m: has_words(s.maker_words, m))) > 0)
-    AND (len($devices) = 0 OR len(list_filter($devices::VARCHAR[], lambda d: has_each_word(s.device_words, d))) > 0)
+    AND (len($devices) = 0 OR len(list_filter($devices::VARCHAR[], lambda d: has_each_word(s.device_words
+        || ' ' || fold_text(join_types(concat_ws(' | ', s.device_printed, s.series, s.model))), d))) > 0)
 ORDER BY c.maker, c.file, c.page, c.number, c.sheet"""
 _COUNT = "SELECT count(*) AS settings FROM current_setting"
 _SHEETS = """
@@ -45,25 +46,24 @@ class Chosen:
 def choose(
     catalogue: Catalogue, sheets: Sequence[str] = (), makers: Sequence[str] = (), devices: Sequence[str] = ()
 ) -> Chosen:
-    """Return the settings of these sheets (ids or file names), makers and devices; of several of a kind, each.
+    """Return the settings of these sheets (digests), makers and devices; of several of a kind, each.
 
-    Raises `TorquaryError` (status 2) where a sheet is not known or nothing is chosen.
+    Raises `TorquaryError` (status 2) where nothing is chosen.
     """
-    from torquary_catalogue.decide.sheet_decision import find_sheet
-
-    digests = [find_sheet(catalogue, named)["digest"] for named in sheets]
-    values = {"sheets": digests, "makers": list(makers), "devices": list(devices)}
+    values = {"sheets": list(sheets), "makers": list(makers), "devices": list(devices)}
     found = catalogue.rows(_CHOSEN, values)
     if not found:
         raise TorquaryError(
             "nothing in force is chosen, and an empty page would answer nothing: see torquary sheets",
             status=WRONG_USE,
         )
-    named = (("sheet", sheets), ("maker", makers), ("device", devices))
+    every = catalogue.rows(_SHEETS)
+    files = [sheet["file"] for sheet in every if sheet["digest"] in sheets]
+    named = (("sheet", files), ("maker", makers), ("device", devices))
     return Chosen(
         rows=tuple(read_row(columns) for columns in found),
         columns=tuple(found),
-        sheets=tuple(catalogue.rows(_SHEETS)),
+        sheets=tuple(every),
         said="; ".join(f"{what} {', '.join(texts)}" for what, texts in named if texts),
         behind=catalogue.rows(_COUNT)[0]["settings"] - len(found),
     )
