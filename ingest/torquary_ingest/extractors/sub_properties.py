@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import chain, groupby
 
 from torquary_ingest.document import Cell, Entry, Reading, Table
 from torquary_ingest.headings.grid import lay_out, text_of, without_blank_columns
@@ -60,12 +60,18 @@ def find_sub_property_lists(tables: Sequence[Table]) -> SubPropertyLists:
     held = [(table, _properties(table)) for table in tables]
     listed = [(table, found) for table, found in held if any(_is_torque(one) and one.part for one in found)]
     lists = tuple(table for table, _ in listed)
+    others = [found for table, found in held if table not in lists]
     runs = []
     for page, run in groupby(listed, key=lambda one: one[0].page):
-        near = (found for table, found in held if table not in lists and page - 1 <= table.page <= page)
-        sizes = (one for found in near for one in found if _is_size(one))
-        runs.append((*sizes, *(one for _, own in run for one in own)))
+        runs.append((*_sizes_near(page, others), *chain.from_iterable(own for _, own in run)))
     return SubPropertyLists(lists, tuple(runs))
+
+
+def _sizes_near(page: int, lists: Sequence[Sequence[SubProperty]]) -> Iterator[SubProperty]:
+    """Yield the sizes that other lists give on a page or the one before."""
+    for one in chain.from_iterable(lists):
+        if page - 1 <= one.table.page <= page and _is_size(one):
+            yield one
 
 
 def _properties(table: Table) -> list[SubProperty]:

@@ -31,15 +31,22 @@ def part_drawing(words: Sequence[Word]) -> list[Sequence[Word]]:
     """
     lines = make_lines(words)
     for left in common_left_ends((chunk for line in lines for chunk in line.chunks), _LEAST_ROWS):
-        begun = [line for line in lines if any(abs(chunk.box.x0 - left) <= EDGE for chunk in line.chunks)]
-        rows = max(_runs(begun), key=len)
-        level = _level(lines, rows)
+        level = _level(lines, _rows_at(lines, left))
         beside = [line for line in level if line.box.x0 < left - EDGE]
-        few = beside and _LEAST_ROWS <= len(rows) >= 2 * len(beside)
-        if few and all(_has_labels_alone(line, left) for line in beside):
+        if beside and all(_has_labels_alone(line, left) for line in beside) and _are_few(beside, lines, left):
             inside = [word for line in level for word in line.words if word.box.x0 >= left - EDGE]
             return [inside, words_left(words, inside)]
     return []
+
+
+def _rows_at(lines: Sequence[Line], left: float) -> list[Line]:
+    """Return the longest run of lines that have a text beginning at `left`."""
+    return max(_runs([line for line in lines if any(abs(one.box.x0 - left) <= EDGE for one in line.chunks)]), key=len)
+
+
+def _are_few(beside: Sequence[Line], lines: Sequence[Line], left: float) -> bool:
+    """Tell whether fewer than half of a list's rows have something left of them."""
+    return _LEAST_ROWS <= len(_rows_at(lines, left)) >= 2 * len(beside)
 
 
 def _runs(lines: Sequence[Line]) -> Iterator[list[Line]]:
