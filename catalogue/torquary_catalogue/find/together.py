@@ -37,6 +37,20 @@ SELECT q.at_question, f.* FROM (SELECT unnest(range($count::BIGINT)) AS at_quest
 ORDER BY q.at_question, list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], f.fit),
     f.state DESC, f.maker, f.file, f.page, f.number"""
 
+# As for one question in `count_reach_of`, for the words of many.
+_REACH = """
+WITH each AS (
+    SELECT DISTINCT asked, unnest(string_split(asked, ' ')) AS word FROM (SELECT unnest($keys::VARCHAR[]) AS asked)
+),
+counted AS (SELECT asked, count(*) AS words FROM each GROUP BY asked),
+fitting AS (
+    SELECT e.asked, w.sheet_number FROM each AS e JOIN counted AS n ON n.asked = e.asked
+    JOIN sheet_word AS w ON w.word = e.word GROUP BY e.asked, w.sheet_number, n.words HAVING count(*) = n.words
+)
+SELECT f.asked, sum(c.settings)::BIGINT AS settings FROM fitting AS f
+JOIN sheet AS h ON h.number = f.sheet_number AND h.state = 'read'
+JOIN sheet_count AS c ON c.sheet_number = f.sheet_number AND c.kind = 'sheet' GROUP BY f.asked"""
+
 _Key = tuple[tuple[str, Any], ...]
 _Told = TypeVar("_Told")
 
@@ -86,10 +100,16 @@ class AskedTogether(Catalogue):
             return self._settings[key]
         if self._alone:
             return super().rows(query)
-        if count_reach_of(self, parts.get("words"), parts.get("family")) > MOST_REACHED:
+        if self._count_reach(parts) > MOST_REACHED:
             raise _Broad
         self._wanted_settings.add(key)
         raise _NotYet
+
+    def _count_reach(self, parts: Mapping[str, Any]) -> int:
+        words = " ".join(filter(None, (parts.get("words"), parts.get("family"))))
+        if not words:
+            return count_reach_of(self, None, None)
+        return sum(int(row["settings"]) for row in self.look_up(_REACH, [words]))
 
     def tell_each(self, tells: Sequence[Callable[[], _Told]]) -> list[_Told | TorquaryError]:
         """Return what each tells, or what is wrong with it, in their order."""
