@@ -44,8 +44,13 @@ def ask(catalogue: Catalogue, question: Question, **more: str) -> tuple[Row, ...
 
 def count_reach(catalogue: Catalogue, question: Question) -> int:
     """Return how many settings the sheets have that the question looks into, told from counts."""
-    words = dict.fromkeys([*(question.words or "").split(), *(question.family or "").split()])
-    return int(catalogue.rows(_REACH, {"words": list(words)})[0]["settings"])
+    return count_reach_of(catalogue, question.words, question.family)
+
+
+def count_reach_of(catalogue: Catalogue, words: str | None, family: str | None) -> int:
+    """Return how many settings the sheets have that print these words and have this family."""
+    asked = dict.fromkeys([*(words or "").split(), *(family or "").split()])
+    return int(catalogue.rows(_REACH, {"words": list(asked)})[0]["settings"])
 
 
 def _literal(value: Any) -> str:
