@@ -121,3 +121,22 @@ def test_a_lone_row_that_ends_with_a_long_name_is_no_sentence() -> None:
     table = ["Conductor mm² Torque N·m Terminal", "2.5 - 16 2 main terminal"]
     row = ["0.75 - 4 0.8 terminal of the protective earth conductor"]
     assert chosen(draw(["Manual"], table, row)) == {1, 2, 3}
+
+
+def test_a_heading_that_a_profile_explains_keeps_its_page() -> None:
+    content = draw(["Manual"], ["Terminal Torque N·m", "L1 2.5"], [PROSE] * 9, ["Clip Mz.", "K1 2.5"], [PROSE] * 9)
+    assert chosen(content) == {1, 2}
+    looked = choose_pages(content, "", ("Mz.",))
+    assert looked is not None
+    assert sorted(looked.why) == [1, 2, 4]
+
+
+def test_a_sheet_without_a_known_word_for_torques_is_read_where_it_gives_sizes() -> None:
+    assert chosen(draw(["Manual"], [PROSE] * 9, ["Clip 1.5 mm² Mz. 2.5"], [PROSE] * 9)) == {1, 3}
+
+
+def test_what_speaks_for_other_pages_is_kept_of_those_passed_over() -> None:
+    statement = "Use copper conductors only."
+    looked = choose_pages(draw(["Manual"], [*[PROSE] * 9, statement], ["Terminal Torque N·m", "L1 2.5"]), "")
+    assert looked is not None
+    assert [(page.number, page.lines, page.language) for page in looked.passed] == [(2, (statement,), "en")]
