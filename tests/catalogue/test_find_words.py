@@ -55,6 +55,8 @@ def take_by_find(catalogue: Catalogue, words: str) -> dict[str, Any] | None:
         parts = read_question(catalogue, words).parts()
     except TorquaryError:
         return None
+    if "amps" in parts:
+        parts["amps"] = float(parts["amps"])
     return {name: list(value) if isinstance(value, tuple) else value for name, value in parts.items()}
 
 
@@ -108,8 +110,7 @@ def test_what_cannot_be_asked_is_an_error(catalogue: Catalogue, words: str) -> N
         call(catalogue, "find_words", words)
 
 
-def test_no_held_row_has_a_figure(catalogue: Catalogue, asked: list[str]) -> None:
-    known = [words for words in asked[::4] if take_by_find(catalogue, words)]
-    held = [row for words in known for row in call(catalogue, "find_words", words) if row["state"] == "held"]
+def test_no_held_row_has_a_figure(catalogue: Catalogue) -> None:
+    held = [row for row in call(catalogue, "find_words", "gn100 load 25mm2") if row["state"] == "held"]
     assert held
     assert {figures(row) for row in held} == {(None,) * 4}
