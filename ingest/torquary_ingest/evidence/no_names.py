@@ -19,6 +19,12 @@ _COUNTED = re.compile(r"\d+\s*[x×]\s*M?[\d.,]+(?:\s*[+,]\s*\d+\s*[x×]\s*M?[\d.
 _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 """Two of these make a text a rating: "Single phase, 100-240 V, 50 Hz"."""
 
+_DATA_TYPE = re.compile(r"(?<!\w)(?:U?[SDL]?INT\d{0,2}|L?REAL|FLOAT\d{0,2}|BOOL|D?WORD)(?!\w)")
+"""Types of data, as lists of registers print them (IEC 61131-3)."""
+
+_PROTECTION = re.compile(r"(?<!\w)IP\s?[0-6X][0-9X](?!\w)")
+"""A degree of protection (IEC 60529)."""
+
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
@@ -32,6 +38,8 @@ def is_no_name(text: str) -> bool:
     if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
+        return True
+    if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
@@ -55,5 +63,15 @@ def _is_value(text: str) -> bool:
 
 
 def _is_document(text: str) -> bool:
+    """Tell whether a text is a word for a document, or gives an edition: "Connection data, revision 7"."""
     found = spot("document_word", text)
-    return len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
+    whole = len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
+    numbered = (text[match.end :].strip(" .:")[:1].isdigit() for match in found if match.concept == "edition")
+    return whole or any(numbered)
+
+
+def _excludes_terminals(text: str) -> bool:
+    """Tell whether a text says that it is about no terminals: "General hardware, not for terminals"."""
+    except_for = (match.end for match in spot("connective", text) if match.concept == "except")
+    terminals = [match.start for match in spot("tightened", text) if match.concept == "terminal"]
+    return any(start - end <= 1 for end in except_for for start in terminals if start >= end)

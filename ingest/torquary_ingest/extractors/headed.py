@@ -16,6 +16,7 @@ from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.extractors.sub_properties import find_sub_property_lists, read_sub_properties
 from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.extractors.unit_statements import find_statements, with_statements
+from torquary_ingest.headings.cut_heads import find_cut_head
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
 from torquary_ingest.headings.paired_columns import part_pairs
@@ -170,8 +171,9 @@ def _read_layouts(
             carried = carried if not layout.section.body else None
             continue
         unknown = find_unknown(layout.grid, layout.section, layout.columns)
+        cut = find_cut_head(layout.grid, layout.section)
         for reading in read_rows(layout, bands):
-            yield replace(reading, findings=unknown)
+            yield replace(reading, findings=unknown, doubts=(*reading.doubts, *([cut] if cut else ())))
             unknown = ()
         bands.goes_on = False
         carried = Carried(layout=layout, bands=bands)

@@ -10,10 +10,13 @@ from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.normalise.notes import Notes, note_of
 from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.places import FIRST_LIST
+from torquary_schema.roles import spot_roles
 
 _STANDS_ON = ("torque", "conductor", "terminal", "unit")
 _BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
-_DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+[.,]\d+)?")
+_DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+(?:[.,]\d+)?)?|\d+\W+\d+[.,]\d+")
+_RANGE = re.compile(r"\d+(?:[.,]\d+)?\s*[-–—…]\s*\d+(?:[.,]\d+)?")
+_DEVICES = ("device", "model", "series", "family")
 _SIDES = re.compile(r", | – ")
 """What joins a figure with its limit, or a lowest with a highest one, that were printed apart."""
 _MARK_LENGTH = 2
@@ -54,10 +57,23 @@ def askew_doubts(reading: Reading, label: str) -> Iterator[Doubt]:
     headings = [entry.heading for entry in reading.entries if entry.field in ("qualifier", "terminal")]
     cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
     beside = [*label.split(" / ")[1:], *(cells if len(cells) > 1 else ())]
+    devices = (entry.cell.text for entry in reading.entries if entry.field in _DEVICES)
     figure = next((text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())), "")
+    figure = figure or next((text for text in devices if _RANGE.fullmatch(text.strip())), "")
     if figure:
         message = f"{figure!r} stands where a name belongs: the table may have been read askew; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def other_heading_doubts(reading: Reading) -> Iterator[Doubt]:
+    """Yield a doubt where a size stands under the name of one terminal and the torque under that of another."""
+    torque = next((entry.heading for entry in reading.entries if entry.field.startswith("torque")), "")
+    roles = {match.concept for match in spot_roles(torque)}
+    for entry in reading.entries:
+        named = {match.concept for match in spot_roles(entry.heading)} if entry.field.startswith("conductor") else set()
+        if roles and named and roles.isdisjoint(named):
+            message = f"the size stands under {entry.heading!r}, the torque under {torque!r}; look which size is for it"
+            yield Doubt(code="condition_unread", message=message)
 
 
 def apart_doubts(reading: Reading, figures: Iterable[TorqueFigure]) -> Iterator[Doubt]:

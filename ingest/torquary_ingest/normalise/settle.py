@@ -26,7 +26,14 @@ from torquary_ingest.normalise.devices import device_doubts, name_device, prints
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
 from torquary_ingest.normalise.no_settings import is_of_no_setting, not_placed, other_torque, says_nothing
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
-from torquary_ingest.normalise.print_doubts import apart_doubts, askew_doubts, bracket_doubts, print_doubts, size_doubts
+from torquary_ingest.normalise.print_doubts import (
+    apart_doubts,
+    askew_doubts,
+    bracket_doubts,
+    other_heading_doubts,
+    print_doubts,
+    size_doubts,
+)
 from torquary_ingest.normalise.stated import apply_statements
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
@@ -141,7 +148,7 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     note_findings, conductors = _attach_notes(reading, sheet.notes, conductors)
     doubts = [*torques.doubts, *size_doubts_found, *reading.doubts, *print_doubts(reading), *size_doubts(reading)]
     doubts += [*bracket_doubts(reading, sheet.notes), *apart_doubts(reading, torques.figures)]
-    doubts += [*device_doubts(reading), *askew_doubts(reading, named.terminal.printed)]
+    doubts += [*device_doubts(reading), *other_heading_doubts(reading), *askew_doubts(reading, named.terminal.printed)]
     doubted = {doubt.code for doubt in doubts}
     doubts += [doubt for doubt in _missing_doubts(named.weighed) if doubt.code not in doubted]
     findings = (*note_findings, *(_finding(doubt, reading.place) for doubt in doubts))

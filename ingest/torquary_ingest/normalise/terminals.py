@@ -23,7 +23,7 @@ from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level
 from torquary_ingest.skeleton.names import names_kind
-from torquary_schema.roles import join_roles, roles_of_label, speaks_of_all, spot_roles, tells_which
+from torquary_schema.roles import join_roles, roles_of_label, says_terminal, speaks_of_all, spot_roles, tells_which
 from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 from torquary_schema.words import fold
@@ -43,6 +43,8 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     """
     doubted = any(doubt.code == "terminal_missing" for doubt in reading.doubts)
     proved = [] if doubted else list(dict.fromkeys(_labels(reading, levels, device)))
+    if _is_device_alone(proved, device):
+        proved = []
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
         roles=_roles_of(reading, levels, " / ".join(proved)) if proved else (),
@@ -51,6 +53,12 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
         drive=_drives(reading),
     )
     return terminal, bool(proved)
+
+
+def _is_device_alone(labels: Sequence[str], device: Device) -> bool:
+    """Tell whether all that names a terminal is its device, which is no terminal or bar of them itself."""
+    names = [fold(label) for label in labels]
+    return names == [fold(device.printed)] and device.family not in PRODUCTS and not says_terminal(device.printed)
 
 
 def _unproved(reading: Reading) -> str:
@@ -156,7 +164,7 @@ def _says_more(role: str, own: Sequence[str]) -> bool:
 def _roles_over(levels: Sequence[Level]) -> tuple[str, ...]:
     """Return the roles of the one terminal that the nearest line above names, () for none or several."""
     line = next((text for level in levels if level.kind == "over" for text in level.texts), "")
-    found = roles_of_label(line)
+    found = () if is_no_name(line) else roles_of_label(line)
     sides = SIDES.intersection(found)
     return found if len(sides) <= 1 and len(found) - len(sides) <= 1 else ()
 
