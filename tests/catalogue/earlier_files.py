@@ -28,6 +28,9 @@ taken back, PE (held twice: 1.2 and 1.5) accepted and rejected, a row added for 
 `earlier/layout_7.duckdb.xz` was written by the last version with layout 7. Loaded was given.csv of SHEETS. Decided:
 Load given the terminal "Outgoing 2T1" and the driver bit PZ2, N corrected to 1.9 N·m, PE (held twice: 1.2 and 1.5)
 accepted and rejected.
+
+`earlier/layout_8.duckdb.xz` was written by the last version with layout 8. Loaded was given.csv of SHEETS. Decided:
+Load given the terminal "Outgoing 2T1", N corrected to 1.9 N·m, PE (held as 1.2 and 1.5) rejected once.
 """
 
 from __future__ import annotations

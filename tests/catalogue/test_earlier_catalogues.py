@@ -267,3 +267,10 @@ def test_a_catalogue_of_layout_7_is_found_by_its_words_and_counted(tmp_path: Pat
             ("family", "switch_disc", 4), ("maker", "", 5), ("sheet", "", 5)
         ]  # fmt: skip
         run(earlier, "load", "--again", *put(tmp_path, "given.csv"))
+
+
+def test_a_catalogue_of_layout_8_is_asked_in_words(tmp_path: Path) -> None:
+    with open_catalogue(unpack(tmp_path, 8)) as opened:
+        rows = opened.rows("SELECT terminal_printed, state, max_nm FROM find_words('main switch QS 63 neutral')")
+    told = [(row["terminal_printed"], row["state"], shorten(row["max_nm"])) for row in rows]
+    assert told == [("N", "released", "1.9")]

@@ -1,0 +1,1 @@
+-- Layout 9: programs ask in words (find_words, understand_words); no table is changed, and macros are made anew.
