@@ -55,3 +55,20 @@ def test_a_heading_cut_between_two_columns_holds(tmp_path: Path) -> None:
     found = settings_of(tmp_path / "t.csv", rows)
     assert found
     assert {setting.state for setting in found} == {"held"}
+
+
+def test_a_size_of_the_row_is_not_released_for_its_auxiliary_terminals(tmp_path: Path) -> None:
+    rows = "Contactors QT\n\nType;Conductor mm²;Torque main terminals N·m;Torque auxiliary terminals N·m\n"
+    rows += "QT 25;1-10;1.2;0.6\nQT 63;1.5-25;3.5;0.6\n"
+    told = {(s.terminal.roles, s.torque.printed, s.state) for s in settings_of(tmp_path / "t.csv", rows) if s.torque}
+    assert told == {
+        (("main",), "1.2", "released"),
+        (("main",), "3.5", "released"),
+        (("aux",), "0.6", "held"),
+    }
+
+
+def test_a_cable_lug_alone_is_no_terminal(tmp_path: Path) -> None:
+    rows = "Isolator QB 300\n\nTerminal;Conductor mm²;Torque N·m\nCable lug;25-95;15\nBattery stud;25-95;15\n"
+    found = settings_of(tmp_path / "t.csv", rows)
+    assert [setting.state for setting in found] == ["held", "released"]

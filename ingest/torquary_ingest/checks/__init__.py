@@ -8,6 +8,7 @@ from dataclasses import replace
 from torquary_ingest.checks.contradiction import check_contradiction
 from torquary_ingest.checks.decimal_marks import check_decimal_marks
 from torquary_ingest.checks.plausible import check_plausible
+from torquary_ingest.checks.shared_sizes import check_shared_sizes
 from torquary_ingest.checks.units import check_units
 from torquary_schema.findings import holds, wanted
 from torquary_schema.values import Finding, Setting
@@ -15,7 +16,13 @@ from torquary_schema.values import Finding, Setting
 # A check yields (position of the setting, finding); a finding that holds turns the setting to "held".
 Check = Callable[[Sequence[Setting]], Iterator[tuple[int, Finding]]]
 
-CHECKS: tuple[Check, ...] = (check_plausible, check_decimal_marks, check_contradiction, check_units)
+CHECKS: tuple[Check, ...] = (
+    check_plausible,
+    check_decimal_marks,
+    check_contradiction,
+    check_units,
+    check_shared_sizes,
+)
 
 
 def check_settings(settings: Sequence[Setting], checks: Sequence[Check] = CHECKS) -> list[Setting]:
