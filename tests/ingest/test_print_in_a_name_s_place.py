@@ -66,9 +66,3 @@ def test_a_size_of_the_row_is_not_released_for_its_auxiliary_terminals(tmp_path:
         (("main",), "3.5", "released"),
         (("aux",), "0.6", "held"),
     }
-
-
-def test_a_cable_lug_alone_is_no_terminal(tmp_path: Path) -> None:
-    rows = "Isolator QB 300\n\nTerminal;Conductor mm²;Torque N·m\nCable lug;25-95;15\nBattery stud;25-95;15\n"
-    found = settings_of(tmp_path / "t.csv", rows)
-    assert [setting.state for setting in found] == ["held", "released"]

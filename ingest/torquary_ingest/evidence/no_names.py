@@ -39,7 +39,7 @@ def is_no_name(text: str) -> bool:
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
-    if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text) or is_cable_lug(bare):
+    if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
@@ -68,11 +68,6 @@ def _is_document(text: str) -> bool:
     whole = len(text) > 1 and any(match.end - match.start == len(text) for match in found)  # "S" is a marking
     numbered = (text[match.end :].strip(" .:")[:1].isdigit() for match in found if match.concept == "edition")
     return whole or any(numbered)
-
-
-def is_cable_lug(text: str) -> bool:
-    """Tell whether a text is nothing but a cable lug: what a conductor ends in, and no terminal."""
-    return any(match.concept == "lug" and match.end - match.start == len(text) for match in spot("clamp", text))
 
 
 def _excludes_terminals(text: str) -> bool:

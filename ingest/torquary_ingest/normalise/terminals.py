@@ -15,7 +15,7 @@ from torquary_ingest.evidence.names import (
     narrowing_parts,
     thread_of,
 )
-from torquary_ingest.evidence.no_names import is_cable_lug, is_no_name
+from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.figures.conductor_words import read_conductor_words
@@ -43,7 +43,7 @@ def name_terminal(reading: Reading, levels: Sequence[Level], device: Device) -> 
     """
     doubted = any(doubt.code == "terminal_missing" for doubt in reading.doubts)
     proved = [] if doubted else list(dict.fromkeys(_labels(reading, levels, device)))
-    if _is_device_alone(proved, device) or (proved and is_cable_lug(proved[0])):
+    if _is_device_alone(proved, device):
         proved = []
     terminal = Terminal(
         printed=" / ".join(proved) or _unproved(reading),
