@@ -42,3 +42,9 @@ def test_every_torque_is_told_by_its_page(tmp_path: Path) -> None:
     assert any(line.startswith("  “4 N·m” in the text: no name: held: ") for line in lines)
     assert any("12 N·m" in line and line.endswith("[other_torque]") for line in lines)
     assert "page 2: no torque was seen" in lines
+
+
+def test_pages_are_no_json(tmp_path: Path) -> None:
+    done = CliRunner().invoke(main, ["read", "--pages", "--json", str(draw(tmp_path / "switch.pdf"))])
+    assert done.exit_code == 2
+    assert "--pages is told in text" in done.stderr

@@ -16,7 +16,7 @@ from torquary_catalogue.command.options import (
     unwitnessed_option,
 )
 from torquary_catalogue.command.sheets import collect_sheets
-from torquary_catalogue.errors import NO_ANSWER
+from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
 from torquary_catalogue.show.visible import print_json, say
 
 if TYPE_CHECKING:
@@ -46,6 +46,9 @@ def command(
     """
     from torquary_catalogue.profiles import read_profiles
     from torquary_ingest.reader import read_sheets
+
+    if by_page and as_json:
+        raise TorquaryError("--pages is told in text: leave out --json, which has the page of each", status=WRONG_USE)
 
     known = read_profiles(profiles)
     reports = read_sheets(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from torquary_schema.roles import spot_roles
+from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Setting
 
 _SMALL = frozenset({"aux", "control", "coil"})
@@ -32,9 +33,13 @@ def _shares_size(small: Setting, main: Setting) -> bool:
     ours, theirs = set(small.terminal.roles), set(main.terminal.roles)
     parted = bool(ours) and ours <= _SMALL and not theirs & _SMALL
     alike = small.conductor.printed == main.conductor.printed and small.device.printed == main.device.printed
-    said = any(spot_roles(one.text) for one in small.scope if one.kind == "heading" and "mm²" in one.text)
+    said = any(spot_roles(one.text) for one in small.scope if one.kind == "heading" and _heads_sizes(one.text))
     torques = [one.torque.printed if one.torque else "" for one in (small, main)]
     return parted and alike and not said and torques[0] != torques[1]
+
+
+def _heads_sizes(heading: str) -> bool:
+    return any(unit.kind in ("area", "gauge") for unit in find_units(heading))
 
 
 def _doubted(setting: Setting, main: Setting) -> Finding:

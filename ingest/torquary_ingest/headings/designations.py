@@ -15,10 +15,10 @@ PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
 _DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d\w*(?:-\d\w*)*")
-NO_TYPES = frozenset(
-    {"IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP", "ГОСТ", "МЭК", "ТУ", "ДСТУ"}
-    | {"RS", "RJ", "USB", "CAT"}
-)
+NO_TYPES = frozenset({
+    "IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP", "ГОСТ", "МЭК", "ТУ", "ДСТУ",
+    "RS", "RJ", "USB", "CAT",
+})  # fmt: skip
 """Capitals before figures that are of standards, ratings and interfaces ("RS-485": TIA-485)."""
 
 _TYPE = re.compile(r"(?P<series>[^\W\d_]{2,}(?:-[^\W\d_]+)*)[- ]?\d[\w.-]*(?:/[\w.-]+)*")

@@ -9,8 +9,6 @@ from torquary_ingest.normalise.torques import TorqueFinding
 from torquary_schema.places import name_table
 from torquary_schema.values import Finding
 
-_NOTHING_SAYS = "nothing says what is set to it; look whether it is for a terminal"
-
 _SAID_OF_SCREWS = frozenset({"quantity", "screw", "terminal"})
 """What a figure lacks of which nothing tells that a screw is set to it."""
 
@@ -31,7 +29,8 @@ def not_placed(reading: Reading, torques: TorqueFinding) -> Finding:
     """Return the finding that names such a figure: parameters of a drive would be held by the hundred."""
     place = reading.place
     where = f"{name_table(place.table or 0)} on page {place.page}"
-    message = f"{where} prints {torques.printed!r}, which may be a torque, and {_NOTHING_SAYS}"
+    said = "nothing says what is set to it; look whether it is for a terminal"
+    message = f"{where} prints {torques.printed!r}, and {said}"
     return Finding(code="figure_not_placed", scope="table", message=message, place=place, printed=place.text)
 
 
@@ -39,8 +38,3 @@ def other_torque(reading: Reading, torques: TorqueFinding, weighed: Weighed) -> 
     """Return the finding that names a torque of a machine, tool or test."""
     message = f"{torques.printed!r} is a torque that no terminal is set to ({weighed.other!r}); not recorded"
     return Finding(code="other_torque", scope="table", message=message, place=reading.place, printed=reading.place.text)
-
-
-def is_of_no_setting(finding: Finding) -> bool:
-    """Tell whether a finding names such a figure: all of one list are named together."""
-    return finding.code == "other_torque" or finding.message.endswith(_NOTHING_SAYS)

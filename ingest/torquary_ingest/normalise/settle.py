@@ -24,7 +24,7 @@ from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
 from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
-from torquary_ingest.normalise.no_settings import is_of_no_setting, not_placed, other_torque, says_nothing
+from torquary_ingest.normalise.no_settings import not_placed, other_torque, says_nothing
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import (
     apart_doubts,
@@ -102,6 +102,7 @@ def settle(
         settings += got
         findings += others
         shown += [reading] if got or others else []
+    findings = list(_once_a_block(findings, "figure_not_placed"))
     settings = list(check_settings(settings))
     settings = hold(settings, check_languages(settings, skeleton.parts))
     findings += find_nameless(settings)
@@ -109,15 +110,15 @@ def settle(
     findings += find_rows_left(document, tables, settings)
     settings = hold(settings, check_elsewhere(settings, findings))
     settings = hold(settings, check_sentences(settings))
-    return tuple(settings), tuple(_once_a_block(findings))
+    return tuple(settings), tuple(_once_a_block(findings, "other_torque"))
 
 
-def _once_a_block(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Yield each finding once, of those about figures that are no settings one for each list, with all their print."""
+def _once_a_block(findings: Iterable[Finding], code: str) -> Iterator[Finding]:
+    """Yield each finding once, and of those with a code one for each list or page, with all their print."""
     blocks: dict[object, Finding] = {}
     for finding in findings:
         place = finding.place
-        other = is_of_no_setting(finding) and place is not None
+        other = finding.code == code and place is not None
         block = (finding.code, place.page, place.table) if other and place else finding
         first = blocks.setdefault(block, finding)
         if other and first.printed != finding.printed:
