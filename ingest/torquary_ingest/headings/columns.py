@@ -28,6 +28,9 @@ from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.words import spot
 
+_NAMES = ("", "terminal", "device", "clamp", "series")
+"""What a heading may name beside the unit that says what stands below: "Range mm²" heads sizes, no series."""
+
 # Units in brackets that are of no torque: W, A, V, kg and their kin.
 _OTHER_UNIT = re.compile(r"[\[(]\s*(?:k?W|[mk]?A|[mk]?V|k?VA|k?g|[mc]m|k?Hz|°C|%|m?s)\s*[\])]\s*$")
 
@@ -120,9 +123,9 @@ def _field_of(senses: list[Sense]) -> str:
     names = {name for sense in senses for name in sense.fields}
     units = {unit.kind for sense in senses if not is_size(sense) for unit in sense.units}
     field = next((name for name in FIELD_ORDER if name in names), "")
-    if field in ("", "terminal", "device", "clamp") and "torque" in units:
+    if field in _NAMES and "torque" in units:
         field = "torque"
-    elif field in ("", "terminal", "device", "clamp", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
+    elif field in (*_NAMES, "material", "ferrule", "stranding") and units & {"area", "gauge"}:
         field = "conductor"
     if field.startswith("torque") and _ends_in_other_unit(senses) and not _says_torque(senses[-1]):
         return "other"  # a heading over several columns may reach too far

@@ -159,7 +159,7 @@ def cut_sections(grid: Grid) -> tuple[Section, ...]:
         if band is not None:
             bands.append(Band(row=row, cell=band))
         elif _opens_heading(grid, row, headings, body):
-            if not headings and _only_names(grid, body):
+            if not headings and (_only_names(grid, body) or _reaches_into(grid, body, row)):
                 headings, body = body, []
             if body:
                 sections.append(Section(headings=tuple(headings), body=tuple(body), bands=tuple(bands)))
@@ -176,6 +176,19 @@ def _only_names(grid: Grid, rows: list[int]) -> bool:
     """One or two rows of words above the first known heading row name groups of columns."""
     senses = [grid.sense(cell) for row in rows for cell in distinct(grid.rows[row])]
     return 0 < len(rows) <= 2 and not any(sense.figure for sense in senses)
+
+
+def _reaches_into(grid: Grid, rows: list[int], heading: int) -> bool:
+    """Tell whether one row stands above a heading row, and a cell of it reaches down into that one.
+
+    What stands beside that cell names groups of columns, markings too ("95-96, 97-98"), but no size and no torque.
+    """
+    if len(rows) != 1 or rows[0] + 1 != heading:
+        return False
+    above, below = grid.rows[rows[0]], grid.rows[heading]
+    reaching = [cell for cell, other in zip(above, below, strict=False) if cell is not None and cell is other]
+    senses = [grid.sense(cell) for cell in distinct(above)]
+    return any(map(text_of, reaching)) and not any(sense.figure and sense.units for sense in senses)
 
 
 def _heads_unit(grid: Grid, cell: Cell, headings: list[int]) -> bool:
