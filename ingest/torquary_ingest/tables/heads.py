@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from torquary_ingest.document import Rule, Word
-from torquary_ingest.tables.columns import Columns, under_rule
+from torquary_ingest.tables.columns import WORD_SPACE, Columns, under_rule
 from torquary_ingest.tables.plan import Spot
 from torquary_ingest.tables.repeated import reach_groups
 from torquary_ingest.tables.rows import Band, Extent
@@ -21,6 +22,7 @@ def plan_heads(
     column that nothing wider parts are one heading, which spans down to the last heading row.
     """
     count = columns.count
+    bands = [_with_whole_texts(band, rules, columns) for band in bands]
     levels, leaves = _levels(_reaches(bands, columns, rules), count)
     depth = [max((level for (a, b), level, _ in levels if a <= c <= b), default=-1) + 1 for c in range(count)]
     leafless = all(not leaves[c] for c in range(count))
@@ -32,6 +34,24 @@ def plan_heads(
         if depth[c] < rows:
             cells.append((Spot(row=depth[c], column=c, row_span=rows - depth[c]), leaves[c]))
     return cells + _blanks(cells, rows, count), rows
+
+
+def _with_whole_texts(band: Band, rules: Sequence[Rule], columns: Columns) -> Band:
+    """Return a band in which a text that columns cut is whole again where one rule beneath runs under all of it."""
+    whole: dict[Extent, list[Word]] = {}
+    for extent, words in sorted(band.pieces.items()):
+        before = next(reversed(whole), None)
+        if before is not None and _goes_on(whole[before], words) and under_rule([*whole[before], *words], rules, columns):
+            whole[(before[0], extent[1])] = [*whole.pop(before), *words]
+        else:
+            whole[extent] = list(words)
+    return replace(band, pieces=whole)
+
+
+def _goes_on(before: Sequence[Word], words: Sequence[Word]) -> bool:
+    """Tell whether no more than a blank stands between two texts of one line."""
+    last, first = max(before, key=lambda word: word.box.x1), min(words, key=lambda word: word.box.x0)
+    return last.box.level_with(first.box) and 0 <= first.box.x0 - last.box.x1 <= WORD_SPACE * first.size
 
 
 def _reaches(
