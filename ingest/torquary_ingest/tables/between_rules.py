@@ -30,6 +30,9 @@ ONE_ROW = 1.3
 UNDERLINE = 1.5
 """Type sizes between a heading and the rule under it at most (own choice)."""
 
+HEAD_WHITE = 3.0
+"""Type sizes of white from the headings between two rules to what follows them, at most (own choice)."""
+
 LEAST_ROWS = 2
 """Rows that show how far rules usually stand apart."""
 
@@ -141,13 +144,23 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
     if len(run) < 2:
         return []
     inside = _lines_inside(lines, run[0], run[-1])
-    if sum(len(line.chunks) > 1 for line in inside) < 2:
+    if sum(len(line.chunks) > 1 for line in inside) < 2 or _is_head_alone(run, inside, _below(lines, run[-1])):
         return []
     inside = _grown(inside, [n for n in lines if n.box.middle[1] < run[0].at - 2], _below(lines, run[-1]))
     box = Box(x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at)
     box = box.union(Box.around(line.box for line in inside))
     across = tuple(rule.at for rule in run)
     return [Region(lines=tuple(inside), box=box, across=across, part_rules=part_rules(rules, box))]
+
+
+def _is_head_alone(run: Sequence[Rule], inside: Sequence[Line], below: Sequence[Line]) -> bool:
+    """Tell whether two rules hold the headings of rows that follow without a rule under them: on this page, at least."""
+    if len(run) > 2 or not below or any(is_figure(chunk.text) for line in inside for chunk in line.chunks):
+        return False
+    rows = [line for line in below if len(line.chunks) > 1][:1]
+    first, last = below[0], inside[-1]
+    near = first.box.top - last.box.bottom <= HEAD_WHITE * first.size
+    return near and any(len(row.chunks) >= len(last.chunks) and is_figure(row.chunks[-1].text) for row in rows)
 
 
 def _below(lines: Sequence[Line], rule: Rule) -> list[Line]:
