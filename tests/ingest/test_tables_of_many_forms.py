@@ -238,7 +238,7 @@ def test_what_is_said_of_one_clamp_takes_it_out_of_a_statement(tmp_path: Path) -
     said_over = "Sizes for copper conductors, solid and flexible. For stud terminals sizes of lugs are given."
     canvas.drawString(50, 762, said_over)
     canvas.save()
-    kinds = {s.terminal.printed.split(" / ")[-1]: s.conductor.stranding for s in read_sheet(path).settings}
+    kinds = {s.terminal.printed.split(" / ")[0]: s.conductor.stranding for s in read_sheet(path).settings}
     assert kinds["QN 4"] == ("solid", "flexible")
     assert kinds["QN M8"] == ()
 

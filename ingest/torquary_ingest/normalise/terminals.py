@@ -128,10 +128,9 @@ def _product(reading: Reading, device: Device) -> str:
 
 
 def _kind_of_bar(reading: Reading) -> list[str]:
-    """Return the line between rows that a row stands under, if it names the kind of bar that the row's type is of."""
+    """Return the line between rows that a row stands under: it names the kind of bar that the row's type is of."""
     line = next((said.text for said in reading.scope if said.kind == "section_row"), "")
-    names_kind = bool(names_product_of_terminals(line) or spot_roles(line))
-    return [kind_said(reading, line) or line] if names_kind and not find_types(line) else []
+    return [kind_said(reading, line) or line] if line and not (is_no_name(line) or find_types(line)) else []
 
 
 def _is_bare_name(text: str) -> bool:

@@ -57,7 +57,7 @@ def test_a_line_without_what_names_no_product(line: str, name: str) -> None:
         ("VX drives", Rank.TOLD),
         ("Main switches", Rank.TOLD),
         ("Série Lumelle", Rank.TOLD),
-        ("Wallbox Halvorne 11", Rank.FIGURE),
+        ("Bodenplatte Halvorne 11", Rank.FIGURE),
         ("Lampiride", Rank.BARE),
         ("QUARROW", Rank.BARE),
         ("LQX", Rank.BARE),
