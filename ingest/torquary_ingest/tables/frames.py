@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from torquary_ingest.document import Doubt, Page, Rule, Table, Word
+from torquary_ingest.document import Doubt, Page, Rule, Shade, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
 from torquary_ingest.tables.filling import build_table, crossed_edge, runs_on, spread_words
 from torquary_ingest.tables.lines import make_chunks, make_lines
@@ -15,11 +15,17 @@ from torquary_ingest.tables.refine import refine
 from torquary_ingest.tables.regions import frame_region
 from torquary_ingest.tables.ruled import plan_ruled
 from torquary_ingest.tables.stacks import part_stack
-from torquary_ingest.tables.strokes import Frame, gather_frames
+from torquary_ingest.tables.strokes import NEAR, REACH, Frame, gather_frames
 from torquary_ingest.tables.verdict import is_grid, is_table, loose_share
 
 SIDEWAYS = 0.8
 """Share of words printed at one turn that makes what they stand in sideways."""
+
+_SHADED_ROW = 0.5
+"""Share of a frame's height that a shaded row of it has at most (own choice)."""
+
+_ACROSS = 0.95
+"""Share of a frame's width that a shaded row of it covers at least (own choice)."""
 
 _BORDER = 0.85
 """Shares of the page's width and height from which a frame is its border (own choice)."""
@@ -27,7 +33,7 @@ _BORDER = 0.85
 
 def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> list[Table]:
     """Tables in frames, the smallest frames first; a word in one is not looked at again in a larger one."""
-    frames = [f for f in gather_frames(across, down) if len(f.across) > 1 and f.down]
+    frames = [_with_shades(f, page.shades) for f in gather_frames(across, down) if len(f.across) > 1 and f.down]
     taken: set[int] = set()
     tables: list[Table] = []
     for frame in sorted(frames, key=lambda f: f.box.width * f.box.height):
@@ -38,6 +44,23 @@ def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> lis
         taken.update(id(w) for t in found for c in t.cells for w in c.words)
         tables += found
     return tables
+
+
+def _with_shades(frame: Frame, shades: Sequence[Shade]) -> Frame:
+    """Return a frame with the edges of rows shaded from side to side as rules: a shaded row needs none beneath."""
+    box = frame.box
+    rows = [
+        shade.box
+        for shade in shades
+        if shade.box.height < _SHADED_ROW * box.height
+        and min(shade.box.x1, box.x1) - max(shade.box.x0, box.x0) >= _ACROSS * box.width
+        and box.top - NEAR <= shade.box.top
+        and shade.box.bottom <= box.bottom + NEAR
+    ]
+    ats = [at for row in rows for at in (row.top, row.bottom)]
+    new = [at for at in ats if not any(abs(rule.at - at) <= REACH for rule in frame.across)]
+    added = (Rule(horizontal=True, at=at, start=box.x0, end=box.x1) for at in new)
+    return replace(frame, across=tuple(sorted((*frame.across, *added), key=lambda rule: rule.at)))
 
 
 def _tables_of(frame: Frame, words: Sequence[Word], page: Page) -> list[Table]:
