@@ -5,7 +5,7 @@ The name of the property is the thing that is tightened, where the value names n
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
@@ -14,6 +14,7 @@ from torquary_ingest.document import Cell, Entry, Reading, Table
 from torquary_ingest.extractors.turned_parts import parts_between_bands
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import says_terminal, tells_which
@@ -28,37 +29,70 @@ Taken = Collection[tuple[int, int]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Property:
-    """A name and its value, in two cells side by side."""
+    """A name and its value, in two cells side by side, or under each other's models: those the value is for."""
 
     name: Cell
     value: Cell
+    models: tuple[Cell, ...] = ()
 
 
-def find_property(row: Iterable[Cell | None]) -> Property | None:
-    """Return the property that a row of two texts gives, if its value says more than a torque, which its name does not.
+Row = Sequence[Cell | None]
+
+Models = dict[int, Cell]
+"""By the number of a column, from 0: the cell at its head that names a model."""
+
+
+def find_properties(row: Row, models: Models) -> Iterator[Property]:
+    """Yield the properties of a row of two texts, or of one text and a value for each model.
+
+    Their values say more than a torque, which their name does not.
     """
     cells = distinct(row)
-    value = text_of(cells[-1]) if len(cells) == 2 else ""
-    beside = len(cells) == 2 and cells[0].column + cells[0].column_span == cells[1].column
-    if not beside or not states_torque(value) or make_sense(value).figure:
-        return None
-    name = make_sense(text_of(cells[0]))
+    if len(cells) < 2 or not _is_name(cells[0]):
+        return
+    if models and cells[0].column_span == 1:
+        for value in filter(_is_clauses, cells[1:]):
+            of = (model for at, model in models.items() if at < len(row) and row[at] is value)
+            yield Property(name=cells[0], value=value, models=tuple(of))
+    elif len(cells) == 2 and cells[0].column + cells[0].column_span == cells[1].column and _is_clauses(cells[1]):
+        yield Property(name=cells[0], value=cells[1])
+
+
+def _is_name(cell: Cell) -> bool:
+    name = make_sense(text_of(cell))
     heads = name.has("torque", "torque_min", "torque_max") or name.false_friend or states_torque(name.text)
-    return None if heads or name.figure else Property(name=cells[0], value=cells[1])
+    return not (heads or name.figure)
+
+
+def _is_clauses(value: Cell) -> bool:
+    """Tell whether a value says more than a torque: words, or a size beside it ("2.5–16 mm², 2.0 N·m")."""
+    sense = make_sense(text_of(value))
+    return states_torque(sense.text) and not (sense.figure and not sense.unit("area", "gauge"))
+
+
+def find_models(grid: Grid) -> Models:
+    """Return the models at the head of the columns of values, where a first row names a type for each of several."""
+    row = grid.rows[0] if grid.rows else ()
+    heads = {at: cell for at, cell in enumerate(row[1:], start=1) if cell is not None and text_of(cell)}
+    texts = [text_of(cell) for cell in heads.values()]
+    typed = all(find_types(text) and not (states_torque(text) or make_sense(text).units) for text in texts)
+    return heads if typed and len(set(texts)) == len(texts) == grid.width - 1 > 1 else {}
 
 
 def read_properties(table: Table, taken: Taken, over: tuple[ScopeText, ...]) -> Iterator[Reading]:
     """Yield the readings of a table's properties whose values are clauses, those cells aside that are taken."""
     for part, lines in parts_between_bands(lay_out(table)):
         clamps = tuple(_clamps_in(part))
-        for found in filter(None, map(find_property, part.rows)):
+        models = find_models(part)
+        for found in (one for row in part.rows for one in find_properties(row, models)):
             if (found.value.row, found.value.column) not in taken:
                 yield from _read(part, found, (*lines, *over), clamps if _names_kind(found) else ())
 
 
 def without_clauses(grid: Grid) -> Grid:
     """Return a list of properties without those whose values are clauses: each of them is a record of its own."""
-    return replace(grid, rows=tuple(row for row in grid.rows if find_property(row) is None))
+    models = find_models(grid)
+    return replace(grid, rows=tuple(row for row in grid.rows if not any(find_properties(row, models))))
 
 
 def _names_kind(found: Property) -> bool:
@@ -88,13 +122,15 @@ def _read(
         text=f"{text_of(found.name)} | {text}",
     )
     for clause in read_clauses(text, valued=True):
-        if clause.figures:
-            yield Reading(
-                place=place,
-                entries=(*clamps, *_entries(found, clause)),
-                scope=scope,
-                doubts=(*grid.table.doubts, *clause.doubts),
-            )
+        for models in [(model,) for model in found.models] or [()]:
+            if clause.figures:
+                named = (Entry(field="model", cell=model) for model in models)
+                yield Reading(
+                    place=place,
+                    entries=(*named, *clamps, *_entries(found, clause)),
+                    scope=scope,
+                    doubts=(*grid.table.doubts, *clause.doubts),
+                )
 
 
 def _entries(found: Property, clause: Clause) -> Iterator[Entry]:

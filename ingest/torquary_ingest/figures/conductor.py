@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from torquary_ingest.document import Doubt
+from torquary_ingest.figures.asides import part_asides
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.kinds import cell_kind, looks_like_date, unreadable_character
 from torquary_ingest.figures.numbers import DecimalMark
@@ -157,32 +158,42 @@ class _Builder:
         self._codes.setdefault(code, Doubt(code=code, message=_MESSAGES[code]))
 
     def build(self, items: list[Item]) -> ConductorReading:
-        joined = join_neighbours(items)
-        for code in doubtful_places(joined):
-            self.doubt(code)
-        parts = self._gather(joined)
+        outside, asides = part_asides(items)
+        parts = self._parts(outside)
         if _may_be_shared(parts):
             self.doubt("condition_unread")  # "10, 16 mm² solid": for one size or for both
         conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
+        metals = {c.material for c in conductors}
+        for part in (part for inside in asides for part in self._parts(inside)):
+            beside = self._conductor(part, alone=False)
+            conductors += [replace(c, material=c.material or metals.pop()) if len(metals) == 1 else c for c in beside]
         if any(c.system for c in conductors):
             conductors = [c for c in conductors if c.system]
         return ConductorReading(kind="figures", conductors=tuple(conductors), doubts=tuple(self._codes.values()))
 
+    def _parts(self, items: list[Item]) -> list[_Part]:
+        joined = join_neighbours(items)
+        for code in doubtful_places(joined):
+            self.doubt(code)
+        return self._gather(joined)
+
     def _gather(self, items: Iterable[Item]) -> list[_Part]:
         parts = [_Part()]
-        closed = False
+        closed, between = False, ""
         for item in items:
             part = parts[-1]
             if isinstance(item, Sized):
-                if part.sizes and (closed or not second_print(part.sizes, item)) and not other_limit(part.sizes, item):
+                repeats = second_print(part.sizes, item) and (not closed or _goes_on(part, between))
+                if part.sizes and not repeats and not other_limit(part.sizes, item):
                     if part.words and not closed:
                         self.doubt("condition_unread")  # a word between two sizes: of which?
                     part = _Part()
                     parts.append(part)
                 part.sizes.append(item)
-                closed = False
-            elif item.type in ("SEP", "SLASH"):
+                closed, between = False, ""
+            elif item.type in ("SEP", "SLASH", "AND"):
                 closed = closed or bool(part.words and part.sizes) or item.type == "SEP"
+                between += item.text
             elif item.type == "WORD" and part.sizes and _is_or(item.text):
                 closed = True
             elif item.type == "WORD":
@@ -231,6 +242,12 @@ class _Builder:
 
     def _slice(self, part: _Part) -> str:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
+
+
+def _goes_on(part: _Part, between: str) -> bool:
+    """Tell whether a comma alone parts a size from its print in another system: "Cu 2.5–16 mm², AWG 14–6"."""
+    words = read_conductor_words(" ".join(part.words))
+    return between == "," and not (words.stranding or words.rest) and words.ferrule is None
 
 
 def _may_be_shared(parts: Sequence[_Part]) -> bool:

@@ -30,6 +30,8 @@ _TIMES = re.compile(r"[x×✕✖*](?=\s*(?:[(\[]?\s*\d|max|min|AWG|≤))", re.IG
 _DIAMETER = re.compile(r"[ØøΦφ⌀∅](?=\s*\d)|(?:dia\.?|diam\.?)(?=\s*\d)", re.IGNORECASE)
 _NOTE = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹*†‡§①-⓿]+|(?<=[\s\w.])\d\)(?!\w)")
 _WORD = re.compile(r"[^\W\d_](?:[^\W_]|[.'’-](?=[^\W\d_]))*\.?")
+_SUSPENDED = re.compile(r"(?:[^\W\d_]{2,}[-‐‑]\s*(?:,|/|&|,?\s[^\W\d]{1,5}\s)\s*)+[^\W\d_]{4,}")
+"""Words cut at a hyphen because the last one ends alike: "ein-/feindrähtig"."""
 _SIGN_TYPES = {"MIN": "FROM_SIGN", "MAX": "UPTO_SIGN"}
 _SINGLE = {"(": "LP", "[": "LP", "{": "LP", ")": "RP", "]": "RP", "}": "RP", "%": "PERCENT", "/": "SLASH", "⁄": "SLASH",
            "=": "EQ", ":": "EQ", "→": "EQ", ";": "SEP", "|": "SEP", "、": "SEP", "¦": "SEP", "•": "SEP", "+": "PLUS",
@@ -243,7 +245,7 @@ class Tokeniser:
         return None
 
     def _word(self, position: int) -> Piece | None:
-        match = _WORD.match(self.text, position)
+        match = _SUSPENDED.match(self.text, position) or _WORD.match(self.text, position)
         return self._piece("WORD", position, match.end()) if match else None
 
 

@@ -19,6 +19,9 @@ WORD_SPACE = 0.45
 FLUSH = 2.0
 """Points by which texts set flush right end apart at most (own choice)."""
 
+RANGE_SIGNS = frozenset({"…", "...", "..", "–", "—", "÷"})
+"""Words that stand between the two figures of a range."""
+
 SHARE = 0.3
 """A text reaches into a further column when it covers this share of it."""
 
@@ -174,11 +177,17 @@ def _extent(words: Sequence[Word], columns: Columns) -> Extent:
 def _starts_cell(words: Sequence[Word], i: int, columns: Columns) -> bool:
     """Tell whether word `i` of a chunk begins a cell: a figure in its column's usual place."""
     here, before = columns.at(words[i].box.middle[0]), columns.at(words[i - 1].box.middle[0])
-    if here == before:
+    if here == before or (i > 1 and _is_within_range(words[i - 2 : i + 2])):
         return False
     if is_figure(words[i].text) and (columns.fits(words[i], here) or is_figure(words[i - 1].text)):
         return True
     return columns.fits(words[i], here) and columns.fits(words[i - 1], before)
+
+
+def _is_within_range(words: Sequence[Word]) -> bool:
+    """Tell whether a sign of a range stands as a word among its figures: "0.4 … 0.5" is no two cells."""
+    texts = [word.text for word in words]
+    return any(text in RANGE_SIGNS and is_figure(texts[at - 1]) for at, text in enumerate(texts) if 0 < at < len(texts) - 1)
 
 
 def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -> Extent | None:

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from torquary_ingest.tables.half_lines import LEADING, LEVEL
 from torquary_ingest.tables.kinds import is_figure
-from torquary_ingest.tables.rows import Band, Extent, fenced
+from torquary_ingest.tables.rows import Band, Extent, fenced, unfinished
 
 APART = 1.25
 """Times the distance of lines from which on a distance is one of rows."""
@@ -24,7 +24,7 @@ def join_lines(bands: Sequence[Band], fences: Sequence[float] = ()) -> list[Band
         return list(bands)
     joined: list[Band] = []
     for block in _blocks(_with_their_texts(bands, close, fences), close, fences):
-        if len(block) > 1 and _is_row(block):
+        if len(block) > 1 and (_is_row(block) or _runs_through(block)):
             row = block[0].copy()
             for band in block[1:]:
                 row.absorb(band)
@@ -121,6 +121,22 @@ def _is_row(block: Sequence[Band]) -> bool:
             else:
                 texts |= columns - figures
     return bool(figures) and not _is_named(block)
+
+
+def _runs_through(block: Sequence[Band]) -> bool:
+    """Tell whether lines without a figure of their own are one row: in each but the last a text breaks off."""
+    if any(is_figure(band.text(extent)) for band in block for extent in band.pieces):
+        return False
+    row = block[0].copy()
+    for band in block[1:]:
+        if not any(_breaks_off(row.text(extent)) for extent in band.pieces if extent in row.pieces):
+            return False
+        row.absorb(band)
+    return not _is_named(block)
+
+
+def _breaks_off(text: str) -> bool:
+    return unfinished(text) or text.count("(") > text.count(")")
 
 
 def _is_named(block: Sequence[Band]) -> bool:
