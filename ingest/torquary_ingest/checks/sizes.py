@@ -48,7 +48,7 @@ def _meet(one: _Range, other: _Range) -> bool:
     lows = sorted(_LEAST if low is None else low for low, _ in (one, other))
     highs = sorted(_MOST if high is None else high for _, high in (one, other))
     single = one[0] == one[1] or other[0] == other[1]
-    return one == other or lows[1] < highs[0] or (single and lows[0] < lows[1] == highs[0] < highs[1])
+    return one == other or lows[1] < highs[0] or (single and lows[1] == highs[0])
 
 
 def same_case(setting: Setting) -> tuple[object, ...]:

@@ -9,10 +9,11 @@ from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
-from torquary_ingest.extractors.long_tables import part_long_table
+from torquary_ingest.extractors.long_tables import Part, part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
 from torquary_ingest.extractors.properties import read_properties, without_clauses
 from torquary_ingest.extractors.rows import carries_torque, read_rows
+from torquary_ingest.extractors.side_by_side import part_side_by_side
 from torquary_ingest.extractors.sub_properties import find_sub_property_lists, read_sub_properties
 from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.extractors.unit_statements import find_statements, with_statements
@@ -65,13 +66,20 @@ def _read_in_order(document: Document, tables: Sequence[Table]) -> Iterator[Read
     """Yield the readings of tables, each of which may go on from the one before or stand under its device."""
     carried: Carried | None = None
     above: tuple[ScopeText, ...] = ()
-    for part in (part for one in tables for part in part_long_table(one, document.taught)):
+    lines = {page.number: set_lines(page) for page in document.pages}
+    cards = (card for one in tables for card in part_side_by_side(one, lines.get(one.page, ())))
+    for part in (part for card in cards for part in _parts_of(card, document.taught)):
         table = part.table
         readings, carried = _keep(read_table(table, carried, above, document.taught))
         yield from map(part.of_article, readings)
         yield from map(part.of_article, read_properties(table, _torques_in(readings), _over(table) or above))
         carried = replace(carried, lines=_lines_of(document, table.page)) if carried is not None else None
         above = _over(table) or above
+
+
+def _parts_of(card: Part, taught: tuple[TaughtHeading, ...]) -> tuple[Part, ...]:
+    """Return a list with the name of its device, or the lists of properties that a long table holds."""
+    return (card,) if card.device else part_long_table(card.table, taught)
 
 
 def _lines_of(document: Document, number: int) -> frozenset[str]:

@@ -117,11 +117,12 @@ def _pair_sides(kept: list[Kept]) -> list[Conductor]:
     """Make one range of a smallest and a largest column of the same system and kind."""
     found: list[Conductor] = []
     lows = [k for k in kept if k.side == "_min"]
+    several = [k for k in lows if len(k.conductor.stranding) > 1]
     for one in kept:
         if one.side == "_max":
             low = next((k for k in lows if _alike(k.conductor, one.conductor)), None)
-            if low is not None:
-                lows.remove(low)
+            low = low or next((k for k in several if _is_among(one.conductor, k.conductor)), None)
+            lows = [k for k in lows if k is not low]
             found.append(_between(low.conductor if low else None, one.conductor))
         elif not one.side:
             found.append(one.conductor)
@@ -132,6 +133,12 @@ def _alike(one: Conductor, other: Conductor) -> bool:
     gauges = ("awg", "kcmil")
     system = one.system == other.system or (one.system in gauges and other.system in gauges)
     return system and one.stranding == other.stranding and one.material == other.material
+
+
+def _is_among(high: Conductor, low: Conductor) -> bool:
+    """Tell whether a smallest size for several kinds is for that of a largest too: "10 mm² stranded or flexible"."""
+    kinds = high.stranding and set(high.stranding) < set(low.stranding)
+    return bool(kinds) and _alike(replace(high, stranding=()), replace(low, stranding=()))
 
 
 def _between(low: Conductor | None, high: Conductor | None) -> Conductor:

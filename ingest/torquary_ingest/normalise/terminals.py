@@ -163,7 +163,8 @@ def _says_more(role: str, own: Sequence[str]) -> bool:
 def _roles_over(levels: Sequence[Level]) -> tuple[str, ...]:
     """Return the roles of the one terminal that the nearest line above names, () for none or several."""
     line = next((text for level in levels if level.kind == "over" for text in level.texts), "")
-    found = () if is_no_name(line) else roles_of_label(line)
+    device = names_kind(line) and not says_terminal(line)  # "Power supply 24 V" is no supply terminal
+    found = () if device or is_no_name(line) else roles_of_label(line)
     sides = SIDES.intersection(found)
     return found if len(sides) <= 1 and len(found) - len(sides) <= 1 else ()
 
