@@ -212,7 +212,8 @@ def _conductors(
     if kinds and len(set(systems)) < len(systems):
         said = sorted((*sizes, *kinds), key=lambda token: token.start)
         start, end = said[0].start, max(token.end for token in said)
-        end += sentence.text[start:end].count("(") > sentence.text[start:end].count(")") and sentence.text[end:][:1] == ")"
+        open_bracket = sentence.text[start:end].count("(") > sentence.text[start:end].count(")")
+        end += open_bracket and sentence.text[end:][:1] == ")"
         if not any(start < token.start < end for token in figures):
             text = "\n".join(" ".join(one.split()) for one in _SIZE_LINE.split(sentence.text[start:end]))
             return (Stretch(start=offset + start, end=offset + end, text=text),), ()

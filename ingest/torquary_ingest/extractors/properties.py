@@ -122,15 +122,14 @@ def _read(
         text=f"{text_of(found.name)} | {text}",
     )
     for clause in read_clauses(text, valued=True):
-        for models in [(model,) for model in found.models] or [()]:
-            if clause.figures:
-                named = (Entry(field="model", cell=model) for model in models)
-                yield Reading(
-                    place=place,
-                    entries=(*named, *clamps, *_entries(found, clause)),
-                    scope=scope,
-                    doubts=(*grid.table.doubts, *clause.doubts),
-                )
+        said = (*clamps, *_entries(found, clause)) if clause.figures else ()
+        for model in (found.models or (None,)) if said else ():
+            yield Reading(
+                place=place,
+                entries=(*([Entry(field="model", cell=model)] if model is not None else []), *said),
+                scope=scope,
+                doubts=(*grid.table.doubts, *clause.doubts),
+            )
 
 
 def _entries(found: Property, clause: Clause) -> Iterator[Entry]:

@@ -13,7 +13,8 @@ from torquary_ingest.figures.tokens import Piece
 
 def part_asides(items: Sequence[Item]) -> tuple[list[Item], list[list[Item]]]:
     """Return what stands outside of such brackets, and what stands in each of them."""
-    outside, asides = list(items), []
+    outside = list(items)
+    asides: list[list[Item]] = []
     for opened, closed in reversed(list(pairwise(_brackets(items)))):
         inside = [item for item in items[opened + 1 : closed] if not (isinstance(item, Piece) and item.type == "EQ")]
         if _is(items[opened], "LP") and _is(items[closed], "RP") and _is_aside(inside, items[:opened]):

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable
+from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -20,6 +20,7 @@ from torquary_ingest.figures.size_neighbours import (
     other_limit,
     second_print,
 )
+from torquary_ingest.figures.size_parts import SizePart, goes_on, is_gauge_of_another, is_or, may_be_shared
 from torquary_ingest.figures.sizes_read import Item, Size, Sized, System, read_items
 from torquary_ingest.figures.tokens import Piece, Tokeniser
 from torquary_ingest.figures.values import ConductorReading
@@ -27,7 +28,6 @@ from torquary_ingest.unit_registry import round_wire_mm2
 from torquary_schema.glyphs import fold_glyphs
 from torquary_schema.units import find_units
 from torquary_schema.values import Conductor
-from torquary_schema.words import spot
 
 _MESSAGES = {
     "conductor_unreadable": "the conductor size cannot be read with certainty; look at the sheet",
@@ -46,15 +46,6 @@ _GAUGE = ("gauge", "gage", "ga")
 _COUNTS = ("1", "2", "3", "4", "5", "6")
 """Conductors in one terminal."""
 _DIAMETER_SIGNS = "ØøΦφ⌀∅"
-
-
-@dataclass(slots=True)
-class _Part:
-    """A size with what stands beside it: the same size in a second system, words, which may stand behind the size."""
-
-    sizes: list[Sized] = field(default_factory=list)
-    words: list[str] = field(default_factory=list)
-    trailing: bool = False
 
 
 def _doubted(code: str, message: str = "") -> ConductorReading:
@@ -160,7 +151,7 @@ class _Builder:
     def build(self, items: list[Item]) -> ConductorReading:
         outside, asides = part_asides(items)
         parts = self._parts(outside)
-        if _may_be_shared(parts):
+        if may_be_shared(parts) or is_gauge_of_another(parts):
             self.doubt("condition_unread")  # "10, 16 mm² solid": for one size or for both
         conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
         metals = {c.material for c in conductors}
@@ -171,34 +162,34 @@ class _Builder:
             conductors = [c for c in conductors if c.system]
         return ConductorReading(kind="figures", conductors=tuple(conductors), doubts=tuple(self._codes.values()))
 
-    def _parts(self, items: list[Item]) -> list[_Part]:
+    def _parts(self, items: list[Item]) -> list[SizePart]:
         joined = join_neighbours(items)
         for code in doubtful_places(joined):
             self.doubt(code)
         return self._gather(joined)
 
-    def _gather(self, items: Iterable[Item]) -> list[_Part]:
-        parts = [_Part()]
+    def _gather(self, items: Iterable[Item]) -> list[SizePart]:
+        parts = [SizePart()]
         closed, between = False, ""
         for item in items:
             part = parts[-1]
             if isinstance(item, Sized):
-                repeats = second_print(part.sizes, item) and (not closed or _goes_on(part, between))
+                repeats = second_print(part.sizes, item) and (not closed or goes_on(part, between))
                 if part.sizes and not repeats and not other_limit(part.sizes, item):
                     if part.words and not closed:
                         self.doubt("condition_unread")  # a word between two sizes: of which?
-                    part = _Part()
+                    part = SizePart()
                     parts.append(part)
                 part.sizes.append(item)
                 closed, between = False, ""
             elif item.type in ("SEP", "SLASH", "AND"):
                 closed = closed or bool(part.words and part.sizes) or item.type == "SEP"
                 between += item.text
-            elif item.type == "WORD" and part.sizes and _is_or(item.text):
+            elif item.type == "WORD" and part.sizes and is_or(item.text):
                 closed = True
             elif item.type == "WORD":
                 if closed and part.sizes:
-                    parts.append(_Part())
+                    parts.append(SizePart())
                     closed = False
                 parts[-1].trailing = bool(parts[-1].sizes)
                 parts[-1].words.append(item.text)
@@ -207,7 +198,7 @@ class _Builder:
         self._share_words(parts)
         return [p for p in parts if p.sizes or p.words]
 
-    def _share_words(self, parts: list[_Part]) -> None:
+    def _share_words(self, parts: list[SizePart]) -> None:
         """A last part that is only words ("…, copper") cannot be told to speak for one or for all."""
         for part in [p for p in parts if p.words and not p.sizes]:
             sized = [p for p in parts if p.sizes]
@@ -217,7 +208,7 @@ class _Builder:
             else:
                 self.doubt("condition_unread")
 
-    def _conductor(self, part: _Part, *, alone: bool) -> list[Conductor]:
+    def _conductor(self, part: SizePart, *, alone: bool) -> list[Conductor]:
         if not part.sizes:
             return []
         words = read_conductor_words(" ".join(part.words))
@@ -240,29 +231,8 @@ class _Builder:
         good = [s for s in part.sizes if not s.fault]
         return [share_bound(_fill(base, good))]
 
-    def _slice(self, part: _Part) -> str:
+    def _slice(self, part: SizePart) -> str:
         return self._tokeniser.printed_piece(min(s.start for s in part.sizes), max(s.end for s in part.sizes))
-
-
-def _goes_on(part: _Part, between: str) -> bool:
-    """Tell whether a comma alone parts a size from its print in another system: "Cu 2.5–16 mm², AWG 14–6"."""
-    words = read_conductor_words(" ".join(part.words))
-    return between == "," and not (words.stranding or words.rest) and words.ferrule is None
-
-
-def _may_be_shared(parts: Sequence[_Part]) -> bool:
-    """Tell whether words may be for more sizes than theirs: for those behind them, or before words that trail.
-
-    "1.5–16 mm², with ferrule up to 10 mm²" says it of the last alone.
-    """
-    worded = [bool(part.words) for part in parts]
-    first = worded.index(True) if any(worded) else len(parts)
-    return not all(worded[first:]) or (first > 0 and any(part.trailing for part in parts))
-
-
-def _is_or(text: str) -> bool:
-    """Tell whether a word between two sizes offers the second beside the first: "1 × 4 mm² or 2 × 2.5 mm²"."""
-    return any(m.concept == "or" and m.end - m.start == len(text.strip()) for m in spot("connective", text))
 
 
 def _fill(base: Conductor, sizes: list[Sized]) -> Conductor:

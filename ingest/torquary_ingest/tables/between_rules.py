@@ -154,7 +154,7 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
 
 
 def _is_head_alone(run: Sequence[Rule], inside: Sequence[Line], below: Sequence[Line]) -> bool:
-    """Tell whether two rules hold the headings of rows that follow without a rule under them: on this page, at least."""
+    """Tell whether two rules hold the headings of rows that follow with no rule under them, on this page at least."""
     if len(run) > 2 or not below or any(is_figure(chunk.text) for line in inside for chunk in line.chunks):
         return False
     rows = [line for line in below if len(line.chunks) > 1][:1]

@@ -187,7 +187,7 @@ def _starts_cell(words: Sequence[Word], i: int, columns: Columns) -> bool:
 def _is_within_range(words: Sequence[Word]) -> bool:
     """Tell whether a sign of a range stands as a word among its figures: "0.4 … 0.5" is no two cells."""
     texts = [word.text for word in words]
-    return any(text in RANGE_SIGNS and is_figure(texts[at - 1]) for at, text in enumerate(texts) if 0 < at < len(texts) - 1)
+    return any(sign in RANGE_SIGNS and is_figure(low) for low, sign, _ in zip(texts, texts[1:], texts[2:], strict=False))
 
 
 def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -> Extent | None:

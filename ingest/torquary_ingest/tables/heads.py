@@ -41,8 +41,10 @@ def _with_whole_texts(band: Band, rules: Sequence[Rule], columns: Columns) -> Ba
     whole: dict[Extent, list[Word]] = {}
     for extent, words in sorted(band.pieces.items()):
         before = next(reversed(whole), None)
-        if before is not None and _goes_on(whole[before], words) and under_rule([*whole[before], *words], rules, columns):
-            whole[(before[0], extent[1])] = [*whole.pop(before), *words]
+        joined = [*whole[before], *words] if before is not None and _goes_on(whole[before], words) else []
+        if before is not None and joined and under_rule(joined, rules, columns):
+            del whole[before]
+            whole[(before[0], extent[1])] = joined
         else:
             whole[extent] = list(words)
     return replace(band, pieces=whole)
