@@ -51,7 +51,7 @@ Kind = Literal[
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 _FOLDER = files("torquary_schema") / "words"
-_SUSPENDED: tuple[Kind, ...] = ("stranding", "material")
+_SUSPENDED: tuple[Kind, ...] = ("stranding", "material", "role")
 """Kinds whose words are cut at a hyphen before one that ends alike: "ein-/mehrdrähtig"."""
 
 _MARKING_LETTERS = 3

@@ -54,6 +54,9 @@ _FORMS = ("clamping_screw", "attribute_before", "attribute_behind")
 """Forms of words that are terminals or screws by another vocabulary; `owners.py` asks for them."""
 
 
+_HYPHENS = "-‐‑"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Token:
     """A stretch of a text and what it is; `start` and `end` are offsets, `concept` says more where a kind has several.
@@ -76,9 +79,8 @@ class Token:
 def read_tokens(text: str, members: tuple[str, ...] = ()) -> tuple[Token, ...]:
     """Return the tokens of a text in order; nothing but blanks is left out. `members` are the sheet's devices."""
     printed, text = text, spell_endings(text)
-    known = sorted(
-        (_with_stop(token, text) for token in _choose(printed, text, members)), key=lambda token: token.start
-    )
+    chosen = (_with_hyphen(_with_stop(token, text), text) for token in _choose(printed, text, members))
+    known = sorted(chosen, key=lambda token: token.start)
     found: list[Token] = []
     at = 0
     for token in known:
@@ -180,7 +182,7 @@ def _words(text: str) -> Iterator[Token]:
         if match.concept in _CONNECTIVE:
             yield _as(match, _CONNECTIVE[match.concept])
     for kind in _KINDS:
-        yield from (_as(match, "kind") for match in spot(kind, text) if not _is_small_word(match))
+        yield from (_as(match, "kind") for match in spot(kind, text) if not _is_small_word(match, text))
     yield from (_as(one, one.concept) for one in spot("instruction", text) if one.concept not in _FORMS)
     yield from (_as(match, "never") for match in spot("statement", text) if match.concept == "not")
     yield from (
@@ -242,11 +244,13 @@ def _things(text: str) -> Iterator[Token]:
         yield _as(match, "terminal" if match.concept == _OWN_SCREW else "other")
 
 
-def _is_small_word(match: Match) -> bool:
-    """Tell whether a short sign of a metal is printed small: "al" and "med" are prepositions, "Al" is a metal."""
-    return (
-        len(match.printed) <= _SIGN_LETTERS and match.printed.islower() and match.printed.isascii()
-    )
+def _is_small_word(match: Match, text: str) -> bool:
+    """Tell whether a short sign of a metal is printed small: "al" and "med" are prepositions, "Al" is a metal.
+
+    A word cut at a hyphen is none: "ein-/mehrdrähtig".
+    """
+    small = len(match.printed) <= _SIGN_LETTERS and match.printed.islower() and match.printed.isascii()
+    return small and text[match.end : match.end + 1] not in tuple(_HYPHENS)
 
 
 def _is_small_letter(match: Match) -> bool:
@@ -265,6 +269,12 @@ def _with_stop(token: Token, text: str) -> Token:
     last = fold(token.text.split()[-1])
     short = text[token.end : token.end + 2] == ". " and last in abbreviations()
     return replace(token, end=token.end + 1, text=f"{token.text}.") if short else token
+
+
+def _with_hyphen(token: Token, text: str) -> Token:
+    """Return a word that is cut at a hyphen with it: "ein-/mehrdrähtig", "Zu- und Abgang"."""
+    cut = token.kind in ("kind", "role") and text[token.end : token.end + 1] in _HYPHENS and token.end < len(text)
+    return replace(token, end=token.end + 1) if cut and not text[token.end + 1 : token.end + 2].isalnum() else token
 
 
 def _token(kind: str, text: str, start: int, end: int) -> Token:

@@ -10,7 +10,7 @@ from torquary_ingest.figures.kinds import says_none
 from torquary_ingest.headings.column import FIELD_ORDER, Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
-from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.lexis.figures import has_figure
 from torquary_ingest.lexis.threads import begin_of_thread
 from torquary_schema.roles import is_terminal, says_terminal, spot_roles
@@ -26,6 +26,9 @@ _PAIR = re.compile(r"\d+(?:[.,]\d+)?\s*[x×]\s*\d+(?:[.,]\d+)?(?:\s*mm)?")
 _DRIVE_WORDS = 3
 _COUNTS = ("1", "2", "3")
 """Conductors in one terminal; from four on they are met seldom, and 4 mm² often."""
+_STANDARD = re.compile(r"\b(?:DIN|EN|IEC|ISO|VDE)(?:[ /-](?:DIN|EN|IEC|ISO|VDE))*\s?\d[\d-]*")
+"""The number of a standard: "DIN 46234"."""
+
 _MARKING = re.compile(r"[A-Z]\d{1,2}")
 
 
@@ -46,7 +49,9 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     # what goes across: cells that print mm² or AWG settle it.
     # Kinds of conductors may head their sizes: "Solid | Flexible with ferrule" over "6–50 mm² | 6–35 mm²".
     named = column.field in ("series", "model", "device", "clamp", "terminal", *_KINDS)
-    if (silent or named) and all(s.figure and s.unit("area", "gauge") for s in senses):
+    sized = all(s.figure and s.unit("area", "gauge") for s in senses)
+    bare = all(s.figure and not s.units for s in senses) and is_kind_alone(column.heading)
+    if (silent or named) and (sized or bare):
         return replace(column, field="conductor")
     # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.
     given = all(s.figure and s.unit("torque") for s in senses)
@@ -58,6 +63,17 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
         if all(_names_terminals(text) for text in texts):
             return replace(column, field="terminal")
     return column
+
+
+def is_kind_alone(heading: str) -> bool:
+    """Tell whether a heading is nothing but a kind of conductor, or what is put on its end: "flexible with ferrule".
+
+    Figures under it are sizes, in the unit that a line over the list states.
+    """
+    said = _STANDARD.sub(" ", heading)
+    spans = [(match.start, match.end) for kind in _KINDS for match in spot(kind, said)]
+    spans += [(match.start, match.end) for match in spot("clamp", said) if match.concept == "lug"]
+    return bool(spans) and not any(map(str.isalnum, cut_out(said, spans)))
 
 
 def _part_of_screw(grid: Grid, column: Column, texts: list[str]) -> str:

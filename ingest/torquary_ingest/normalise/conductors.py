@@ -163,8 +163,8 @@ def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
     """
     metric = [c for c in conductors if c.system in ("mm2", "diameter") and c.min_awg is c.max_awg is None]
     gauges = [c for c in conductors if c.system in ("awg", "kcmil") and c.min_mm2 is c.max_mm2 is None]
-    if len(gauges) == 1 and metric and _is_of_all(gauges[0], metric):
-        return [_with_gauge(one, gauges[0]) if one in metric else one for one in conductors if one is not gauges[0]]
+    if len(gauges) == 1 and metric and (of := _metric_of(gauges[0], metric)):
+        return [_with_gauge(one, gauges[0]) if one in of else one for one in conductors if one is not gauges[0]]
     found: list[Conductor] = []
     used: list[Conductor] = []
     for one in conductors:
@@ -175,6 +175,17 @@ def _pair_systems(conductors: list[Conductor]) -> list[Conductor]:
                 one = _with_gauge(one, same[0])
         found.append(one)
     return [one for one in found if one not in used]
+
+
+def _metric_of(gauge: Conductor, metric: Sequence[Conductor]) -> Sequence[Conductor]:
+    """Return the sizes in mm² that a range in AWG is of, where they are several: all, or those of its kinds."""
+    if _is_of_all(gauge, metric):
+        return metric
+    plain = replace(gauge, stranding=())
+    kinds = set(gauge.stranding)
+    own = [m for m in metric if m.stranding and _same_kind(plain, replace(m, stranding=()))]
+    own = [m for m in own if kinds.issuperset(m.stranding)]
+    return own if len(kinds) > 1 and all(set(m.stranding) != kinds for m in metric) else ()
 
 
 def _is_of_all(gauge: Conductor, metric: Sequence[Conductor]) -> bool:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from enum import IntEnum
 
+from torquary_ingest.figures.drives import drive_spans
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.designations import NO_TYPES, find_types
 from torquary_ingest.headings.sense import cut_out, make_sense
@@ -91,7 +92,7 @@ def _may_be_name(part: str) -> bool:
 
     A degree of protection, a frequency and what a display shows ("01234.5 kWh") are none.
     """
-    if _RATING.fullmatch(part.strip()) or _SHOWN.fullmatch(part.strip()):
+    if _RATING.fullmatch(part.strip()) or _SHOWN.fullmatch(part.strip()) or _is_drive(part):
         return False
     units = [unit for unit in find_units(part) if unit.kind in _COLUMN_UNITS]
     figured = any(map(str.isdecimal, part))
@@ -100,6 +101,11 @@ def _may_be_name(part: str) -> bool:
         return any(map(str.isalpha, part)) and not sized
     said = cut_out(part, [(unit.start, unit.end) for unit in find_units(part)])
     return sum(map(str.isalpha, said)) >= _NAME_LETTERS and not sized
+
+
+def _is_drive(part: str) -> bool:
+    """Tell whether a part is nothing but a bit, beside a picture of the screw: "PZ 2"."""
+    return any(start == 0 and end == len(part.strip()) for start, end in drive_spans(part.strip()))
 
 
 def _heads_names(label: str) -> bool:

@@ -16,6 +16,7 @@ from torquary_ingest.tables.heads import plan_heads
 from torquary_ingest.tables.kinds import is_figure, is_year
 from torquary_ingest.tables.leading import join_lines
 from torquary_ingest.tables.lines import Line, make_chunks
+from torquary_ingest.tables.merged_cells import spread_between
 from torquary_ingest.tables.part_spans import put_reaching, row_rules, take_reaching
 from torquary_ingest.tables.plan import Plan, Spot
 from torquary_ingest.tables.region import Region
@@ -40,7 +41,8 @@ def plan_aligned(region: Region, shades: Sequence[Shade] = ()) -> tuple[Plan, He
     heading = _heading_count(bands, region.across)
     heads, head_rows = plan_heads(bands[:heading], columns, region.part_rules) if heading else ([], 0)
     below = region.below((bands[heading - 1].bottom + bands[heading].top) / 2) if 0 < heading < len(bands) else region
-    body, reaching = take_reaching(bands[heading:], columns, below)
+    body = [spread_between(band, columns, region.upright) for band in bands[heading:]]
+    body, reaching = take_reaching(body, columns, below)
     fences = sorted({*fences, *row_rules(body, columns, below)}) if reaching else fences
     rows, centred = find_centred(join_rows(body, fences), fences)
     centred += put_reaching(rows, reaching)

@@ -187,7 +187,8 @@ def _starts_cell(words: Sequence[Word], i: int, columns: Columns) -> bool:
 def _is_within_range(words: Sequence[Word]) -> bool:
     """Tell whether a sign of a range stands as a word among its figures: "0.4 … 0.5" is no two cells."""
     texts = [word.text for word in words]
-    return any(sign in RANGE_SIGNS and is_figure(low) for low, sign, _ in zip(texts, texts[1:], texts[2:], strict=False))
+    triples = zip(texts, texts[1:], texts[2:], strict=False)
+    return any(sign in RANGE_SIGNS and is_figure(low) for low, sign, _ in triples)
 
 
 def under_rule(words: Sequence[Word], rules: Sequence[Rule], columns: Columns) -> Extent | None:

@@ -13,11 +13,12 @@ from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.joined import join_parted
 from torquary_ingest.tables.kinds import is_dashes, is_leader
+from torquary_ingest.tables.merged_cells import without_pieces
 from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.spread import spread_centred
 from torquary_ingest.tables.stacks import repeated_head
-from torquary_ingest.tables.strokes import MOST_RULES, join_rules
+from torquary_ingest.tables.strokes import MOST_RULES, gather_frames, join_rules
 from torquary_ingest.tables.turning import turn_page, turn_table_back
 from torquary_ingest.tables.under_heads import narrow_heads
 from torquary_ingest.tables.upright import print_back, stand_up
@@ -55,7 +56,10 @@ def _find_upright(page: Page) -> list[Table]:
 def _find_ruled(page: Page) -> list[Table]:
     across = join_rules(page.rules, horizontal=True)
     down = join_rules(page.rules, horizontal=False)
-    return find_framed(page, across, down) if len(across) + len(down) <= MOST_RULES else []
+    if len(across) + len(down) > MOST_RULES:
+        return []
+    frames = [frame for frame in gather_frames(across, down) if len(frame.across) > 1 and frame.down]
+    return find_framed(page, without_pieces(frames, across))
 
 
 def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
@@ -67,7 +71,9 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     tables: list[Table] = []
     told = [w for w in words if not is_dashes(w.text)]
     rules += _dash_rules(words)
-    waiting = [region for part in part_boxes(told, page) for region in find_regions(part, rules)]
+    upright = tuple(join_rules(page.rules, horizontal=False))
+    found = (region for part in part_boxes(told, page) for region in find_regions(part, rules))
+    waiting = [replace(region, upright=upright) for region in found]
     while waiting:
         region = waiting.pop(0)
         planned = plan_aligned(region, page.shades)
@@ -76,7 +82,7 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
         table = build_table(*planned, page.number)
         at = repeated_head(table)
         if at is not None and len(parts := cut_region(region, at)) > 1:
-            waiting = parts + waiting
+            waiting = [replace(part, upright=upright) for part in parts] + waiting
         elif is_table(table, region.bounded):
             tables.append(print_back(spread_centred(narrow_heads(table)), printed))
     return tables

@@ -15,7 +15,7 @@ from torquary_ingest.tables.refine import refine
 from torquary_ingest.tables.regions import frame_region
 from torquary_ingest.tables.ruled import plan_ruled
 from torquary_ingest.tables.stacks import part_stack
-from torquary_ingest.tables.strokes import NEAR, REACH, Frame, gather_frames
+from torquary_ingest.tables.strokes import NEAR, REACH, Frame
 from torquary_ingest.tables.verdict import is_grid, is_table, loose_share
 
 SIDEWAYS = 0.8
@@ -31,12 +31,12 @@ _BORDER = 0.85
 """Shares of the page's width and height from which a frame is its border (own choice)."""
 
 
-def find_framed(page: Page, across: Sequence[Rule], down: Sequence[Rule]) -> list[Table]:
+def find_framed(page: Page, frames: Sequence[Frame]) -> list[Table]:
     """Tables in frames, the smallest frames first; a word in one is not looked at again in a larger one."""
-    frames = [_with_shades(f, page.shades) for f in gather_frames(across, down) if len(f.across) > 1 and f.down]
     taken: set[int] = set()
     tables: list[Table] = []
-    for frame in sorted(frames, key=lambda f: f.box.width * f.box.height):
+    shaded = (_with_shades(frame, page.shades) for frame in frames)
+    for frame in sorted(shaded, key=lambda f: f.box.width * f.box.height):
         words = words_within(frame.box, [w for w in page.words if id(w) not in taken])
         if not words or sum(w.turn != 0 for w in words) >= SIDEWAYS * len(words):
             continue

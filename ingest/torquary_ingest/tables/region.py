@@ -21,12 +21,13 @@ ALL_ACROSS = 0.9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Region:
-    """Lines that may be a table, and the rules that run across all of it (their y, downwards)."""
+    """Lines that may be a table, the rules that run across all of it (their y, downwards), and its upright ones."""
 
     lines: tuple[Line, ...]
     box: Box
     across: tuple[float, ...] = field(default=())
     part_rules: tuple[Rule, ...] = field(default=())
+    upright: tuple[Rule, ...] = field(default=())
 
     @property
     def bounded(self) -> bool:
@@ -40,7 +41,7 @@ class Region:
         inner = tuple(rule for rule in self.part_rules if rule.at > top + ON_EDGE)
         lines = tuple(line for line in self.lines if line.box.middle[1] > top)
         box = Box(x0=self.box.x0, top=top, x1=self.box.x1, bottom=self.box.bottom)
-        return Region(lines=lines, box=box, across=across, part_rules=inner)
+        return Region(lines=lines, box=box, across=across, part_rules=inner, upright=self.upright)
 
 
 def make_region(lines: Sequence[Line], rules: Sequence[Rule], box: Box | None = None) -> Region:
