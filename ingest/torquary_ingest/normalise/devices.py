@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Doubt, Entry, Reading
+from torquary_ingest.document import Doubt, Entry, Reading, Section
 from torquary_ingest.evidence.names import names_screws_of
 from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import names_product_of_terminals
@@ -35,7 +35,7 @@ from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, fold, spot
 
-_TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
+TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
 """A figure or a word of capitals: what is left of a line without words for torques is a type or series then."""
 
 _TYPE_WORDS = 2
@@ -47,9 +47,11 @@ _SHORT_TYPE = 3
 _SIZE_LETTER = 2
 """Letters at most that name no device but its size: "B", "0S"."""
 
+_SAME_PLACE = 2.0
+"""Points by which titles of sheets in one file begin apart at most (own choice)."""
+
 _VALUE = re.compile(r"\d\s*(?:°C|%|mm|g|kg)(?!\w)")
 _LENGTH = re.compile(r"\d\s*[mc]m\b")
-_NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 
 
 def name_device(reading: Reading, sheet: Skeleton) -> Device:
@@ -148,7 +150,7 @@ def _is_member(name: str, product: str) -> bool:
     """Tell whether a name is a type alone, of the series that the sheet is about: "STT 400" of "Transformers STT"."""
     types = find_types(name)
     whole = len(types) == 1 and len(name.split()) <= _TYPE_WORDS and not names_kind(name)
-    series = (word for word in product.split() if _TYPE_LIKE.search(word))
+    series = (word for word in product.split() if TYPE_LIKE.search(word))
     return whole and any(name.startswith(word) and name[len(word) :].strip(" -/")[:1].isdigit() for word in series)
 
 
@@ -191,10 +193,25 @@ def _device_of_section(reading: Reading, sheet: Skeleton) -> str:
     if place.page is None:
         return ""
     over = sheet.sections_over(place.page, place.box.top if place.box is not None else 0.0)
-    names = (find_name(section.heading) for section in reversed(over))
-    told = (name for name in names if _names_product(name, sheet) and names_kind(name) and not names_part(name))
+    named = ((section, find_name(section.heading)) for section in reversed(over))
+    told = (name for section, name in named if _names_kind(name, sheet) or _is_next_title(section, name, sheet))
     name = next(told, "")
     return sheet.product if name and says_same(name, sheet.product) else name
+
+
+def _names_kind(name: str, sheet: Skeleton) -> bool:
+    return _names_product(name, sheet) and names_kind(name) and not names_part(name)
+
+
+def _is_next_title(section: Section, name: str, sheet: Skeleton) -> bool:
+    """Tell whether a heading with a type stands on a later page as the title of the sheet does: another one follows."""
+    titles = (one for one in sheet.sections if sheet.product and one.heading == sheet.title)
+    title = next(titles, None)
+    boxes = (title.place.box, section.place.box) if title is not None else (None, None)
+    if title is None or boxes[0] is None or boxes[1] is None or section.place.page == title.place.page:
+        return False
+    alike = section.level == title.level and abs(boxes[0].x0 - boxes[1].x0) <= _SAME_PLACE
+    return alike and bool(find_types(name)) and bool(find_types(sheet.product))
 
 
 def _names_product(name: str, sheet: Skeleton) -> bool:
@@ -216,7 +233,7 @@ def _device_in(line: str, sheet: Skeleton) -> str:
         return sheet.product
     if sheet.product and line in sheet.head and ("datasheet" in concepts or rank_of(name) < Rank.WHOLE):
         return ""
-    return name if rank_of(name) >= Rank.FIGURE or _TYPE_LIKE.search(name) else ""
+    return name if rank_of(name) >= Rank.FIGURE or TYPE_LIKE.search(name) else ""
 
 
 def _is_one_of_product(name: str, product: str) -> bool:
@@ -228,29 +245,6 @@ def _is_of_screws(line: str) -> bool:
     """Tell whether a line names what is tightened; behind a type it says what the device is: "OT 4 earth terminal"."""
     typed = any(line.startswith(one) and len(one) > _SHORT_TYPE for one in print_types(line))
     return names_screws_of(line) and not (typed or names_product_of_terminals(line))
-
-
-def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:
-    """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
-    first = (section.heading for section in sheet.sections if section.place.page == sheet.page)
-    lines = [sheet.title, *(sheet.head or first), *texts_of(reading.scope)]
-    return not any(_may_be_product(line) for line in lines if line.strip())
-
-
-def _may_be_product(line: str) -> bool:
-    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents.
-
-    A note, an edition or a sentence is no product.
-    """
-    bare = line.strip()
-    documents = spot("document_word", bare)
-    dated = any(match.concept in ("edition", "document_number", "page") for match in documents)
-    if is_prose(bare) or _NOTE.match(bare) or dated:
-        return False
-    sense = make_sense(bare)
-    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
-        return bool(_TYPE_LIKE.search(sense.rest)) and not sense.units
-    return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)
 
 
 def device_doubts(reading: Reading) -> Iterator[Doubt]:

@@ -22,8 +22,9 @@ from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.lexis.dashes import is_dash
 from torquary_ingest.normalise.conductors import add_note, combine_conductors
-from torquary_ingest.normalise.devices import device_doubts, name_device, prints_no_product
+from torquary_ingest.normalise.devices import device_doubts, name_device
 from torquary_ingest.normalise.legends import Legends, collect_legends, explain
+from torquary_ingest.normalise.no_product import prints_no_product
 from torquary_ingest.normalise.no_settings import not_placed, other_torque, says_nothing
 from torquary_ingest.normalise.notes import Notes, changes_value, collect_notes, note_of
 from torquary_ingest.normalise.print_doubts import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from torquary_ingest.document import Rule
+from torquary_ingest.document import Rule, Shade
 from torquary_ingest.tables.columns import Columns
 from torquary_ingest.tables.rows import Band, Extent
 from torquary_ingest.tables.strokes import REACH, Frame
@@ -18,6 +18,9 @@ _LEAST_RULES = 3
 
 _SHORT = 0.5
 """Share of the height over which rules of the same ends run that a stroke beside a merged cell has at most."""
+
+_OFF = 0.05
+"""Share of a shade's width by which the text on it may miss its middle (own choice)."""
 
 _SLACK = 2.0
 """Points by which a text may reach over the stroke beside it."""
@@ -45,19 +48,54 @@ def _same_ends(one: Rule, other: Rule) -> bool:
     return abs(one.start - other.start) <= _SAME_END and abs(one.end - other.end) <= _SAME_END
 
 
-def spread_between(band: Band, columns: Columns, strokes: Sequence[Rule]) -> Band:
-    """Return a row in which each text with a stroke on both sides is of all columns between these, if it is alone."""
+def spread_between(
+    bands: Sequence[Band], columns: Columns, strokes: Sequence[Rule], shades: Sequence[Shade]
+) -> list[Band]:
+    """Return rows in which each text alone between two strokes, or on a shade, is of all columns there."""
+    cells = _shaded_cells(bands, columns, shades)
+    return [_spread(band, columns, strokes, [cell for cell in cells if _holds(cell, band)]) for band in bands]
+
+
+def _holds(cell: Box, band: Band) -> bool:
+    return cell.top < band.middle < cell.bottom
+
+
+def _spread(band: Band, columns: Columns, strokes: Sequence[Rule], cells: Sequence[Box]) -> Band:
     level = sorted(stroke.at for stroke in strokes if stroke.start <= band.middle <= stroke.end)
-    if not level:
+    if not (level or cells):
         return band
     spread = band.copy()
     for extent, words in band.pieces.items():
-        reach = _between(Box.around(word.box for word in words), columns, level)
+        box = Box.around(word.box for word in words)
+        shaded = (columns.of(cell.x0, cell.x1) for cell in cells if cell.holds(box.middle))
+        reach = _between(box, columns, level) or next(shaded, None)
         if reach is None or not 0 < reach[0] <= extent[0] <= extent[1] <= reach[1]:
             continue
         if not any(other != extent and _meet(other, reach) for other in band.pieces):
             spread.pieces[reach] = spread.pieces.pop(extent)
     return spread
+
+
+def _shaded_cells(bands: Sequence[Band], columns: Columns, shades: Sequence[Shade]) -> list[Box]:
+    """Return the shades that are cells over several columns: on all of one reach one text stands alone in the middle.
+
+    Shades of rows begin at their names, and hold texts in several columns.
+    """
+    groups: dict[tuple[int, int], list[Box]] = {}
+    for shade in shades:
+        low, high = columns.of(shade.box.x0, shade.box.x1)
+        if 0 < low < high:
+            groups.setdefault((round(shade.box.x0), round(shade.box.x1)), []).append(shade.box)
+    return [box for group in groups.values() if all(_holds_one(box, bands) for box in group) for box in group]
+
+
+def _holds_one(box: Box, bands: Sequence[Band]) -> bool:
+    rows = [band for band in bands if _holds(box, band)]
+    inside = [
+        own for band in rows for words in band.pieces.values()
+        if box.holds((own := Box.around(word.box for word in words)).middle)
+    ]
+    return len(inside) == 1 and abs(inside[0].middle[0] - box.middle[0]) <= _OFF * box.width
 
 
 def _between(box: Box, columns: Columns, level: Sequence[float]) -> Extent | None:

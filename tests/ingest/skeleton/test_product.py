@@ -6,7 +6,7 @@ import pytest
 from set_pages import page, sheet
 
 from torquary_ingest.document import Document, Noted, Reading, Section, Table
-from torquary_ingest.normalise.devices import prints_no_product
+from torquary_ingest.normalise.no_product import prints_no_product
 from torquary_ingest.skeleton import Skeleton, make_skeleton
 from torquary_schema.values import Place
 

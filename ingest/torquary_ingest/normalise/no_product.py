@@ -1,0 +1,39 @@
+"""Whether a sheet prints any line that could name its product: one that prints none goes by its own name."""
+
+from __future__ import annotations
+
+import re
+
+from torquary_ingest.document import Reading
+from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.normalise.devices import TYPE_LIKE
+from torquary_ingest.scope import texts_of
+from torquary_ingest.skeleton import Skeleton
+from torquary_ingest.skeleton.names import is_prose
+from torquary_schema.roles import spot_roles
+from torquary_schema.words import spot
+
+_NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
+
+
+def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:
+    """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
+    first = (section.heading for section in sheet.sections if section.place.page == sheet.page)
+    lines = [sheet.title, *(sheet.head or first), *texts_of(reading.scope)]
+    return not any(_may_be_product(line) for line in lines if line.strip())
+
+
+def _may_be_product(line: str) -> bool:
+    """Tell whether something is left of a line without the words for torques, terminals, conductors, documents.
+
+    A note, an edition or a sentence is no product.
+    """
+    bare = line.strip()
+    documents = spot("document_word", bare)
+    dated = any(match.concept in ("edition", "document_number", "page") for match in documents)
+    if is_prose(bare) or _NOTE.match(bare) or dated:
+        return False
+    sense = make_sense(bare)
+    if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
+        return bool(TYPE_LIKE.search(sense.rest)) and not sense.units
+    return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)
