@@ -11,7 +11,7 @@ from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.long_tables import Part
 from torquary_ingest.headings.grid import Grid, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
-from torquary_schema.roles import says_terminal
+from torquary_schema.roles import says_terminal, spot_roles
 
 _PAIR = 2
 """Columns of a list: names and values."""
@@ -35,8 +35,9 @@ def part_side_by_side(table: Table, lines: Sequence[Line]) -> tuple[Part, ...]:
     first = next((at for at, row in enumerate(grid.rows) if any(_pair(row, start) for start in starts)), 0)
     lists = [[pair for row in grid.rows[first:] if (pair := _pair(row, start))] for start in starts]
     whole = all(_holds_alone(row, start) for row in grid.rows[first:] for start in starts)
-    if not whole or not all(map(_is_list, lists)):
-        return (Part(table=table),)
+    titles = (title for start in starts for title in _titles(grid, start, first))
+    if not whole or not all(map(_is_list, lists)) or any(spot_roles(title) for title in titles):
+        return (Part(table=table),)  # lists of a device's terminals are read together
     return tuple(_list_of(grid, start, first, pairs, lines) for start, pairs in zip(starts, lists, strict=True))
 
 
