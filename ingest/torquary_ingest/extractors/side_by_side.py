@@ -12,6 +12,7 @@ from torquary_ingest.extractors.long_tables import Part
 from torquary_ingest.headings.grid import Grid, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import says_terminal, spot_roles
+from torquary_schema.words import spot
 
 _PAIR = 2
 """Columns of a list: names and values."""
@@ -36,7 +37,7 @@ def part_side_by_side(table: Table, lines: Sequence[Line]) -> tuple[Part, ...]:
     lists = [[pair for row in grid.rows[first:] if (pair := _pair(row, start))] for start in starts]
     whole = all(_holds_alone(row, start) for row in grid.rows[first:] for start in starts)
     titles = (title for start in starts for title in _titles(grid, start, first))
-    if not whole or not all(map(_is_list, lists)) or any(spot_roles(title) for title in titles):
+    if not whole or not all(map(_is_list, lists)) or any(map(_names_terminals, titles)):
         return (Part(table=table),)  # lists of a device's terminals are read together
     return tuple(_list_of(grid, start, first, pairs, lines) for start, pairs in zip(starts, lists, strict=True))
 
@@ -71,6 +72,10 @@ def _list_of(grid: Grid, start: int, first: int, pairs: Sequence[tuple[Cell, Cel
     words = [word for row in grid.rows[: first + 1] for cell in row[start : start + 1] if cell for word in cell.words]
     head = next(iter(lines_of(table.page, words)), None)
     return Part(table=own, device=find_title(lines, head) if head is not None else None)
+
+
+def _names_terminals(title: str) -> bool:
+    return bool(spot_roles(title)) and not spot("family", title)  # "Power supply 24 V" is no terminal
 
 
 def _titles(grid: Grid, start: int, first: int) -> Iterator[str]:
