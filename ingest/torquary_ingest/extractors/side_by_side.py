@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from torquary_ingest.document import Cell, Table
+from torquary_ingest.document import Cell, Entry, Table
 from torquary_ingest.document.lines import Line, lines_of
 from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.long_tables import Part
+from torquary_ingest.headings.designations import find_types, print_types
 from torquary_ingest.headings.grid import Grid, lay_out, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import says_terminal, spot_roles
@@ -71,11 +72,21 @@ def _list_of(grid: Grid, start: int, first: int, pairs: Sequence[tuple[Cell, Cel
     own = replace(table, cells=cells, caption=(*table.caption, *titles))
     words = [word for row in grid.rows[: first + 1] for cell in row[start : start + 1] if cell for word in cell.words]
     head = next(iter(lines_of(table.page, words)), None)
-    return Part(table=own, device=find_title(lines, head) if head is not None else None)
+    over = find_title(lines, head) if head is not None else None
+    return Part(table=own, device=over or _typed_title(grid, start, first))
+
+
+def _typed_title(grid: Grid, start: int, first: int) -> Entry | None:
+    """Return the type that a text over a list names, as the device's; None if none does."""
+    cells = (cell for row in grid.rows[:first] if (cell := row[start]) is not None)
+    typed = ((cell, print_types(text_of(cell))) for cell in cells)
+    named = (replace(cell, text=" / ".join(types)) for cell, types in typed if types)
+    return next((Entry(field="device", cell=cell) for cell in named), None)
 
 
 def _names_terminals(title: str) -> bool:
-    return bool(spot_roles(title)) and not spot("family", title)  # "Power supply 24 V" is no terminal
+    device = bool(spot("family", title)) or bool(find_types(title))  # "NT 24 power supply" is no terminal
+    return bool(spot_roles(title)) and not device
 
 
 def _titles(grid: Grid, start: int, first: int) -> Iterator[str]:

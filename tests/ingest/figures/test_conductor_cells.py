@@ -117,3 +117,38 @@ def test_words_before_the_last_of_two_sizes_are_of_that_size() -> None:
     reading = read_conductor("1.5–16 mm², with ferrule up to 10 mm²")
     assert reading.doubts == ()
     assert [(one.printed, one.ferrule) for one in reading.conductors] == [("1.5–16 mm²", None), ("up to 10 mm²", True)]
+
+
+Told = list[tuple[str | None, str | None, tuple[str, ...], bool | None]]
+
+WITH_KINDS: list[tuple[str, Told]] = [
+    # what a bracket gives for a kind is that kind's, and says nothing of the size before it
+    ("4–16 mm² (fine-stranded 4–10 mm² with ferrule)", [("4", "16", (), None), ("4", "10", ("flexible",), True)]),
+    ("1.5 – 25 mm² (flexible: max. 16 mm²)", [("1.5", "25", (), None), (None, "16", ("flexible",), None)]),
+    ("1–6 mm² (solid) and 1–4 mm² (stranded)", [("1", "6", ("solid",), None), ("1", "4", ("stranded",), None)]),
+    ("max. 1,5 mm² ein-/feindrähtig", [(None, "1.5", ("solid", "flexible"), None)]),
+    ("10 mm² mehr- oder feindrähtig", [("10", "10", ("stranded", "flexible"), None)]),
+]
+
+
+@pytest.mark.parametrize(("text", "told"), WITH_KINDS)
+def test_sizes_with_kinds_of_their_own(text: str, told: Told) -> None:
+    reading = read_conductor(text)
+    assert reading.doubts == ()
+    assert [(_text(c.min_mm2), _text(c.max_mm2), c.stranding, c.ferrule) for c in reading.conductors] == told
+
+
+def _text(number: Decimal | None) -> str | None:
+    return None if number is None else str(number)
+
+
+def test_a_comma_between_two_prints_of_a_size() -> None:
+    [one] = read_conductor("Cu 2.5–16 mm², AWG 14–6").conductors
+    assert (one.min_mm2, one.max_mm2, one.min_awg, one.max_awg) == (D("2.5"), D("16"), "14", "6")
+
+
+def test_a_gauge_thicker_than_the_size_before_it_may_be_for_another() -> None:
+    """10 AWG is 5.26 mm² (ASTM B258): too thick for 4 mm², and in use beside 6 mm²."""
+    doubtful = read_conductor("solid 0.2–6 mm², flexible 0.2–4 mm² (AWG 24–10)").doubts
+    certain = read_conductor("solid 0.2–6 mm², flexible 0.2–4 mm² (AWG 24–12)").doubts
+    assert ([doubt.code for doubt in doubtful], certain) == (["condition_unread"], ())
