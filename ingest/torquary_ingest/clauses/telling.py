@@ -141,7 +141,7 @@ def _under_lead(item: Item, clause: Clause) -> Clause:
     """
     over = item.over[0].text if item.over else ""
     lead = over if over.rstrip().endswith((":", "：")) else ""
-    if clause.devices and _leaves_to_items(lead):
+    if (clause.devices and _leaves_to_items(lead)) or any(device_in_lead(lead)):
         return clause
     unread = cases_in(lead) if lead else []
     if not unread:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from torquary_ingest.clauses.telling import device_in_lead
 from torquary_ingest.document import Doubt, Entry, Reading, Section
 from torquary_ingest.evidence.names import names_screws_of
 from torquary_ingest.evidence.no_names import is_no_name
@@ -117,6 +118,9 @@ def device_line(reading: Reading, sheet: Skeleton) -> str:
 
     A line at the head of the sheet yields to the product, which was found among them, unless it names kind and type.
     """
+    lead = reading.scope[0] if reading.scope else None
+    if lead is not None and lead.kind == "list_heading" and (named := next(device_in_lead(lead.text), "")):
+        return named
     lines = (*_devices_over(reading), *texts_of(reading.scope))
     names = [name for name in (_device_in(line, sheet) for line in lines) if name]
     told = _told_over(names, reading, sheet) or _device_of_section(reading, sheet)
