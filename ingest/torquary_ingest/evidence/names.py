@@ -35,6 +35,7 @@ _CONDUCTORS = frozenset({"neutral", "protective_earth", "earth", "pen", "equipot
 """Roles of the poles and bars that are articles of their own."""
 
 _EDGE = " -–—:"
+_PARTS = re.compile(r"\s+[–—-]\s+|[:：]\s+")
 
 
 def find_labels(reading: Reading) -> list[str]:
@@ -138,7 +139,16 @@ def names_over(reading: Reading, levels: Sequence[Level]) -> Iterator[str]:
     yield from _products(levels)
     qualifiers = [entry.heading.strip() for entry in reading.entries if entry.field == "qualifier"]
     yield from filter(is_general, (*said, *qualifiers))
+    yield from _general_in_sizes(reading)
     yield from names_introduced(levels)
+
+
+def _general_in_sizes(reading: Reading) -> Iterator[str]:
+    """Yield the general word for terminals in a heading of sizes: "Sección del borne (mm²)"."""
+    for entry in reading.entries:
+        if entry.field.startswith("conductor"):
+            said = [match for match in spot("tightened", entry.heading) if match.concept == "terminal"]
+            yield from (match.printed for match in said)
 
 
 def _accessories(reading: Reading) -> Iterator[str]:
@@ -180,7 +190,18 @@ def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
             if _names_terminals(line):
                 yield names_said(line)
         elif names_screws_of(line) and not (is_no_name(line) or _opens_small(line) or _heads_data(line)):
-            yield line
+            yield _part_of_terminals(line)
+
+
+def _part_of_terminals(line: str) -> str:
+    """Return the part of a line that names terminals behind a kind of device: "Contactors – line and load terminals".
+
+    The line itself where it has no such parts.
+    """
+    parts = [part.strip() for part in _PARTS.split(line) if part.strip()]
+    named = [part for part in parts if names_terminal(part) and not spot("family", part)]
+    kinds = [part for part in parts if _names_device(part)]
+    return named[0] if len(named) == 1 and kinds and len(parts) == len(kinds) + 1 else line
 
 
 def _heads_data(line: str) -> bool:

@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.conductor import share_bound
+from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
+from torquary_ingest.scope.statement import split_sentences, unread_of
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
@@ -106,7 +108,13 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
 
 def add_note(conductor: Conductor, note: str) -> Conductor:
     """Return the conductor with what a note on it says of stranding, material or ferrule."""
-    return _describe(conductor, note)
+    return _describe(conductor, " ".join(said for said in split_sentences(note) if not _is_about_kind(said)))
+
+
+def _is_about_kind(sentence: str) -> bool:
+    """Tell whether a sentence says something else of a kind of conductor: "Ferrules with collar: one size less"."""
+    kind, colon, rest = sentence.partition(":")
+    return bool(colon) and read_conductor_words(kind).known and bool(unread_of(rest))
 
 
 def _concepts(kind: Kind, text: str) -> tuple[str, ...]:

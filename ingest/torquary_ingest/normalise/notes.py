@@ -16,6 +16,7 @@ _OPENING = re.compile(
     r"[)\].:]?(?=\s|\D)\s*(?P<text>\S.*)$",
     re.IGNORECASE,
 )
+_NUMBER = re.compile(r"(?:(?<=\s)|^)(?P<number>\d{1,2})\)\s")
 _DECIMAL = r"\d{1,3}[.,]\d{1,2}"
 _BARE = re.compile(rf"(?<![\w.,-]){_DECIMAL}(?:\s*[-–]\s*{_DECIMAL})?(?=\s*(?:[;)\]]|[.,](?:\s|$)|$))")
 """A decimal figure or range that ends a clause and has no unit: beside a torque, one in the torque's unit."""
@@ -45,7 +46,7 @@ def collect_notes(document: Document, tables: Iterable[Table]) -> Notes:
 
 def _gather(notes: Notes, page: int, lines: Iterable[str]) -> None:
     current: tuple[int, str] | None = None
-    for line in lines:
+    for line in (part for whole in lines for part in _part_notes(whole)):
         opening = _OPENING.match(lower(line))
         if opening:
             current = (page, fold_mark(opening["mark"]))
@@ -57,6 +58,17 @@ def _gather(notes: Notes, page: int, lines: Iterable[str]) -> None:
             notes[current] += " " + line.strip()
         else:
             current = None
+
+
+def _part_notes(line: str) -> list[str]:
+    """Return the notes of a line that numbers several in order: "1) Solid or stranded. 2) Flexible."."""
+    starts = [match for match in _NUMBER.finditer(lower(line))]
+    numbers = [int(match["number"]) for match in starts]
+    counted = len(starts) > 1 and numbers == list(range(numbers[0], numbers[0] + len(numbers)))
+    if not counted or lower(line)[: starts[0].start()].strip():
+        return [line]
+    ends = [*(match.start() for match in starts[1:]), len(line)]
+    return [line[match.start() : end].strip() for match, end in zip(starts, ends, strict=True)]
 
 
 def note_of(notes: Notes, page: int | None, mark: Mark) -> str | None:

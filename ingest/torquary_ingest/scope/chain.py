@@ -79,7 +79,9 @@ def _begins_with_a_known_word(line: str) -> bool:
     """Tell whether a line of the sheet's head begins with a word for terminals: "Quillhaven Terminals" is a maker."""
     kinds: tuple[Kind, ...] = ("role", "tightened", "clamp", "purpose", "heading", "torque_kind")
     title = cut_numbering(line)
-    return any(match.start <= 1 for kind in kinds for match in spot(kind, title))
+    device, _, rest = title.partition(" – ")  # "Contactors – line and load terminals" is over its list too
+    said = rest if rest and spot("family", device) else title
+    return any(match.start <= 1 for kind in kinds for match in spot(kind, said))
 
 
 def _said(kind: ScopeKind, texts: Sequence[str], page: int | None) -> tuple[ScopeText, ...]:

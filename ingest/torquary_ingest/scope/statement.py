@@ -20,11 +20,11 @@ from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, Match, spot
 
 _SENTENCE = re.compile(r"(?<=[^\s.][.!;])\s+(?=[A-ZÀ-ÞΑ-ΩА-Я])|(?<=[。；！])|\s*\n\s*")
-_PART = re.compile(r"\s*[,:|()（）：，、]\s*|\s+[–—-]\s+")
+_PART = re.compile(r"\s*[,:|()（）：，、]\s*|\s+[–—·•-]\s+")
 _DEGREES = re.compile(r"60|75|90|105")
 _TEMPERATURE = re.compile(
-    rf"(?:(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)\s*C?)?\s*(?:/|or|and|–|-)\s*)*"
-    rf"(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)?\s*C\b|℃)"
+    rf"(?:(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)\s*[CС]?)?\s*(?:/|or|and|–|-)\s*)*"
+    rf"(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)?\s*[CС]\b|℃)"  # in Cyrillic letters too
 )
 """Temperatures that conductors' insulation is rated for in °C (UL 486A-486B names 60, 75 and 90)."""
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from statistics import median
 
 from torquary_ingest.document import Rule
-from torquary_ingest.tables.head_search import LONG, head_over, make_body, rows_beyond
+from torquary_ingest.tables.head_search import LONG, head_over, is_caption, make_body, rows_beyond
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.lines import Line, holds_several, make_lines, rows_of_lines
 from torquary_ingest.tables.prose import PROSE_WORDS
@@ -67,7 +67,8 @@ def find_between_rules(lines: Sequence[Line], prose: set[int], rules: Sequence[R
         for at, rule in enumerate(group[1:], start=1):
             inside = _lines_inside(lines, run[-1], rule)
             next_rows = _lines_inside(lines, rule, group[at + 1]) if at + 1 < len(group) else []
-            titled = _opens_with_title(run, [*inside, *next_rows])
+            captioned = len(run) == 1 and len(inside) == 1 and is_caption(inside[0])
+            titled = captioned or _opens_with_title(run, [*inside, *next_rows])
             row = rule.at - run[-1].at <= ONE_ROW * step
             if not titled and (not inside or _tabular(inside, prose, most=PROSE_WORDS * 2 if row else LONG)):
                 run.append(rule)

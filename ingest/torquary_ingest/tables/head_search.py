@@ -18,6 +18,7 @@ from torquary_ingest.tables.lines import Line, line_of
 from torquary_ingest.tables.rows import LABEL, Extent
 from torquary_ingest.tables.wording import text_of
 from torquary_schema.values import Box
+from torquary_schema.words import spot
 
 MOST_LINES = 8
 """Lines of a head at most: two of its own in each of four languages."""
@@ -128,11 +129,16 @@ def head_over(body: Body, lower: Line, above: Sequence[Line]) -> list[Line]:
 
 def _may_head(body: Body, line: Line, lower: Line) -> bool:
     """Tell whether a line is near enough, set in the body's type, and neither a row of figures nor a sentence."""
-    if not _is_near(body, line, lower) or line.size > LARGER * body.size or _runs_on(body, line):
+    if not _is_near(body, line, lower) or line.size > LARGER * body.size or _runs_on(body, line) or is_caption(line):
         return False
     texts = [text for extent, text in _texts(line, body.columns) if extent != LABEL]
     figures = sum(map(is_figure, texts))
     return 2 * figures <= len(texts) and all(len(chunk.words) < LONG for chunk in line.chunks)
+
+
+def is_caption(line: Line) -> bool:
+    """Tell whether a line begins with the number of a table: "Table 1, continued"."""
+    return any(one.start == 0 and one.concept == "numbering" for one in spot("document_word", line.chunks[0].text))
 
 
 def _runs_on(body: Body, line: Line) -> bool:
