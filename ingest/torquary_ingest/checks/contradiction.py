@@ -50,9 +50,15 @@ def _check_unnamed(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]
     for unnamed in settings:
         if unnamed.state == "released" or not _counts(unnamed) or not _says_terminals(unnamed):
             continue
-        meant = [at for at in named if _may_be_among(unnamed, settings[at])]
+        types = find_types(unnamed.place.text)
+        meant = [at for at in named if _may_be_among(unnamed, settings[at]) and _is_of_types(settings[at], types)]
         if all(differ(settings[at], unnamed) for at in meant):
             yield from ((at, contradicted(settings[at], unnamed)) for at in meant if settings[at].state == "released")
+
+
+def _is_of_types(setting: Setting, types: frozenset[str]) -> bool:
+    """Tell whether a device may be one of the types that a text names; of any where it names none."""
+    return not types or bool(types & find_types(setting.device.printed))
 
 
 def _says_terminals(setting: Setting) -> bool:

@@ -28,6 +28,7 @@ from torquary_ingest.headings.taught import FIGURES, Printed, judge
 from torquary_ingest.lexis.figures import has_figure
 from torquary_schema.words import spot
 
+_IN_AMPERE = re.compile(r"[\[(]\s*m?A\s*[\])]\s*$")
 _NAMES = ("", "terminal", "device", "clamp", "series")
 """What a heading may name beside the unit that says what stands below: "Range mm²" heads sizes, no series."""
 
@@ -127,6 +128,8 @@ def _field_of(senses: list[Sense]) -> str:
         field = "torque"
     elif field in (*_NAMES, "material", "ferrule", "stranding") and units & {"area", "gauge"}:
         field = "conductor"
+    if field == "series" and _IN_AMPERE.search(senses[-1].text):
+        field = "rated_current"  # "Setting range (A)"
     if field.startswith("torque") and _ends_in_other_unit(senses) and not _says_torque(senses[-1]):
         return "other"  # a heading over several columns may reach too far
     if field in ("torque", "conductor"):

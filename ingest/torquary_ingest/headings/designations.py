@@ -11,7 +11,10 @@ from torquary_schema.words import fold
 _UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
 """Capitals of Latin, Greek and Cyrillic, as types are printed."""
 
-PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
+PART_BEFORE_NUMBERS = NO_TYPES - {"RS"}
+_INTERFACE = re.compile(r"RS[- ]?(?:232|422|423|485)\w*")
+
+_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
 _DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d\w*(?:-\d\w*)*")
@@ -36,8 +39,8 @@ def find_types(text: str) -> frozenset[str]:
 
 def print_types(text: str) -> tuple[str, ...]:
     """Return the designations in the text as printed, each once."""
-    found = (one[0] for one in _DESIGNATION.finditer(text) if NO_TYPES.isdisjoint(one[1].split("-")))
-    return tuple(dict.fromkeys(found))
+    found = (one for one in _DESIGNATION.finditer(text) if _BEFORE_NUMBERS.isdisjoint(one[1].split("-")))
+    return tuple(dict.fromkeys(one[0] for one in found if not _INTERFACE.fullmatch(one[0])))
 
 
 def are_types_of_series(texts: Sequence[str]) -> bool:
