@@ -11,10 +11,7 @@ from torquary_schema.words import fold
 _UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
 """Capitals of Latin, Greek and Cyrillic, as types are printed."""
 
-PART_BEFORE_NUMBERS = NO_TYPES - {"RS"}
-_INTERFACE = re.compile(r"RS[- ]?(?:232|422|423|485)\w*")
-
-_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
+PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
 _DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d\w*(?:-\d\w*)*")
@@ -23,6 +20,9 @@ NO_TYPES = frozenset({
     "RS", "RJ", "USB", "CAT",
 })  # fmt: skip
 """Capitals before figures that are of standards, ratings and interfaces ("RS-485": TIA-485)."""
+
+_BEFORE_NUMBERS = NO_TYPES - {"RS"}
+_INTERFACE = re.compile(r"RS[- ]?(?:232|422|423|485)\w*")
 
 _TYPE = re.compile(r"(?P<series>[^\W\d_]{2,}(?:-[^\W\d_]+)*)[- ]?\d[\w.-]*(?:/[\w.-]+)*")
 
