@@ -14,7 +14,7 @@ _UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
 PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
 
-_DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d\w*(?:-\d\w*)*")
+_DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d+(?:[.,]\d(?![\d.,]))?\w*(?:-\d\w*)*")
 NO_TYPES = frozenset({
     "IEC", "EN", "DIN", "ISO", "UL", "NEC", "VDE", "BS", "AWG", "CSA", "AC", "DC", "IP", "ГОСТ", "МЭК", "ТУ", "ДСТУ",
     "RS", "RJ", "USB", "CAT",

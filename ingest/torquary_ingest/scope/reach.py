@@ -46,6 +46,7 @@ class Statements:
         for reading in readings:
             blocks.setdefault(reading.place.page, set()).add(reading.place.table)
         self._blocks = blocks
+        self._begun = _beginnings(tables)
 
     def of(
         self, reading: Reading, chain: Sequence[Level], notes: Sequence[ScopeText]
@@ -62,7 +63,8 @@ class Statements:
             if found is not None and self._holds_over(one, found):
                 yield (replace(found, page=one.page),)
         place = reading.place
-        yield tuple(s.statement for s in self._stated if s.page == place.page and s.below and s.below == place.table)
+        begun = self._begun.get((place.page, place.table))
+        yield tuple(s.statement for s in self._stated if begun and self._begun.get((s.page, s.below)) == begun)
         near = [s for s in self._stated if s.page == place.page or s.page not in self._blocks]
         alone = len(self._blocks.get(place.page, ())) <= 1
         yield tuple(dict.fromkeys(wide for s in near if (wide := _wide(s.statement, alone=alone)) is not None))
@@ -75,6 +77,28 @@ class Statements:
             return False
         here = [line for line in self._lines.get(one.page or 0, ()) if line.text.strip() == one.text]
         return not found.says_kind or not any(_beside(line, self._lines[line.page]) for line in here)
+
+
+def _beginnings(tables: Sequence[Table]) -> dict[tuple[int | None, int | None], tuple[int, int]]:
+    """Return for each table, by page and number, the one that it goes on from: the last overleaf under its headings."""
+    found: dict[tuple[int | None, int | None], tuple[int, int]] = {}
+    last: dict[int, Table] = {}
+    for table in sorted(tables, key=lambda one: (one.page, one.number)):
+        before = last.get(table.page - 1) if table.page not in last else None
+        goes_on = before is not None and _heads(before) == _heads(table)
+        own = (table.page, table.number)
+        found[own] = found[(before.page, before.number)] if before is not None and goes_on else own
+        last[table.page] = table
+    return found
+
+
+def _heads(table: Table) -> tuple[int, tuple[str, ...]]:
+    """Return the number of columns and the texts of the first row that has one in the last of them."""
+    rows: dict[int, list[str]] = {}
+    for cell in table.cells:
+        rows.setdefault(cell.row, []).append(text_of(cell))
+    first = next((row for _, row in sorted(rows.items()) if row[-1]), [])
+    return table.columns, tuple(first)
 
 
 def _beside(line: Line, lines: Iterable[Line]) -> bool:
