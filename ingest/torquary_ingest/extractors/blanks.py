@@ -38,6 +38,8 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
         elif column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column) or _is_one_of_sizes(layout, row, column) or _needs_no(column, layout, row):
                 continue
+            if column.field == "stranding" and _says_none_of_its_device(layout, row, column):
+                continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled:
                 yield _doubt("terminal_missing" if column.field == "terminal" else "ditto_doubtful", column)
@@ -100,6 +102,16 @@ def names_list(layout: Layout, column: Column) -> bool:
     first = layout.grid.across and column.index == 0 and len(column.qualifier_cells) == 1
     blank = not any(_text(layout, row, column) for row in layout.section.body)
     return first and column.field == "terminal" and blank and bool(spot_roles(column.heading))
+
+
+def _says_none_of_its_device(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a file that names the device in each row gives no kind of conductor in any row of this one."""
+    named = [other for other in layout.columns if other.field in _DEVICES]
+    if layout.grid.table.means != "given" or not named:
+        return False
+    devices = {other: _text(layout, other, named[0]) for other in layout.section.body}
+    same = [other for other, device in devices.items() if device == devices[row]]
+    return all(devices.values()) and not any(_text(layout, other, column) for other in same)
 
 
 def _is_one_of_sizes(layout: Layout, row: int, column: Column) -> bool:
