@@ -42,7 +42,10 @@ def witness_settings(
     stopped = ""
     try:
         prints = Prints(document, tables)
-        claims = {reading.place: prints.of_reading(reading) for reading in readings if reading.place in asked}
+        for reading in readings:
+            for place in reading.places & asked:
+                before, own = claims.get(place, ()), prints.of_reading(reading)
+                claims[place] = None if before is None or own is None else (*before, *own)
         with Witness.open(path, password=wish.password) as witness:
             told = _ask(witness, document, [claim for found in claims.values() for claim in found or ()])
     except Exception as error:

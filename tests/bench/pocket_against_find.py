@@ -14,6 +14,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "catalogue"))
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from browser import start
 from pocket_questions import BY_PAGE, answer_by_command, make_questions, name_rows

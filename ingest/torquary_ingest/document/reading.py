@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document.table import Cell
 from torquary_ingest.document.taught import TaughtHeading
@@ -46,3 +46,17 @@ class Reading:
     notes: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     findings: tuple[Finding, ...] = ()
+
+    def place_of(self, leading: Entry | None) -> Place:
+        """Return where figures stand that are from an entry: `place` is the first torque's, maybe in another unit."""
+        first = next((entry for entry in self.entries if entry.field.startswith("torque")), None)
+        if leading is None or leading is first or (leading.cell.box is None and self.place.box is not None):
+            return self.place
+        cell = leading.cell
+        return leading.place or replace(self.place, row=cell.row, column=cell.column, box=cell.box)
+
+    @property
+    def places(self) -> frozenset[Place]:
+        """All places that its figures may have."""
+        torques = (entry for entry in self.entries if entry.field.startswith("torque"))
+        return frozenset((self.place, *map(self.place_of, torques)))
