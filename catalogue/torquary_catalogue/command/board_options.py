@@ -47,7 +47,8 @@ def read_list(path: Path, given: Sequence[str], catalogue: Path) -> BoardList:
     elif profile and used:
         say(f"{profile.path}: used for the headings of {path.name}: {told}", err=True)
     if not listed.terminals:
-        say(*(fault.text for fault in listed.faults), err=True)
+        if listed.faults:
+            say(*(fault.text for fault in listed.faults), err=True)
         raise TorquaryError(f"{path}: no row of the list can be planned", status=WRONG_USE)
     return listed
 
