@@ -31,7 +31,7 @@ def write_form(question: Question, rows: Sequence[_Row]) -> str:
         f"The {len(question.rows)} rows of {row['file']}, {write_list_place(row)}: {WANTED[question.field]}? "
         f"{question.alone} of them lack nothing else."
     )
-    asked = " ".join((asked, *(f"{message}." for message in question.unread)))
+    asked = " ".join((asked, *(f"{message[:1].upper()}{message[1:]}." for message in question.unread)))
     lacking = [field for field in WANTED if any(field in one["lacks"] for one in question.rows)]
     fields = "".join(part for field in lacking for part in _write_field(field, question))
     return (
