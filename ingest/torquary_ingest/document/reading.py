@@ -52,8 +52,11 @@ class Reading:
         first = next((entry for entry in self.entries if entry.field.startswith("torque")), None)
         if leading is None or leading is first or (leading.cell.box is None and self.place.box is not None):
             return self.place
+        if leading.place is not None:
+            return leading.place
+        # On a page the box tells the cell, and the column stays that of the heading: it may run over several.
         cell = leading.cell
-        return leading.place or replace(self.place, row=cell.row, column=cell.column, box=cell.box)
+        return replace(self.place, box=cell.box) if cell.box else replace(self.place, row=cell.row, column=cell.column)
 
     @property
     def places(self) -> frozenset[Place]:
