@@ -25,6 +25,7 @@ class Browser:
     def __init__(self, wish: BinaryIO, answer: BinaryIO) -> None:
         self._wish, self._answer = wish, answer
         self._count = 0
+        self._events: list[str] = []
         self._session: str | None = None
         target = self.send("Target.createTarget", url="about:blank")["targetId"]
         self._session = self.send("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
@@ -38,10 +39,17 @@ class Browser:
         self._wish.write(json.dumps(wish).encode() + b"\0")
         self._wish.flush()
         while True:
-            told = json.loads(self._read())
+            told = self._hear()
             if told.get("id") == self._count:
                 assert "error" not in told, told
                 return dict(told["result"])
+
+    def _hear(self) -> dict[str, Any]:
+        """Return the next thing that the browser says; events are noted as well."""
+        told = dict(json.loads(self._read()))
+        if "method" in told:
+            self._events.append(told["method"])
+        return told
 
     def _read(self) -> bytes:
         read = bytearray()
@@ -62,13 +70,25 @@ class Browser:
         self.run(_LOADED)
 
     def reload(self) -> None:
-        """Load the page anew."""
-        self.run("window.old = true")
-        # What a page keeps is written by another process, which may be slower than a reload.
-        time.sleep(0.2)
+        """Load the page anew, and wait until it is there: while it goes, nothing can be asked of either page."""
+        self.send("Page.enable")
+        self._events.clear()
         self.send("Page.reload")
-        while self.run("window.old === true || document.readyState !== 'complete'"):
-            pass
+        while "Page.loadEventFired" not in self._events:
+            self._hear()
+
+    def reload_until(self, script: str, value: Any) -> None:
+        """Load the page anew until an expression has the value: what a page keeps is written by another process, which
+        may be slower than a reload.
+        """
+        end = time.monotonic() + 20
+        while True:
+            self.reload()
+            found = self.run(script)
+            if found == value:
+                return
+            assert time.monotonic() < end, f"{script} is {found!r} after a reload"
+            time.sleep(0.1)
 
     def run(self, script: str) -> Any:
         """Return the value of an expression, of a promise what it holds."""

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from torquary_catalogue.store.answers import Reach
 from torquary_catalogue.store.lacking import property_of, section_of
-from torquary_schema.findings import WANTED
+from torquary_schema.findings import WANTED, wanted
 
 Row = Mapping[str, Any]
 """A row of `read_held`."""
@@ -20,13 +20,15 @@ _FIGURES = ("read_min_nm", "read_nominal_nm", "read_max_nm", "read_limit_nm", "c
 class Question:
     """What the rows of one list lack: `field` is a key of `WANTED`. `alone` of the rows lack nothing else.
 
-    `beside` are the headings under which each of the rows prints something that may be the answer.
+    `beside` are the headings under which each of the rows prints something that may be the answer, `unread` says what
+    else is printed there: it is the same for all rows that are asked about together.
     """
 
     field: str
     rows: tuple[Row, ...]
     alone: int
     beside: tuple[str, ...]
+    unread: tuple[str, ...] = ()
 
     @property
     def first(self) -> Row:
@@ -39,7 +41,7 @@ def ask(rows: Sequence[Row]) -> tuple[Question, ...]:
     found: dict[tuple[Any, ...], list[Row]] = {}
     for row in rows:
         for field in row["lacks"]:
-            found.setdefault((field, row["sheet"], *_list_of(row)), []).append(row)
+            found.setdefault((field, row["sheet"], *_list_of(row), *_unread(row, {field})), []).append(row)
     asked = [_make(key[0], group) for key, group in found.items()]
     return tuple(sorted(asked, key=lambda one: (-one.alone, -len(one.rows), list(WANTED).index(one.field))))
 
@@ -49,7 +51,19 @@ def _make(field: str, rows: Sequence[Row]) -> Question:
     headings = [{one["heading"] for one in row["beside"] or ()} for row in rows]
     shared = [one["heading"] for one in rows[0]["beside"] or () if all(one["heading"] in each for each in headings)]
     names = tuple(dict.fromkeys(shared)) if field in ("device", "terminal") else ()
-    return Question(field=field, rows=tuple(rows), alone=alone, beside=names)
+    unread = _unread(rows[0], {field})
+    return Question(field=field, rows=tuple(rows), alone=alone, beside=names, unread=unread)
+
+
+def lacks_alike(row: Row, first: Row, fields: Collection[str]) -> bool:
+    """Tell whether a reading lacks any of the fields, as the first does: words beside it must be the same there."""
+    return not set(fields).isdisjoint(row["lacks"]) and _unread(row, fields) == _unread(first, fields)
+
+
+def _unread(row: Row, fields: Collection[str]) -> tuple[str, ...]:
+    """Return what is said of the words beside a figure that were not understood, where that is asked for."""
+    reasons = row["reasons"] if "condition" in fields else ()
+    return tuple(sorted({one["message"] for one in reasons if wanted(one["code"]) == "condition"}))
 
 
 def reached(rows: Sequence[Row], row: Row, reach: Reach) -> Iterator[Row]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings, may_be_given
@@ -42,7 +42,7 @@ def witness_settings(
     stopped = ""
     try:
         prints = Prints(document, tables)
-        claims = {reading.place: prints.of_reading(reading) for reading in readings if reading.place in asked}
+        claims = _claim(prints, readings, asked)
         with Witness.open(path, password=wish.password) as witness:
             told = _ask(witness, document, [claim for found in claims.values() for claim in found or ()])
     except Exception as error:
@@ -55,6 +55,18 @@ def witness_settings(
         add_findings(setting, findings[setting.place]) if may_be_given(setting) else setting
         for setting in settings
     )
+
+
+def _claim(
+    prints: Prints, readings: Iterable[Reading], asked: Collection[Place]
+) -> dict[Place, tuple[Printed, ...] | None]:
+    """Return what is printed at each place, of all readings whose figure may be from there."""
+    claims: dict[Place, tuple[Printed, ...] | None] = {}
+    for reading in readings:
+        for place in reading.places.intersection(asked):
+            before, own = claims.get(place, ()), prints.of_reading(reading)
+            claims[place] = None if before is None or own is None else (*before, *own)
+    return claims
 
 
 def _ask(witness: Witness, document: Document, printed: Sequence[Printed]) -> dict[Printed, Testimony]:

@@ -33,6 +33,7 @@ WANTED = {
     "unit": "which unit the torque is in",
     "size": "which unit the conductor sizes are in",
     "blank": "does the blank cell mean what was read",
+    "condition": "are the figures right as read, with what else is printed there",
 }
 """What a reading may lack → the question, in the order in which a person would ask."""
 

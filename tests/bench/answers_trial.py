@@ -20,7 +20,7 @@ from truth_rows import Row, is_for, is_true, same_device, same_label, signs_of
 
 from torquary_catalogue.decide import AnswerWish, Wish, decide
 from torquary_catalogue.load import load_sheets
-from torquary_catalogue.questions import ask, reached
+from torquary_catalogue.questions import ask, lacks_alike, reached
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.answers import Given, Reach
 from torquary_catalogue.store.settings import read_held
@@ -120,7 +120,7 @@ class Person:
             return None
         fields = set(first["lacks"])
         for reach in _REACHES:
-            rows = [row for row in reached(held, first, reach) if set(row["lacks"]) & fields]
+            rows = [row for row in reached(held, first, reach) if lacks_alike(row, first, fields)]
             named = [row for row in rows if self._truths(row)]
             freed = [row for row in rows if row["settles"] and set(row["lacks"]) <= fields]
             given = self._give(named, fields) if all(row in named for row in freed) else None
@@ -131,7 +131,8 @@ class Person:
     def _give(self, rows: Sequence[Row], lacking: set[str]) -> Given | None:
         """Return what the rows lack, as one answer; None where they want several."""
         given = Given(tightening="quantity" in lacking, purpose="electrical_terminal" if "screw" in lacking else "")
-        if lacking & {"size", "unit"} or ("blank" in lacking and not self._as_read(rows)):
+        right = tuple(sorted(lacking & {"blank", "condition"}))
+        if lacking & {"size", "unit"} or (right and not self._as_read(rows)):
             return None
         if "terminal" not in lacking and not all(self._is_named(row, "terminal") for row in rows):
             return None
@@ -139,7 +140,6 @@ class Person:
         if any(name is None for name in names):
             return None
         told: dict[str, Any] = {}
-        right = ("blank",) if "blank" in lacking else ()
         for name in names:
             right += (name or {}).get("as_read", ())
             told |= name or {}

@@ -1,7 +1,8 @@
 """Whether the page for the pocket answers as `torquary find` does: questions at random, put to both.
 
 Run: python tests/bench/pocket_against_find.py CATALOGUE [QUESTIONS] [SEED]; the catalogue of the question bank is made
-where there is none. Needs Chromium. Ends with status 1 if any answer differs, the first of which are shown.
+where there is none. Questions are put to the catalogue together, as a plan puts them, every twentieth alone too.
+Needs Chromium. Ends with status 1 if any answer differs, the first of which are shown.
 """
 
 from __future__ import annotations
@@ -11,20 +12,25 @@ import sys
 import tempfile
 import time
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "catalogue"))
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from browser import start
 from pocket_questions import BY_PAGE, answer_by_command, make_questions, name_rows
 from question_bank import sheets
 
+from torquary_catalogue.find.together import AskedTogether
 from torquary_catalogue.load import load_sheets
 from torquary_catalogue.pocket import choose, write_pocket
-from torquary_catalogue.store import open_catalogue
+from torquary_catalogue.store import Catalogue, open_catalogue
 
 _SHOWN = 12
 _AT_ONCE = 200
+_ALONE = 20
 
 
 def main(path: Path, count: int, seed: int) -> int:
@@ -47,8 +53,10 @@ def main(path: Path, count: int, seed: int) -> int:
         asked = list(make_questions(catalogue, count, seed))
         for at in range(0, len(asked), _AT_ONCE):
             some = asked[at : at + _AT_ONCE]
-            for words, told in zip(some, page.run(f"{json.dumps(some)}.map({BY_PAGE})"), strict=True):
-                by_page, by_command = name_rows(told, rows), answer_by_command(catalogue, words)
+            by_commands = answer_together(catalogue, some)
+            told_by_page = page.run(f"{json.dumps(some)}.map({BY_PAGE})")
+            for words, told, by_command in zip(some, told_by_page, by_commands, strict=True):
+                by_page = name_rows(told, rows)
                 kind = by_command.get("kind", "refused")
                 kinds[kind] = kinds.get(kind, 0) + 1
                 if by_page != by_command:
@@ -58,6 +66,15 @@ def main(path: Path, count: int, seed: int) -> int:
     said = ", ".join(f"{number} {kind}" for kind, number in sorted(kinds.items()))
     print(f"{len(asked)} questions in {time.monotonic() - began:.0f} s ({said}): {differing} answers differ")
     return int(differing > 0)
+
+
+def answer_together(catalogue: Catalogue, asked: list[str]) -> list[dict[str, Any]]:
+    """Return what `find` says to each; AssertionError where it says something else to one that is asked alone."""
+    together = AskedTogether(catalogue)
+    told = together.tell_each([partial(answer_by_command, together, words) for words in asked])
+    for at in range(0, len(asked), _ALONE):
+        assert told[at] == answer_by_command(catalogue, asked[at]), asked[at]
+    return [one for one in told if isinstance(one, dict)]
 
 
 def show(words: str, by_page: dict[str, object], by_command: dict[str, object]) -> None:

@@ -14,6 +14,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "catalogue"))
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from browser import Browser, start
 from many_settings import fill

@@ -289,3 +289,46 @@ def test_print_under_no_heading_names_nothing(tmp_path: Path) -> None:
         query = "SELECT terminal_printed, device_printed FROM setting WHERE state = 'released' ORDER BY number"
         rows = catalogue.rows(query)
     assert [tuple(row.values()) for row in rows] == [("Outgoing", "Breaker BK-16"), ("Outgoing", "Breaker QX 63")]
+
+
+def beside(words: str) -> Finding:
+    return Finding(code="condition_unread", message=f"the cell also says {words!r}")
+
+
+@pytest.fixture
+def worded(tmp_path: Path) -> Path:
+    """Four rows with words beside the figure, three times the same, once with a doubt that nobody can answer."""
+    disagree = Finding(code="units_disagree", message="two units printed for the figure do not agree")
+    rows = [lacking(row, findings=(beside("grey"),)) for row in (1, 2)]
+    more = (lacking(3, findings=(beside("grey"), disagree)), lacking(4, findings=(beside("with sleeve"),)))
+    return put(tmp_path / "worded.duckdb", *rows, *more)
+
+
+def test_the_same_words_beside_the_figures_of_a_list_are_one_question(worded: Path) -> None:
+    told = json.loads(run(worded, "held", "--json").stdout)["questions"]
+    assert [(one["id"], one["lacks"], one["readings"], one["lack_nothing_else"], one["unread"]) for one in told] == [
+        ("row-1", "condition", ["row-1", "row-2", "row-3"], 2, ["the cell also says 'grey'"]),
+        ("row-4", "condition", ["row-4"], 1, ["the cell also says 'with sleeve'"]),
+    ]
+    lines = run(worded, "held").stdout.splitlines()
+    at = next(at for at, line in enumerate(lines) if line.startswith("are the figures right as read"))
+    assert lines[at + 1] == "    the cell also says 'grey'"
+    assert lines[at + 2] == "    torquary decide row-1 answer --as-read condition --why …"
+
+
+@pytest.mark.parametrize("reach", ["list", "sheet", "column"])
+def test_an_answer_about_words_is_for_the_same_words_alone(worded: Path, reach: str) -> None:
+    """The words stay beside the figure that is given."""
+    run(worded, "decide", "row-1", "answer", "--as-read", "condition", "--reach", reach)
+    assert [*states(worded).values()] == ["released", "released", "held", "held"]
+    shown = run(worded, "find", "BK-16").stdout
+    assert "the cell also says 'grey'" in shown
+    assert "Ines gave that the figure is right as read, with what else is printed there" in shown
+    run(worded, "decisions", "--undo", "1")
+    assert {*states(worded).values()} == {"held"}
+
+
+def test_words_of_sheets_to_come_are_not_answered_for(worded: Path) -> None:
+    done = run(worded, "decide", "row-1", "answer", "--as-read", "condition", "--reach", "maker")
+    assert done.exit_code == 2
+    assert "--as-read condition is for what one sheet prints: choose another reach than maker" in done.stderr

@@ -264,7 +264,7 @@ def test_a_catalogue_of_layout_7_is_found_by_its_words_and_counted(tmp_path: Pat
         with open_catalogue(earlier) as opened:
             counted = opened.rows("SELECT kind, name, settings FROM sheet_count ORDER BY ALL")
         assert [(*row.values(),) for row in counted] == [
-            ("family", "switch_disc", 4), ("maker", "", 5), ("sheet", "", 5)
+            ("device", "Main switch QS 63", 4), ("family", "switch_disc", 4), ("maker", "", 5), ("sheet", "", 5)
         ]  # fmt: skip
         run(earlier, "load", "--again", *put(tmp_path, "given.csv"))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import csv
 import os
 import subprocess
@@ -19,6 +20,7 @@ from torquary_catalogue.export import export
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
 from torquary_schema.report import load_json, setting_to_dict
+from torquary_schema.validation import check_record
 from torquary_schema.values import Device, Terminal
 
 OLD = "TORQUARY_OLD_DUCKDB_PYTHON"
@@ -30,7 +32,8 @@ SIGNS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", " =", "\u200b=")
 
 def export_one(catalogue: Catalogue, target: Path, *, no_formulas: bool) -> dict[str, str]:
     assert export(catalogue, target, no_formulas=no_formulas) == 1
-    with target.open(encoding="utf-8", newline="") as file:
+    assert target.read_bytes().startswith(codecs.BOM_UTF8)
+    with target.open(encoding="utf-8-sig", newline="") as file:
         (row,) = csv.DictReader(file)
     return row
 
@@ -73,22 +76,30 @@ def test_no_formulas_is_for_csv_alone(catalogue: Catalogue, tmp_path: Path, endi
 
 
 def test_json_lines_are_the_records(catalogue: Catalogue, tmp_path: Path) -> None:
-    """JSON Lines gives back the very records that were loaded."""
+    """JSON Lines gives back the very records that were loaded, each with its sheet and the decision about it."""
     settings = (setting("one-1"), held("held-1"))
     load_report(catalogue, report(*settings))
+    decide(catalogue, [Wish(setting="held-1", verdict="reject", who="Ines", why="wrong column")])
     export(catalogue, tmp_path / "out.jsonl")
-    lines = (tmp_path / "out.jsonl").read_text("utf-8").splitlines()
-    assert [load_json(line) for line in lines] == [setting_to_dict(one) for one in settings]
+    records = [load_json(line) for line in (tmp_path / "out.jsonl").read_text("utf-8").splitlines()]
+    for record in records:
+        assert check_record(record) == ()
+    one, rejected = records
+    sheet = {"digest": "a" * 64, "file": "harbour_breakers.pdf", "title": "Harbour breakers", "edition": "2024-03"}
+    assert {name: one[name] for name in setting_to_dict(settings[0])} == setting_to_dict(settings[0])
+    assert (one["sheet"], one["decision"]) == (sheet, None)
+    decision = rejected["decision"]
+    assert (rejected["sheet"], rejected["state"]) == (sheet, "rejected")
+    assert (decision["verdict"], decision["who"], decision["why"]) == ("reject", "Ines", "wrong column")
 
 
 def test_parquet_is_readable(catalogue: Catalogue, tmp_path: Path) -> None:
     """Parquet holds the settings with their figures, and none for a held one."""
     load_report(catalogue, report(setting("one-1"), held("held-1")))
     export(catalogue, tmp_path / "out.parquet")
-    rows = catalogue.rows(
-        f"SELECT id, trim(min_nm::VARCHAR, '0') AS figure FROM '{tmp_path}/out.parquet' ORDER BY id DESC"
-    )
-    assert rows == [{"id": "one-1", "figure": "2.5"}, {"id": "held-1", "figure": None}]
+    rows = catalogue.rows(f"SELECT id, min_nm, max_mm2 FROM '{tmp_path}/out.parquet' ORDER BY id DESC")
+    assert [(row["id"], row["min_nm"]) for row in rows] == [("one-1", 2.5), ("held-1", None)]
+    assert {type(row["max_mm2"]) for row in rows} == {float}
 
 
 def test_a_decision_needs_its_reason_and_a_unit(catalogue: Catalogue) -> None:

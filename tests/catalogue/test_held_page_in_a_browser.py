@@ -48,11 +48,15 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
         yield started
 
 
+COLLECT = "(() => { try { return collect(); } catch (error) { return error.message; } })()"
+UNTOUCHED = "[...new Set(all.map(verdictOf))]"
+
+
 @pytest.fixture
 def page(browser: Browser, folder: Path) -> Browser:
     browser.open(folder / "held.html", wide=1200)
     browser.run("localStorage.clear()")
-    browser.reload()
+    browser.reload_until(UNTOUCHED, ["leave"])
     return browser
 
 
@@ -84,7 +88,7 @@ def sign(page: Browser) -> None:
 
 
 def collect(page: Browser) -> Any:
-    return page.run("(() => { try { return collect(); } catch (error) { return error.message; } })()")
+    return page.run(COLLECT)
 
 
 def test_nothing_is_decided_without_a_card_in_focus(page: Browser) -> None:
@@ -138,11 +142,9 @@ def test_an_answer_covers_its_rows_a_reload_loses_nothing_and_the_file_opens_aga
     assert page.run("one('count').textContent") == "4 of 5 decided or answered"
     record = collect(page)
     jsonschema.validate(record, read_schema("decisions"))
-    page.reload()
-    assert collect(page) == record
+    page.reload_until(COLLECT, record)
     page.run("localStorage.clear()")
-    page.reload()
-    assert set(verdicts(page).values()) == {"leave"}
+    page.reload_until(UNTOUCHED, ["leave"])
     page.run(f"open({json.dumps(record)})")
     assert collect(page) == record
     saved = folder / "decisions.json"

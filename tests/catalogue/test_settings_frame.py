@@ -79,7 +79,7 @@ def test_csv_says_what_the_catalogue_holds(catalogue: Catalogue, tmp_path: Path)
     load_report(catalogue, report(setting("one-1"), held("held-1")))
     export(catalogue, tmp_path / "out.csv")
     raw = (tmp_path / "out.csv").read_bytes()
-    with (tmp_path / "out.csv").open(encoding="utf-8", newline="") as file:
+    with (tmp_path / "out.csv").open(encoding="utf-8-sig", newline="") as file:
         written = list(csv.DictReader(file))
     assert raw.count(b"\r\n") == 3
     for row, line in zip(read_current(catalogue), written, strict=True):

@@ -15,7 +15,7 @@ from torquary_catalogue.find import find, read_question
 from torquary_catalogue.show.notice import write_notice
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.insert import load_report
-from torquary_schema.values import Finding, Setting, Terminal
+from torquary_schema.values import Device, Finding, Setting, Terminal
 
 
 def notes(catalogue: Catalogue, words: str, *settings: Setting, **options: Any) -> str:
@@ -110,3 +110,19 @@ def test_of_very_many_settings_the_count_is_told_and_they_are_not_looked_through
     said = notes(catalogue, lacking)
     assert "Leave out the terminal “coil”, and the question is for sheets with 2 settings" in said
     assert "Leave out “harbour”, and the question is for sheets with 3 settings" in said
+
+
+@pytest.mark.parametrize("options", [{"words": "QX99 outgoing"}, {"words": "afdd"}, {"words": "", "maker": "Siebel"}])
+def test_makers_and_devices_loaded_are_told_where_the_one_asked_for_is_not(
+    catalogue: Catalogue, options: dict[str, str]
+) -> None:
+    """Nothing of the kind is said where it is only the size that is not printed."""
+    said = notes(catalogue, options.pop("words"), setting("one-1"), **options)
+    assert "Sheets are loaded of Quillhaven Switchgear (BK-16): torquary sheets lists them." in said
+    assert "Sheets are loaded" not in "".join(find(catalogue, read_question(catalogue, "mcb neutral")).notes)
+
+
+def test_devices_loaded_are_told_where_no_sheet_names_its_maker(catalogue: Catalogue) -> None:
+    load_report(catalogue, report(setting("one-1", device=Device(printed="Breaker HB6", family="mcb")), maker=""))
+    said = notes(catalogue, "QX99")
+    assert "Sheets are loaded that name no maker (Breaker HB6): torquary sheets lists them." in said

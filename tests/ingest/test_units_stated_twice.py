@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from torquary_ingest.figures import read_torque
 from torquary_ingest.reader import read_sheet
 from torquary_schema.values import Setting
 
+SHEET = Path(__file__).parents[2] / "sample_sheets" / "duskwarren_contactor.pdf"
 PLACES = {
     "one cell": "Terminal;Torque\nLine;2.0 N·m (22 lbf·in)\n",
     "two columns": "Terminal;Torque N·m;Torque lbf·in\nLine;2.0;22\n",
@@ -88,3 +90,23 @@ def test_a_range_is_printed_as_finely_as_its_finer_end(tmp_path: Path, text: str
     metric, customary = text[:-8].split(" N·m (")
     [setting] = read(tmp_path, ".csv", f"Terminal;Torque N·m;Torque lbf·in\nLine;{metric};{customary}\n")
     assert (setting.state == "released") == agrees
+
+
+@pytest.mark.parametrize(
+    ("text", "column"), [("N·m;Torque lbf·in\nLine;2.0;17.7\n", 2), ("lbf·in;Torque N·m\nLine;17.7;2.0\n", 3)]
+)
+def test_the_place_is_that_of_the_figure_given(tmp_path: Path, text: str, column: int) -> None:
+    (setting,) = read(tmp_path, ".csv", f"Terminal;Torque {text}")
+    assert (setting.torque.printed, setting.place.column) == ("2.0", column)
+
+
+def test_on_a_page_its_box_is_around_the_figure_given() -> None:
+    """The sheet prints lbf·in first; the picture of a row outlines this box."""
+    settings = read_sheet(SHEET).settings
+    assert len(settings) == 5
+    with pdfplumber.open(SHEET) as pdf:
+        for setting in settings:
+            assert setting.place.box is not None
+            box = setting.place.box
+            shown = pdf.pages[0].within_bbox((box.x0, box.top, box.x1, box.bottom)).extract_text()
+            assert shown == setting.torque.printed

@@ -13,7 +13,7 @@ from itertools import combinations
 from torquary_catalogue.board.bands import Band, judge, keeps_inside, share
 from torquary_catalogue.board.bit_changes import choose_batches
 from torquary_catalogue.board.driver import Driver
-from torquary_catalogue.board.order import count_changes, order_settings
+from torquary_catalogue.board.order import count_changes, order_by_driver, order_settings
 from torquary_catalogue.board.plan import Batch, DriverSetting, Task
 from torquary_catalogue.board.round_value import nearest_round
 from torquary_catalogue.board.scale import Scale
@@ -67,7 +67,8 @@ def choose_drivers(items: Sequence[Item], drivers: Sequence[Driver]) -> Sequence
 class Arranged:
     """The settings in the order of the work, and how often the bit is changed; `proved`: not seldomer by any others.
 
-    With several drivers that is not proved: which driver takes which setting is chosen by the value alone.
+    Each driver is taken up once. With several it is proved where one driver with the scales of all would need as many
+    changes of bit: which driver takes which setting is chosen by the value alone.
     """
 
     settings: tuple[DriverSetting, ...]
@@ -81,22 +82,22 @@ def arrange(items: Sequence[Item], drivers: Sequence[Driver], unit: str) -> Arra
     `items` are in the board's own order; each can be set by one of the drivers at least, if there
     are any.
     """
-    grouped, proved = _group(items, drivers)
-    groups = [(group, _pick_value(group, drivers, unit)) for group in grouped]
-    settings: list[DriverSetting] = []
-    changes, in_hand = 0, ""
-    proved &= len(drivers) < 2
-    for driver in drivers or (None,):
-        mine = [one for one in groups if one[1].driver is driver]
-        ordered = order_settings([tuple(group) for group, _ in mine])
-        order = ordered.settings
-        proved &= ordered.proved
-        changes += count_changes(order) + bool(settings and order and order[0][1][0] != in_hand)
-        in_hand = order[-1][1][-1] if order else in_hand
-        for at, bits in order:
-            group, picked = mine[at]
-            settings.append(_make_setting(len(settings) + 1, group, bits, picked))
-    return Arranged(settings=tuple(settings), bit_changes=changes, proved=proved)
+    groups, proved = _group(items, drivers)
+    picked = [_pick_value(group, drivers, unit) for group in groups]
+    bits = [tuple(group) for group in groups]
+    alone = order_settings(bits)
+    order = alone.settings
+    if len({one.driver for one in picked if one.driver}) > 1:
+        names = [one.driver.name for one in picked if one.driver]
+        order = order_by_driver(bits, names)
+    changes = count_changes(order)
+    return Arranged(
+        settings=tuple(
+            _make_setting(number, groups[at], some, picked[at]) for number, (at, some) in enumerate(order, start=1)
+        ),
+        bit_changes=changes,
+        proved=proved and alone.proved and changes == count_changes(alone.settings),
+    )
 
 
 def _spans(bands: Sequence[Band], drivers: Sequence[Driver]) -> list[Span]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise, permutations, product
 
 from torquary_catalogue.board.trails import Ends, Line, choose_lines
 
 Bits = tuple[str, ...]
+Part = list[tuple[int, Bits]]
+"""Settings of one driver in their order, with their bits."""
 _NONE_IN_HAND = 1
 """A bit that no setting has."""
 
@@ -35,6 +37,28 @@ def order_settings(bits: Sequence[Bits]) -> Order:
         between = tuple(bit for bit in bits[at] if bit not in ends)
         order.append((at, (ends[0], *between, *ends[1:]) if begin != end else ends[:1]))
     return Order(settings=tuple(order), proved=proved)
+
+
+def order_by_driver(bits: Sequence[Bits], drivers: Sequence[str]) -> tuple[tuple[int, Bits], ...]:
+    """Return the order of settings of which each has its driver: those of a driver are together.
+
+    Each driver's own order, begun at its end as well, is put behind the others' so that fewest bits are changed.
+    """
+    parts: list[Part] = []
+    for driver in dict.fromkeys(drivers):
+        mine = [at for at, name in enumerate(drivers) if name == driver]
+        parts.append([(mine[at], some) for at, some in order_settings([bits[at] for at in mine]).settings])
+    ways = (way for some in permutations(parts) for way in product(*((part, _turn(part)) for part in some)))
+    best = min(ways, key=_count_between)
+    return tuple(chain.from_iterable(best))
+
+
+def _count_between(way: Sequence[Part]) -> int:
+    return sum(one[-1][1][-1] != two[0][1][0] for one, two in pairwise(way))
+
+
+def _turn(part: Part) -> Part:
+    return [(at, some[::-1]) for at, some in reversed(part)]
 
 
 def count_changes(order: Sequence[tuple[int, Bits]]) -> int:

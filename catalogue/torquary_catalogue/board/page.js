@@ -1,5 +1,5 @@
 const items = [...document.querySelectorAll("article[data-entry]")];
-const KEY = document.body.dataset.key;
+const KEY = one("work").dataset.key;
 const foundOf = (item) => (item.querySelector("input[type=radio]:checked") || {}).value || "";
 const doneOf = (item) => item.querySelector("[name=done]").checked;
 const textOf = (item, name) => item.querySelector("[name=" + name + "]").value.trim();

@@ -27,7 +27,14 @@ from torquary_catalogue.board.record import IN_WORDS
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.show.row_words import join
 from torquary_catalogue.show.visible import put_on_one_line, to_json
-from torquary_catalogue.show.web_page import keep, read_parts, read_script, read_style, write
+from torquary_catalogue.show.web_page import (
+    PagePart,
+    keep,
+    read_parts,
+    read_script,
+    read_style,
+    write,
+)
 
 _HERE = "torquary_catalogue.board"
 
@@ -39,6 +46,18 @@ number.
 
 def write_page(plans: Sequence[Plan], who: str = "") -> str:
     """Return the page of plans, ready to be written to a file."""
+    part = write_part(plans, who)
+    parts = {
+        "title": _write(part.title),
+        "style": f"{read_style(_HERE)}\n{part.style}",
+        "script": f"{read_script(_HERE)}\n{part.script}",
+        "work": part.text,
+    }
+    return Template(read_parts(_HERE, "page.html")).substitute(parts)
+
+
+def write_part(plans: Sequence[Plan], who: str = "") -> PagePart:
+    """Return what of a page is of plans, for a page of their own or another one."""
     boards = ", ".join(plan.board for plan in plans)
     names = "\n".join(
         f"{plan.board} {plan.made_on} {one.name}" for plan in plans for one in plan.terminals
@@ -46,9 +65,6 @@ def write_page(plans: Sequence[Plan], who: str = "") -> str:
     wrong = [line for plan in plans for line in say_wrong(plan)]
     others = [line for plan in plans for line in (*say_unsettled(plan), *say_not_settable(plan))]
     parts = {
-        "title": _write(f"Board {boards}: work plan of {plans[0].made_on}"),
-        "style": read_style(_HERE, "page.css"),
-        "script": read_script(_HERE, "page.js"),
         "key": f"torquary-work-{hashlib.sha256(names.encode()).hexdigest()[:16]}",
         "count": _write("; ".join(say_count(plan) for plan in plans)),
         "cautions": "".join(f"<li>{_write(caution)}</li>" for caution in CAUTIONS),
@@ -57,7 +73,12 @@ def write_page(plans: Sequence[Plan], who: str = "") -> str:
         "day": plans[0].made_on.isoformat(),
         "plans": "\n".join(line for plan in plans for line in _write_plan(plan)),
     }
-    return Template(read_parts(_HERE, "page.html")).substitute(parts)
+    return PagePart(
+        title=f"Board {boards}: work plan of {plans[0].made_on}",
+        style=read_parts(_HERE, "page.css"),
+        script=read_parts(_HERE, "page.js"),
+        text=Template(read_parts(_HERE, "work.html")).substitute(parts),
+    )
 
 
 def _write(text: str) -> str:

@@ -93,9 +93,9 @@ class Plan:
     """What is to be done on a board, in the order in which it is to be read.
 
     `faults` are of the list, `warnings` of the drivers: both are said before the work begins.
-    The settings are the fewest there can be; `bit_changes` counts the changes of bit, and
-    `fewest_proved` tells whether it is proved that no others ask for fewer. `left_out` are spare
-    ways and spring terminals.
+    The settings are the fewest there can be, of as few drivers as that takes, each taken up once; `bit_changes` counts
+    the changes of bit, and `fewest_proved` tells whether it is proved that no others ask for fewer. `left_out` are
+    spare ways and spring terminals.
     """
 
     board: str

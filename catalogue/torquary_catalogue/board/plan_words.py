@@ -35,11 +35,13 @@ _AGAIN = {
 
 def say_count(plan: Plan) -> str:
     """Say in one line what the plan holds."""
+    tools = len({setting.driver for setting in plan.settings})
     parts = [
         count_of(len(plan.terminals), "terminal"),
         f"{len(plan.tasks)} in {count_of(len(plan.settings), 'setting')}",
         count_of(plan.bit_changes, "bit change")
         + ("" if plan.fewest_proved else " (whether fewer would do is not proved)"),
+        *([count_of(tools - 1, "driver change")] if tools > 1 else []),
     ]
     more = (
         (len(plan.unsettled), "without a certain figure"),

@@ -22,7 +22,8 @@ def read_list(path: Path, given: Sequence[str], catalogue: Path) -> BoardList:
     """Return a board list, its headings as they are explained: on the command line (HEADING=KEY), which is kept for
     lists with the same headings, or before.
 
-    What was kept and what is used is said; `TorquaryError` (status 2) for an explanation that is none.
+    What was kept and what is used is said; `TorquaryError` (status 2) for an explanation that is none, and for a list
+    of which no row can be planned.
     """
     from torquary_catalogue.board.board_list import read_board_list
     from torquary_catalogue.board.list_profile import choose_profile, keep_list_profile, read_list_profiles
@@ -45,6 +46,10 @@ def read_list(path: Path, given: Sequence[str], catalogue: Path) -> BoardList:
         say(f"{kept}: kept for lists with these headings: {told}", err=True)
     elif profile and used:
         say(f"{profile.path}: used for the headings of {path.name}: {told}", err=True)
+    if not listed.terminals:
+        if listed.faults:
+            say(*(fault.text for fault in listed.faults), err=True)
+        raise TorquaryError(f"{path}: no row of the list can be planned", status=WRONG_USE)
     return listed
 
 
@@ -116,6 +121,14 @@ def make_plans(
             keep_inside=keep_inside,
             today=today,
         )
+
+
+def plan_for_page(
+    catalogue: Catalogue, board_list: Path, drivers: Sequence[Path], file: Path, *, unit: str, today: date
+) -> list[Plan]:
+    """Return the plans of a list for another page; headings that were explained for its like are known."""
+    tools, listed = read_drivers(drivers), read_list(board_list, (), file)
+    return list(make_plans(catalogue, listed, tools, unit=unit, today=today))
 
 
 def keep_plans(path: Path, plans: Sequence[Plan]) -> None:

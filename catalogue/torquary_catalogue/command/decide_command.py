@@ -32,7 +32,9 @@ if TYPE_CHECKING:
 @click.option("--unit", help="The unit that the torques are in, for answer: 'lbf·in'.")
 @click.option("--size-unit", help="The unit that the conductor sizes are in, for answer: mm2, AWG or kcmil.")
 @click.option("--tightening", is_flag=True, help="It is a tightening torque, for answer.")
-@click.option("--as-read", multiple=True, metavar="device|terminal|blank", help="They are right as read, for answer.")
+@click.option(
+    "--as-read", multiple=True, metavar="device|terminal|blank|condition", help="They are right as read, for answer."
+)
 @click.option(
     "--profile",
     type=click.Path(path_type=Path),

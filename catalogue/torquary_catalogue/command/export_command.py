@@ -20,7 +20,7 @@ from torquary_catalogue.show.visible import print_json, say
 @json_option
 @catalogue_option
 def command(file: Path, kind: str | None, no_formulas: bool, as_json: bool, catalogue: Path) -> None:
-    """Write the settings in force to FILE (.parquet, .csv or .jsonl).
+    """Write the settings of all sheets that are in force to FILE (.parquet, .csv or .jsonl).
 
     Parquet and CSV show a figure for released settings only; JSON Lines holds whole records with their state.
     Texts stand as printed; a terminal may be marked + or −, which a spreadsheet takes for a formula (--no-formulas).

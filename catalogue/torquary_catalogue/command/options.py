@@ -67,6 +67,13 @@ def paper_option(function: _Function) -> _Function:
     return click.option("--paper", type=sizes, default="a4", show_default=True, help="Size of the paper.")(function)
 
 
+def driver_option(function: _Function) -> _Function:
+    """Add --driver FILE, as often as wished."""
+    shown = "A driver at hand (see torquary board new); may be given several times."
+    file = click.Path(path_type=Path)
+    return click.option("--driver", "drivers", multiple=True, type=file, metavar="FILE", help=shown)(function)
+
+
 def day_option(meaning: str) -> Callable[[_Function], _Function]:
     """Add --on DAY, read: the day that is typed, else today."""
     return click.option(

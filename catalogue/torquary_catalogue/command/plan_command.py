@@ -11,24 +11,18 @@ import click
 from torquary_catalogue.command.options import (
     catalogue_option,
     day_option,
+    driver_option,
     json_option,
     paper_option,
     unit_option,
 )
-from torquary_catalogue.errors import NO_ANSWER, WRONG_USE, TorquaryError
+from torquary_catalogue.errors import NO_ANSWER
 from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("plan")
 @click.argument("board_list", metavar="LIST", type=click.Path(path_type=Path))
-@click.option(
-    "--driver",
-    "drivers",
-    multiple=True,
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="A driver at hand (see torquary board new); may be given several times.",
-)
+@driver_option
 @click.option(
     "-o",
     "--output",
@@ -99,9 +93,6 @@ def command(
     check_targets(targets, (board_list, *drivers))
     shown_in, tools = read_unit(unit), read_drivers(drivers)
     listed = read_list(board_list, headings, catalogue)
-    if not listed.terminals:
-        say(*(fault.text for fault in listed.faults), err=True)
-        raise TorquaryError(f"{board_list}: no row of the list can be planned", status=WRONG_USE)
     with open_catalogue(catalogue) as opened:
         made = make_plans(
             opened, listed, tools, unit=shown_in, today=day, only=only, keep_inside=keep_inside

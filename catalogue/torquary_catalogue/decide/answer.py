@@ -9,7 +9,7 @@ from typing import Any
 
 from torquary_catalogue.decide.reading import find_reading
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
-from torquary_catalogue.questions import Row, reached
+from torquary_catalogue.questions import Row, lacks_alike, reached
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answered_columns import REACH_WORDS
 from torquary_catalogue.store.answers import (
@@ -109,7 +109,7 @@ def _find_rows(catalogue: Catalogue, wish: AnswerWish) -> tuple[Row, list[Row]]:
         raise TorquaryError(message, status=WRONG_USE)
     _check_headings(wish, row)
     fields, all_of = wish.given.fields, wish.given.rejects
-    rows = [one for one in reached(held, row, wish.reach) if all_of or set(one["lacks"]) & fields]
+    rows = [one for one in reached(held, row, wish.reach) if all_of or lacks_alike(one, row, fields)]
     if row not in rows:
         lacking = ", ".join(row["lacks"]) or "nothing that a person can give"
         message = f"{found['id']} lacks {lacking}, and that is not what is answered: see torquary held"
@@ -143,6 +143,8 @@ def _check(wish: AnswerWish, found: dict[str, Any]) -> None:
             given.purpose not in ("", *vocabulary("purpose"))
         ),
     }
+    of_one = wish.reach == "maker" and "condition" in given.as_read
+    faults["--as-read condition is for what one sheet prints: choose another reach than maker"] = of_one
     faults[f"--as-read is none of {', '.join(AS_READ)}"] = not set(given.as_read) <= set(AS_READ)
     fault = next((message for message, wrong in faults.items() if wrong), None)
     if fault is not None:

@@ -23,6 +23,8 @@ _LINE_END = "\r\n"
 def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) -> int:
     """Write the settings in force as UTF-8 CSV; return their number. Several values stand as "a; b".
 
+    The mark of UTF-8 stands first: without it a spreadsheet takes letters with accents for others.
+
     Texts stand as printed: + and − are markings of terminals. With `no_formulas` an apostrophe stands before
     whatever a spreadsheet would take for a formula.
     """
@@ -31,7 +33,7 @@ def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) 
     shape = _defuse if no_formulas else str
     frame = settings_frame(catalogue)
     texts = frame.map(lambda value: _write_cell(value, shape), na_action="ignore")
-    with target.open("w", encoding="utf-8", newline="") as file:
+    with target.open("w", encoding="utf-8-sig", newline="") as file:
         texts.to_csv(file, index=False, lineterminator=_LINE_END)
     return len(frame)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from torquary_catalogue.find.choices import Choice, list_choices, list_loaded, name_kind, name_part
 from torquary_catalogue.find.query import MOST_BESIDE, ask, count_reach
@@ -32,9 +32,14 @@ SELECT h.file, h.state FROM sheet_word AS w JOIN sheet AS h ON h.number = w.shee
 WHERE h.state IN ('superseded', 'withdrawn') AND w.word IN (SELECT unnest($words::VARCHAR[]))
 GROUP BY h.digest, h.file, h.state HAVING count(*) = len($words) ORDER BY h.file"""
 
-_MAKERS = """
-SELECT DISTINCT c.name AS maker FROM sheet_count AS c JOIN sheet AS h ON h.number = c.sheet_number
-WHERE h.state = 'read' AND c.kind = 'maker' AND c.name <> '' ORDER BY maker"""
+_LOADED = """
+SELECT m.name AS maker, list(DISTINCT d.name ORDER BY d.name) FILTER (d.name <> '') AS devices
+FROM sheet_count AS m JOIN sheet AS h ON h.number = m.sheet_number
+LEFT JOIN sheet_count AS d ON d.sheet_number = m.sheet_number AND d.kind = 'device'
+WHERE h.state = 'read' AND m.kind = 'maker' GROUP BY m.name ORDER BY m.name"""
+_FAMILY = """
+SELECT 1 FROM sheet_count AS c JOIN sheet AS h ON h.number = c.sheet_number
+WHERE h.state = 'read' AND c.kind = 'family' AND c.name = $family LIMIT 1"""
 
 Known = tuple[tuple[str, ...], tuple[Choice, ...]]
 
@@ -46,7 +51,8 @@ def say_known(catalogue: Catalogue, question: Question, rows: Sequence[Row]) -> 
     """
     notes = [*_say_near(question, rows), *_say_rejected(catalogue, question), *_say_other_screws(catalogue, question)]
     notes += _say_out_of_force(catalogue, question)
-    notes += _say_makers(catalogue, question.maker) if question.maker else ()
+    if not _is_loaded(catalogue, question):
+        notes += _say_loaded(catalogue)
     choices: tuple[Choice, ...] = ()
     if not rows:
         said, others = _find_without(catalogue, question)
@@ -68,19 +74,32 @@ def say_strange(
         if word not in refused
     ]
     fitting = [row for row in rows if row.fit in _FITTING and row.state in ("released", "held")]
-    notes += _say_makers(catalogue)
+    notes += _say_loaded(catalogue)
     if fitting:
         notes.append(f"Without it {count_of(len(fitting), 'row')} would fit: {rest.command}")
     notes += say_refused(catalogue)
     return tuple(notes), list_choices(fitting) or list_loaded(catalogue)
 
 
-def _say_makers(catalogue: Catalogue, asked: str = "") -> Iterator[str]:
-    """Say whose sheets are loaded where the maker or device asked for is not."""
-    makers = [row["maker"] for row in catalogue.rows(_MAKERS)]
-    known = any(f" {asked} " in f" {' '.join(fold(catalogue, maker))} " for maker in makers)
-    if makers and not (asked and known):
-        yield f"Sheets are loaded of {list_some(makers)}: torquary sheets lists them."
+def _is_loaded(catalogue: Catalogue, question: Question) -> bool:
+    """Tell whether sheets of the maker and of the kind of device asked for are loaded."""
+    if question.family and not catalogue.rows(_FAMILY, {"family": question.family}):
+        return False
+    makers = [row["maker"] for row in catalogue.rows(_LOADED)] if question.maker else []
+    return not question.maker or any(f" {question.maker} " in f" {' '.join(fold(catalogue, one))} " for one in makers)
+
+
+def _say_loaded(catalogue: Catalogue) -> Iterator[str]:
+    return say_loaded({row["maker"]: row["devices"] or () for row in catalogue.rows(_LOADED)})
+
+
+def say_loaded(devices: Mapping[str, Sequence[str]]) -> Iterator[str]:
+    """Say whose sheets are loaded where the maker or device asked for is not. `devices`: maker ("": none) → its own."""
+    named = [f"{maker} ({list_some(of, '; ')})" if of else maker for maker, of in devices.items() if maker]
+    if named:
+        yield f"Sheets are loaded of {list_some(named)}: torquary sheets lists them."
+    elif devices.get(""):
+        yield f"Sheets are loaded that name no maker ({list_some(devices[''], '; ')}): torquary sheets lists them."
 
 
 def say_where_held(rows: Sequence[Row]) -> Iterator[str]:

@@ -91,5 +91,12 @@ function guard(deed) {
   one("agree").focus();
   one("agree").onclick = () => { isAgreed = true; one("past").hidden = true; deed(); };
 }
+// A plan has figures too: it opens as an answer is given.
+const plan = one("plan");
+if (plan) plan.addEventListener("click", (event) => {
+  if (plan.open || !event.target.closest("summary") || !isPast() || isAgreed) return;
+  event.preventDefault();
+  guard(() => { plan.open = true; });
+});
 one("ask").addEventListener("submit", (event) => { event.preventDefault(); guard(askTyped); });
 one("wait").hidden = true;

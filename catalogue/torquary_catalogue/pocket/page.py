@@ -15,6 +15,7 @@ from torquary_catalogue.pocket.rows import lay_out_columns
 from torquary_catalogue.pocket.rules import read_rules
 from torquary_catalogue.show.row_words import join
 from torquary_catalogue.show.web_page import (
+    PagePart,
     embed_png,
     put_data,
     read_parts,
@@ -44,9 +45,13 @@ class Pocket:
 
 
 def write_pocket(
-    catalogue: Catalogue, chosen: Chosen, *, made_on: date, good_for: int, unit: str, pictures: bool
-) -> Pocket:
-    """Return the page of the settings chosen, torques in the unit (canonical name), good for so many days."""
+    catalogue: Catalogue, chosen: Chosen, *, made_on: date, good_for: int, unit: str, pictures: bool,
+    plan: PagePart | None = None,
+) -> Pocket:  # fmt: skip
+    """Return the page of the settings chosen, torques in the unit (canonical name), good for so many days.
+
+    It carries the work plan of a board (`plan`), if there is one.
+    """
     drawn = _read_drawn(catalogue, chosen) if pictures else {}
     states = Counter(row.state for row in chosen.rows)
     data = {
@@ -58,8 +63,9 @@ def write_pocket(
     }
     left_out = list(_say_left_out(chosen, states, len(drawn) if pictures else None))
     parts = {
-        "style": read_style(_HERE, "page.css"),
-        "script": read_script(_HERE, *_SCRIPTS),
+        "style": read_style(_HERE, "page.css") + (f"\n#plan {{\n{plan.style}\n}}" if plan else ""),
+        "script": read_script(_HERE, *_SCRIPTS) + (f"\n{{\n{plan.script}\n}}" if plan else ""),
+        "plan": _write_plan(plan) if plan else "",
         "data": put_data(data),
         "made": write(f"Made on {made_on:%Y-%m-%d} for {count_of(good_for, 'day')}, of {_count(chosen, states)}."),
         "cautions": "".join(f"<li>{write(caution)}</li>" for caution in CAUTIONS),
@@ -68,6 +74,10 @@ def write_pocket(
     }
     text = Template(read_parts(_HERE, "page.html")).substitute(parts)
     return Pocket(text=text, released=states["released"], held=states["held"], pictures=len(drawn))
+
+
+def _write_plan(plan: PagePart) -> str:
+    return f'<details id="plan"><summary>{write(plan.title)}</summary>\n{plan.text}\n</details>'
 
 
 def _read_drawn(catalogue: Catalogue, chosen: Chosen) -> dict[str, str]:

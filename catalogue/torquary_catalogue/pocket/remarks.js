@@ -93,6 +93,7 @@ function sayOtherTerminals(question) {
 }
 function sayKnown(question, rows) {
   const notes = [...sayNear(question, rows), ...sayRejected(question), ...sayOtherScrews(question), ...sayOutOfForce(question)];
+  if (given(question.family) && !RULES.loaded_families.includes(question.family)) notes.push(...RULES.loaded_of);
   let choices = [], base = null;
   if (!rows.length) {
     const [said, others, rest] = findWithout(question);
@@ -108,7 +109,7 @@ function sayStrange(question, rest, rows, strange) {
   const notes = [...sayOutOfForce(question), ...strange.filter((word) => !refused.includes(word))
     .map((word) => quoted(word) + " stands in no sheet in force, and is no word that is known here.")];
   const fitting = rows.filter((one) => fits(one) && (isReleased(one) || isHeld(one)));
-  if (RULES.makers.length) notes.push("Sheets are loaded of " + listSome(RULES.makers) + ": torquary sheets lists them.");
+  notes.push(...RULES.loaded_of);
   if (fitting.length) notes.push({ text: "Without it " + countOf(fitting.length, "row") + " would fit", ask: rest });
   notes.push(...RULES.refused);
   const choices = listChoices(fitting);

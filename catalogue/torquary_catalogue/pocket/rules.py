@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 import shlex
 from collections import Counter
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from torquary_catalogue.find import difference, query, question, rating, size, words
 from torquary_catalogue.find.across import HABIT
 from torquary_catalogue.find.answer import CAUTIONS
-from torquary_catalogue.find.known import say_refused
+from torquary_catalogue.find.known import say_loaded, say_refused
+from torquary_catalogue.find.row import Row
 from torquary_catalogue.pocket.choosing import Chosen
 from torquary_catalogue.show.notice import HEADLINES
 from torquary_catalogue.store import Catalogue
@@ -36,7 +37,8 @@ def read_rules(catalogue: Catalogue, chosen: Chosen) -> dict[str, Any]:
         "families": {row["key"]: row["term"] for row in catalogue.rows(_FAMILIES)},
         "wider": {row["key"]: row["wider"] for row in catalogue.rows(_WIDER) if row["wider"]},
         "gauges": _read_gauges(chosen),
-        "makers": sorted({row.maker for row in chosen.rows if row.maker}),
+        "loaded_of": list(say_loaded(_list_devices(chosen))),
+        "loaded_families": sorted(_families_of(chosen)),
         "loaded": _count_families(catalogue, chosen),
         "refused": list(say_refused(catalogue)),
         "refused_names": [row["words"] for row in catalogue.rows(_REFUSED_NAMES)],
@@ -85,13 +87,31 @@ def _read_gauges(chosen: Chosen) -> dict[str, float]:
     return {row[awg]: row[gauge] for row in chosen.columns for awg, gauge in ends if row[gauge] is not None}
 
 
+def _list_devices(chosen: Chosen) -> Mapping[str, Sequence[str]]:
+    """Return maker ("" for none) → the devices that are chosen of it."""
+    devices: dict[str, set[str]] = {row.maker or "": set() for row in chosen.rows}
+    for row in filter(_is_counted, chosen.rows):
+        devices[row.maker or ""].add(row.model or row.series or row.device_printed or "")
+    return {maker: sorted(names - {""}) for maker, names in sorted(devices.items())}
+
+
+def _is_counted(row: Row) -> bool:
+    return row.purpose == "electrical_terminal" and row.state != "rejected"
+
+
+def _families_of(chosen: Chosen) -> Counter[str]:
+    """Return the keys of kinds of device that are chosen, with their rows."""
+    counts: Counter[str] = Counter()
+    for row, columns in zip(chosen.rows, chosen.columns, strict=True):
+        if _is_counted(row):
+            said: Collection[str] = [row.family] if row.family else columns["says"] or ()
+            counts.update(said)
+    return counts
+
+
 def _count_families(catalogue: Catalogue, chosen: Chosen) -> list[Mapping[str, Any]]:
     """Return the kinds of device that are chosen, with their rows, as `find` lists what is loaded."""
     families = {row["key"]: row["term"] for row in catalogue.rows(_FAMILIES)}
-    counts: Counter[str] = Counter()
-    for row, columns in zip(chosen.rows, chosen.columns, strict=True):
-        if row.purpose == "electrical_terminal" and row.state != "rejected":
-            said: Collection[str] = [row.family] if row.family else columns["says"] or ()
-            counts.update(key for key in said if key in families)
+    counts = {key: count for key, count in _families_of(chosen).items() if key in families}
     ordered = sorted(counts, key=lambda key: (-counts[key], key))
     return [{"what": "kind of device", "name": families[key], "count": counts[key]} for key in ordered]

@@ -27,6 +27,7 @@ _MOST_BESIDE = 3
 OPTIONS = {
     "device": "--device '…'", "terminal": "--terminal '…'", "screw": "--purpose electrical_terminal",
     "quantity": "--tightening", "unit": "--unit '…'", "size": "--size-unit '…'", "blank": "--as-read blank",
+    "condition": "--as-read condition",
 }  # fmt: skip
 """What a reading may lack → the option of torquary decide that gives it."""
 
@@ -54,6 +55,7 @@ def write_questions(questions: Sequence[Question]) -> list[str]:
             f"{WANTED[one.field]}? {len(one.rows)} reading(s) of {row['file']} {write_list_place(row)}, "
             f"{one.alone} lack nothing else"
         )
+        lines += [f"    {message}" for message in one.unread]
         lines += [f"    each row prints under “{heading}”: {_say_beside(one, heading)}" for heading in one.beside]
         lines.append(f"    torquary decide {row['id'][:_ID]} answer {OPTIONS[one.field]} --why …")
     return lines
@@ -101,4 +103,5 @@ def question_to_dict(question: Question) -> dict[str, Any]:
         "id": row["id"], "lacks": question.field, "question": WANTED[question.field], "file": row["file"],
         "page": row["page"], "table_number": row["table_number"], "readings": [one["id"] for one in question.rows],
         "lack_nothing_else": question.alone, "beside": list(question.beside),
+        "unread": list(question.unread),
     }  # fmt: skip

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.questions import Question, reached
+from torquary_catalogue.questions import Question, lacks_alike, reached
 from torquary_catalogue.show.held_cards import write_choices, write_picture, write_purposes
 from torquary_catalogue.show.sheets import write_list_place
 from torquary_catalogue.show.visible import to_json
@@ -17,7 +17,10 @@ from torquary_schema.findings import WANTED
 
 _Row = Mapping[str, Any]
 _CHOICES = ("leave", "answer", "reject")
-_AS_READ = {"device": "the device is", "terminal": "the terminal is", "blank": "blank cells are"}
+_AS_READ = {
+    "device": "the device is", "terminal": "the terminal is", "blank": "blank cells are",
+    "condition": "the figures are",
+}  # fmt: skip
 _MOST_TEXTS = 3
 
 
@@ -28,6 +31,7 @@ def write_form(question: Question, rows: Sequence[_Row]) -> str:
         f"The {len(question.rows)} rows of {row['file']}, {write_list_place(row)}: {WANTED[question.field]}? "
         f"{question.alone} of them lack nothing else."
     )
+    asked = " ".join((asked, *(f"{message[:1].upper()}{message[1:]}." for message in question.unread)))
     lacking = [field for field in WANTED if any(field in one["lacks"] for one in question.rows)]
     fields = "".join(part for field in lacking for part in _write_field(field, question))
     return (
@@ -49,7 +53,8 @@ def _write_reaches(question: Question, rows: Sequence[_Row]) -> str:
 
 
 def _ids_of(question: Question, rows: Sequence[_Row], reach: Reach) -> list[str]:
-    return [one["id"] for one in reached(rows, question.first, reach) if question.field in one["lacks"]]
+    every = reached(rows, question.first, reach)
+    return [one["id"] for one in every if lacks_alike(one, question.first, {question.field})]
 
 
 def _write_field(field: str, question: Question) -> Iterator[str]:
@@ -66,7 +71,8 @@ def _write_field(field: str, question: Question) -> Iterator[str]:
     elif field == "size":
         options = "".join(f'<option value="{one}">{one}</option>' for one in ("", "mm2", "AWG", "kcmil"))
         yield f'<div><label>unit of the sizes <select name="size_unit">{options}</select></label></div>'
-    if field == "blank" or (field in ("device", "terminal") and all(row[f"{field}_printed"] for row in question.rows)):
+    named = field in ("device", "terminal") and all(row[f"{field}_printed"] for row in question.rows)
+    if named or field in ("blank", "condition"):
         yield _write_tick("as_read", f"{_AS_READ[field]} right as read, in every row", field)
 
 

@@ -8,10 +8,21 @@ from __future__ import annotations
 
 import base64
 import re
+from dataclasses import dataclass
 from html import escape
 from importlib.resources import files
 
 from torquary_catalogue.show.visible import UNSEEN, make_visible, to_json
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PagePart:
+    """What one page may take from another subject: its title, style, script and HTML, of files and written texts."""
+
+    title: str
+    style: str
+    script: str
+    text: str
 
 
 def read_parts(package: str, *names: str) -> str:

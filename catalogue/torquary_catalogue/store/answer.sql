@@ -29,7 +29,7 @@ COMMENT ON COLUMN answer.unit IS 'Unit that the torques are in.';
 COMMENT ON COLUMN answer.size_unit IS 'Unit that the conductor sizes are in.';
 COMMENT ON COLUMN answer.purpose IS 'What the screw is for: electrical_terminal, mounting, enclosure, gland or other.';
 COMMENT ON COLUMN answer.tightening IS 'True: it is a tightening torque.';
-COMMENT ON COLUMN answer.as_read IS 'What is right as it was read: device, terminal, blank (cells).';
+COMMENT ON COLUMN answer.as_read IS 'What is right as it was read: device, terminal, blank (cells), condition (figures beside words that were not understood).';
 COMMENT ON COLUMN answer.rejects IS 'True: none of the figures is to be used.';
 
 CREATE TABLE IF NOT EXISTS answer_print (

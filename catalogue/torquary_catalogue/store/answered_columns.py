@@ -85,6 +85,7 @@ _GIVERS: dict[str, Callable[[_Row, Given], bool]] = {
     "unit": _give_unit,
     "size": _give_size_unit,
     "blank": lambda row, given: True,
+    "condition": lambda row, given: True,
 }
 """Field → what gives it to a row and tells whether it could."""
 
@@ -110,6 +111,7 @@ def say_given(answer: Answer, settled: Collection[str], row: _Row) -> str:
         "unit": f"the unit {given.unit}",
         "size": f"the unit {given.size_unit} of the conductor sizes",
         "blank": "that the blank cell means what was read",
+        "condition": "that the figure is right as read, with what else is printed there",
     }
     told = ", ".join(words[field] for field in words if field in settled)
     return (

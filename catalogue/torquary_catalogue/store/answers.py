@@ -14,7 +14,7 @@ from torquary_schema.words import fold
 
 Reach = Literal["reading", "row", "column", "list", "section", "sheet", "maker"]
 REACHES: tuple[Reach, ...] = get_args(Reach)
-AS_READ = ("device", "terminal", "blank")
+AS_READ = ("device", "terminal", "blank", "condition")
 """What may be right as it was read."""
 KIND = "answer"
 """Kind of the decision (decision_record.kind)."""
@@ -39,8 +39,8 @@ class Given:
     """What a person gives: "" and False for what is not given.
 
     `device_from` and `terminal_from` are headings under which each row prints its own (`setting.beside`); `as_read`
-    says of "device", "terminal" and "blank" cells that they are right as they were read; `rejects` that no figure is
-    to be used.
+    says of "device", "terminal", "blank" cells and figures beside words that were not understood ("condition") that
+    they are right as they were read; `rejects` that no figure is to be used.
     """
 
     device: str = ""
@@ -61,6 +61,7 @@ class Given:
             "device": self.device or self.device_from or "device" in self.as_read,
             "terminal": self.terminal or self.terminal_from or "terminal" in self.as_read,
             "blank": "blank" in self.as_read,
+            "condition": "condition" in self.as_read,
             "screw": self.purpose,
             "quantity": self.tightening,
             "unit": self.unit,

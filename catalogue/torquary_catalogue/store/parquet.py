@@ -5,15 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 from torquary_catalogue.store.connection import Catalogue
-from torquary_catalogue.store.settings import PUBLIC_COLUMNS
+from torquary_catalogue.store.settings import PUBLIC_COLUMNS, read_kinds
 
 
 def write_parquet(catalogue: Catalogue, target: Path) -> int:
-    """Write the view current_setting with its types; return the number of rows. OSError if it cannot be."""
+    """Write the view current_setting with its types; return the number of rows. OSError if it cannot be.
+
+    Exact figures are DOUBLE there: frames take wide decimals for objects, and compute with none of them.
+    """
     import duckdb
 
     name = str(target).replace("'", "''")
-    columns = ", ".join(PUBLIC_COLUMNS)
+    exact = {name for name, kind in read_kinds(catalogue).items() if kind.startswith("DECIMAL")}
+    columns = ", ".join(f"{one}::DOUBLE AS {one}" if one in exact else one for one in PUBLIC_COLUMNS)
     try:
         written = catalogue.connection.execute(
             f"COPY (SELECT {columns} FROM current_setting ORDER BY file, sheet, number) TO '{name}' (FORMAT parquet)"

@@ -87,7 +87,8 @@ def bind(words: Iterable[Word], readings: Sequence[PrintRead]) -> Bound:
 def tell_differences(before: PrintRead, now: PrintRead) -> tuple[str, ...]:
     """Name what differs: a part of PARTS, "place", "printed figure" or "doubts"; empty for the same reading."""
     found = []
-    if not _same_place(before.columns, now.columns):
+    # An id stands on page, row and print: its box may since be another cell's, that of the other unit.
+    if before.id != now.id and not _same_place(before.columns, now.columns):
         found.append("place")
     if before.columns["torque_printed"] != now.columns["torque_printed"]:
         found.append("printed figure")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
@@ -62,6 +63,10 @@ PUBLIC_COLUMNS = (
     "sheet",
 )
 """Columns of current_setting that exports give; the rest serves searching."""
+
+
+_TOLD = """
+SELECT sheet, id, file, title, edition, verdict, who, why, torque_given, decided_at FROM current_setting"""
 
 
 def read_current(catalogue: Catalogue) -> list[dict[str, Any]]:
@@ -125,10 +130,31 @@ def read_unread(catalogue: Catalogue, sheets: tuple[str, ...]) -> list[str]:
 
 def read_settings(catalogue: Catalogue) -> tuple[Setting, ...]:
     """Return the records of the sheets in force, sheet by sheet."""
+    return tuple(setting for setting, _ in read_records(catalogue))
+
+
+def read_records(catalogue: Catalogue) -> Iterator[tuple[Setting, dict[str, Any]]]:
+    """Yield the records of the sheets in force, sheet by sheet, each with the `sheet` that it is from and the last
+    `decision` about it, None where there is none.
+    """
     findings: dict[tuple[str, str], list[Finding]] = {}
     for row in catalogue.rows("SELECT * FROM finding WHERE setting IS NOT NULL ORDER BY number"):
         findings.setdefault((row["sheet"], row["setting"]), []).append(read_finding(row))
+    told = {(row["sheet"], row["id"]): row for row in catalogue.rows(_TOLD)}
     rows = catalogue.rows("""
         SELECT s.* FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
         WHERE h.state = 'read' AND s.state <> 'superseded' ORDER BY h.file, s.sheet, s.number""")
-    return tuple(read_setting(row, tuple(findings.get((row["sheet"], row["id"]), ()))) for row in rows)
+    for row in rows:
+        key = (row["sheet"], row["id"])
+        yield read_setting(row, tuple(findings.get(key, ()))), _tell_origin(told[key])
+
+
+def _tell_origin(row: Mapping[str, Any]) -> dict[str, Any]:
+    decision = None
+    if row["verdict"]:
+        decision = {name: row[name] for name in ("verdict", "who", "why", "torque_given")}
+        decision["decided_at"] = row["decided_at"].isoformat(sep=" ", timespec="seconds")
+    return {
+        "sheet": {"digest": row["sheet"], "file": row["file"], "title": row["title"], "edition": row["edition"]},
+        "decision": decision,
+    }

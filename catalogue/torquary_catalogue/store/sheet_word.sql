@@ -5,6 +5,6 @@ COMMENT ON COLUMN sheet_word.sheet_number IS 'Number of the sheet (sheet.number)
 CREATE TABLE IF NOT EXISTS sheet_count (sheet_number BIGINT NOT NULL, kind VARCHAR NOT NULL, name VARCHAR NOT NULL, settings BIGINT NOT NULL);
 COMMENT ON TABLE sheet_count IS 'What a sheet has, counted, so that saying what is known needs no look at all settings.';
 COMMENT ON COLUMN sheet_count.sheet_number IS 'Number of the sheet (sheet.number).';
-COMMENT ON COLUMN sheet_count.kind IS 'sheet (all of its settings), maker, or family (of terminals that are released or held).';
-COMMENT ON COLUMN sheet_count.name IS 'Maker as printed, or kind of device (a key of asked_term); empty for sheet.';
+COMMENT ON COLUMN sheet_count.kind IS 'sheet (all of its settings), maker, or family and device (of terminals that are released or held).';
+COMMENT ON COLUMN sheet_count.name IS 'Maker as printed, kind of device (a key of asked_term), or device as printed; empty for sheet.';
 COMMENT ON COLUMN sheet_count.settings IS 'Number of settings.';

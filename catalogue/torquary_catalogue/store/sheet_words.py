@@ -61,7 +61,9 @@ SELECT c.sheet_number, c.kind, c.name, count(*) AS settings
 FROM (SELECT s.sheet_number, unnest(list_concat(
           [{{'kind': 'sheet', 'name': ''}}, {{'kind': 'maker', 'name': coalesce(nullif(s.maker, ''), h.maker)}}],
           CASE WHEN s.purpose = 'electrical_terminal' AND s.state IN ('released', 'held')
-              THEN [{{'kind': 'family', 'name': f}} FOR f IN CASE WHEN s.family IS NULL THEN s.says ELSE [s.family] END]
+              THEN list_append([{{'kind': 'family', 'name': f}} FOR f IN
+                  CASE WHEN s.family IS NULL THEN s.says ELSE [s.family] END],
+                  {{'kind': 'device', 'name': coalesce(s.model, s.series, s.device_printed, '')}})
               ELSE [] END), recursive := true)
       FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number WHERE {where}) AS c
 GROUP BY ALL ORDER BY ALL"""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torquary_ingest.document.table import Cell
 from torquary_ingest.document.taught import TaughtHeading
@@ -46,3 +46,20 @@ class Reading:
     notes: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     findings: tuple[Finding, ...] = ()
+
+    def place_of(self, leading: Entry | None) -> Place:
+        """Return where figures stand that are from an entry: `place` is the first torque's, maybe in another unit."""
+        first = next((entry for entry in self.entries if entry.field.startswith("torque")), None)
+        if leading is None or leading is first or (leading.cell.box is None and self.place.box is not None):
+            return self.place
+        if leading.place is not None:
+            return leading.place
+        # On a page the box tells the cell, and the column stays that of the heading: it may run over several.
+        cell = leading.cell
+        return replace(self.place, box=cell.box) if cell.box else replace(self.place, row=cell.row, column=cell.column)
+
+    @property
+    def places(self) -> frozenset[Place]:
+        """All places that its figures may have."""
+        torques = (entry for entry in self.entries if entry.field.startswith("torque"))
+        return frozenset((self.place, *map(self.place_of, torques)))

@@ -76,6 +76,7 @@ class _Named:
     weighed: Weighed
     chain: tuple[Level, ...]
     notes: tuple[ScopeText, ...]
+    place: Place
 
 
 def settle(
@@ -186,7 +187,10 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
     notes = _notes_on(reading, sheet.notes)
-    return _Named(reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain, notes=notes)
+    return _Named(
+        reading=reading, terminal=terminal, device=device, weighed=weighed, chain=chain, notes=notes,
+        place=reading.place_of(torques.leading),
+    )  # fmt: skip
 
 
 def _prints_no_conductor(reading: Reading) -> bool:
@@ -279,7 +283,7 @@ def _make(
         terminal=named.terminal,
         conductor=conductor,
         torque=torque,
-        place=place,
+        place=named.place,
         findings=findings,
         evidence=named.weighed.evidence,
         missing=named.weighed.missing,

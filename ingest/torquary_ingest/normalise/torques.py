@@ -17,13 +17,17 @@ from torquary_schema.values import Torque
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TorqueFinding:
-    """What the torque cells of a reading give. `silent` means that no torque is printed or claimed."""
+    """What the torque cells of a reading give. `silent` means that no torque is printed or claimed.
+
+    `leading` is the entry that the figures are from; the others say the same in another unit.
+    """
 
     figures: tuple[TorqueFigure, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     printed: str = ""
     unit_printed: str = ""
     silent: bool = False
+    leading: Entry | None = None
 
 
 def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFinding:
@@ -48,7 +52,9 @@ def combine_torques(entries: Sequence[Entry], mark: DecimalMark) -> TorqueFindin
         doubts += [] if columns or doubts else [_words_doubt(spoken[0][0])]
     figures, compared = _compare(columns)
     limited = tuple(map(as_limit, figures))
-    return TorqueFinding(figures=limited, doubts=(*doubts, *compared), printed=printed, unit_printed=unit)
+    leading = next((e for e, r in spoken if figures and r.figures and r.figures[0].unit == figures[0].unit), None)
+    doubts += compared
+    return TorqueFinding(figures=limited, doubts=tuple(doubts), printed=printed, unit_printed=unit, leading=leading)
 
 
 def _is_no_torque(entry: Entry, reading: TorqueReading) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from decimal import Decimal
 from functools import cache
-from itertools import combinations, permutations, product
+from itertools import combinations, pairwise, permutations, product
 
 import numpy
 from boards_by_hand import D, certain, driver, plan, values
@@ -291,3 +291,80 @@ def test_five_hundred_terminals_are_set_whole() -> None:
     assert len(made.tasks) == 500
     assert {task.terminal.place.way for task in made.tasks} == set(range(1, 501))
     assert made.fewest_proved
+
+
+SMALL = (
+    driver("P", "1", "2", every="1"), driver("Q", "2", "4", step="1"), driver("R", "3", "5", step="1"),
+)  # fmt: skip
+Work = tuple[int, int, int]
+
+
+def least_work(found: list[tuple[int, int, frozenset[str]]], tools: tuple[Driver, ...]) -> Work:
+    """The fewest settings, then changes of driver, then changes of bit, of all ways to give each terminal a value of a
+    driver and a bit, and of all orders of these.
+    """
+    scale = [(tool.name, value) for tool in tools for one in tool.scales for value in one.values_nm]
+    ways = [
+        [(value, name, bit) for name, value in scale if low <= value <= low + wide for bit in bits]
+        for low, wide, bits in found
+    ]
+    plans = {frozenset(way) for way in product(*ways)}
+    fewest = min(len({value for value, _, _ in one}) for one in plans)
+    least = (99, 99, 99)
+    for one in plans:
+        groups: dict[tuple[Decimal, str], list[str]] = {}
+        for value, name, bit in sorted(one):
+            groups.setdefault((value, name), []).append(bit)
+        if len(groups) == fewest:
+            least = min(least, min(work_of(order) for order in permutations(groups.items())))
+    return least
+
+
+def work_of(order: tuple[tuple[tuple[Decimal, str], list[str]], ...]) -> Work:
+    """Settings, changes of driver, and the fewest changes of bit, in this order of settings."""
+    tools = sum(one[0][1] != two[0][1] for one, two in pairwise(order))
+    ends: dict[str, int] = {"": -1}
+    for _, bits in order:
+        following: dict[str, int] = {}
+        for turned in permutations(bits):
+            cost = min(n + (turned[0] != end) for end, n in ends.items()) + len(turned) - 1
+            following[turned[-1]] = min(following.get(turned[-1], 99), cost)
+        ends = following
+    return len(order), tools, min(ends.values())
+
+
+SLOTS = st.sampled_from([frozenset({"PZ2"}), frozenset({"slot"}), frozenset({"PZ2", "slot"})])
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(1, 5), st.sampled_from([0, 0, 1, 2]), SLOTS), min_size=1, max_size=4),
+    st.sampled_from([SMALL[:2], SMALL[1:], SMALL]),
+)
+def test_several_drivers_are_changed_as_seldom_as_can_be(
+    found: list[tuple[int, int, frozenset[str]]], tools: tuple[Driver, ...]
+) -> None:
+    """And the bit, where the plan says that it is proved; never seldomer than there is."""
+    on_a_scale = {value for tool in tools for one in tool.scales for value in one.values_nm}
+    found = [one for one in found if any(one[0] <= value <= one[0] + one[1] for value in on_a_scale)]
+    if not found:
+        return
+    told = [
+        certain(str(low), str(low + wide), *((bit, "") for bit in sorted(bits)), way=at)
+        for at, (low, wide, bits) in enumerate(found, start=1)
+    ]
+    made = plan(*told, drivers=tools)
+    names = [one.driver for one in made.settings]
+    work = (len(names), sum(one != two for one, two in pairwise(names)), made.bit_changes)
+    least = least_work(found, tools)
+    assert work[:2] == least[:2]
+    assert work[2] == least[2] if made.fewest_proved else work[2] >= least[2]
+
+
+def test_of_two_drivers_each_is_begun_where_the_bit_in_hand_goes_on() -> None:
+    told = [certain(low, None, (bit, ""), way=at) for at, (low, bit) in enumerate(
+        [("1", "slot"), ("2", "PZ2"), ("3", "slot"), ("4", "PZ2")], start=1
+    )]  # fmt: skip
+    made = plan(*told, drivers=(driver("P", "1", "2", every="1"), driver("R", "3", "5", step="1")))
+    assert [one.driver for one in made.settings] == ["P", "P", "R", "R"]
+    assert (made.bit_changes, made.fewest_proved) == (2, False)

@@ -104,11 +104,9 @@ def test_it_is_filled_in_kept_over_a_reload_saved_and_opened_again(
         "TD-1",
     )
     assert (second["found"], second["done"], first["calibrated"]) == ("as_set", False, "2031-03-01")
-    browser.reload()
-    assert state(browser) == record
+    browser.reload_until("state()", record)
     browser.run("localStorage.clear()")
-    browser.reload()
-    assert state(browser)["entries"] == []
+    browser.reload_until("state().entries", [])
     assert browser.run(f"put({json.dumps(record)})") == 0
     assert state(browser) == record
     saved = browser.click_to_save("one('save')", tmp_path / "saved")
