@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 from torquary_ingest.figures.phrases import phrase_pattern, phrases
 from torquary_ingest.lexis.endings import spell_endings
 from torquary_ingest.lexis.figures import BEGINS
+from torquary_ingest.skeleton.languages import is_rather_in
 from torquary_schema.folding import script_of
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.words import Match, all_spellings, spot
@@ -19,6 +20,9 @@ _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
 _SIGN = r"(?:[≤≥<>~≈]\s*)?"
 _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
+_A_TO, _A_AND = ("it", "es", "pt"), ("cs", "sk")
+"""Languages in which "a" stands between the ends of a range, and between two figures."""
+
 _CZECH_AND = "a"
 """No connective of the vocabularies, since other languages have it between the ends of a range."""
 _BEHIND_A_UNIT = r"(?:(?<=[^\W\d_]/)|(?<=[^\W\d_] /))"
@@ -102,14 +106,18 @@ def _listed_before() -> re.Pattern[str]:
 
 
 def _list_before(text: str) -> re.Match[str] | None:
-    """Return the list of numbers that a text ends in; behind a word such as "da" the "a" of Italian is a range's."""
+    """Return the list of numbers that a text ends in; the "a" of Italian, Spanish and Portuguese is a range's.
+
+    A word such as "da" before it tells, or more words of these languages than of those in which it joins two figures.
+    """
     listed = _listed_before().search(text)
     if listed is None:
         return None
     two = re.split(_NUMBER, listed[1])[1:-1]
     ranged = len(two) == 1 and re.fullmatch(range_words(), f" {two[0].strip()} ", re.IGNORECASE)
     opened = any(m.concept == "from" and _only_blank(text[m.end : listed.start()]) for m in spot("connective", text))
-    return None if ranged and opened else listed
+    romance = is_rather_in(text[: listed.start()], _A_TO, _A_AND)
+    return None if ranged and (opened or romance) else listed
 
 
 @lru_cache(maxsize=4096)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 
 from torquary_ingest.document import Document
 
@@ -84,6 +85,12 @@ def speaks(text: str, language: str) -> bool:
     """
     counts = _count_words(text)
     return language not in counts or (counts[language] > 0 and counts[language] == max(counts.values()))
+
+
+def is_rather_in(text: str, ones: Sequence[str], others: Sequence[str]) -> bool:
+    """Tell whether a text has more small words of one of some languages than of any of some others."""
+    counts = _count_words(text)
+    return max(counts[one] for one in ones) > max(counts[other] for other in others)
 
 
 def _count_words(text: str) -> dict[str, int]:
