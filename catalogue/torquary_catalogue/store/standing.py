@@ -155,6 +155,14 @@ def read_standing(catalogue: Catalogue) -> dict[str, Standing]:
     }
 
 
+def read_hurried(catalogue: Catalogue) -> set[str]:
+    """Return the digests of the sheets for which there was too little time, to read them whole or at all."""
+    rows = catalogue.rows(
+        "SELECT DISTINCT sheet FROM finding WHERE setting IS NULL AND code IN ('pages_not_read', 'sheet_too_slow')"
+    )
+    return {row["sheet"] for row in rows}
+
+
 def _is_settled(catalogue: Catalogue, one: str, other: str) -> bool:
     """Tell whether a person has said what two sheets are to each other, by a decision or by taking one back."""
     made = (*read_made(catalogue, sheet=one, other=other), *read_made(catalogue, sheet=other, other=one))
