@@ -13,6 +13,7 @@ from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.follow import together
 from torquary_catalogue.store.identity import Gone, Name, find_gone, name_of, note_names
 from torquary_catalogue.store.insert import SheetNotStored, load_report
 from torquary_catalogue.store.renewed import Withdrawn
@@ -145,7 +146,7 @@ def _write_all(
     beside = {sheet.digest for sheet in done.values()}
     for batch in _gather(sheets):
         written = []
-        with open_catalogue(catalogue, writing=True) as opened:
+        with open_catalogue(catalogue, writing=True) as opened, together(opened):
             for path, read in batch:
                 how = unread[path]
                 kept = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
