@@ -3,7 +3,7 @@
 Usage: python tests/bench/load_time.py [--there N] [--more N] [--rounds N] [--seed N]
 
 Loads `--there` CSV sheets that it makes, then times `torquary load` of `--more` others into the same catalogue, with
-one processor and with two; what is told for a sheet is the processor time of everything that the command starts, divided
+one processor and with two; what is told for a sheet is the processor time of all that the command starts, divided
 by the sheets. Linux only: the command's servers are waited for as orphans.
 """
 
