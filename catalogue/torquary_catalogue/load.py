@@ -13,13 +13,15 @@ from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.follow import together
 from torquary_catalogue.store.identity import Gone, Name, find_gone, name_of, note_names
 from torquary_catalogue.store.insert import SheetNotStored, load_report
 from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.sheet_words import note_words
-from torquary_catalogue.store.standing import Standing, read_standing
+from torquary_catalogue.store.standing import Standing, read_hurried, read_standing
 from torquary_catalogue.store.words import refresh_words
+from torquary_ingest.limits import SECONDS, SECONDS_AGAIN
 from torquary_ingest.reader_version import READER_VERSION
 from torquary_ingest.refusal import take_digest, write_name
 from torquary_schema.values import Finding, SheetReport
@@ -72,13 +74,17 @@ class Summary:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _How:
-    """How a sheet is to be read: `again` puts the reading in the place of the one before, `replace` the sheet."""
+    """How a sheet is to be read: `again` puts the reading in the place of the one before, `replace` the sheet.
+
+    `seconds` is the processor time that it is given.
+    """
 
     every_page: bool
     unwitnessed: bool
     again: bool
     replace: bool
     who: str
+    seconds: float = SECONDS
 
 
 def load_sheets(
@@ -100,17 +106,18 @@ def load_sheets(
 
     Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
     the file's name out of force, by the word of `who`), or unless an earlier reader read them, or other layout
-    profiles are for them than when they were read; then they are read as they were. `named` are the names of profiles
+    profiles are for them than when they were read, or not all of their pages were; then they are read as they were,
+    the last with more time. `named` are the names of profiles
     to account for even if they are used for no sheet; `folders` those that the sheets are all of. The catalogue is
     open only while sheets are written. Raises `TorquaryError` (status 3) if it cannot be used.
     """
     names = {path: name_of(path, write_name(path), take_digest(path)) for path in sheets}
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
-        known = read_standing(opened)
+        known, hurried = read_standing(opened), read_hurried(opened)
         layouts = Layouts(profiles, read_faces(opened))
     wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace, who=who)
-    done, unread = _sort(names, wished, known, layouts)
+    done, unread = _sort(names, wished, known, hurried, layouts)
     for path in done:
         step(write_name(path))
     for path, sheet in _write_all(catalogue, _read(unread, password, profiles), unread, layouts, done):
@@ -139,7 +146,7 @@ def _write_all(
     beside = {sheet.digest for sheet in done.values()}
     for batch in _gather(sheets):
         written = []
-        with open_catalogue(catalogue, writing=True) as opened:
+        with open_catalogue(catalogue, writing=True) as opened, together(opened):
             for path, read in batch:
                 how = unread[path]
                 kept = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
@@ -149,7 +156,11 @@ def _write_all(
 
 
 def _sort(
-    names: Mapping[Path, Name], wished: _How, known: Mapping[str, Standing], layouts: Layouts
+    names: Mapping[Path, Name],
+    wished: _How,
+    known: Mapping[str, Standing],
+    hurried: Collection[str],
+    layouts: Layouts,
 ) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
     """Return the sheets that are as they were, and how each of the others is to be read: a content once."""
     done: dict[Path, LoadedSheet] = {}
@@ -158,15 +169,16 @@ def _sort(
     for path, name in names.items():
         standing = known.get(name.sheet)
         unchanged = LoadedSheet(file=name.file, digest=name.sheet, outcome="unchanged")
+        how = changed(wished, seconds=SECONDS_AGAIN) if name.sheet in hurried else wished
         if name.sheet and name.sheet in met:
             done[path] = unchanged
         elif standing is not None and standing.finding is not None and not wished.replace:
             done[path] = changed(unchanged, findings=(standing.finding,))
         elif wished.again or standing is None or not standing.in_force:
-            unread[path] = wished
-        elif standing.reader < READER_VERSION or layouts.changed(name.sheet, name.file):
+            unread[path] = how
+        elif name.sheet in hurried or standing.reader < READER_VERSION or layouts.changed(name.sheet, name.file):
             as_before = {key: getattr(layouts.faces[name.sheet], key) for key in ("every_page", "unwitnessed")}
-            unread[path] = changed(wished, again=True, **as_before)
+            unread[path] = changed(how, again=True, **as_before)
         else:
             done[path] = unchanged
         met.add(name.sheet)
@@ -199,7 +211,12 @@ def _read(
     for how in dict.fromkeys(unread.values()):
         paths = [path for path, wished in unread.items() if wished == how]
         sheets = read_pictured_sheets(
-            paths, every_page=how.every_page, password=password, unwitnessed=how.unwitnessed, profiles=profiles
+            paths,
+            every_page=how.every_page,
+            password=password,
+            unwitnessed=how.unwitnessed,
+            profiles=profiles,
+            seconds=how.seconds,
         )
         yield from zip(paths, sheets, strict=True)
 

@@ -1,4 +1,4 @@
-"""Holds what stands near damage that an opener found.
+"""Holds what stands near damage that an opener found, and all of a sheet that was not read whole.
 
 On damaged content a page's own figures may have lost or changed their rows. Titles, headings, units and the devices
 of a table that goes on overleaf are carried from page to page, always forward: near is the page and all behind it.
@@ -12,18 +12,22 @@ from dataclasses import replace
 
 from torquary_ingest.checks import add_findings
 from torquary_ingest.document import Document
+from torquary_ingest.opening import tell_unread
 from torquary_schema.values import Finding, Setting
 
 WHOLE, PAGE = "sheet_damaged", "page_damaged"
 
 
 def hold_damaged(document: Document, settings: Iterable[Setting]) -> tuple[Setting, ...]:
-    """Return the settings, each that stands on a damaged page, or behind one, held; all where the file is damaged."""
-    whole = _find(WHOLE, document.findings)
+    """Return the settings, each that stands on a damaged page, or behind one, held.
+
+    All are where the file is damaged, and where pages were not read, which may print another torque for the terminal.
+    """
+    whole = (_find(WHOLE, document.findings), *tell_unread(document))
     pages = [(page.number, found) for page in document.pages if (found := _find(PAGE, page.findings)) is not None]
     first, told = min(pages, key=lambda one: one[0], default=(0, None))
     return tuple(
-        _hold(setting, [whole, told if told is not None and _is_behind(setting, first) else None])
+        _hold(setting, [*whole, told if told is not None and _is_behind(setting, first) else None])
         for setting in settings
     )
 

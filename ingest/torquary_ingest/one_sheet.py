@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,11 +10,12 @@ from torquary_ingest.checks import add_findings
 from torquary_ingest.checks.in_languages import join_languages
 from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.damaged import hold_damaged
-from torquary_ingest.document import Reading
+from torquary_ingest.document import Document, Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.evidence.print_beside import note_beside
+from torquary_ingest.limits import OutOfTime, stop_after
 from torquary_ingest.normalise import settle
-from torquary_ingest.opening import Opened, open_sheet
+from torquary_ingest.opening import Opened, find_tables, open_document
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile, torques_explained
 from torquary_ingest.profiles.face import Face, look_at
@@ -28,24 +29,49 @@ from torquary_schema.report import setting_to_dict
 from torquary_schema.validation import check_record
 from torquary_schema.values import Finding, Setting, SheetReport
 
+_READING = 0.5
+"""Share of a sheet's time that reading its parsed pages may take at least, each time that it is tried."""
+
+_FEWER = 4
+"""So many times fewer pages are read where the time did not suffice for all that were parsed, twice at most."""
+
 
 def read_one(path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()) -> SheetReport:
     """Return what the sheet gives; a sheet that cannot be read at all is a report too, `refused`."""
-    return read_with_face(path, wish, profiles)[0]
-
-
-def read_with_face(
-    path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()
-) -> tuple[SheetReport, Face | None]:
-    """Return what the sheet gives, and what it shows of its maker and headings (None when it is refused)."""
     try:
-        opened = open_sheet(path, replace(wish, sought=torques_explained(profiles)))
+        return read_in_time(path, wish, profiles)[1]
     except SheetRefused as refused:
-        return refuse_sheet(path, refused), None
-    return read_opened(path, opened, wish, profiles)
+        return refuse_sheet(path, refused)
 
 
-def read_opened(
+def read_in_time(
+    path: Path, wish: OpenWish, profiles: Sequence[Profile] = ()
+) -> tuple[Opened, SheetReport, Face]:
+    """Return the opened sheet, what it gives, and what it shows of its maker and headings.
+
+    Where the time of its process does not suffice for all pages, they are those of its first pages, all held, and a
+    finding says which were not read. Raises `SheetRefused` when it cannot be read at all.
+    """
+    document = open_document(path, replace(wish, sought=torques_explained(profiles)))
+    for fewer in (document, *_with_fewer_pages(document)):
+        try:
+            with stop_after(_READING, at_least=True):
+                opened = find_tables(fewer)
+                return opened, *_read_opened(path, opened, wish, profiles)
+        except OutOfTime:
+            continue
+    raise SheetRefused("sheet_too_slow", "reading takes longer than a sheet may: split the file into smaller ones")
+
+
+def _with_fewer_pages(document: Document) -> Iterator[Document]:
+    for fewer in (_FEWER, _FEWER**2):
+        kept = len(document.pages) // fewer
+        if kept:
+            left = (page.number for page in document.pages[kept:])
+            yield replace(document, pages=document.pages[:kept], unread=tuple(sorted({*document.unread, *left})))
+
+
+def _read_opened(
     path: Path, opened: Opened, wish: OpenWish, profiles: Sequence[Profile] = ()
 ) -> tuple[SheetReport, Face]:
     """Return what an opened sheet gives, and its face; `path` is where the witness looks at it."""

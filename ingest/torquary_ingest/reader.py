@@ -5,26 +5,28 @@ Importing this module is cheap: the readers themselves are imported where a shee
 
 from __future__ import annotations
 
-import os
-import stat
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from torquary_ingest.errors import NoSheets, SheetRefused
-from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits
+from torquary_ingest.errors import SheetRefused
+from torquary_ingest.limits import MEMORY_BYTES, SECONDS, Limits, OutOfTime, stop_after
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.refusal import refuse_sheet
 from torquary_ingest.worker import TO_OPEN, TO_READ, Answer, run_apart
-from torquary_schema.file_kinds import SHEETS, has_ending, say_way
 from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
+    from torquary_ingest.opening import Opened
     from torquary_ingest.profiles import Profile
     from torquary_ingest.profiles.face import Face
+
+
+_DRAWING = 0.3
+"""Share of a sheet's time that the pictures of its rows may take at least; without them it is whole all the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,13 +105,14 @@ def read_pictured_sheets(
     unwitnessed: bool = False,
     profiles: tuple[Profile, ...] = (),
     jobs: int | None = None,
+    seconds: float = SECONDS,
 ) -> Iterator[ReadSheet]:
     """Yield as `read_sheets` does, each report with its pictures and face.
 
     Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
     """
     task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
-    for path, answer in _read_apart(task, paths, jobs, Limits()):
+    for path, answer in _read_apart(task, paths, jobs, Limits(seconds=seconds)):
         yield ReadSheet(report=refuse_sheet(path, answer)) if isinstance(answer, SheetRefused) else answer
 
 
@@ -124,19 +127,24 @@ def _read_pictured(
     path: Path, *, every_page: bool, password: str, unwitnessed: bool, profiles: tuple[Profile, ...]
 ) -> ReadSheet:
     """Run in the worker for `read_pictured_sheets`. A picture that cannot be drawn is no reason to lose the sheet."""
-    from torquary_ingest.one_sheet import read_opened
-    from torquary_ingest.opening import open_sheet
-    from torquary_ingest.profiles import torques_explained
+    from torquary_ingest.one_sheet import read_in_time
 
-    sought = torques_explained(profiles)
-    wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed, sought=sought)
+    wish = OpenWish(every_page=every_page, password=password, unwitnessed=unwitnessed)
     try:
-        opened = open_sheet(path, wish)
+        opened, report, face = read_in_time(path, wish, profiles)
     except SheetRefused as refused:
         return ReadSheet(report=refuse_sheet(path, refused))
-    report, face = read_opened(path, opened, wish, profiles)
-    if not any(setting.place.box for setting in report.settings):
+    try:
+        with stop_after(_DRAWING, at_least=True):
+            return ReadSheet(report=report, pictures=_draw_rows(path, opened, report, password), face=face)
+    except OutOfTime:
         return ReadSheet(report=report, face=face)
+
+
+def _draw_rows(path: Path, opened: Opened, report: SheetReport, password: str) -> dict[str, bytes]:
+    """Return the pictures of the printed rows by the id of their setting."""
+    if not any(setting.place.box for setting in report.settings):
+        return {}
     from torquary_ingest.openers.pdf.picture import draw_rows
     from torquary_ingest.scope.printed_at import PrintedAt
 
@@ -144,8 +152,7 @@ def _read_pictured(
     printed = PrintedAt(opened.document, opened.tables)
     around = {one.place: printed.around(one) for one in report.settings if one.state == "held"}
     pictures = draw_rows(path, places, seen=opened.document.pages, password=password, around=around)
-    drawn = {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
-    return ReadSheet(report=report, pictures=drawn, face=face)
+    return {s.id: pictures[s.place] for s in report.settings if s.place in pictures}
 
 
 def read_tables(
@@ -197,61 +204,6 @@ def draft_profile(path: str | Path, *, every_page: bool = False, password: str =
     if isinstance(answer, SheetRefused):
         raise answer
     return answer
-
-
-def sheets_in(paths: Iterable[str | Path]) -> tuple[Path, ...]:
-    """Return the datasheets that the paths name: files as given, folders searched through and through.
-
-    In a folder, files count that an opener recognises or that are named like a datasheet, in the order of their
-    names; hidden ones do not. So an empty or damaged one is named, not passed over, and one in a format that is not
-    read, such as a text document or an archive, with what to do.
-    Links are followed; what is named twice is read once. What cannot be looked at (a folder without permission,
-    a link in a circle, a pipe named like a sheet) is among them, for the reader to refuse it by name.
-    Raises `NoSheets`: a path that is not there, a folder without sheets.
-    """
-    found: dict[str, Path] = {}
-    for path in map(Path, paths):
-        for file in _look_in(path):
-            found.setdefault(os.path.realpath(file), file)
-    return tuple(found.values())
-
-
-def _look_in(path: Path) -> Sequence[Path]:
-    try:
-        is_folder = stat.S_ISDIR(path.stat().st_mode)
-    except (FileNotFoundError, NotADirectoryError):
-        raise NoSheets(f"{path}: there is no such file or folder: check the name") from None
-    except OSError:
-        return [path]
-    if not is_folder:
-        return [path]
-    inside = list(_search(path, set()))
-    if not inside:
-        raise NoSheets(f"{path}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files")
-    return inside
-
-
-def _search(folder: Path, been: set[str]) -> Iterator[Path]:
-    """Yield the sheets of a folder and then of those in it; `been` are the real folders already searched."""
-    from torquary_ingest.registry import recognise_file
-
-    real = os.path.realpath(folder)
-    if real in been:
-        return
-    been.add(real)
-    try:
-        entries = sorted(entry for entry in os.listdir(folder) if not entry.startswith("."))
-    except OSError:
-        yield folder
-        return
-    folders = []
-    for path in (folder / name for name in entries):
-        if path.is_dir():
-            folders.append(path)
-        elif has_ending(path.name, SHEETS) or say_way(path.name) or recognise_file(path):
-            yield path
-    for inside in folders:
-        yield from _search(inside, been)
 
 
 def _draft_profile(path: Path, *, every_page: bool, password: str) -> dict[str, Any]:

@@ -64,11 +64,19 @@ def find_plugins(group: Group) -> tuple[Plugin, ...]:
 
 
 @lru_cache(maxsize=8)
-def _find_plugins(group: Group, _path: tuple[str, ...]) -> tuple[Plugin, ...]:
+def _find_installed(_path: tuple[str, ...]) -> tuple[EntryPoint, ...]:
+    """Find what others registered in our groups: all that is installed is looked through once for both."""
+    registered = entry_points()
+    return tuple(point for group in (OPENERS, EXTRACTORS) for point in registered.select(group=group))
+
+
+@lru_cache(maxsize=8)
+def _find_plugins(group: Group, path: tuple[str, ...]) -> tuple[Plugin, ...]:
     """Find and load; the module search path is the key, for what is installed follows from it."""
     ours = tuple(point for point in BUILT_IN if point.group == group)
     taken = {(point.name, point.value) for point in ours}
-    others = [point for point in entry_points(group=group) if (point.name, point.value) not in taken]
+    registered = (point for point in _find_installed(path) if point.group == group)
+    others = [point for point in registered if (point.name, point.value) not in taken]
     others.sort(key=lambda point: (point.name, point.value))
     plugins = [_load(point, group, built_in=True) for point in ours]
     for point in others:

@@ -35,6 +35,9 @@ TO_OPEN = (*(point.module for point in BUILT_IN if point.group == OPENERS), "tor
 TO_READ = (*(point.module for point in BUILT_IN), "torquary_ingest.warm")
 """What it imports for tasks that read figures; `torquary_ingest.warm` comes last, for it closes the imports."""
 
+_FEW = 3
+"""Sheets for which a rehearsal takes longer than it saves."""
+
 _OF_KIND = (
     (PDF, ("torquary_ingest.openers.pdf.warm", "torquary_ingest.witness.warm")),
     (MAY_BE_DELIMITED, ("torquary_ingest.openers.delimited.reading",)),
@@ -179,7 +182,8 @@ def _prepare(paths: Sequence[Path], readers: Sequence[str]) -> BaseContext:
         if any(has_ending(path.name, endings) for path in paths)
         for module in modules
     ]
-    context.set_forkserver_preload([*of_kind, *readers])
+    rehearsal = ["torquary_ingest.rehearsal"] if readers is TO_READ and len(paths) > _FEW else []
+    context.set_forkserver_preload([*of_kind, *rehearsal, *readers])
     return context
 
 

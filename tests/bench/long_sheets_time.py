@@ -20,7 +20,7 @@ from statistics import median
 from long_sheet import draw_long_sheet
 
 _WARM = next((Path(__file__).parents[2] / "sample_sheets").glob("*.pdf"))
-_PLAIN = """
+PLAIN = """
 import sys, time
 import pdfplumber
 start = time.process_time()
@@ -30,7 +30,7 @@ with pdfplumber.open(sys.argv[1]) as sheet:
         page.close()
 print(time.process_time() - start, len(sheet.pages))
 """
-_OURS = """
+OURS = """
 import sys, time
 import torquary_ingest.warm, torquary_ingest.openers.pdf.warm, torquary_ingest.witness.warm
 from torquary_ingest.reader import read_sheet
@@ -39,7 +39,7 @@ start = time.process_time()
 report = read_sheet(sys.argv[1])
 print(time.process_time() - start, sum(setting.state == "released" for setting in report.settings))
 """
-_DRAWN = 60
+DRAWN = 60
 """Torques on a sheet drawn here."""
 
 
@@ -52,7 +52,7 @@ def measure(program: str, path: Path) -> tuple[float, int]:
 
 def compare(path: Path, rounds: int) -> tuple[str, int]:
     """Return a row of the table, and how many settings were released."""
-    both = [(measure(_PLAIN, path), measure(_OURS, path)) for _ in range(rounds)]
+    both = [(measure(PLAIN, path), measure(OURS, path)) for _ in range(rounds)]
     plain, ours = (median(one[at][0] for one in both) for at in (0, 1))
     ratio = median(one[0] / other[0] for one, other in both)
     pages, released = both[0][0][1], both[0][1][1]
@@ -75,7 +75,7 @@ def main() -> int:
             path = Path(folder) / f"long_{pages}_seed_{wish.seed + at}.pdf"
             draw_long_sheet(path, pages, seed=wish.seed + at)
             row, released = compare(path, wish.rounds)
-            lost += released < _DRAWN
+            lost += released < DRAWN
             print(row, flush=True)
         for path in wish.files:
             print(compare(path, wish.rounds)[0], flush=True)

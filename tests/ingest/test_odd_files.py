@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from torquary_ingest.reader import read_sheet, sheets_in
+from torquary_ingest.folders import sheets_in
+from torquary_ingest.reader import read_sheet
 from torquary_ingest.refusal import open_file, take_digest
 
 SHEET = "Terminal;Conductor (mm²);Torque (N·m)\nL1;1,5–6;2,5\n"

@@ -12,7 +12,8 @@ import pytest
 from torquary_ingest import one_sheet
 from torquary_ingest.document import Document, Reading, Table
 from torquary_ingest.errors import NoSheets, SheetRefused
-from torquary_ingest.reader import read_sheet, read_sheets, read_tables, sheets_in
+from torquary_ingest.folders import sheets_in
+from torquary_ingest.reader import read_sheet, read_sheets, read_tables
 from torquary_schema.report import report_to_dict
 from torquary_schema.validation import check_report
 from torquary_schema.values import Conductor, SheetReport

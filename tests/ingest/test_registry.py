@@ -96,7 +96,7 @@ def test_two_specific_extractors_for_one_sheet_are_both_named_and_neither_is_use
 
 def test_no_extractor_is_an_answer_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("torquary_ingest.registry.BUILT_IN", ())
-    monkeypatch.setattr("torquary_ingest.registry.entry_points", lambda group: ())
+    monkeypatch.setattr("torquary_ingest.registry._find_installed", lambda path: ())
     monkeypatch.setattr("sys.path", ["nowhere"])
     assert [finding.code for finding in choose_extractors(EMPTY)[1]] == ["no_extractor"]
 

@@ -13,7 +13,8 @@ import pytest
 from torquary_ingest import testify
 from torquary_ingest.document import Cell, Doubt, Entry, Reading
 from torquary_ingest.normalise import settle
-from torquary_ingest.one_sheet import open_sheet, take_readings
+from torquary_ingest.one_sheet import take_readings
+from torquary_ingest.opening import open_sheet
 from torquary_ingest.plugins import OpenWish
 from torquary_ingest.reader import read_sheet
 from torquary_ingest.skeleton import make_skeleton

@@ -32,5 +32,5 @@ def test_the_codes_that_tell_of_print_left_unread_hold_nothing() -> None:
     unread = {code for code in codes() if leaves_unread(code)}
     assert {"heading_unknown", "table_no_headings", "figure_not_placed"} <= unread
     assert "sheet_no_settings" not in unread
-    damage = {"sheet_damaged", "page_damaged"}  # it holds what was read, and tells what may be lost
+    damage = {"sheet_damaged", "page_damaged", "pages_not_read"}  # it holds what was read, and tells what may be lost
     assert {code for code in unread if codes()[code].holds} == damage

@@ -25,6 +25,9 @@ _REFUSED = """
 SELECT h.file, coalesce(first(f.message ORDER BY f.number), 'it could not be read') AS why
 FROM sheet AS h LEFT JOIN finding AS f ON f.sheet = h.digest AND f.setting IS NULL
 WHERE h.state = 'refused' GROUP BY h.digest, h.file ORDER BY h.file"""
+_UNREAD = """
+SELECT h.file, f.message AS why FROM finding AS f JOIN sheet AS h ON h.digest = f.sheet
+WHERE f.code = 'pages_not_read' AND f.setting IS NULL AND h.state = 'read' ORDER BY h.file"""
 _REFUSED_NAME = "SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"
 
 _OUT_OF_FORCE = """
@@ -244,7 +247,9 @@ def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]
 
 
 def say_refused(catalogue: Catalogue) -> Iterator[str]:
-    """Say which sheets were refused, so that what they print is not known."""
+    """Say which sheets were refused, or not read whole, so that what they print is not known."""
+    for row in catalogue.rows(_UNREAD)[:_MOST_OUT]:
+        yield f"{row['file']} was not read whole, and what else it prints is not known: {row['why']}"
     refused = catalogue.rows(_REFUSED)
     if refused:
         first = refused[0]

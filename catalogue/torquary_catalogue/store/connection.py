@@ -13,6 +13,7 @@ from typing import Any
 import duckdb
 
 from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.store.batch import Batch
 from torquary_catalogue.store.faults import FAULTS, CatalogueLocked, explain
 from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
 from torquary_catalogue.store.working import WorkingCopy, refuse_read_only
@@ -42,6 +43,8 @@ WRITER_PATIENCE = 60.0
 class Catalogue:
     """An open catalogue. `path` is its file; use as a context manager, so that the file is let go.
 
+    `batch` is what waits until several sheets are written (`follow.together`); None outside of that.
+
     One opened for writing is a working copy: it is put in the catalogue's place when the block ends well, and
     thrown away when an error ends it. A fault of DuckDB that leaves the block becomes a `TorquaryError`.
     """
@@ -49,6 +52,7 @@ class Catalogue:
     def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path, working: WorkingCopy | None = None) -> None:
         self.connection = connection
         self.path = path
+        self.batch: Batch | None = None
         self._working = working
 
     def __enter__(self) -> Catalogue:

@@ -74,10 +74,15 @@ WHERE setting.sheet = $sheet AND d.sheet = $sheet AND setting.id = d.setting AND
     AND d.verdict <> 'reopen'"""
 
 # Who accepts a figure says that it is right, and not whose it is.
-_HOLD_NAMELESS = """
-UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
-WHERE sheet = $sheet AND state = 'released'
+_IS_NAMELESS = """sheet = $sheet AND state = 'released'
     AND len(list_filter(missing, lambda m: m.field IN ('device', 'terminal'))) > 0"""
+_MAY_CHANGE = f"""
+SELECT 1 FROM answer AS a JOIN decision_record AS r ON r.number = a.number
+WHERE a.reach = 'maker' AND r.undone_by IS NULL AND a.maker <> ''
+UNION ALL SELECT 1 FROM setting WHERE {_IS_NAMELESS} LIMIT 1"""
+_HOLD_NAMELESS = f"""
+UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
+WHERE {_IS_NAMELESS}"""
 
 _HOLD = """
 UPDATE setting SET state = 'held', min_nm = NULL, nominal_nm = NULL, max_nm = NULL, limit_nm = NULL
@@ -129,6 +134,14 @@ def settle(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
         catalogue.connection.execute(_OUT_OF_FORCE, {"sheet": sheet})
     note_words(catalogue, sheet)
     return gone
+
+
+def settle_new(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
+    """Settle a sheet that is in force and in no decision: only an answer for all of its maker's may say anything."""
+    if catalogue.rows(_MAY_CHANGE, {"sheet": sheet}):
+        return settle(catalogue, sheet)
+    note_words(catalogue, sheet)
+    return ()
 
 
 def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:

@@ -48,6 +48,9 @@ def note_disagreements(catalogue: Catalogue, sheets: Iterable[str]) -> None:
     They do where both release a torque for the same device and terminal, and for conductors that may be the same,
     and the figures differ.
     """
+    if catalogue.batch is not None:
+        catalogue.batch.sheets |= dict.fromkeys(sheets)
+        return
     values = {"sheets": list(sheets)}
     catalogue.connection.execute(_DROP, {**values, "code": DISAGREE})
     found: dict[tuple[str, str, str], Finding] = {}

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from torquary_catalogue.store.batch import Batch
 from torquary_catalogue.store.connection import Catalogue
 
 FIELDS = ("file", "title", "maker", "document_number", "edition", "edition_date")
@@ -24,12 +25,13 @@ _COLUMNS = """s.digest, s.file, s.title, coalesce(s.product, '') AS product, s.m
 _HEAD = "coalesce((SELECT f.head FROM sheet_face AS f WHERE f.sheet = s.digest), []) AS head"
 _DEVICES = "(SELECT coalesce(list(DISTINCT device_printed), []) FROM setting WHERE sheet = s.digest) AS devices"
 _KIN = f"""
-WITH told AS (SELECT *, fold_each([nullif(title, ''), nullif(document_number, '')]) AS folded FROM sheet)
-SELECT {_COLUMNS}, {_HEAD}, {_DEVICES} FROM told AS s, (SELECT * FROM told WHERE digest = $sheet) AS t
-WHERE s.digest = $sheet OR (s.state = 'read' AND (s.file = t.file
-    OR s.folded[1] = t.folded[1] OR s.folded[2] = t.folded[2]
-    OR EXISTS (FROM sheet_name AS a JOIN sheet_name AS b USING (file) WHERE a.sheet = s.digest AND b.sheet = t.digest)))
+SELECT {_COLUMNS}, {_HEAD}, {_DEVICES} FROM sheet AS s
+WHERE list_contains($sheets::VARCHAR[], s.digest) AND (s.digest = $sheet OR s.state = 'read')
 ORDER BY s.loaded_at, s.digest"""
+_KNOWN_BY = """
+SELECT digest AS sheet, file, fold_each([nullif(title, ''), nullif(document_number, '')]) AS folded
+FROM sheet WHERE $sheet IS NULL OR digest = $sheet"""
+_NAMES = "SELECT sheet, file FROM sheet_name WHERE $sheet IS NULL OR sheet = $sheet"
 
 _NOTE_NAME = """
 INSERT INTO sheet_name BY NAME
@@ -95,14 +97,39 @@ def put_identity(catalogue: Catalogue, digest: str) -> None:
     catalogue.connection.execute(_CORRECT, {"sheet": digest})
 
 
-def read_kin(catalogue: Catalogue, digest: str) -> tuple[Identity, list[Identity]]:
-    """Return a sheet, and those in force that share its document number, its title or a file name."""
-    rows = catalogue.rows(_KIN, {"sheet": digest})
+def read_kin(
+    catalogue: Catalogue, digest: str, near: Collection[str] | None = None
+) -> tuple[Identity, list[Identity]]:
+    """Return a sheet, and those in force that share its document number, its title or a file name (`find_near`)."""
+    near = find_near(catalogue, digest) if near is None else near
+    rows = catalogue.rows(_KIN, {"sheet": digest, "sheets": [*near]})
     found = [
         Identity(**{**row, "head": frozenset(row["head"]), "devices": frozenset(row["devices"])}) for row in rows
     ]
     (this,) = [one for one in found if one.digest == digest]
     return this, [one for one in found if one is not this]
+
+
+def find_near(catalogue: Catalogue, digest: str) -> set[str]:
+    """Return the sheets that are or were known by what a sheet is known by, and itself."""
+    batch = catalogue.batch or Batch()
+    if batch.kin is None:
+        batch.kin = {}
+        _add_known(catalogue, None, batch.kin)
+    return {one for key in _add_known(catalogue, digest, batch.kin) for one in batch.kin[key]}
+
+
+def _add_known(
+    catalogue: Catalogue, digest: str | None, known: dict[tuple[str, str], set[str]]
+) -> set[tuple[str, str]]:
+    """Add what a sheet (None: all of them) is known by to what is `known`, and return it."""
+    told = [(row["sheet"], ("name", row["file"])) for row in catalogue.rows(_NAMES, {"sheet": digest})]
+    for row in catalogue.rows(_KNOWN_BY, {"sheet": digest}):
+        texts = zip(("file", "title", "number"), (row["file"], *row["folded"]), strict=True)
+        told += [(row["sheet"], (kind, text)) for kind, text in texts if text is not None]
+    for sheet, key in told:
+        known.setdefault(key, set()).add(sheet)
+    return {key for _, key in told}
 
 
 def name_of(path: Path, file: str, digest: str) -> Name:

@@ -13,7 +13,7 @@ from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.findings import insert_findings
-from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.follow import follow, follow_new
 from torquary_catalogue.store.given_out import follow_readings, read_given_readings
 from torquary_catalogue.store.identity import FIELDS
 from torquary_catalogue.store.pictures import write_pictures
@@ -32,6 +32,10 @@ _INSERT_SHEET = f"""
 INSERT INTO sheet BY NAME SELECT {", ".join(f"${name} AS {name}" for name in _SHEET)}, {_AS_READ},
     (now() AT TIME ZONE 'UTC') AS loaded_at, $reader AS reader,
     (SELECT coalesce(max(number), 0) + 1 FROM sheet) AS number"""
+
+_IS_KNOWN = """
+SELECT 1 FROM sheet WHERE digest = $sheet UNION ALL
+SELECT 1 FROM decision_record WHERE sheet = $sheet OR other = $sheet LIMIT 1"""
 
 _COUNT = """
 SELECT
@@ -69,6 +73,7 @@ class _How:
     who: str
     beside: frozenset[str]
     reader: int | None
+    new: bool
 
 
 def load_report(
@@ -93,10 +98,11 @@ def load_report(
 
     Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
-    how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader)
     try:
         with catalogue.transaction():
-            standing = _tell_standing(catalogue, report, how)
+            new = not replace and not catalogue.rows(_IS_KNOWN, {"sheet": report.digest})
+            how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader, new=new)
+            standing = None if new else _tell_standing(catalogue, report, how)
             return standing or _load(catalogue, report, how, pictures or {}, face)
     except (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError) as error:
         raise SheetNotStored(" ".join(str(error).split())[:160]) from None
@@ -118,8 +124,8 @@ def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Load
 def _load(
     catalogue: Catalogue, report: SheetReport, how: _How, pictures: Mapping[str, bytes], face: KeptFace | None
 ) -> Loaded:
-    before = read_before(catalogue, report.digest, how.reader)
-    given = read_given_readings(catalogue, report.digest)
+    before = () if how.new else read_before(catalogue, report.digest, how.reader)
+    given = () if how.new else read_given_readings(catalogue, report.digest)
     _write(catalogue, report, how)
     named = zip(_part_ids(report.settings), report.settings, strict=True)
     write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
@@ -130,8 +136,11 @@ def _load(
     replaced = (
         replace_namesakes(catalogue, report.digest, who=how.who, beside=how.beside) if how.replace else ()
     )
-    follow_readings(catalogue, report.digest, given)
-    judged = follow(catalogue, report.digest, replaced)
+    if how.new:
+        judged = follow_new(catalogue, report.digest)
+    else:
+        follow_readings(catalogue, report.digest, given)
+        judged = follow(catalogue, report.digest, replaced)
     (counts,) = catalogue.rows(_COUNT, {"sheet": report.digest})
     return Loaded(
         outcome="loaded",
@@ -144,13 +153,18 @@ def _load(
 
 def _write(catalogue: Catalogue, report: SheetReport, how: _How) -> None:
     """Write the sheet as it was read, in the place of what was read of the same content before."""
-    drop_words(catalogue, report.digest)
-    for table in ("finding", "setting", "name_read"):
-        catalogue.connection.execute(f"DELETE FROM {table} WHERE sheet = ?", [report.digest])
-    catalogue.connection.execute("DELETE FROM sheet WHERE digest = ?", [report.digest])
+    if not how.new:
+        _drop(catalogue, report.digest)
     values = {name: getattr(report, name) for name in _SHEET}
     catalogue.connection.execute(_INSERT_SHEET, {**values, "reader": how.reader})
     _insert_rows(catalogue, report)
+
+
+def _drop(catalogue: Catalogue, sheet: str) -> None:
+    drop_words(catalogue, [sheet])
+    for table in ("finding", "setting", "name_read"):
+        catalogue.connection.execute(f"DELETE FROM {table} WHERE sheet = ?", [sheet])
+    catalogue.connection.execute("DELETE FROM sheet WHERE digest = ?", [sheet])
 
 
 def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:

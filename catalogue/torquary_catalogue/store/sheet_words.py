@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from torquary_catalogue.store.connection import Catalogue
 
 _DEVICE = "s.device_printed, s.series, s.model"
@@ -26,14 +28,16 @@ _SAYS = """list_sort(list_distinct(list_concat(
     keys_of(t.found, 'part'), curves_of(concat_ws(' ', n.f[13], n.f[12])))))"""
 _OF_SETTINGS = f"""
 WITH head AS (
-    SELECT s.number, s.maker, s.title, concat_ws(' ', s.file, string_agg(DISTINCT n.file, ' ' ORDER BY n.file)) AS files
+    SELECT s.digest, s.number, s.maker, s.title,
+        concat_ws(' ', s.file, string_agg(DISTINCT n.file, ' ' ORDER BY n.file)) AS files
     FROM sheet AS s LEFT JOIN sheet_name AS n ON n.sheet = s.digest AND n.file <> s.file
-    WHERE s.digest = $sheet GROUP BY s.digest, s.number, s.maker, s.title, s.file
+    WHERE s.digest IN (SELECT unnest($sheets::VARCHAR[])) GROUP BY s.digest, s.number, s.maker, s.title, s.file
 ),
 named AS (
-    SELECT s.id, s.family, {_FOLDED} AS f, h.number, types_of(s.device_printed) AS types, said_roles(s.roles) AS said,
+    SELECT s.sheet, s.id, s.family, {_FOLDED} AS f, h.number, types_of(s.device_printed) AS types,
+        said_roles(s.roles) AS said,
         amps_of(concat_ws(' | ', regexp_replace(s.rated_current, '[0-9]\\s*$', '\\0 A'), {_DEVICE})) AS amps
-    FROM setting AS s, head AS h WHERE s.sheet = $sheet
+    FROM setting AS s JOIN head AS h ON h.digest = s.sheet
 ),
 spoken AS (
     SELECT p.text, list_distinct(list(k.kind || ':' || k.concept)) AS found
@@ -49,8 +53,9 @@ UPDATE setting SET sheet_number = m.number,
     said = m.said, amps = m.amps, says = m.says
 FROM (SELECT n.*, {_SAYS} AS says
       FROM named AS n LEFT JOIN spoken AS d ON d.text = n.f[12] LEFT JOIN spoken AS t ON t.text = n.f[2]) AS m
-WHERE setting.sheet = $sheet AND setting.id = m.id"""
-_DROP = "DELETE FROM {table} WHERE sheet_number = (SELECT number FROM sheet WHERE digest = $sheet)"
+WHERE setting.sheet = m.sheet AND setting.id = m.id"""
+_NUMBERS = "SELECT number FROM sheet WHERE digest IN (SELECT unnest($sheets::VARCHAR[]))"
+_DROP = f"DELETE FROM {{table}} WHERE sheet_number IN ({_NUMBERS})"
 NOTE_WORDS = """
 INSERT INTO sheet_word BY NAME
 SELECT DISTINCT unnest(list_concat(string_split(all_words, ' '), says)) AS word, sheet_number
@@ -68,23 +73,35 @@ FROM (SELECT s.sheet_number, unnest(list_concat(
       FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number WHERE {where}) AS c
 GROUP BY ALL ORDER BY ALL"""
 """How words and counts are noted from settings that know what they say; `where` tells which."""
-_OF_SHEET = tuple(note.format(where="sheet = $sheet") for note in (NOTE_WORDS, NOTE_COUNTS))
+_OF_SHEETS = tuple(note.format(where=f"sheet_number IN ({_NUMBERS})") for note in (NOTE_WORDS, NOTE_COUNTS))
+
+_MOST = 500
+"""Sheets whose words are told in one statement: those of many have no room in memory."""
 
 
-def drop_words(catalogue: Catalogue, sheet: str) -> None:
-    """Forget the words of a sheet (its digest), and what was counted of it."""
+def drop_words(catalogue: Catalogue, sheets: Sequence[str]) -> None:
+    """Forget the words of sheets (digests), and what was counted of them."""
     for table in ("sheet_word", "sheet_count"):
-        catalogue.connection.execute(_DROP.format(table=table), {"sheet": sheet})
+        catalogue.connection.execute(_DROP.format(table=table), {"sheets": sheets})
 
 
 def note_words(catalogue: Catalogue, sheet: str) -> None:
     """Write the words of a sheet (its digest) and its settings, after a name of any of them was written or changed."""
-    drop_words(catalogue, sheet)
-    for query in (_OF_SETTINGS, *_OF_SHEET):
-        catalogue.connection.execute(query, {"sheet": sheet})
+    if catalogue.batch is None:
+        note_words_of(catalogue, [sheet])
+    else:
+        catalogue.batch.sheets[sheet] = None
+
+
+def note_words_of(catalogue: Catalogue, sheets: Sequence[str]) -> None:
+    """Write the words of sheets (digests) and their settings."""
+    for start in range(0, len(sheets), _MOST):
+        some = [*sheets[start : start + _MOST]]
+        drop_words(catalogue, some)
+        for query in (_OF_SETTINGS, *_OF_SHEETS):
+            catalogue.connection.execute(query, {"sheets": some})
 
 
 def note_all_words(catalogue: Catalogue) -> None:
     """Write the words of every sheet anew, after the words that people ask with have changed."""
-    for row in catalogue.rows("SELECT DISTINCT sheet FROM setting"):
-        note_words(catalogue, row["sheet"])
+    note_words_of(catalogue, [row["sheet"] for row in catalogue.rows("SELECT DISTINCT sheet FROM setting")])

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.decisions import settle
-from torquary_catalogue.store.identity import Identity, read_kin
+from torquary_catalogue.store.identity import Identity, find_near, read_kin
 from torquary_catalogue.store.kinship import relate
 from torquary_catalogue.store.record import PROGRAM, SHOWN_DIGITS, Entry, Made, keep, read_made
 from torquary_schema.findings import codes
@@ -18,10 +18,14 @@ _PUT = "UPDATE sheet SET state = $state, superseded_by = $by, superseded_why = $
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What became of a sheet beside those that it may replace: digests that it did, and what is to be said."""
+    """What became of a sheet beside those that it may replace: digests that it did, and what is to be said.
+
+    `plain` tells that no sheet came in force or out of it.
+    """
 
     replaced: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
+    plain: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +90,19 @@ def judge(catalogue: Catalogue, digest: str) -> Judged:
     shown = [one for one in others if kin[one.digest] == "later"]
     for one in shown:
         supersede(catalogue, one, this, who=PROGRAM, why=_why_later(this, one))
-    return Judged(tuple(one.digest for one in shown), tuple(_ask(this, others, kin)))
+    return Judged(tuple(one.digest for one in shown), tuple(_ask(this, others, kin)), plain=not shown)
+
+
+def judge_new(catalogue: Catalogue, digest: str) -> Judged:
+    """Judge a sheet that is new and in no decision, as long as no sheet gives way: else nothing is done yet."""
+    near = find_near(catalogue, digest)
+    if near == {digest}:
+        return Judged()
+    this, others = read_kin(catalogue, digest, near)
+    kin = {one.digest: relate(this, one) for one in others}
+    if {"earlier", "later"} & set(kin.values()):
+        return Judged(plain=False)
+    return Judged(findings=tuple(_ask(this, others, kin)))
 
 
 def replace_namesakes(catalogue: Catalogue, digest: str, *, who: str, beside: Collection[str]) -> tuple[str, ...]:
@@ -153,6 +169,14 @@ def read_standing(catalogue: Catalogue) -> dict[str, Standing]:
         )
         for row in rows
     }
+
+
+def read_hurried(catalogue: Catalogue) -> set[str]:
+    """Return the digests of the sheets for which there was too little time, to read them whole or at all."""
+    rows = catalogue.rows(
+        "SELECT DISTINCT sheet FROM finding WHERE setting IS NULL AND code IN ('pages_not_read', 'sheet_too_slow')"
+    )
+    return {row["sheet"] for row in rows}
 
 
 def _is_settled(catalogue: Catalogue, one: str, other: str) -> bool:

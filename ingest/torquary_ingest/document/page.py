@@ -92,7 +92,8 @@ class Document:
     `glimpsed` are lines of the other pages that may be headings, in the order of the pages; `sections` the parts of
     the document under its headings, in order, those of the other pages too, and `running` the texts of running heads
     and feet; `members` are the devices that the document tells apart, as printed ("QX 16", "Size A"). An extractor
-    gets them all with the document. `passed` are the pages that were not read closely, with what else they tell.
+    gets them all with the document. `passed` are the pages that were not read closely, with what else they tell, and
+    `unread` the numbers of those of them that should have been and were not, for the time was over.
     `noted` is what the file notes of itself. `taught` are headings that a layout profile explains for this document.
     """
 
@@ -104,6 +105,7 @@ class Document:
     noted: Noted = Noted()
     glimpsed: tuple[HeadingLine, ...] = ()
     passed: tuple[PassedPage, ...] = ()
+    unread: tuple[int, ...] = ()
     sections: tuple[Section, ...] = ()
     running: frozenset[str] = frozenset()
     members: tuple[str, ...] = ()

@@ -29,18 +29,18 @@ _LEAST_MARKS = 6
 """Marks in rows of three or more from which a picture may hold a table: "2.5 N·m" has as many."""
 
 
-def may_show_print(grey: NDArray[numpy.uint8], scale: float) -> bool:
+def may_show_print(grey: NDArray[numpy.uint8], scale: float, least: int = _LEAST_MARKS) -> bool:
     """Tell whether at least a few marks of letter size stand in rows.
 
     `grey` has `scale` pixels a point, either way up; light print on a dark ground counts too. It would rather take
-    a photograph for print than print for a photograph.
+    a photograph for print than print for a photograph. `least` is how many marks; a row has three.
     """
     import cv2
     import numpy as np
 
     factor = min(1.0, _LOOKING_SCALE / scale)
     small = np.asarray(cv2.resize(grey, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA), dtype=np.uint8)
-    return any(_count_in_rows(level_ground(seen), scale * factor) >= _LEAST_MARKS for seen in (small, 255 - small))
+    return any(_count_in_rows(level_ground(seen), scale * factor) >= least for seen in (small, 255 - small))
 
 
 def _count_in_rows(level: NDArray[numpy.uint8], scale: float) -> int:

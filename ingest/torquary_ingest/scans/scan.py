@@ -57,8 +57,10 @@ def is_ready() -> bool:
     return load_page_recogniser() is not None
 
 
-def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget) -> Scan:
+def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget, share: float = 1.0) -> Scan:
     """Return the words and rules of a grey picture (rows from the top, `scale` pixels a point).
+
+    `share` is the part of its page's longer side that it is.
 
     The recogniser must be there (`is_ready`). A picture without print gives no words; one that the budget's
     time does not suffice for gives none either, and `fault` says so: half a page looks like a whole one.
@@ -68,7 +70,7 @@ def read_scan(grey: NDArray[numpy.uint8], scale: float, budget: Budget) -> Scan:
     slant = find_slant(level_ground(grey))
     if slant:
         grey = rotate(grey, slant)
-    boxes = recogniser.find(grey)
+    boxes = recogniser.find(grey, share)
     grey, boxes, turned = _turn_upright(recogniser, grey, boxes)
     if not boxes or len(boxes) > MOST_LINES:
         fault = f"it shows more than {MOST_LINES} lines" if boxes else ""

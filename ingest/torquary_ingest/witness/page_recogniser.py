@@ -28,8 +28,11 @@ class SeenText:
 class PageRecogniser(Protocol):
     """Finds and reads lines in pictures. Pictures are grey (0 black to 255 white), rows from the top."""
 
-    def find(self, picture: NDArray[numpy.uint8]) -> list[tuple[int, int, int, int]]:
-        """Return the boxes (x0, y0, x1, y1 in pixels, half open) of what looks like text, whichever way it lies."""
+    def find(self, picture: NDArray[numpy.uint8], share: float = 1.0) -> list[tuple[int, int, int, int]]:
+        """Return the boxes (x0, y0, x1, y1 in pixels, half open) of what looks like text, whichever way it lies.
+
+        `share` is the part of its page's longer side that the picture is: it is looked at in the page's scale.
+        """
 
     def read(self, lines: Sequence[NDArray[numpy.uint8]]) -> list[SeenText]:
         """Return the text of each line picture, in the same order."""
@@ -44,16 +47,19 @@ class RapidPageRecogniser:
     def __init__(self, engine: Any) -> None:
         self._engine = engine
 
-    def find(self, picture: NDArray[numpy.uint8]) -> list[tuple[int, int, int, int]]:
+    def find(self, picture: NDArray[numpy.uint8], share: float = 1.0) -> list[tuple[int, int, int, int]]:
         """Return the boxes of what looks like text."""
+        import cv2
         import numpy as np
 
+        factor = min(1.0, share * _FINDING_SIDE / max(picture.shape))
+        small = np.asarray(cv2.resize(picture, None, fx=factor, fy=factor), np.uint8) if share < 1 else picture
         # The loader is the library's only door to its detector that takes a picture and gives boxes alone.
-        found = self._engine._load_det_model()(_in_colour(picture)).boxes
+        found = self._engine._load_det_model()(_in_colour(small)).boxes
         if found is None:
             return []
         high, wide = picture.shape
-        corners = np.asarray(found)
+        corners = np.asarray(found) * (high / small.shape[0])
         lows = np.floor(corners.min(axis=1)).astype(int)
         highs = np.ceil(corners.max(axis=1)).astype(int)
         return [

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.folders import sheets_in
 from torquary_ingest.openers.web_page import WebPageOpener, content, reading, tables
 from torquary_ingest.openers.web_page.css import cascade
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.reader import sheets_in
 
 
 def attempt(path: Path) -> str:

@@ -10,9 +10,10 @@ import pytest
 from sheet_files import ods_parts, ods_row, texts, write_parts, xlsx_parts
 
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.folders import sheets_in
 from torquary_ingest.openers.workbook import WorkbookOpener, archive, sheet
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.reader import read_sheet, sheets_in
+from torquary_ingest.reader import read_sheet
 
 GOOD = f"<sheetData>{texts(1, 'Terminal', 'Torque N·m')}{texts(2, 'Line', '2.5')}</sheetData>"
 

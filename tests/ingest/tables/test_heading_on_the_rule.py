@@ -6,7 +6,8 @@ from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
 
-from torquary_ingest.one_sheet import open_sheet, read_one
+from torquary_ingest.one_sheet import read_one
+from torquary_ingest.opening import open_sheet
 from torquary_ingest.plugins import OpenWish
 
 ROWS = (("Conductor mm²", "Terminal", "Torque daNm"), ("10–50", "Incoming", "0.6"), ("2.5–16", "13", "0.2"))

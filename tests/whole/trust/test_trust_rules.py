@@ -3,7 +3,8 @@
 `RULES` have one small sheet each. `NAMES_ONLY` are the codes of figures that could not be read at all: they
 give the reason, and the figure stays back without them too. The codes that hang on how a page is drawn have
 their sheets in `drawn_figures.py`; `WITNESSED` are those that only the witness gives (tests/ingest/witness), and
-`SCANNED` is that of pictures (tests/ingest/test_proposals.py), `DECIDED` that of decisions (test_decision_rules.py).
+`SCANNED` is that of pictures (tests/ingest/test_proposals.py), `DECIDED` that of decisions (test_decision_rules.py),
+`HURRIED` that of a sheet not read whole (tests/ingest/test_sheets_not_read_whole.py).
 """
 
 from __future__ import annotations
@@ -64,6 +65,7 @@ NAMES_ONLY = {
 }
 WITNESSED = {"text_without_ink", "not_witnessed"}
 SCANNED = {"scanned_figure"}
+HURRIED = {"pages_not_read"}
 DECIDED = {"decision_unconfirmed", "decision_reopened", "answer_contradicted"}
 
 
@@ -99,7 +101,7 @@ def test_a_figure_that_cannot_be_read_stays_back_without_its_reason(tmp_path: Pa
 def test_every_rule_is_tried() -> None:
     """`record_invalid` guards against ourselves: no sheet brings it about (tests/ingest/test_reader.py does)."""
     holding = {key for key, code in codes().items() if code.holds}
-    elsewhere = WITNESSED | SCANNED | DECIDED | {"record_invalid"}
+    elsewhere = WITNESSED | SCANNED | HURRIED | DECIDED | {"record_invalid"}
     assert holding == elsewhere | DRAWINGS.keys() | RULES.keys() | NAMES_ONLY.keys()
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 
@@ -43,25 +43,7 @@ _NUMBER = re.compile(r"\d+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
-    """The numbers (from 1) of the pages to read, each with why; of the others lines that may be headings, and more.
-
-    `searched` are those of the pages to read whose pictures are searched for print.
-    """
-
-    why: dict[int, str]
-    searched: frozenset[int] = frozenset()
-    glimpsed: tuple[HeadingLine, ...] = ()
-    passed: tuple[PassedPage, ...] = ()
-
-    @property
-    def numbers(self) -> frozenset[int]:
-        """The numbers (from 1) of the pages to read."""
-        return frozenset(self.why)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Glance:
+class Glance:
     """One page: its text, why it is read for what its text tells or does not ("" if not), and what it tells if left."""
 
     text: PageText
@@ -72,6 +54,34 @@ class _Glance:
     headings: tuple[HeadingLine, ...]
     edges: tuple[HeadingLine, ...]
     height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """The numbers (from 1) of the pages to read, each with why, first those that may bear a torque themselves.
+
+    `searched` are those of the pages to read whose pictures are searched for print; `glances` tell of every page.
+    """
+
+    why: dict[int, str]
+    searched: frozenset[int] = frozenset()
+    glances: tuple[Glance, ...] = ()
+
+    @property
+    def numbers(self) -> frozenset[int]:
+        """The numbers (from 1) of the pages to read."""
+        return frozenset(self.why)
+
+    def headings_but(self, read: Collection[int]) -> tuple[HeadingLine, ...]:
+        """Return the lines that may be headings on pages other than those read (numbers)."""
+        return tuple(line for number, one in self._but(read) for line in one.headings)
+
+    def passed_but(self, read: Collection[int]) -> tuple[PassedPage, ...]:
+        """Return what pages other than those read (numbers) tell."""
+        return tuple(_pass(number, one, last=number == len(self.glances)) for number, one in self._but(read))
+
+    def _but(self, read: Collection[int]) -> Iterator[tuple[int, Glance]]:
+        return ((number, one) for number, one in enumerate(self.glances, start=1) if number not in read)
 
 
 def choose_pages(content: bytes, password: str, sought: Sequence[str] = ()) -> Chosen | None:
@@ -90,16 +100,11 @@ def choose_pages(content: bytes, password: str, sought: Sequence[str] = ()) -> C
     finally:
         document.close()
     why = _choose(glances)
-    left = [(number, one) for number, one in enumerate(glances, start=1) if number not in why]
-    return Chosen(
-        why=why,
-        searched=frozenset(number for number in why if glances[number - 1].unseen or glances[number - 1].about),
-        glimpsed=tuple(line for _, one in left for line in one.headings),
-        passed=tuple(_pass(number, one, last=number == len(glances)) for number, one in left),
-    )
+    searched = frozenset(number for number in why if glances[number - 1].unseen or glances[number - 1].about)
+    return Chosen(why=why, searched=searched, glances=tuple(glances))
 
 
-def _pass(number: int, one: _Glance, *, last: bool) -> PassedPage:
+def _pass(number: int, one: Glance, *, last: bool) -> PassedPage:
     return PassedPage(
         number=number,
         height=one.height,
@@ -110,7 +115,7 @@ def _pass(number: int, one: _Glance, *, last: bool) -> PassedPage:
     )
 
 
-def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterator[_Glance]:
+def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterator[Glance]:
     eyes, in_section = Eyes(), False
     for index in range(len(document)):
         with closing(document[index]) as page, closing(page.get_textpage()) as words:
@@ -121,7 +126,7 @@ def _look_at(document: pypdfium2.PdfDocument, sought: tuple[str, ...]) -> Iterat
             told = text.why_read()
             about = bool(told) or text.speaks_of_torque or in_section or any(over)
             in_section = over[-1] if over else in_section
-            yield _Glance(
+            yield Glance(
                 text=text,
                 told=told,
                 unseen="" if told else eyes.why_read(page, words, text, about=about),
@@ -137,12 +142,14 @@ def _edges_of(lines: Sequence[HeadingLine], height: float) -> Iterator[HeadingLi
     return (line for line in lines if not EDGE * height < line.box.middle[1] < (1 - EDGE) * height)
 
 
-def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
-    """Return why each page is read, by its number from 1."""
+def _choose(glances: Sequence[Glance]) -> dict[int, str]:
+    """Return why each page is read, by its number from 1, in the order in which they are worth reading."""
     own = _without_running(glances)
     bearing = _find_bearing(glances, own)
-    why = {1: "the first page"} if glances else {}
-    why |= {number: one.unseen for number, one in enumerate(glances, start=1) if one.unseen} | bearing
+    why = ({1: "the first page"} if glances else {}) | bearing
+    for number, one in enumerate(glances, start=1):
+        if one.unseen and number not in bearing:
+            why[number] = one.unseen
     for number in bearing:
         if number > 1 and _leads(glances[number - 2], own[number - 2], own[number - 1]):
             why.setdefault(number - 1, "it may lead to the next page")
@@ -150,10 +157,10 @@ def _choose(glances: Sequence[_Glance]) -> dict[int, str]:
             if behind in bearing:
                 break
             why.setdefault(behind, "rows may go on from the page before")
-    return dict(sorted(why.items()))
+    return why
 
 
-def _find_bearing(glances: Sequence[_Glance], own: Sequence[Sequence[str]]) -> dict[int, str]:
+def _find_bearing(glances: Sequence[Glance], own: Sequence[Sequence[str]]) -> dict[int, str]:
     """Return why pages may bear a torque themselves, by number; on a sheet without any, those with sizes."""
     pairs = zip(glances, [*own[1:], ()], strict=True)
     told = {number: one.told or _before_rows(one, behind) for number, (one, behind) in enumerate(pairs, start=1)}
@@ -170,12 +177,12 @@ def _going_on(number: int, own: Sequence[Sequence[str]]) -> Iterator[int]:
         yield behind
 
 
-def _before_rows(one: _Glance, behind: Sequence[str]) -> str:
+def _before_rows(one: Glance, behind: Sequence[str]) -> str:
     asks = one.text.asks_at_foot(_EDGE) and _has_rows(behind[:_EDGE])
     return "a word for a torque at its foot, and rows overleaf" if asks else ""
 
 
-def _leads(before: _Glance, lines: Sequence[str], behind: Sequence[str]) -> bool:
+def _leads(before: Glance, lines: Sequence[str], behind: Sequence[str]) -> bool:
     """Tell whether a page may lead to the next: a list of sizes, a heading or an open sentence at its foot."""
     foot = lines[-_EDGE:]
     labels = any(_names(before, line) for line in foot if not is_sentence(line))
@@ -184,7 +191,7 @@ def _leads(before: _Glance, lines: Sequence[str], behind: Sequence[str]) -> bool
     return before.text.has_sizes() or labels or open_end
 
 
-def _names(one: _Glance, line: str) -> bool:
+def _names(one: Glance, line: str) -> bool:
     at = one.text.lines.index(line) if line in one.text.lines else -1
     return at >= 0 and bool(one.text.said[at] & OF_SCREWS)
 
@@ -200,7 +207,7 @@ def _ends_in_rows(lines: Sequence[str]) -> bool:
     return rows > 1 and rows > len(lines) / _ROWS and _has_rows(lines[-_EDGE:])
 
 
-def _without_running(glances: Sequence[_Glance]) -> list[tuple[str, ...]]:
+def _without_running(glances: Sequence[Glance]) -> list[tuple[str, ...]]:
     """Return the lines of each page without those that stand at the edges of several pages."""
     edges = [tuple(_edge_lines(one.text.lines)) for one in glances]
     counted = Counter(key for lines in edges for key in {*lines, *map(_key, lines)})

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pdfminer.pdfpage import PDFPage
 
-from torquary_ingest.document import Document, HeadingLine, Page, PassedPage
+from torquary_ingest.document import Document, Page
 from torquary_ingest.errors import SheetRefused
+from torquary_ingest.limits import OutOfTime, stop_after
 from torquary_ingest.openers.pdf.file import PdfFile, open_file
 from torquary_ingest.openers.pdf.fonts import names_mute_font
 from torquary_ingest.openers.pdf.pages_told import tell_pages
@@ -20,6 +21,9 @@ from torquary_ingest.plugins import OpenWish
 
 if TYPE_CHECKING:
     from torquary_ingest.openers.pdf.look import Chosen
+
+_PARSING = 0.6
+"""Share of the time left in which pages are parsed; what is made of them takes the rest."""
 
 
 def read_pdf(path: Path, wish: OpenWish) -> Document:
@@ -31,13 +35,14 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         raise SheetRefused("sheet_no_pages", "the file has no pages: ask its maker for a whole one")
     chosen = None if wish.every_page else _choose_pages(content, wish)
     try:
-        pages = [
-            read_page(file, page, number, figures=wish.figures)
-            for number, page in enumerate(found, start=1)
-            if chosen is None or _is_read(page, number, chosen.why, file)
-        ]
+        numbers = _order(found, chosen, file)
+        pages = _read_in_time(
+            lambda number: read_page(file, found[number - 1], number, figures=wish.figures), numbers
+        )
     finally:
         file.close()
+    if not pages:
+        raise SheetRefused("sheet_too_slow", f"page {numbers[0]} alone takes longer than a sheet may: read it by eye")
     whole, mixed = find_pictured(pages)
     mixed = [page for page in mixed if chosen is None or page.number in chosen.searched]
     if whole or mixed:
@@ -46,8 +51,11 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
 
         pages = read_pictures(content, wish, pages, whole, mixed)
     _refuse_without_words(pages)
-    passed = _passed_over(chosen, pages)
-    told = tell_pages(chosen.why, [page.number for page in pages], passed) if chosen is not None else ()
+    read = {page.number for page in pages}
+    unread = tuple(sorted(set(numbers) - read))
+    passed = chosen.passed_but(read) if chosen is not None else ()
+    over = [page for page in passed if page.number not in unread]
+    told = tell_pages(chosen.why, sorted(read), over) if chosen is not None else ()
     return Document(
         file=path.name,
         kind="pdf",
@@ -55,26 +63,36 @@ def read_pdf(path: Path, wish: OpenWish) -> Document:
         page_count=len(found),
         digest=hashlib.sha256(content).hexdigest(),
         noted=file.noted,
-        glimpsed=_glimpsed_of_others(chosen, pages),
+        glimpsed=chosen.headings_but(read) if chosen is not None else (),
         passed=passed,
+        unread=unread,
         findings=(*file.findings, *told),
     )
 
 
+def _order(found: Sequence[PDFPage], chosen: Chosen | None, file: PdfFile) -> list[int]:
+    """Return the numbers of the pages to read, first those that are most worth it."""
+    every = range(1, len(found) + 1)
+    if chosen is None:
+        return [*every]
+    return [*chosen.why, *(number for number in every if _is_read(found[number - 1], number, chosen.why, file))]
+
+
 def _is_read(page: PDFPage, number: int, chosen: Collection[int], file: PdfFile) -> bool:
-    return number in chosen or number in file.page_faults or names_mute_font(page.resources)
+    """Tell whether a page that was not chosen is read all the same."""
+    return number not in chosen and (number in file.page_faults or names_mute_font(page.resources))
 
 
-def _glimpsed_of_others(chosen: Chosen | None, pages: Sequence[Page]) -> tuple[HeadingLine, ...]:
-    """Return the heading lines of the pages that were not read closely."""
-    read = {page.number for page in pages}
-    return tuple(line for line in chosen.glimpsed if line.page not in read) if chosen is not None else ()
-
-
-def _passed_over(chosen: Chosen | None, pages: Sequence[Page]) -> tuple[PassedPage, ...]:
-    """Return the pages that were not read closely, with what they tell."""
-    read = {page.number for page in pages}
-    return tuple(page for page in chosen.passed if page.number not in read) if chosen is not None else ()
+def _read_in_time(read: Callable[[int], Page], numbers: Sequence[int]) -> list[Page]:
+    """Return the pages that there was time for, by their numbers."""
+    pages: list[Page] = []
+    try:
+        with stop_after(_PARSING):
+            for number in numbers:
+                pages.append(read(number))
+    except OutOfTime:
+        pass
+    return sorted(pages, key=lambda page: page.number)
 
 
 def _choose_pages(content: bytes, wish: OpenWish) -> Chosen | None:

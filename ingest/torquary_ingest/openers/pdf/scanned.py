@@ -8,15 +8,16 @@ from typing import TYPE_CHECKING
 
 import pypdfium2
 
-from torquary_ingest.document import Page, Rule, Word
+from torquary_ingest.document import Page
 from torquary_ingest.openers.pdf.bearing import can_bear_figure
+from torquary_ingest.openers.pdf.beside import Known, pixels_of, read_groups
 from torquary_ingest.openers.pdf.sight import stored_sizes
 from torquary_ingest.plugins import OpenWish
-from torquary_ingest.scans import RECOGNISER_WANTED, Budget, Scan, is_ready, may_show_print, read_scan
+from torquary_ingest.scans import RECOGNISER_WANTED, Budget, is_ready, may_show_print
 from torquary_ingest.scans.budget import MOST_PICTURES, MOST_PIXELS
 from torquary_ingest.scans.page import PICTURE, describe, page_finding, read_picture_page, say_why_left
 from torquary_schema.places import write_pages
-from torquary_schema.values import Box, Finding, Place
+from torquary_schema.values import Finding, Place
 
 if TYPE_CHECKING:
     import numpy
@@ -48,13 +49,14 @@ def read_pictures(
         return pages
     budget = Budget()
     done: dict[int, Page] = {}
+    known: Known = {}
     try:
         document.init_forms()
         mixed = [page for page in mixed if _may_show_print(document, page)]
         for page in (page for page in whole if is_ready() and budget.has_left()):
             done[page.number] = _read_whole(document, page, budget)
         for page in (page for page in mixed[:MOST_BESIDE] if wish.pictures and is_ready() and budget.has_left()):
-            done[page.number] = _read_beside(document, page, budget)
+            done[page.number] = _read_beside(document, page, budget, known)
     finally:
         document.close()
     for code, group, most in (("page_no_text", whole, MOST_PICTURES), ("picture_not_read", mixed, MOST_BESIDE)):
@@ -93,24 +95,24 @@ def _may_show_print(document: pypdfium2.PdfDocument, page: Page) -> bool:
     return grey is None or may_show_print(_leave_pictures(grey, scale, page), scale)
 
 
-def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget) -> Page:
+def _read_beside(document: pypdfium2.PdfDocument, page: Page, budget: Budget, known: Known) -> Page:
     """Return a page of live text with the words and rules that its pictures show, if they may be about torques."""
     budget.take()
     fault, grey, scale = _render(document, page.number)
     if grey is None:
         return _add(page, _not_read("picture_not_read", [page.number], f"{fault}: read it by eye"))
-    scan = read_scan(_leave_pictures(grey, scale, page), scale, budget)
-    if scan.fault:
-        return _add(page, _not_read("picture_not_read", [page.number], f"{scan.fault}: read it by eye"))
-    if not scan.words:
+    boxes = [picture.box for picture in page.pictures]
+    seen = read_groups(_leave_pictures(grey, scale, page), scale, boxes, budget, known)
+    if seen.fault:
+        return _add(page, _not_read("picture_not_read", [page.number], f"{seen.fault}: read it by eye"))
+    if not seen.words:
         return page
-    words, rules = _turn_back(scan)
-    if not can_bear_figure(" ".join(word.text for word in (*page.words, *words))):
+    if not can_bear_figure(" ".join(word.text for word in (*page.words, *seen.words))):
         return page  # a chart or a photograph with letters in it, on a page without torques
-    message = f"a picture on page {page.number}: {describe(scan)}: its figures are held until a person accepts them"
+    message = f"a picture on page {page.number}: {describe(seen)}: its figures are held until a person accepts them"
     finding = Finding(code="picture_read", scope="page", message=message, place=Place(page=page.number))
     return replace(
-        page, words=(*page.words, *words), rules=(*page.rules, *rules), findings=(*page.findings, finding)
+        page, words=(*page.words, *seen.words), rules=(*page.rules, *seen.rules), findings=(*page.findings, finding)
     )
 
 
@@ -140,38 +142,12 @@ def _leave_pictures(grey: NDArray[numpy.uint8], scale: float, page: Page) -> NDA
 
     left = np.full_like(grey, 255)
     for picture in page.pictures:
-        rows, columns = _pixels(picture.box, scale)
+        rows, columns = pixels_of(picture.box, scale)
         left[rows, columns] = grey[rows, columns]
     for word in page.words:
-        rows, columns = _pixels(word.box, scale)
+        rows, columns = pixels_of(word.box, scale)
         left[rows, columns] = 255
     return left
-
-
-def _pixels(box: Box, scale: float) -> tuple[slice, slice]:
-    rows = slice(max(0, math.floor(box.top * scale)), max(0, math.ceil(box.bottom * scale)))
-    return rows, slice(max(0, math.floor(box.x0 * scale)), max(0, math.ceil(box.x1 * scale)))
-
-
-def _turn_back(scan: Scan) -> tuple[list[Word], list[Rule]]:
-    """Return words and rules as they lie on the page, whose live text stands upright."""
-    words, rules = list(scan.words), list(scan.rules)
-    for turned in range((360 - scan.turned) // 90 % 4):
-        # A quarter turn clockwise: what was down the page is now leftwards.
-        high = (scan.grey.shape[0] if turned % 2 == 0 else scan.grey.shape[1]) / scan.scale
-        words = [replace(w, box=_quarter(w.box, high), turn=(w.turn + 90) % 360) for w in words]
-        rules = [
-            replace(r, horizontal=not r.horizontal, at=high - r.at)
-            if r.horizontal
-            else replace(r, horizontal=True, start=high - r.end, end=high - r.start)
-            for r in rules
-        ]
-    return words, rules
-
-
-def _quarter(box: Box, high: float) -> Box:
-    """Return a box turned by 90 degrees clockwise; `high` is the height of the page before."""
-    return Box(x0=high - box.bottom, top=box.x0, x1=high - box.top, bottom=box.x1)
 
 
 def _add(page: Page, finding: Finding) -> Page:
