@@ -14,6 +14,7 @@ from functools import lru_cache
 from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
 from torquary_ingest.headings.sense import cut_out
 from torquary_ingest.lexis.figures import ends_in_figure
+from torquary_ingest.scope.of_one_kind import is_of_one_kind
 from torquary_schema.roles import spot_roles
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.values import Conductor
@@ -194,7 +195,7 @@ def _stated(text: str, words: ConductorWords, degrees: list[str]) -> Statement |
     if degrees and not (words.material or conductors):
         degrees = []  # a temperature of something else
     told = [*(f"conductor_{degree}_c" for degree in degrees), *conditions, *(_conditions_of(words) if only else ())]
-    if not (words.known or told):
+    if not (words.known or told) or is_of_one_kind(text):
         return None
     said = {match.concept for match in spot("statement", text)}
     return Statement(
