@@ -22,6 +22,14 @@ _RATING = re.compile(r"\d\s*(?:k?V(?:AC|DC)?|Hz|k?W|k?A|%|°C)(?!\w)")
 _DATA_TYPE = re.compile(r"(?<!\w)(?:U?[SDL]?INT\d{0,2}|L?REAL|FLOAT\d{0,2}|BOOL|D?WORD)(?!\w)")
 """Types of data, as lists of registers print them (IEC 61131-3)."""
 
+_NUMBER_WORDS = re.compile(
+    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|all|each|both"
+    r"|eine?|zwei|drei|vier|fünf|sechs|acht|zehn|zwölf|alle|je|beide"
+    r"|une?|deux|trois|quatre|cinq|huit|dix|uno|dos|tres|cuatro|cinco|ocho|due|tre|quattro|cinque|otto)",
+    re.IGNORECASE,
+)
+"""Numbers written out, and "all", in the languages met most: they count terminals and name none (common practice)."""
+
 _PROTECTION = re.compile(r"(?<!\w)IP\s?[0-6X][0-9X](?!\w)")
 """A degree of protection (IEC 60529)."""
 
@@ -39,7 +47,7 @@ def is_no_name(text: str) -> bool:
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
-    if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
+    if _NUMBER_WORDS.fullmatch(bare) or _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True

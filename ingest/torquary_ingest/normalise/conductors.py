@@ -17,6 +17,8 @@ from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
 _SINGLE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*mm(?:²|2))?")
+_STROKE = re.compile(r"\s+/\s+")
+_KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _COUNT = re.compile(r"([1-6])\s*[x×]?")
 
 
@@ -39,7 +41,8 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         if reading.kind == "words" and not reading.doubts:
             doubts.append(_unreadable(entry))
         side = entry.field.removeprefix("conductor")
-        kept += [Kept(conductor=_describe(c, entry.heading), side=side) for c in reading.conductors]
+        kinds = _kinds_in_turn(entry.heading, len(reading.conductors))
+        kept += [Kept(conductor=_describe(c, k), side=side) for c, k in zip(reading.conductors, kinds, strict=True)]
     found = _pair_systems(_pair_sides(kept))
     apart = [entry for entry in entries if entry.field in ("stranding", "material", "ferrule", "count")]
     for entry in apart:
@@ -51,6 +54,16 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         found, doubted = limit_by_remark(found, entry)
         doubts += doubted
     return tuple(found), tuple(doubts)
+
+
+def _kinds_in_turn(heading: str, sizes: int) -> Sequence[str]:
+    """Return what a heading says of each of several sizes: in turn, where it parts as many kinds as there are sizes.
+
+    "Solid / flexible with ferrule" over "0.75–2.5 mm² / 0.5–1.5 mm²"; else it says the same of each.
+    """
+    parts = _STROKE.split(heading)
+    parted = len(parts) == sizes > 1 and all(any(_concepts(kind, part) for kind in _KINDS) for part in parts)
+    return parts if parted else [heading] * sizes
 
 
 def _without_rated(sized: Sequence[Entry]) -> Sequence[Entry]:
