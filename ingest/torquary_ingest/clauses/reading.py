@@ -10,6 +10,7 @@ from torquary_ingest.clauses.claims import Spoken, group_parts
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.conditions import find_unread, is_understood, may_number, side_of
 from torquary_ingest.clauses.conductors import tell_kinds
+from torquary_ingest.clauses.lugs import doubt_lug
 from torquary_ingest.clauses.members import devices_of
 from torquary_ingest.clauses.naming import Named, Placed, name_figure
 from torquary_ingest.clauses.parts import Part, cut_parts, gather, part_at_stops, without_others
@@ -78,7 +79,7 @@ def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Cl
         at = sentence.parts.index(one.part)
         placed = sentence.placed
         behind = placed[at + 1 :] if len(spoken) == 1 else []
-        named = name_figure(placed[at], [*before, *placed[:at]], behind)
+        named = doubt_lug(name_figure(placed[at], [*before, *placed[:at]], behind), [*before, *placed[: at + 1]])
         clause = _make(sentence, one, named)
         devices = devices_of(one, sentence.parts, sentence.offset, before)
         clause = replace(clause, devices=tuple(_stretch(offset, token) for offset, token in devices))

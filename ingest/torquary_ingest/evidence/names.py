@@ -148,7 +148,7 @@ def _general_in_sizes(reading: Reading) -> Iterator[str]:
     for entry in reading.entries:
         if entry.field.startswith("conductor"):
             said = [match for match in spot("tightened", entry.heading) if match.concept == "terminal"]
-            yield from (match.printed for match in said)
+            yield from (match.printed for match in said if not spot("clamp", match.printed))
 
 
 def _accessories(reading: Reading) -> Iterator[str]:

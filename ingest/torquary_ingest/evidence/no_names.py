@@ -47,7 +47,9 @@ def is_no_name(text: str) -> bool:
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
-    if _NUMBER_WORDS.fullmatch(bare) or _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
+    if any(shape.search(text) for shape in (_DATA_TYPE, _PROTECTION)) or _NUMBER_WORDS.fullmatch(bare):
+        return True
+    if _excludes_terminals(text):
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
