@@ -40,16 +40,14 @@ _NAME_WORDS = 12
 def is_no_name(text: str) -> bool:
     """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
     bare = text.strip(" ()[].,:;")
-    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD)
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _NUMBER_WORDS)
     if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
         return True
     if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
-    if any(shape.search(text) for shape in (_DATA_TYPE, _PROTECTION)) or _NUMBER_WORDS.fullmatch(bare):
-        return True
-    if _excludes_terminals(text):
+    if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
         return True
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True

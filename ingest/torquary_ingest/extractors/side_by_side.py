@@ -36,11 +36,15 @@ def part_side_by_side(table: Table, lines: Sequence[Line]) -> tuple[Part, ...]:
     starts = range(0, grid.width, _PAIR)
     first = next((at for at, row in enumerate(grid.rows) if any(_pair(row, start) for start in starts)), 0)
     lists = [[pair for row in grid.rows[first:] if (pair := _pair(row, start))] for start in starts]
-    whole = all(_holds_alone(row, start) for row in grid.rows[first:] for start in starts)
-    titles = (title for start in starts for title in _titles(grid, start, first))
-    if not whole or not all(map(_is_list, lists)) or any(map(_names_terminals, titles)):
-        return (Part(table=table),)  # lists of a device's terminals are read together
+    if not all(map(_is_list, lists)) or not _are_apart(grid, starts, first):
+        return (Part(table=table),)
     return tuple(_list_of(grid, start, first, pairs, lines) for start, pairs in zip(starts, lists, strict=True))
+
+
+def _are_apart(grid: Grid, starts: Sequence[int], first: int) -> bool:
+    """Tell whether no text runs from list to list, and no title names terminals: those of one device are one list."""
+    whole = all(_holds_alone(row, start) for row in grid.rows[first:] for start in starts)
+    return whole and not any(_names_terminals(title) for start in starts for title in _titles(grid, start, first))
 
 
 def _pair(row: Sequence[Cell | None], start: int) -> tuple[Cell, Cell] | None:

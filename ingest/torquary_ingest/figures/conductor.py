@@ -154,13 +154,18 @@ class _Builder:
         if may_be_shared(parts) or is_gauge_of_another(parts):
             self.doubt("condition_unread")  # "10, 16 mm² solid": for one size or for both
         conductors = [c for part in parts for c in self._conductor(part, alone=len(parts) == 1)]
-        metals = {c.material for c in conductors}
-        for part in (part for inside in asides for part in self._parts(inside)):
-            beside = self._conductor(part, alone=False)
-            conductors += [replace(c, material=c.material or metals.pop()) if len(metals) == 1 else c for c in beside]
+        conductors += self._beside(asides, conductors)
         if any(c.system for c in conductors):
             conductors = [c for c in conductors if c.system]
         return ConductorReading(kind="figures", conductors=tuple(conductors), doubts=tuple(self._codes.values()))
+
+    def _beside(self, asides: list[list[Item]], outside: list[Conductor]) -> list[Conductor]:
+        """Return what brackets give for a kind of conductor; the one metal before them is theirs too."""
+        metals = {c.material for c in outside}
+        metal = metals.pop() if len(metals) == 1 else ()
+        parts = [part for inside in asides for part in self._parts(inside)]
+        found = [c for part in parts for c in self._conductor(part, alone=False)]
+        return [replace(c, material=c.material or metal) for c in found]
 
     def _parts(self, items: list[Item]) -> list[SizePart]:
         joined = join_neighbours(items)

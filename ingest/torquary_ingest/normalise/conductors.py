@@ -137,12 +137,10 @@ def _concepts(kind: Kind, text: str) -> tuple[str, ...]:
 def _pair_sides(kept: list[Kept]) -> list[Conductor]:
     """Make one range of a smallest and a largest column of the same system and kind."""
     found: list[Conductor] = []
-    lows = [k for k in kept if k.side == "_min"]
-    several = [k for k in lows if len(k.conductor.stranding) > 1]
+    every = lows = [k for k in kept if k.side == "_min"]
     for one in kept:
         if one.side == "_max":
-            low = next((k for k in lows if _alike(k.conductor, one.conductor)), None)
-            low = low or next((k for k in several if _is_among(one.conductor, k.conductor)), None)
+            low = _low_of(one.conductor, lows, every)
             lows = [k for k in lows if k is not low]
             found.append(_between(low.conductor if low else None, one.conductor))
         elif not one.side:
@@ -154,6 +152,12 @@ def _alike(one: Conductor, other: Conductor) -> bool:
     gauges = ("awg", "kcmil")
     system = one.system == other.system or (one.system in gauges and other.system in gauges)
     return system and one.stranding == other.stranding and one.material == other.material
+
+
+def _low_of(high: Conductor, lows: Sequence[Kept], every: Sequence[Kept]) -> Kept | None:
+    """Return the smallest size that goes with a largest: one alike that is left, or one for several kinds."""
+    alike = (k for k in lows if _alike(k.conductor, high))
+    return next(alike, None) or next((k for k in every if _is_among(high, k.conductor)), None)
 
 
 def _is_among(high: Conductor, low: Conductor) -> bool:
