@@ -163,6 +163,28 @@ def test_a_heading_over_one_rule_heads_all_columns_under_it(tmp_path: Path) -> N
     }  # fmt: skip
 
 
+def test_names_centred_over_two_and_three_columns_without_a_rule_head_them(tmp_path: Path) -> None:
+    canvas = open_page(tmp_path / "centred.pdf", "Surge protective devices QP", landscape=True)
+    middles = (70, 130, 200, 260, 320, 390, 460)
+    heads = (("Line and neutral terminals", 1, 3), ("Earth terminal", 4, 5))
+    for text, first, last in heads:
+        canvas.drawCentredString((middles[first] + middles[last]) / 2, 480, text)
+    rows = [("Type", "solid", "stranded", "torque", "solid", "torque", "Uc"),
+            ("", "mm²", "mm²", "Nm", "mm²", "Nm", "V AC"),
+            ("QP 255", "6 – 35", "6 – 25", "4.5", "10 – 35", "8", "255"),
+            ("QP 335", "10 – 50", "10 – 35", "7", "16 – 50", "8", "335"),
+            ("QP 275", "2.5 – 35", "2.5 – 25", "3.5", "2.5 – 35", "6", "275")]  # fmt: skip
+    for at, row in enumerate(rows):
+        for x, text in zip(middles, row, strict=True):
+            canvas.drawCentredString(x, 462 - 14 * at, text)
+    canvas.save()
+    found = {(terminal, torque) for _, terminal, _, torque in told(read_sheet(tmp_path / "centred.pdf").settings)}
+    assert found == {
+        ("Line and neutral terminals", "4.5"), ("Line and neutral terminals", "7"),
+        ("Line and neutral terminals", "3.5"), ("Earth terminal", "8"), ("Earth terminal", "6"),
+    }  # fmt: skip
+
+
 @pytest.mark.parametrize("marking", ["95-96, 97-98", "A1, A2"])
 def test_markings_over_units_in_a_row_that_a_cell_joins_to_the_heading_name_terminals(
     tmp_path: Path, marking: str

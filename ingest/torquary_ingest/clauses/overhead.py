@@ -112,7 +112,7 @@ class Overhead:
         numbered = _NUMBERED.match(text)
         depth = numbered[0].rstrip(" .").count(".") if numbered else None
         heading = _Heading(
-            text="" if _names_document(text) else _SECTION.sub("", text),
+            text="" if _names_document(text) or _heads_notes(text) else _SECTION.sub("", text),
             rank=rank,
             depth=depth,
             line=paragraph[-1],
@@ -139,9 +139,9 @@ class Overhead:
         """Return the rank of a heading by its style; None for a paragraph that heads nothing."""
         line = paragraph[0]
         text = " ".join(one.text for one in paragraph).rstrip()
-        if not _may_head(text):
-            return None
         lead, styled = text.endswith((":", "：")), self._is_styled(line)
+        if not _may_head(text, styled=styled):
+            return None
         section = _SECTION.match(text) is not None
         plain = len(text.split()) <= _PLAIN_WORDS and ":" not in text and (not marked or section)
         if not (styled or lead or plain) or (marked and not (section or lead)):
@@ -150,14 +150,19 @@ class Overhead:
         return round(line.size + bold - (_LEAD if lead and not styled else 0), 1)
 
 
-def _may_head(text: str) -> bool:
-    """Tell whether a text may be a heading: a few words without a torque, no sentence and no "Note"."""
+def _may_head(text: str, *, styled: bool = False) -> bool:
+    """Tell whether a text may be a heading: a few words without a torque, no sentence and no "Note" set as text is."""
     words = len(text.split())
     if not _WORD.search(text) or words > _MOST_WORDS or text.endswith((".", ";", ",")):
         return False
-    noted = words <= _NOTE_WORDS and spot("note_word", text)
     figures = any(unit.kind not in _RATINGS for unit in find_units(text))
+    noted = _heads_notes(text) and not styled
     return not (noted or states_torque(text) or figures)
+
+
+def _heads_notes(text: str) -> bool:
+    """Tell whether a text is nothing but the word for notes: as a heading it names nothing, and ends those before."""
+    return len(text.split()) <= _NOTE_WORDS and bool(spot("note_word", text))
 
 
 def _names_document(text: str) -> bool:

@@ -23,12 +23,12 @@ _DATA_TYPE = re.compile(r"(?<!\w)(?:U?[SDL]?INT\d{0,2}|L?REAL|FLOAT\d{0,2}|BOOL|
 """Types of data, as lists of registers print them (IEC 61131-3)."""
 
 _NUMBER_WORDS = re.compile(
-    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|all|each|both"
-    r"|eine?|zwei|drei|vier|fünf|sechs|acht|zehn|zwölf|alle|je|beide"
+    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve"
+    r"|eine?|zwei|drei|vier|fünf|sechs|acht|zehn|zwölf"
     r"|une?|deux|trois|quatre|cinq|huit|dix|uno|dos|tres|cuatro|cinco|ocho|due|tre|quattro|cinque|otto)",
     re.IGNORECASE,
 )
-"""Numbers written out, and "all", in the languages met most: they count terminals and name none (common practice)."""
+"""Numbers written out, in the languages met most: they count terminals and name none (common practice)."""
 
 _PROTECTION = re.compile(r"(?<!\w)IP\s?[0-6X][0-9X](?!\w)")
 """A degree of protection (IEC 60529)."""

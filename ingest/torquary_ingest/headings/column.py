@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from torquary_ingest.document import Cell, Doubt, Mark, TaughtHeading
+
+OF_VALUES = re.compile(r"(?<!\w)(?:k?V|m?A|k?A|k?W|Hz)(?:\s?(?:AC|DC))?\s*[\])]?$")
+"""The end of a heading over voltages, currents or powers: "Uc V AC"."""
 
 # Where several concepts stand in one heading, the first of these says what the column holds.
 FIELD_ORDER = (

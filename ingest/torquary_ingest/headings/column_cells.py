@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.figures import read_drive
 from torquary_ingest.figures.kinds import says_none
-from torquary_ingest.headings.column import FIELD_ORDER, Column
+from torquary_ingest.headings.column import FIELD_ORDER, OF_VALUES, Column
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
 from torquary_ingest.headings.sense import cut_out, make_sense
@@ -143,7 +143,7 @@ def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list
     """
     if column.field == "torque" and column.index == 0 and _is_corner(grid, section):
         return "terminal"
-    if column.field == "terminal" and all(map(_PAIR.fullmatch, texts)):
+    if column.field == "terminal" and _are_values(column, texts):
         return "other"
     if column.field == "clamp" and all(map(spot_roles, texts)):
         return "terminal"
@@ -152,6 +152,11 @@ def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list
         return "" if drives else "unknown"
     named = column.field == "rated_current" and not any(text.lstrip(_SIGNS)[:1].isdecimal() for text in texts)
     return "device" if named else ""
+
+
+def _are_values(column: Column, texts: list[str]) -> bool:
+    """Tell whether a column under a word for terminals gives how large they are, or voltages: "Uc V AC"."""
+    return all(map(_PAIR.fullmatch, texts)) or OF_VALUES.search(column.heading) is not None
 
 
 def _named_beneath(column: Column, texts: list[str]) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell
-from torquary_ingest.headings.column import Column
+from torquary_ingest.headings.column import OF_VALUES, Column
 from torquary_ingest.headings.designations import are_named_by_types, are_types_of_series, find_types
 from torquary_ingest.headings.grid import Grid, text_of
 from torquary_ingest.headings.sections import Section
@@ -48,12 +48,16 @@ def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[C
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
         return columns
-    silent = (at for at, column in enumerate(columns) if column.field in _SILENT)
-    roles = next((at for at in silent if _has_roles(grid, section, columns[at])), None)
+    roles = next((at for at, column in enumerate(columns) if _may_have_roles(grid, section, column)), None)
     if roles is not None:
         columns[roles] = replace(columns[roles], field="terminal")
         return [replace(c, field="series") if _has_types(grid, section, c) else c for c in columns]
     return _find_named(grid, section, columns)
+
+
+def _may_have_roles(grid: Grid, section: Section, column: Column) -> bool:
+    silent = column.field in _SILENT and not OF_VALUES.search(column.heading)
+    return silent and _has_roles(grid, section, column)
 
 
 def _as_type(grid: Grid, section: Section, columns: list[Column], column: Column) -> Column:
@@ -123,7 +127,8 @@ def _names_terminal(text: str) -> bool:
 
 def _find_named(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Return the columns with the first one of names as that of terminals, if any may be."""
-    found = next(_that_may_name(grid, section, columns), None)
+    may = (at for at in _that_may_name(grid, section, columns) if not OF_VALUES.search(columns[at].heading))
+    found = next(may, None)
     if found is not None:
         columns[found] = replace(columns[found], field="terminal")
     return columns

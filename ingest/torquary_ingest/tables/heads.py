@@ -88,7 +88,7 @@ def _centred(
     box = Box.around(w.box for w in words)
     near = 0.6 * max(w.size for w in words)
     a, b = extent
-    if a == b and (a == 0 or any(columns.fits(w, a) for w in words)):
+    if a == b and (a == 0 or (any(columns.fits(w, a) for w in words) and not _overhangs(box, columns, a))):
         return extent
     left = columns.sides[a][0] if columns.sides and a < b else None
     if left is not None and abs(box.x0 - left) < near:
@@ -106,9 +106,20 @@ def _centred(
     return best
 
 
+def _overhangs(box: Box, columns: Columns, column: int) -> bool:
+    """Tell whether a text runs out of its column at both sides: it is centred over its neighbours too."""
+    return box.x0 < columns.edges[column] and box.x1 > columns.edges[column + 1]
+
+
 def _middles(columns: Columns, heads: Sequence[Band], reach: Extent) -> Iterator[float]:
-    """Yield half-way between where the texts of columns begin and end: those of the body, those of their headings."""
+    """Yield half-way between where the texts of columns begin and end: those of the body, those of their headings.
+
+    So do the middles of the outer columns, where their texts are centred.
+    """
     yield columns.text_middle(*reach)
+    if columns.sides and (one := columns.sides[reach[0]][1]) is not None:
+        other = columns.sides[reach[1]][1]
+        yield (one + other) / 2 if other is not None else one
     pieces = ((a, b, words) for band in heads for (a, b), words in band.pieces.items())
     own = [word.box for a, b, words in pieces if reach[0] <= a and b <= reach[1] for word in words]
     if own:
