@@ -179,9 +179,8 @@ def _fold_cluster(cluster: str) -> str:
     plain = unicodedata.normalize("NFKC", cluster).casefold().translate(_UNDOTTED)
     bare = "".join(c for c in unicodedata.normalize("NFD", plain) if not 0x300 <= ord(c) <= 0x36F)
     composed = unicodedata.normalize("NFC", bare)
-    if not any(map(str.isalnum, composed)):
-        return ""  # a sign with marks on it, which no letter bears
-    return "".join(c for c in composed if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc"))
+    kept = [c for c in composed if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc")]
+    return "".join(kept) if kept[:1] == [*composed[:1]] else ""  # marks on a sign are dropped with it
 
 
 def _gap(between: str, before: str, after: str) -> Gap:

@@ -230,7 +230,8 @@ def test_the_title_of_a_further_sheet_in_a_file_names_its_device(tmp_path: Path)
 @pytest.mark.parametrize(
     ("title", "family"),
     [
-        ("Frequency inverters FW 7", "adjustable_drive"), ("Wechselrichter SW 5", "inverter"), ("Alimentatori NW 24", "psu"),
+        ("Frequency inverters FW 7", "adjustable_drive"), ("Wechselrichter SW 5", "inverter"),
+        ("Alimentatori NW 24", "psu"),
         ("Stacja ładowania LW 11", "evse"), ("Zasilacz impulsowy NW 24", "psu"), ("Laadpaal LW 22", "evse"),
         ("Трансформатор ТВ 63", "transformer"), ("Växelriktare SW 5", "inverter"), ("Bombas de calor BW 9", "heater"),
         ("Analyseur de réseau AW 3", "pmd"), ("Schaltaktor BW 8", "hbes"), ("Hlídací relé HW 1", "meas_relay"),
