@@ -35,7 +35,6 @@ from torquary_ingest.normalise.print_doubts import (
     print_doubts,
     size_doubts,
 )
-from torquary_ingest.normalise.rigid import read_rigid
 from torquary_ingest.normalise.stated import apply_statements
 from torquary_ingest.normalise.terminals import name_terminal
 from torquary_ingest.normalise.torques import TorqueFinding, combine_torques
@@ -113,7 +112,7 @@ def settle(
     findings += find_rows_left(document, tables, settings)
     settings = hold(settings, check_elsewhere(settings, findings))
     settings = hold(settings, check_sentences(settings))
-    return read_rigid(settings, document, tables), tuple(_once_a_block(findings, "other_torque"))
+    return tuple(settings), tuple(_once_a_block(findings, "other_torque"))
 
 
 def _once_a_block(findings: Iterable[Finding], code: str) -> Iterator[Finding]:
