@@ -7,12 +7,13 @@ that rules part are of all their rows likewise.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
-from itertools import pairwise, takewhile
+from itertools import combinations, pairwise, takewhile
 from statistics import median
 
 from torquary_ingest.tables.rows import LABEL, Band, Extent, fenced
+from torquary_schema.units import find_units
 
 _OFF = 0.3
 """Share of the usual distance of rows by which a centred text may miss the middle of its rows."""
@@ -44,22 +45,32 @@ def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Ba
     middles = _extents_in_middle(groups)
     tops = [] if middles else _extents_at_top(groups, fences)
     for group in groups:
-        floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
-        real = [band for band in group if band not in floating]
+        real, floating = _parted(group, pitch)
         start = len(kept)
-        if len(real) < 2 or not all(_is_centred(band, real, pitch) for band in floating):
-            floating, real = [], list(group)
+        found += [Centred(row=start, count=len(real), extent=extent) for band in floating for extent in band.pieces]
         for band in floating:
-            found += [Centred(row=start, count=len(real), extent=extent) for extent in band.pieces]
             real[0].pieces.update(band.pieces)
         kept += real
         if not floating and len(real) > 1:
-            middle = real[len(real) // 2]
-            for extent in middles:
-                real[0].pieces[extent] = middle.pieces.pop(extent)
-                found.append(Centred(row=start, count=len(real), extent=extent))
-            found += [Centred(row=start, count=len(real), extent=extent) for extent in tops]
+            _raise(real, middles)
+            found += [Centred(row=start, count=len(real), extent=extent) for extent in (*middles, *tops)]
     return kept, found
+
+
+def _parted(group: Sequence[Band], pitch: float) -> tuple[list[Band], list[Band]]:
+    """Return the rows of a group, and the bands that only hold texts centred over them."""
+    floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
+    real = [band for band in group if band not in floating]
+    if len(real) < 2 or not all(_is_centred(band, real, pitch) for band in floating):
+        return list(group), []
+    return real, floating
+
+
+def _raise(rows: Sequence[Band], extents: Sequence[Extent]) -> None:
+    """Put the texts of the middle row in some columns into the first one."""
+    middle = rows[len(rows) // 2]
+    for extent in extents:
+        rows[0].pieces[extent] = middle.pieces.pop(extent)
 
 
 def _pitch(rows: Sequence[Band]) -> float:
@@ -119,11 +130,22 @@ def _extents_at_top(groups: Sequence[Sequence[Band]], fences: Sequence[float]) -
     """Return the columns on the left that print one text in each group, in its first row, where rules part them all."""
     several = [group for group in groups if len(group) > 1]
     ruled = all(fenced(upper[-1], lower[0], fences) for upper, lower in pairwise(groups))
-    if len(several) < _LEAST or not ruled:
+    if len(several) < _LEAST or not ruled or all(_said_again(group) for group in several):
         return []
     extents = {extent for group in groups for band in group for extent in band.pieces}
     found = list(takewhile(lambda extent: all(_only_at_top(extent, group) for group in groups), sorted(extents)))
     return found if found[:1] == [LABEL] and len(found) < len(extents) else []
+
+
+def _said_again(group: Sequence[Band]) -> bool:
+    """Tell whether each further row gives the first one's figures again, in other units."""
+    columns = [[find_units(band.text(extent)) for band in group if extent in band.pieces] for extent in group[0].pieces]
+    units = [[{one.name for one in found} for found in column] for column in columns]
+    return any(len(column) == len(group) and _all_differ(column) for column in units)
+
+
+def _all_differ(units: Sequence[Set[str]]) -> bool:
+    return all(units) and all(one.isdisjoint(other) for one, other in combinations(units, 2))
 
 
 def _only_at_top(extent: Extent, group: Sequence[Band]) -> bool:
