@@ -41,7 +41,7 @@ def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Ba
         return list(rows), []
     kept: list[Band] = []
     found: list[Centred] = []
-    groups = _groups(rows, fences, pitch)
+    groups = [_as_one(group, fences) for group in _groups(rows, fences, pitch)]
     middles = _extents_in_middle(groups)
     tops = [] if middles else _extents_at_top(groups, fences)
     for group in groups:
@@ -130,18 +130,35 @@ def _extents_at_top(groups: Sequence[Sequence[Band]], fences: Sequence[float]) -
     """Return the columns on the left that print one text in each group, in its first row, where rules part them all."""
     several = [group for group in groups if len(group) > 1]
     ruled = all(fenced(upper[-1], lower[0], fences) for upper, lower in pairwise(groups))
-    if len(several) < _LEAST or not ruled or all(_said_again(group) for group in several):
+    if len(several) < _LEAST or not ruled:
         return []
     extents = {extent for group in groups for band in group for extent in band.pieces}
     found = list(takewhile(lambda extent: all(_only_at_top(extent, group) for group in groups), sorted(extents)))
     return found if found[:1] == [LABEL] and len(found) < len(extents) else []
 
 
-def _said_again(group: Sequence[Band]) -> bool:
-    """Tell whether each further row gives the first one's figures again, in other units."""
-    columns = [[find_units(band.text(extent)) for band in group if extent in band.pieces] for extent in group[0].pieces]
-    units = [[{one.name for one in found} for found in column] for column in columns]
-    return any(len(column) == len(group) and _all_differ(column) for column in units)
+def _as_one(group: list[Band], fences: Sequence[float]) -> list[Band]:
+    """Return a group between two rules as one row, where each further row gives the torque of the first in other units.
+
+    A row with a name of its own is a row.
+    """
+    first, *further = group
+    ruled = any(fence < first.middle for fence in fences) and any(fence > group[-1].middle for fence in fences)
+    if not further or not ruled or any(LABEL in band.pieces for band in further) or not _told_again(group):
+        return group
+    joined = first.copy()
+    for band in further:
+        joined.absorb(band)
+    return [joined]
+
+
+def _told_again(group: Sequence[Band]) -> bool:
+    """Tell whether a column gives a torque in each row, in units of its own."""
+    return any(_all_differ([_torque_units(band.text(extent)) for band in group]) for extent in group[0].pieces)
+
+
+def _torque_units(text: str) -> Set[str]:
+    return {one.name for one in find_units(text) if one.kind == "torque"}
 
 
 def _all_differ(units: Sequence[Set[str]]) -> bool:
