@@ -82,13 +82,21 @@ def _printed_once_doubts(layout: Layout) -> Iterator[Doubt]:
 
 
 def _unheaded_doubts(layout: Layout, row: int) -> Iterator[Doubt]:
-    """Yield a doubt for a figure of a row under no heading: it may be a size, a type or another limit of the torque."""
+    """Yield a doubt for a figure of a row under no heading: it may be a size, a type or another limit of the torque.
+
+    "from" and "to" alone are none either.
+    """
     for column in layout.columns:
         text = _text(layout, row, column)
-        unread = column.field in _UNREAD and not column.heading and make_sense(text).figure
+        unread = column.field in _UNREAD and _says_no_quantity(column) and make_sense(text).figure
         if unread and not numbers_rows(layout.grid, layout.section, column):
             message = f"{text!r} stands in the row under no heading and was not read; look what it says of the torque"
             yield Doubt(code="condition_unread", message=message)
+
+
+def _says_no_quantity(column: Column) -> bool:
+    head = make_sense(column.heading)
+    return not column.heading or ((head.minimum or head.maximum) and not head.rest)
 
 
 def _figures(layout: Layout, row: int) -> Iterator[str]:

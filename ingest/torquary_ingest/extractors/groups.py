@@ -7,7 +7,7 @@ rows that are of two things. A file of cells has no middle: what is printed once
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from torquary_ingest.extractors.layout import Layout
@@ -71,16 +71,19 @@ def _stands_first(layout: Layout, runs: Sequence[list[int]], column: Column) -> 
     if not all(one[0] for one in named) or sum(len(group) > 1 for group in groups) < LEAST:
         return False
 
-    if layout.grid.table.means == "given":
-        return not any(_is_no_group(layout, group, column) for group in groups)
+    if any(_is_no_group(layout, group, column) for group in groups):
+        return False
+    return layout.grid.table.means == "given" or not _stand_elsewhere(layout, zip(runs, named, strict=True), column)
 
-    def fails(placed: list[list[int]] | None) -> bool:
-        return placed is None or any(_is_no_group(layout, group, column) for group in placed)
 
-    pairs = list(zip(runs, named, strict=True))
-    last = any(fails(_groups_at_end(run, one)) for run, one in pairs)
-    middle = any(fails(_groups_in_middle(run, one)) for run, one in pairs)
-    return last and middle and not fails(groups)
+def _stand_elsewhere(layout: Layout, runs: Iterable[tuple[list[int], list[bool]]], column: Column) -> bool:
+    """Tell whether the names of all runs may stand in the last row of their groups, or in the middle one."""
+
+    def fit(placed: list[list[int]] | None) -> bool:
+        return placed is not None and not any(_is_no_group(layout, group, column) for group in placed)
+
+    pairs = list(runs)
+    return all(fit(_groups_at_end(*one)) for one in pairs) or all(fit(_groups_in_middle(*one)) for one in pairs)
 
 
 def _stand_between(layout: Layout, column: Column) -> bool:

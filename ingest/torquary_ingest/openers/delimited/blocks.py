@@ -11,6 +11,7 @@ from torquary_ingest.openers.delimited.records import Record
 from torquary_ingest.openers.delimited.rows import (
     has_figures,
     has_measures,
+    heads_groups,
     is_blank,
     is_comment,
     is_footnote,
@@ -94,7 +95,8 @@ def _find_starts(records: list[Record], width: int) -> list[tuple[int, int]]:
     while at < len(records):
         rows = _heading_rows(records, at, width)
         if rows and (_begins_table(records, at, starts) if starts else not _is_preamble(records, at, width)):
-            starts.append((at, rows))
+            grouped = at > 0 and heads_groups(records[at - 1], records[at])
+            starts.append((at - grouped, rows + grouped))
             at += rows
         else:
             at += 1

@@ -12,6 +12,7 @@ from torquary_ingest.openers.delimited.cells import build_table
 from torquary_ingest.openers.delimited.cut import mark_damage
 from torquary_ingest.openers.delimited.dialect import find_dialect
 from torquary_ingest.openers.delimited.encoding import decode
+from torquary_ingest.openers.delimited.nested import unfold
 from torquary_ingest.openers.delimited.records import UNBALANCED, Record, split_records
 from torquary_schema.values import Finding, Place
 
@@ -75,7 +76,9 @@ def _read_tables(text: str, end: str) -> tuple[tuple[Table, ...], tuple[Finding,
                 f"The file has more than {MOST_CELLS} cells; split off the rows with torques.",
             )
     records, damage = mark_damage(records, end)
-    found = find_blocks(records, dialect.width)
+    rows = unfold(records)
+    width = dialect.width if rows == records else max(len(row.fields) for row in rows)
+    found = find_blocks(rows, width)
     blocks = [part for block in found for part in split_side_by_side(block) if part.records]
     tables = tuple(build_table(block, number) for number, block in enumerate(blocks, start=1))
     return tables, (*_quote_findings(records), *damage)

@@ -109,6 +109,13 @@ def leans_on_row_above(record: Record, above: Record) -> bool:
     return is_units_row(record) or bool(missing) or len(set(texts)) < len(texts)
 
 
+def heads_groups(record: Record, below: Record) -> bool:
+    """Tell a row of headings over some columns of the heading row below, the first not among them."""
+    over = set(record.filled)
+    known = may_head(record) and known_headings(record) == len(over)
+    return known and 0 not in over and over < set(below.filled)
+
+
 def is_footnote(text: str) -> bool:
     """Tell a line that begins with a note mark."""
     return bool(_FOOTNOTE.match(text))
