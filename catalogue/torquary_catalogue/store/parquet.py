@@ -13,7 +13,7 @@ def write_parquet(catalogue: Catalogue, target: Path) -> int:
 
     Exact figures are DOUBLE there: frames take wide decimals for objects, and compute with none of them.
     """
-    import duckdb
+    from torquary_catalogue.store.engine import duckdb
 
     name = str(target).replace("'", "''")
     exact = {name for name, kind in read_kinds(catalogue).items() if kind.startswith("DECIMAL")}
