@@ -43,7 +43,7 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     if column.field == "torque" and (own := _named_beneath(column, texts)):
         return replace(column, field=own, unit="", qualifier="", qualifier_cells=())
     silent = column.field in ("unknown", "blank", "other", "name") and not make_sense(column.heading).false_friend
-    if silent and all(s.units and not s.rest and not s.figure for s in senses):
+    if (silent or column.field == "torque") and all(s.units and not s.rest and not s.figure for s in senses):
         return replace(column, field="unit")
     # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
     # what goes across: cells that print mm² or AWG settle it.

@@ -191,7 +191,8 @@ def _stated(text: str, words: ConductorWords, degrees: list[str]) -> Statement |
     conditions = [match.concept for match in spot("handling", text)]
     ties = {match.concept for match in spot("connective", text)}
     only = "only" in ties
-    conductors = any(match.concept == "conductor" for match in spot("heading", text))
+    things = (*spot("heading", text), *spot("instruction", text))  # "kuparijohtimet": in compounds too
+    conductors = any(match.concept == "conductor" for match in things)
     if degrees and not (words.material or conductors):
         degrees = []  # a temperature of something else
     told = [*(f"conductor_{degree}_c" for degree in degrees), *conditions, *(_conditions_of(words) if only else ())]

@@ -1,20 +1,24 @@
 """Texts printed once and centred over several rows without rules: which rows each of them covers.
 
 Only what cannot mean anything else is taken: a text that stands between the lines of its rows, or texts in the
-middle of groups of rows that rules or wide gaps part, each group with one of them.
+middle of groups of rows that rules or wide gaps part, each group with one of them. Names in the first rows of groups
+that rules part are of all their rows likewise.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from statistics import median
 
-from torquary_ingest.tables.rows import Band, Extent
+from torquary_ingest.tables.rows import LABEL, Band, Extent, fenced
 
 _OFF = 0.3
 """Share of the usual distance of rows by which a centred text may miss the middle of its rows."""
+
+_LEAST = 2
+"""Groups of several rows, each named in its first, from which a name is of all the rows between two rules."""
 
 _WIDE = 1.5
 """Times the usual distance of rows from which a gap parts groups."""
@@ -38,6 +42,7 @@ def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Ba
     found: list[Centred] = []
     groups = _groups(rows, fences, pitch)
     middles = _extents_in_middle(groups)
+    tops = [] if middles else _extents_at_top(groups, fences)
     for group in groups:
         floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
         real = [band for band in group if band not in floating]
@@ -53,6 +58,7 @@ def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Ba
             for extent in middles:
                 real[0].pieces[extent] = middle.pieces.pop(extent)
                 found.append(Centred(row=start, count=len(real), extent=extent))
+            found += [Centred(row=start, count=len(real), extent=extent) for extent in tops]
     return kept, found
 
 
@@ -72,8 +78,7 @@ def _groups(rows: Sequence[Band], fences: Sequence[float], pitch: float) -> list
     groups: list[list[Band]] = []
     for band in rows:
         above = groups[-1][-1] if groups else None
-        fenced = above is not None and any(above.middle < fence < band.middle for fence in fences)
-        if above is None or fenced or band.middle - above.middle > _WIDE * pitch:
+        if above is None or fenced(above, band, fences) or band.middle - above.middle > _WIDE * pitch:
             groups.append([])
         groups[-1].append(band)
     return groups
@@ -108,6 +113,22 @@ def _extents_in_middle(groups: Sequence[Sequence[Band]]) -> list[Extent]:
     found = [extent for extent in sorted(extents) if all(_only_in_middle(extent, group) for group in groups)]
     named = (0, 0) in found  # a group that has one name is one thing
     return found if named and len(found) < len(extents) else []
+
+
+def _extents_at_top(groups: Sequence[Sequence[Band]], fences: Sequence[float]) -> list[Extent]:
+    """Return the columns on the left that print one text in each group, in its first row, where rules part them all."""
+    several = [group for group in groups if len(group) > 1]
+    ruled = all(fenced(upper[-1], lower[0], fences) for upper, lower in pairwise(groups))
+    if len(several) < _LEAST or not ruled:
+        return []
+    extents = {extent for group in groups for band in group for extent in band.pieces}
+    found = list(takewhile(lambda extent: all(_only_at_top(extent, group) for group in groups), sorted(extents)))
+    return found if found[:1] == [LABEL] and len(found) < len(extents) else []
+
+
+def _only_at_top(extent: Extent, group: Sequence[Band]) -> bool:
+    filled = [band for band in group if any(_meet(extent, other) for other in band.pieces)]
+    return len(filled) == 1 and filled[0] is group[0] and extent in filled[0].pieces
 
 
 def _only_in_middle(extent: Extent, group: Sequence[Band]) -> bool:

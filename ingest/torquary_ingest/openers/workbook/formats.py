@@ -156,9 +156,7 @@ def _show_fixed(value: Decimal, format_: Format) -> str:
     while len(part) > format_.least and part.endswith("0"):
         part = part[:-1]
     whole = whole.lstrip("0").rjust(format_.whole, "0")
-    number = f"{whole}.{part}" if part else whole
-    if format_.most and not part and format_.least == 0:
-        number += "."
+    number = f"{whole}.{part}" if part else whole  # "0.##" shows 16 as "16.": the mark says nothing
     return f"{sign}{format_.before}{number}{'%' if format_.percent else ''}{format_.after}".strip()
 
 
