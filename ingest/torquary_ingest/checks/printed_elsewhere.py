@@ -11,6 +11,7 @@ from itertools import islice
 from torquary_ingest.checks import may_be_given
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
+from torquary_ingest.lexis.figures import NO_NAME
 from torquary_ingest.scope import split_sentences
 from torquary_ingest.unit_registry import newton_metres
 from torquary_schema.roles import may_share_terminal
@@ -22,7 +23,7 @@ _SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value")
 _LABEL_WORDS = 2
 """Words of a name at least that names the same terminal wherever it is printed (own choice)."""
 _RANGES = ("from", "range", "min", "max")
-_FIGURE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
+_FIGURE = re.compile(rf"{NO_NAME}(\d+(?:[.,]\d+)?)\s*[\])]?\s*$")
 
 
 def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) -> Iterator[tuple[int, Finding]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from torquary_ingest.document import Doubt
 from torquary_ingest.extractors.groups import GoingOn
@@ -38,7 +39,7 @@ def blank_doubts(layout: Layout, row: int, going_on: GoingOn) -> Iterator[Doubt]
         elif column.field in ("terminal", *_TELLING) and _says_nothing(layout, row, column):
             if names_list(layout, column) or _is_one_of_sizes(layout, row, column) or _needs_no(column, layout, row):
                 continue
-            if column.field == "stranding" and _says_none_of_its_device(layout, row, column):
+            if column.field == "stranding" and _says_no_kind(layout, row, column):
                 continue
             filled = any(_text(layout, other, column) for other in layout.section.body)
             if column.field == "terminal" or filled:
@@ -102,6 +103,17 @@ def names_list(layout: Layout, column: Column) -> bool:
     first = layout.grid.across and column.index == 0 and len(column.qualifier_cells) == 1
     blank = not any(_text(layout, row, column) for row in layout.section.body)
     return first and column.field == "terminal" and blank and bool(spot_roles(column.heading))
+
+
+def _says_no_kind(layout: Layout, row: int, column: Column) -> bool:
+    """Tell whether a blank for the kind of conductor surely says none, and does not stand for another row's."""
+    return _is_printed_again(layout, column) or _says_none_of_its_device(layout, row, column)
+
+
+def _is_printed_again(layout: Layout, column: Column) -> bool:
+    """Tell whether a column prints a text again in the row under itself: a blank there stands for no repetition."""
+    cells = [layout.grid.rows[row][column.index] for row in layout.section.body]
+    return any(a is not b and text_of(a) == text_of(b) != "" for a, b in pairwise(cells))
 
 
 def _says_none_of_its_device(layout: Layout, row: int, column: Column) -> bool:

@@ -2,7 +2,7 @@
 
 A name may stand in the first row of its group, the middle one or the last. What is taken is the first alone, and only
 where the others cannot be: groups with their names in the last row, or in the middle, do not come out, or would hold
-rows that are of two things.
+rows that are of two things. A file of cells has no middle: what is printed once stands in the first row there.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ GoingOn = dict[tuple[int, int], int]
 def find_going_on(layout: Layout) -> GoingOn:
     """Return for each blank cell (row, column index) that surely says what one above does, the row of that one."""
     found: GoingOn = {}
-    if layout.grid.across or layout.grid.table.means != "aligned":
+    if layout.grid.across or layout.grid.table.means not in ("aligned", "given"):
         return found
     runs = list(_runs(layout))
     for column in layout.columns:
@@ -70,6 +70,9 @@ def _stands_first(layout: Layout, runs: Sequence[list[int]], column: Column) -> 
     groups = [group for run in runs for group in _groups(layout, run, column)]
     if not all(one[0] for one in named) or sum(len(group) > 1 for group in groups) < LEAST:
         return False
+
+    if layout.grid.table.means == "given":
+        return not any(_is_no_group(layout, group, column) for group in groups)
 
     def fails(placed: list[list[int]] | None) -> bool:
         return placed is None or any(_is_no_group(layout, group, column) for group in placed)

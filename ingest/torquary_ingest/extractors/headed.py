@@ -8,24 +8,24 @@ from dataclasses import dataclass, replace
 from torquary_ingest.clauses.tables_of_text import is_text
 from torquary_ingest.document import Document, Doubt, Reading, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
-from torquary_ingest.extractors.layout import BandState, Layout, make_layouts
+from torquary_ingest.extractors.layout import BandState, Layout
 from torquary_ingest.extractors.long_tables import Part, part_long_table
 from torquary_ingest.extractors.matrix import matrix_layouts
-from torquary_ingest.extractors.properties import read_properties, without_clauses
+from torquary_ingest.extractors.orientation import choose_layouts, over_table
+from torquary_ingest.extractors.properties import read_properties
 from torquary_ingest.extractors.rows import carries_torque, read_rows
 from torquary_ingest.extractors.side_by_side import part_side_by_side
 from torquary_ingest.extractors.sub_properties import find_sub_property_lists, read_sub_properties
-from torquary_ingest.extractors.turned_parts import fill_groups, parts_between_bands
 from torquary_ingest.extractors.unit_statements import find_statements, with_statements
 from torquary_ingest.headings.cut_heads import find_cut_head
 from torquary_ingest.headings.designations import find_types
-from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, units_first, without_blank_columns
+from torquary_ingest.headings.grid import Grid, lay_out, without_blank_columns
 from torquary_ingest.headings.paired_columns import part_pairs
 from torquary_ingest.headings.sections import Section, cut_sections
 from torquary_ingest.headings.tolerance_column import join_tolerances
 from torquary_ingest.headings.units_stated import nearest_unit, unit_beneath
 from torquary_ingest.headings.unknown import find_unknown
-from torquary_ingest.scope.over import speak_over, texts_of
+from torquary_ingest.scope.over import texts_of
 from torquary_schema.values import ScopeText
 from torquary_schema.words import fold, spot
 
@@ -72,9 +72,9 @@ def _read_in_order(document: Document, tables: Sequence[Table]) -> Iterator[Read
         table = part.table
         readings, carried = _keep(read_table(table, carried, above, document.taught))
         yield from map(part.of_article, readings)
-        yield from map(part.of_article, read_properties(table, _torques_in(readings), _over(table) or above))
+        yield from map(part.of_article, read_properties(table, _torques_in(readings), over_table(table) or above))
         carried = replace(carried, lines=_lines_of(document, table.page)) if carried is not None else None
-        above = _over(table) or above
+        above = over_table(table) or above
 
 
 def _parts_of(card: Part, taught: tuple[TaughtHeading, ...]) -> tuple[Part, ...]:
@@ -116,7 +116,7 @@ def read_table(
     own, and never its units.
     """
     grid = part_pairs(join_tolerances(without_blank_columns(lay_out(table, taught))))
-    over = _over(table)
+    over = over_table(table)
     layouts = choose_layouts(grid)
     if not any(carries_torque(layout) for layout in layouts) and carried and _goes_on(grid, carried):
         layouts = tuple(_continue(grid, carried, section) for section in cut_sections(grid))
@@ -126,11 +126,6 @@ def read_table(
     if not over:
         layouts = tuple(replace(layout, scope=(*layout.scope, *above)) for layout in layouts)
     return (yield from _read_layouts(layouts, carried, _bands_before(layouts, carried))) if layouts else None
-
-
-def _over(table: Table) -> tuple[ScopeText, ...]:
-    """Return what the lines over a table, or over a list set as lines, are to its figures."""
-    return speak_over(table.caption, "list_heading" if table.means == "list" else "caption", table.page)
 
 
 def _bands_before(layouts: Sequence[Layout], carried: Carried | None) -> BandState:
@@ -188,48 +183,6 @@ def _read_layouts(
     return carried
 
 
-def choose_layouts(grid: Grid) -> tuple[Layout, ...]:
-    """Return the layouts of the orientation that explains more torque figures; upright when equal."""
-    over = _over(grid.table)
-    upright = _layouts_of(grid, over)
-    turned = tuple(
-        layout
-        for part, lines in parts_between_bands(fill_groups(grid))
-        for layout in _layouts_of(units_first(join_tolerances(without_clauses(part).turned())), (*lines, *over))
-    )
-    if grid.table.means == "list":
-        return turned
-    best = sum(layout.figures() for layout in upright)
-    return turned if sum(layout.figures() for layout in turned) > best else upright
-
-
-def _layouts_of(grid: Grid, over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:
-    sections = cut_sections(grid)
-    above = _devices_above(grid, sections[0]) if len(sections) > 1 and not sections[0].headings else ()
-    layouts = (layout for section in sections for layout in make_layouts(grid, section, (*above, *over)))
-    doubts = tuple(_devices_doubts(texts_of(above or over)[::-1]))
-    # A band names the device of its rows, whatever stands above.
-    return tuple(
-        layout if layout.section.bands else replace(layout, doubts=(*layout.doubts, *doubts)) for layout in layouts
-    )
-
-
-def _devices_doubts(lines: tuple[str, ...]) -> Iterator[Doubt]:
-    """Yield a doubt where two lines over a list name two devices, one type each: nothing says which it is for."""
-    named = [(line, find_types(line)) for line in lines if spot("family", line)]
-    single = [(line, types) for line, types in named if len(types) == 1]
-    if len({name for _, types in single for name in types}) > 1:
-        message = f"{' and '.join(repr(line) for line, _ in single)} stand over the list; look which of them it is for"
-        yield Doubt(code="readings_differ", message=message)
-
-
-def _devices_above(grid: Grid, section: Section) -> tuple[ScopeText, ...]:
-    """Return the devices that rows above the first heading name: titles taken into the table."""
-    cells = distinct(cell for row in section.body for cell in grid.rows[row])
-    named = [text for cell in cells if spot("family", text := text_of(cell))]
-    return speak_over(named, "section_row", grid.table.page)
-
-
 def _with_units(layouts: tuple[Layout, ...], over: tuple[ScopeText, ...]) -> tuple[Layout, ...]:
     """Give each layout the units its lines state, for columns whose own heading is silent."""
     return tuple(
@@ -283,7 +236,7 @@ def _continue(grid: Grid, carried: Carried, section: Section) -> Layout:
         message = f"the table under {table.caption[-1]!r} has no headings and was read with those of the page before"
         doubt = Doubt(code="table_shifted", message=f"{message}; look whether they hold for it")
         grid = replace(grid, table=replace(table, doubts=(*table.doubts, doubt)))
-    return replace(carried.layout, grid=grid, section=section, scope=(*_over(table), *carried.layout.scope))
+    return replace(carried.layout, grid=grid, section=section, scope=(*over_table(table), *carried.layout.scope))
 
 
 def _says_continued(lines: tuple[str, ...], carried: Carried) -> bool:

@@ -36,9 +36,13 @@ class Layout:
         """Return the columns that hold torques."""
         return tuple(column for column in self.columns if is_torque(column))
 
-    def figures(self) -> int:
-        """Count the body cells in torque columns that look like figures, or stand for the one before."""
-        cells = (self.grid.rows[row][column.index] for column in self.torque_columns for row in self.section.body)
+    def figures(self, *, worded: bool = False) -> int:
+        """Count the body cells in torque columns that look like figures, or stand for the one before.
+
+        `worded`: in those alone whose heading has the word for a torque.
+        """
+        columns = [one for one in self.torque_columns if not worded or _says_torque(one)]
+        cells = (self.grid.rows[row][column.index] for column in columns for row in self.section.body)
         return sum(1 for cell in cells if self.grid.sense(cell).figure or is_ditto(text_of(cell)))
 
 
@@ -85,6 +89,10 @@ def is_ditto(text: str) -> bool:
     """Tell whether a cell says nothing but "as above"; an arrow may as well mean what follows."""
     kind = cell_kind(text)
     return kind is not None and kind.kind == "ditto" and not kind.arrow
+
+
+def _says_torque(column: Column) -> bool:
+    return make_sense(column.heading).has("torque", "torque_min", "torque_max")
 
 
 def is_torque(column: Column) -> bool:

@@ -8,9 +8,9 @@ from typing import Any
 
 from torquary_ingest.document import Document, Table
 from torquary_ingest.document.lines import set_lines
-from torquary_ingest.extractors.headed import choose_layouts
 from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.extractors.listed import split_name
+from torquary_ingest.extractors.orientation import choose_layouts
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.heading_cells import is_prose

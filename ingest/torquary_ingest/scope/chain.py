@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from torquary_ingest.document import Reading
+from torquary_ingest.document import Entry, Reading
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.scope.over import texts_of
 from torquary_ingest.skeleton import Skeleton
 from torquary_ingest.skeleton.names import cut_numbering
+from torquary_schema.roles import spot_roles
 from torquary_schema.values import ScopeKind, ScopeText
 from torquary_schema.words import Kind, spot
 
@@ -56,12 +57,17 @@ def _levels(reading: Reading, sheet: Skeleton) -> Iterator[Level]:
     headed: ScopeKind = "heading" if reading.place.table else "clause"
     heads = [*_said("row", cells, page), *_said(headed, torques, page), *_said("heading", parts, page)]
     yield Level(kind="row", scope=tuple(heads))
-    others = [entry.heading for entry in reading.entries if entry.field in _HEADED]
+    others = [entry.heading for entry in reading.entries if entry.field in _HEADED or _heads_sizes_of_part(entry)]
     yield Level(kind="heading", scope=_said("heading", others, page))
     own = _own(reading, sheet)
     yield from (Level(kind="over", scope=(one,)) for one in own)
     over = (one if one in own else replace(one, kind="sheet") for one in reading.scope)
     yield Level(kind="sheet", scope=(*over, *_said("sheet", (sheet.title, *sheet.head), sheet.page)))
+
+
+def _heads_sizes_of_part(entry: Entry) -> bool:
+    """Tell whether a size stands under a heading that says which terminals take it."""
+    return entry.field.startswith("conductor") and bool(spot_roles(entry.heading))
 
 
 def _own(reading: Reading, sheet: Skeleton) -> list[ScopeText]:

@@ -7,12 +7,13 @@ that rules part are of all their rows likewise.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
-from itertools import pairwise, takewhile
+from itertools import combinations, pairwise, takewhile
 from statistics import median
 
 from torquary_ingest.tables.rows import LABEL, Band, Extent, fenced
+from torquary_schema.units import find_units
 
 _OFF = 0.3
 """Share of the usual distance of rows by which a centred text may miss the middle of its rows."""
@@ -40,26 +41,36 @@ def find_centred(rows: Sequence[Band], fences: Sequence[float]) -> tuple[list[Ba
         return list(rows), []
     kept: list[Band] = []
     found: list[Centred] = []
-    groups = _groups(rows, fences, pitch)
+    groups = [_as_one(group, fences) for group in _groups(rows, fences, pitch)]
     middles = _extents_in_middle(groups)
     tops = [] if middles else _extents_at_top(groups, fences)
     for group in groups:
-        floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
-        real = [band for band in group if band not in floating]
+        real, floating = _parted(group, pitch)
         start = len(kept)
-        if len(real) < 2 or not all(_is_centred(band, real, pitch) for band in floating):
-            floating, real = [], list(group)
+        found += [Centred(row=start, count=len(real), extent=extent) for band in floating for extent in band.pieces]
         for band in floating:
-            found += [Centred(row=start, count=len(real), extent=extent) for extent in band.pieces]
             real[0].pieces.update(band.pieces)
         kept += real
         if not floating and len(real) > 1:
-            middle = real[len(real) // 2]
-            for extent in middles:
-                real[0].pieces[extent] = middle.pieces.pop(extent)
-                found.append(Centred(row=start, count=len(real), extent=extent))
-            found += [Centred(row=start, count=len(real), extent=extent) for extent in tops]
+            _raise(real, middles)
+            found += [Centred(row=start, count=len(real), extent=extent) for extent in (*middles, *tops)]
     return kept, found
+
+
+def _parted(group: Sequence[Band], pitch: float) -> tuple[list[Band], list[Band]]:
+    """Return the rows of a group, and the bands that only hold texts centred over them."""
+    floating = [band for band in group[1:-1] if _floats(band, group, pitch)]
+    real = [band for band in group if band not in floating]
+    if len(real) < 2 or not all(_is_centred(band, real, pitch) for band in floating):
+        return list(group), []
+    return real, floating
+
+
+def _raise(rows: Sequence[Band], extents: Sequence[Extent]) -> None:
+    """Put the texts of the middle row in some columns into the first one."""
+    middle = rows[len(rows) // 2]
+    for extent in extents:
+        rows[0].pieces[extent] = middle.pieces.pop(extent)
 
 
 def _pitch(rows: Sequence[Band]) -> float:
@@ -124,6 +135,34 @@ def _extents_at_top(groups: Sequence[Sequence[Band]], fences: Sequence[float]) -
     extents = {extent for group in groups for band in group for extent in band.pieces}
     found = list(takewhile(lambda extent: all(_only_at_top(extent, group) for group in groups), sorted(extents)))
     return found if found[:1] == [LABEL] and len(found) < len(extents) else []
+
+
+def _as_one(group: list[Band], fences: Sequence[float]) -> list[Band]:
+    """Return a group between two rules as one row, where each further row gives the torque of the first in other units.
+
+    A row with a name of its own is a row.
+    """
+    first, *further = group
+    ruled = any(fence < first.middle for fence in fences) and any(fence > group[-1].middle for fence in fences)
+    if not further or not ruled or any(LABEL in band.pieces for band in further) or not _told_again(group):
+        return group
+    joined = first.copy()
+    for band in further:
+        joined.absorb(band)
+    return [joined]
+
+
+def _told_again(group: Sequence[Band]) -> bool:
+    """Tell whether a column gives a torque in each row, in units of its own."""
+    return any(_all_differ([_torque_units(band.text(extent)) for band in group]) for extent in group[0].pieces)
+
+
+def _torque_units(text: str) -> Set[str]:
+    return {one.name for one in find_units(text) if one.kind == "torque"}
+
+
+def _all_differ(units: Sequence[Set[str]]) -> bool:
+    return all(units) and all(one.isdisjoint(other) for one, other in combinations(units, 2))
 
 
 def _only_at_top(extent: Extent, group: Sequence[Band]) -> bool:

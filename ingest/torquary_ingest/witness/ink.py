@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from torquary_ingest.document import Rule, Word
 from torquary_ingest.witness.blobs import Blob, label_blobs
 from torquary_ingest.witness.claims import Claim
-from torquary_ingest.witness.loose import find_joining_ink, find_loose_ink
+from torquary_ingest.witness.loose import clear_rules, find_joining_ink, find_loose_ink
 from torquary_ingest.witness.scene import (
     INK,
     InkAccount,
@@ -31,6 +31,8 @@ _FAINTEST = 24
 _FAINT = 0.18
 _BARRED = "4AEFHeft"
 """Characters with a bar of their own, which may meet the next one's in a tight face."""
+
+_BRACKETS = "()[]"
 
 _MARGIN = 2.0
 
@@ -74,7 +76,7 @@ def _account(view: PageView, claim: Claim, rules: tuple[Rule, ...], finer: int =
     find_loose_ink(scene, claim, rules, account)
     if not claimed:
         return account
-    labels, blobs = _near_blobs(scene)
+    labels, blobs = _near_blobs(scene, rules)
     marks = find_joining_ink(scene, labels, blobs, account)
     for glyph in scene.claimed:
         shape = shape_of(picture, ink.dark, labels, blobs, glyph, marks)
@@ -96,12 +98,16 @@ def _take_bars(picture: Picture, ink: Inked, claim: Claim, account: InkAccount) 
             stroke[...] = 0
 
 
-def _near_blobs(scene: Scene) -> tuple[NDArray[numpy.int32], tuple[Blob, ...]]:
-    """Label the ink near the claimed characters alone: a cell's frame is no part of a glyph."""
+def _near_blobs(scene: Scene, rules: tuple[Rule, ...]) -> tuple[NDArray[numpy.int32], tuple[Blob, ...]]:
+    """Label the ink near the claimed characters alone: a cell's frame is no part of a glyph.
+
+    Brackets often reach down to the rule beneath, which ties them together and nothing else.
+    """
     import numpy as np
 
+    mask = clear_rules(scene, rules, scene.mask.copy(), through=_BRACKETS)
     x0, y0, x1, y1 = scene.picture.pixels(Box.around([glyph.box for glyph in scene.claimed]), 4)
-    near, blobs = label_blobs(scene.mask[y0:y1, x0:x1])
+    near, blobs = label_blobs(mask[y0:y1, x0:x1])
     labels = np.zeros(scene.mask.shape, np.int32)
     labels[y0:y1, x0:x1] = near
     return labels, tuple(replace(b, x0=b.x0 + x0, x1=b.x1 + x0, y0=b.y0 + y0, y1=b.y1 + y0) for b in blobs)

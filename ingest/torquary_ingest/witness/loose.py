@@ -39,7 +39,7 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
         x0, y0, x1, y1 = scene.picture.pixels(box, _SNAP)
         loose[y0:y1, x0:x1] = False
     inner = scene.picture.pixels(grown(claim.box, -_EDGE))
-    _clear_rules(scene, rules, loose)
+    clear_rules(scene, rules, loose)
     if not loose[inner[1] : inner[3], inner[0] : inner[2]].any():
         return
     labels, blobs = label_blobs(loose)
@@ -130,8 +130,11 @@ def _is_middle_of_zero(scene: Scene, blob: Blob, glyph: Glyph) -> bool:
     return off_x <= 0.1 * (x1 - x0) + 1 and off_y <= 0.1 * (y1 - y0) + 1
 
 
-def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.bool_]) -> None:
-    """Clear the page's known rules, unless one runs through a claimed character."""
+def clear_rules(
+    scene: Scene, rules: tuple[Rule, ...], ink: NDArray[numpy.bool_], through: str = ""
+) -> NDArray[numpy.bool_]:
+    """Clear the page's known rules out of its ink, unless one runs through a claimed character not in `through`."""
+    spared = [grown(glyph.box, -0.3) for glyph in scene.claimed if glyph.char not in through]
     for rule in rules:
         half = rule.thickness / 2 + 0.6
         across = (rule.at - half, rule.at + half)
@@ -141,9 +144,10 @@ def _clear_rules(scene: Scene, rules: tuple[Rule, ...], loose: NDArray[numpy.boo
             else Box(top=rule.start - 1, bottom=rule.end + 1, x0=across[0], x1=across[1])
         )
         x0, y0, x1, y1 = scene.picture.pixels(box)
-        if x0 == x1 or y0 == y1 or any(_meets(box, grown(glyph.box, -0.3)) for glyph in scene.claimed):
+        if x0 == x1 or y0 == y1 or any(_meets(box, one) for one in spared):
             continue
-        loose[y0:y1, x0:x1] = False
+        ink[y0:y1, x0:x1] = False
+    return ink
 
 
 def _meets(one: Box, other: Box) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.lexis.figures import ends_in_figure
+from torquary_ingest.lexis.figures import NO_NAME, ends_in_figure
 from torquary_schema.torque_kinds import names_machine, names_other_torque, tightening_words
 from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.words import Kind, Match, spot
@@ -22,7 +22,7 @@ _SHAPED = re.compile(
     r"|(?<![^\W\d_])(?:lbf?s?|oz)\.?[ ]?/[ ]?(?:in|ft)\.?(?!\w)|(?<![^\W\d_])(?:in|ft)[ ]?/[ ]?lbf?s?\.?(?!\w)",
 )
 _NUMBER = r"\d+(?:[.,]\d+)*"
-_FIGURE_BEFORE = re.compile(rf"(?:{_NUMBER}|[½¼¾⅛⅜⅝⅞])\s*%?\s*[\[(\])]?\s*$")
+_FIGURE_BEFORE = re.compile(rf"(?:{NO_NAME}{_NUMBER}|[½¼¾⅛⅜⅝⅞])\s*%?\s*[\[(\])]?\s*$")
 _FREE = re.compile(rf"(?<![\w.,/]){_NUMBER}(?![\w%°²³])(?!\s*[%°])")
 _SHORT_WAY = re.compile(r"[\s:=.…·()\[\]~≈≤<–—-]*(?:(?:[^\W\d]{1,9}\.?|M\d{1,2})[\s:=)]+)?[\s:=.…()\[\]~≈≤<–—-]*\Z")
 """What may stand between a word for a torque and its figure: signs, and one short word ("Torque max. 2.5")."""
