@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import lru_cache
 
 
+@lru_cache(4096)
 def shorten(value: Decimal | None) -> Decimal | None:
     """Return the same number without the zeros that a column's scale adds: 2.500 → 2.5, 1E+1 → 10."""
     if value is None:

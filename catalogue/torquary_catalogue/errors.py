@@ -5,6 +5,8 @@ from __future__ import annotations
 NO_ANSWER = 1
 WRONG_USE = 2
 NO_CATALOGUE = 3
+STOPPED = 130
+"""Ctrl-C ended the command: 128 and the number of the signal, as shells have it."""
 
 
 class TorquaryError(Exception):

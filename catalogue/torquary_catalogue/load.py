@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from dataclasses import replace as changed
@@ -10,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from torquary_catalogue.layouts import Layouts, UsedProfile
+from torquary_catalogue.reading import How, gather, read_all
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.faces import KeptFace, read_faces
@@ -21,7 +21,7 @@ from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.sheet_words import note_words
 from torquary_catalogue.store.standing import Standing, read_hurried, read_standing
 from torquary_catalogue.store.words import refresh_words
-from torquary_ingest.limits import SECONDS, SECONDS_AGAIN
+from torquary_ingest.limits import SECONDS_AGAIN
 from torquary_ingest.reader_version import READER_VERSION
 from torquary_ingest.refusal import take_digest, write_name
 from torquary_schema.values import Finding, SheetReport
@@ -30,21 +30,19 @@ if TYPE_CHECKING:
     from torquary_ingest.profiles import Profile
     from torquary_ingest.reader import ReadSheet
 
-_REST = 4
-"""Sheets that are read are written together, so that writing takes at most a fifth of the time: it takes as long as
-copying the catalogue, which is nothing for a small one and seconds for a large one."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedSheet:
     """What became of one file. `counts` are its settings as they are in force; `replaced` counts other contents.
 
+    `pages` is how many it has, 0 where it was not read.
     `withdrawn` is what an earlier reader released from it and this one does not.
     """
 
     file: str
     digest: str
     outcome: Literal["loaded", "unchanged", "refused"]
+    pages: int = 0
     counts: Counts = field(default_factory=Counts)
     replaced: int = 0
     findings: tuple[Finding, ...] = ()
@@ -72,21 +70,6 @@ class Summary:
         return tuple(sheet for sheet in self.sheets if sheet.outcome == "refused")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _How:
-    """How a sheet is to be read: `again` puts the reading in the place of the one before, `replace` the sheet.
-
-    `seconds` is the processor time that it is given.
-    """
-
-    every_page: bool
-    unwitnessed: bool
-    again: bool
-    replace: bool
-    who: str
-    seconds: float = SECONDS
-
-
 def load_sheets(
     catalogue: Path,
     sheets: Sequence[Path],
@@ -100,29 +83,31 @@ def load_sheets(
     profiles: tuple[Profile, ...] = (),
     named: Collection[str] = (),
     folders: Sequence[Path] = (),
-    step: Callable[[str], None] = lambda name: None,
+    cluster: str = "",
+    step: Callable[[LoadedSheet], None] = lambda sheet: None,
 ) -> Summary:
-    """Read the sheets and write each soon after it is read; `step` is told the name of each one done.
+    """Read the sheets and write each soon after it is read; `step` is told of each one done.
 
     Sheets whose content is in the catalogue are not read anew unless `again` or `replace` (which puts all others of
     the file's name out of force, by the word of `who`), or unless an earlier reader read them, or other layout
     profiles are for them than when they were read, or not all of their pages were; then they are read as they were,
     the last with more time. `named` are the names of profiles
-    to account for even if they are used for no sheet; `folders` those that the sheets are all of. The catalogue is
-    open only while sheets are written. Raises `TorquaryError` (status 3) if it cannot be used.
+    to account for even if they are used for no sheet; `folders` those that the sheets are all of. `cluster` is the
+    address of a Dask scheduler whose workers are to read. The catalogue is open only while sheets are written. Raises
+    `TorquaryError` (status 3) if it cannot be used, and (status 2) if the cluster cannot.
     """
     names = {path: name_of(path, write_name(path), take_digest(path)) for path in sheets}
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
         known, hurried = read_standing(opened), read_hurried(opened)
         layouts = Layouts(profiles, read_faces(opened))
-    wished = _How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace, who=who)
+    wished = How(every_page=every_page, unwitnessed=unwitnessed, again=again or replace, replace=replace, who=who)
     done, unread = _sort(names, wished, known, hurried, layouts)
-    for path in done:
-        step(write_name(path))
-    for path, sheet in _write_all(catalogue, _read(unread, password, profiles), unread, layouts, done):
+    for sheet in done.values():
+        step(sheet)
+    for path, sheet in _write_all(catalogue, read_all(unread, password, profiles, cluster), unread, layouts, done):
         done[path] = sheet
-        step(write_name(path))
+        step(sheet)
     beside = tuple({sheet.digest for sheet in done.values()})
     with open_catalogue(catalogue, writing=True) as opened, opened.transaction():
         done |= _name(opened, names, done)
@@ -138,13 +123,13 @@ def load_sheets(
 def _write_all(
     catalogue: Path,
     sheets: Iterator[tuple[Path, ReadSheet]],
-    unread: Mapping[Path, _How],
+    unread: Mapping[Path, How],
     layouts: Layouts,
     done: Mapping[Path, LoadedSheet],
 ) -> Iterator[tuple[Path, LoadedSheet]]:
     """Write sheets as they are read, batch by batch, and yield what became of each; `done` are those beside them."""
     beside = {sheet.digest for sheet in done.values()}
-    for batch in _gather(sheets):
+    for batch in gather(sheets):
         written = []
         with open_catalogue(catalogue, writing=True) as opened, together(opened):
             for path, read in batch:
@@ -157,14 +142,14 @@ def _write_all(
 
 def _sort(
     names: Mapping[Path, Name],
-    wished: _How,
+    wished: How,
     known: Mapping[str, Standing],
     hurried: Collection[str],
     layouts: Layouts,
-) -> tuple[dict[Path, LoadedSheet], dict[Path, _How]]:
+) -> tuple[dict[Path, LoadedSheet], dict[Path, How]]:
     """Return the sheets that are as they were, and how each of the others is to be read: a content once."""
     done: dict[Path, LoadedSheet] = {}
-    unread: dict[Path, _How] = {}
+    unread: dict[Path, How] = {}
     met: set[str] = set()
     for path, name in names.items():
         standing = known.get(name.sheet)
@@ -202,43 +187,8 @@ def _name(
     return told
 
 
-def _read(
-    unread: Mapping[Path, _How], password: str, profiles: tuple[Profile, ...]
-) -> Iterator[tuple[Path, ReadSheet]]:
-    """Yield each sheet as it is read; those that are read in one way go together."""
-    from torquary_ingest.reader import read_pictured_sheets
-
-    for how in dict.fromkeys(unread.values()):
-        paths = [path for path, wished in unread.items() if wished == how]
-        sheets = read_pictured_sheets(
-            paths,
-            every_page=how.every_page,
-            password=password,
-            unwitnessed=how.unwitnessed,
-            profiles=profiles,
-            seconds=how.seconds,
-        )
-        yield from zip(paths, sheets, strict=True)
-
-
-def _gather(sheets: Iterator[tuple[Path, ReadSheet]]) -> Iterator[list[tuple[Path, ReadSheet]]]:
-    """Yield the sheets in batches that are large enough for the time that writing the last one took."""
-    batch: list[tuple[Path, ReadSheet]] = []
-    due = time.monotonic()
-    for sheet in sheets:
-        batch.append(sheet)
-        start = time.monotonic()
-        if start >= due:
-            yield batch
-            batch = []
-            now = time.monotonic()
-            due = now + _REST * (now - start)
-    if batch:
-        yield batch
-
-
 def _write(
-    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, wished: _How, beside: Collection[str]
+    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, wished: How, beside: Collection[str]
 ) -> LoadedSheet:
     report = read.report
     if not report.digest:
@@ -263,6 +213,7 @@ def _write(
         file=report.file,
         digest=report.digest,
         outcome="refused" if report.state == "refused" else loaded.outcome,
+        pages=report.pages,
         counts=loaded.counts,
         replaced=len(loaded.replaced),
         findings=(*report.findings, *loaded.findings),

@@ -22,3 +22,11 @@ class NoSheets(Exception):  # noqa: N818  (a fact, not a fault of ours)
     def __init__(self, message: str) -> None:
         super().__init__(message)
         self.message = message
+
+
+class ClusterUnusable(Exception):  # noqa: N818  (a fact, not a fault of ours)
+    """The cluster that is to read sheets cannot, or is lost. `message` is one line: what, where, what to do."""
+
+    def __init__(self, message: str) -> None:
+        super().__init__(message)
+        self.message = message

@@ -106,21 +106,27 @@ def read_pictured_sheets(
     profiles: tuple[Profile, ...] = (),
     jobs: int | None = None,
     seconds: float = SECONDS,
+    among: Sequence[Path] = (),
 ) -> Iterator[ReadSheet]:
     """Yield as `read_sheets` does, each report with its pictures and face.
 
-    Settings of files without pages to look at (CSV, workbooks, web pages) have no picture.
+    Settings of files without pages to look at (CSV, workbooks, web pages) have no picture. `among` are files that
+    calls to come are for: the server of workers makes ready for them too.
     """
     task = partial(_read_pictured, every_page=every_page, password=password, unwitnessed=unwitnessed, profiles=profiles)
-    for path, answer in _read_apart(task, paths, jobs, Limits(seconds=seconds)):
+    for path, answer in _read_apart(task, paths, jobs, Limits(seconds=seconds), among):
         yield ReadSheet(report=refuse_sheet(path, answer)) if isinstance(answer, SheetRefused) else answer
 
 
 def _read_apart(
-    task: Callable[[Path], Answer], paths: Sequence[str | Path], jobs: int | None, limits: Limits
+    task: Callable[[Path], Answer],
+    paths: Sequence[str | Path],
+    jobs: int | None,
+    limits: Limits,
+    among: Sequence[Path] = (),
 ) -> Iterator[tuple[Path, Answer | SheetRefused]]:
     files = [Path(path) for path in paths]
-    return zip(files, run_apart(task, files, limits=limits, jobs=jobs), strict=True)
+    return zip(files, run_apart(task, files, limits=limits, jobs=jobs, among=among), strict=True)
 
 
 def _read_pictured(

@@ -9,6 +9,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 import sys
+import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -34,6 +35,9 @@ TO_OPEN = (*(point.module for point in BUILT_IN if point.group == OPENERS), "tor
 
 TO_READ = (*(point.module for point in BUILT_IN), "torquary_ingest.warm")
 """What it imports for tasks that read figures; `torquary_ingest.warm` comes last, for it closes the imports."""
+
+_hiding = threading.Lock()
+"""Threads that start workers hide the caller's script in turn."""
 
 _FEW = 3
 """Sheets for which a rehearsal takes longer than it saves."""
@@ -149,15 +153,16 @@ def run_apart(
     limits: Limits | None = None,
     jobs: int | None = None,
     readers: Sequence[str] = TO_READ,
+    among: Sequence[Path] = (),
 ) -> Iterator[Answer | SheetRefused]:
     """Yield the task's answer for each path, in path order, each from a process of its own.
 
     A `SheetRefused` stands where the task raised it, crashed (`sheet_crashed`), took too long
     (`sheet_too_slow`) or too much memory (`sheet_too_large`). `task` must be importable by name;
     `jobs` is how many run at once, by default the processors that this process may use; `readers` are the modules
-    that the server of workers imports when it is started.
+    that the server of workers imports when it is started, for these files and those they are `among`.
     """
-    context = _prepare(paths, readers)
+    context = _prepare((*paths, *among), readers)
     apart = _Apart(task, paths, limits or Limits(), max(1, jobs or _processors()), context)
     try:
         for number in range(len(paths)):
@@ -196,12 +201,13 @@ def _processors() -> int:
 @contextmanager
 def _without_main() -> Iterator[None]:
     """Start a worker without running the caller's own script again in it, as multiprocessing would."""
-    real = sys.modules["__main__"]
-    sys.modules["__main__"] = ModuleType("__main__")
-    try:
-        yield
-    finally:
-        sys.modules["__main__"] = real
+    with _hiding:
+        real = sys.modules["__main__"]
+        sys.modules["__main__"] = ModuleType("__main__")
+        try:
+            yield
+        finally:
+            sys.modules["__main__"] = real
 
 
 def _too_slow(seconds: float | None) -> SheetRefused:

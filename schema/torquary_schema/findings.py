@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 __all__ = ["WANTED", "WITNESSED", "FindingCode", "codes", "holds", "leaves_unread", "meaning", "wanted"]
 
@@ -44,7 +44,7 @@ WITNESSED = "witnessed"
 @cache
 def codes() -> dict[str, FindingCode]:
     """Return all finding codes by key, in the order of the file."""
-    text = (files("torquary_schema") / "finding_codes.json").read_text("utf-8")
+    text = Path(__file__).with_name("finding_codes.json").read_text("utf-8")
     read: dict[str, dict[str, bool | str]] = json.loads(text)
     return {
         key: FindingCode(

@@ -11,7 +11,7 @@ import csv
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Literal
 
 from torquary_schema.sizes import awg_number, circular_mils
@@ -53,7 +53,7 @@ class GridTorque:
 
 @cache
 def _rows(name: str) -> tuple[dict[str, str], ...]:
-    text = (files("torquary_schema") / "grid_tables" / f"{name}.csv").read_text("utf-8")
+    text = (Path(__file__).parent / "grid_tables" / f"{name}.csv").read_text("utf-8")
     return tuple(csv.DictReader(text.splitlines()))
 
 

@@ -12,7 +12,7 @@ import re
 from dataclasses import dataclass
 from decimal import Context, Decimal
 from functools import cache, lru_cache
-from importlib.resources import files
+from pathlib import Path
 
 _CONTEXT = Context(prec=40)
 _KCMIL = re.compile(r"(\d{2,4})\s*kcmil")
@@ -75,7 +75,7 @@ def write_aught(size: str) -> str:
 
 
 def _rows(name: str) -> list[dict[str, str]]:
-    text = (files("torquary_schema") / "sizes_tables" / name).read_text("utf-8")
+    text = (Path(__file__).parent / "sizes_tables" / name).read_text("utf-8")
     return list(csv.DictReader(text.splitlines()))
 
 

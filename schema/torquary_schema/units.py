@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any, Literal
 
 from torquary_schema.glyphs import fold_glyphs
@@ -55,7 +55,7 @@ class _Rule:
 @cache
 def unit_tables() -> dict[str, Any]:
     """Return the content of `units.json`."""
-    loaded: dict[str, Any] = json.loads((files("torquary_schema") / "units.json").read_text("utf-8"))
+    loaded: dict[str, Any] = json.loads(Path(__file__).with_name("units.json").read_text("utf-8"))
     return loaded
 
 

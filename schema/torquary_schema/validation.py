@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any, Literal, get_args
 
 from jsonschema import Draft202012Validator, ValidationError
@@ -25,7 +25,7 @@ FORM_NAMES: tuple[FormName, ...] = get_args(FormName)
 @cache
 def read_schema(name: FormName) -> dict[str, Any]:
     """Return the published JSON Schema of a form."""
-    schema: dict[str, Any] = json.loads((files("torquary_schema") / f"{name}.schema.json").read_text("utf-8"))
+    schema: dict[str, Any] = json.loads((Path(__file__).parent / f"{name}.schema.json").read_text("utf-8"))
     return schema
 
 

@@ -10,7 +10,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Literal, get_args
 
 __all__ = ["SIDES", "VOCABULARIES", "Entry", "VocabularyName", "define", "keys", "roles_of_markings", "vocabulary"]
@@ -61,7 +61,7 @@ class Entry:
 @cache
 def vocabulary(name: VocabularyName) -> dict[str, Entry]:
     """Return a vocabulary by key; FileNotFoundError for an unknown name."""
-    text = (files("torquary_schema") / "vocabulary" / f"{name}.json").read_text("utf-8")
+    text = (Path(__file__).parent / "vocabulary" / f"{name}.json").read_text("utf-8")
     return {
         key: Entry(
             key=key,

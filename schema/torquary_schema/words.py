@@ -17,7 +17,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Literal, get_args
 from unicodedata import normalize
 
@@ -50,7 +50,7 @@ Kind = Literal[
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
-_FOLDER = files("torquary_schema") / "words"
+_FOLDER = Path(__file__).parent / "words"
 _SUSPENDED: tuple[Kind, ...] = ("stranding", "material", "role")
 """Kinds whose words are cut at a hyphen before one that ends alike: "ein-/mehrdrähtig"."""
 
@@ -86,7 +86,7 @@ def languages() -> tuple[str, ...]:
 @cache
 def concepts(kind: Kind) -> dict[str, str]:
     """Return the concepts of a kind, each with its meaning; KeyError for an unknown kind."""
-    text = (files("torquary_schema") / "concepts.json").read_text("utf-8")
+    text = Path(__file__).with_name("concepts.json").read_text("utf-8")
     known: dict[str, dict[str, str]] = json.loads(text)
     return known[kind]
 

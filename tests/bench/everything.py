@@ -20,7 +20,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 import long_sheets_time
-from find_among_many import choose_questions, measure_cold, measure_warm, run
+from find_among_many import FEW, choose_questions, measure_cold, measure_warm, run
 from load_time import make_sheets
 from load_time import measure as measure_load
 from long_sheet import draw_long_sheet
@@ -106,14 +106,15 @@ def time_again(size: Size) -> Iterator[Measure]:
 
 def time_find(size: Size) -> Iterator[Measure]:
     """Ten kinds of question, cold against bare DuckDB that fetches the same rows, and warm."""
-    path = _make_many(size)
-    with open_catalogue(path) as catalogue:
-        questions = choose_questions(catalogue.rows("SELECT count(*) AS sheets FROM sheet")[0]["sheets"])
-    peaks = []
-    for asked in questions:
-        bare, took, peak = measure_cold(path, asked, size.rounds)
-        peaks.append(peak)
-        yield Measure(what=f"find {asked}, cold", against="bare DuckDB", value=took / bare, bar=1.5)
+    for path in (_make_settings(size, FEW), _make_many(size)):
+        with open_catalogue(path) as catalogue:
+            questions = choose_questions(catalogue.rows("SELECT count(*) AS sheets FROM sheet")[0]["sheets"])
+        peaks = []
+        for asked in questions:
+            bare, took, peak = measure_cold(path, asked, size.rounds)
+            peaks.append(peak)
+            what = f"find {asked} in {path.stem}, cold"
+            yield Measure(what=what, against="bare DuckDB", value=took / bare, bar=1.5)
     yield Measure(what="find, peak memory", against="–", value=max(peaks), bar=300, unit="MB")
     warm = measure_warm(path, questions, size.rounds)
     slowest = warm[min(len(warm) - 1, len(warm) * 99 // 100)]
@@ -136,10 +137,14 @@ def time_export(size: Size) -> Iterator[Measure]:
 
 
 def _make_many(size: Size) -> Path:
-    path = size.folder / "many.duckdb"
+    return _make_settings(size, size.choose(1_000_000, 2_000))
+
+
+def _make_settings(size: Size, settings: int) -> Path:
+    path = size.folder / f"{settings}_settings.duckdb"
     if not path.exists():
         with open_catalogue(path, writing=True) as catalogue:
-            fill(catalogue, size.choose(1_000_000, 1_000), size.seed)
+            fill(catalogue, settings, size.seed)
     return path
 
 

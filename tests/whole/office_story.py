@@ -181,13 +181,13 @@ def withdraw_one(story: Story) -> None:
 
 def read_better(story: Story) -> None:
     """Other ids for all, a row more for 106, PE of 112 for another conductor, a digit more for 105."""
-    real = load._read
+    real = load.read_all
 
     def read(*arguments: Any) -> Iterator[tuple[Path, ReadSheet]]:
         for path, sheet in real(*arguments):
             yield path, replace(sheet, report=replace(sheet.report, settings=_better(sheet)))
 
-    with patch.object(load, "_read", read), patch.object(load, "READER_VERSION", load.READER_VERSION + 1):
+    with patch.object(load, "read_all", read), patch.object(load, "READER_VERSION", load.READER_VERSION + 1):
         story.run("load", story.sheets)
     story.truth[name_of(106)]["qb_106.html A1"] = "1.8"
     story.truth[name_of(105)]["qb_105.html L1"] = "2.154"

@@ -32,6 +32,8 @@ def names_of(requirements: list[str]) -> set[str]:
 
 NEEDED = names_of(PROJECT["dependencies"])
 FOR_TESTS = names_of(PROJECT["optional-dependencies"]["test"])
+WISHED = names_of(PROJECT["optional-dependencies"]["cluster"])
+"""What a part of the program needs that not everyone installs."""
 
 
 def imported_modules(file: Path) -> Iterator[str]:
@@ -40,7 +42,7 @@ def imported_modules(file: Path) -> Iterator[str]:
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
             yield node.module
-        elif isinstance(node, ast.Call) and ast.unparse(node.func).endswith("find_spec"):
+        elif isinstance(node, ast.Call) and ast.unparse(node.func).endswith(("find_spec", "importorskip")):
             yield from (one.value for one in node.args if isinstance(one, ast.Constant))
 
 
@@ -54,12 +56,13 @@ def distributions_of(*folders: str) -> set[str]:
 
 def test_what_is_imported_is_declared() -> None:
     """pdfminer.six and OpenCV used to come in with others only, and any of these may drop them."""
-    assert distributions_of("schema", "ingest", "catalogue") - NEEDED == set()
+    assert distributions_of("schema", "ingest", "catalogue") - NEEDED - WISHED == set()
     assert distributions_of("tests", "sample_sheets") - NEEDED - FOR_TESTS == set()
 
 
 def test_what_is_declared_is_used() -> None:
-    assert NEEDED - distributions_of("schema", "ingest", "catalogue") == set()
+    assert (NEEDED | WISHED) - distributions_of("schema", "ingest", "catalogue") == set()
+    assert WISHED <= FOR_TESTS
     stubs = {name for name in FOR_TESTS if "stubs" in name or name.startswith("types-")}
     assert FOR_TESTS - distributions_of("tests", "sample_sheets") - stubs - CALLED == set()
 

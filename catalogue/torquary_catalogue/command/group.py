@@ -11,7 +11,7 @@ from typing import Any, cast
 import click
 
 from torquary_catalogue.command.options import is_text, show_text
-from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.errors import STOPPED, TorquaryError
 from torquary_catalogue.show.visible import make_visible, put_on_one_line, say
 
 COMMANDS = {
@@ -85,6 +85,9 @@ class _Commands(click.Group):
         except TorquaryError as error:
             say(f"Error: {put_on_one_line(error.message)}", err=True)
             ctx.exit(error.status)
+        except KeyboardInterrupt:
+            say("Stopped.", err=True)
+            ctx.exit(STOPPED)
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
@@ -92,5 +95,6 @@ class _Commands(click.Group):
 def main() -> None:
     """Tightening torques of screw terminals: from datasheets to one catalogue.
 
-    Exit status: 0 answered, 1 no answer or something is held, 2 wrong use, 3 the catalogue cannot be used.
+    Exit status: 0 answered, 1 no answer or something is held, 2 wrong use, 3 the catalogue cannot be used,
+    130 stopped by Ctrl-C.
     """

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -17,9 +16,10 @@ from torquary_catalogue.command.options import (
     take_user,
     unwitnessed_option,
 )
+from torquary_catalogue.command.progress import Progress, ended_by_ctrl_c
 from torquary_catalogue.command.sheets import collect_sheets
-from torquary_catalogue.errors import NO_ANSWER
-from torquary_catalogue.show.visible import make_visible, print_json, say
+from torquary_catalogue.errors import NO_ANSWER, STOPPED
+from torquary_catalogue.show.visible import print_json, say
 
 
 @click.command("load")
@@ -32,6 +32,12 @@ from torquary_catalogue.show.visible import make_visible, print_json, say
 @click.option(
     "--replace", is_flag=True, help="Put other sheets of the same file names out of force: these take their place."
 )
+@click.option(
+    "--cluster",
+    default="",
+    metavar="ADDRESS",
+    help="Have the workers of a Dask cluster read the sheets: the address of its scheduler, like tcp://HOST:8786.",
+)
 @json_option
 @catalogue_option
 def command(
@@ -42,6 +48,7 @@ def command(
     profiles: tuple[Path, ...],
     again: bool,
     replace: bool,
+    cluster: str,
     as_json: bool,
     catalogue: Path,
 ) -> None:
@@ -57,56 +64,31 @@ def command(
 
     sheets = collect_sheets(paths)
     known = keep_profiles(catalogue, profiles, tell=lambda line: say(line, err=True))
-    with _Progress(len(sheets), shown=sys.stderr.isatty() and not as_json) as step:
-        summary = load_sheets(
-            catalogue,
-            sheets,
-            every_page=every_page,
-            password=password,
-            unwitnessed=unwitnessed,
-            again=again or every_page or unwitnessed,
-            replace=replace,
-            who=take_user() or "not known",
-            profiles=known,
-            named={path.name for path in profiles},
-            folders=[path for path in paths if path.is_dir()],
-            step=step,
-        )
+    progress = Progress(len(sheets), shown=sys.stderr.isatty() and not as_json)
+    try:
+        with ended_by_ctrl_c(), progress:
+            summary = load_sheets(
+                catalogue,
+                sheets,
+                every_page=every_page,
+                password=password,
+                unwitnessed=unwitnessed,
+                again=again or every_page or unwitnessed,
+                replace=replace,
+                who=take_user() or "not known",
+                profiles=known,
+                named={path.name for path in profiles},
+                folders=[path for path in paths if path.is_dir()],
+                cluster=cluster,
+                step=progress,
+            )
+    except KeyboardInterrupt:
+        done = f"{progress.done} of {len(sheets)} sheets are in the catalogue"
+        say(f"Stopped: {done}; the same command goes on from there.", err=True)
+        sys.exit(STOPPED)
     if as_json:
         print_json(summary_to_dict(summary))
     else:
         say(*write_summary(summary))
     sys.exit(NO_ANSWER if summary.held or summary.refused or summary.unread else 0)
 
-
-class _Progress:
-    """A progress bar on standard error, if it is a terminal; call it with the name of each sheet done."""
-
-    def __init__(self, total: int, *, shown: bool) -> None:
-        self._bar: Any = None
-        if shown:
-            from rich.console import Console
-            from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
-
-            self._bar = Progress(
-                BarColumn(),
-                MofNCompleteColumn(),
-                TimeElapsedColumn(),
-                TextColumn("{task.description}"),
-                console=Console(stderr=True),
-                transient=True,
-            )
-            self._task = self._bar.add_task("", total=total)
-
-    def __enter__(self) -> _Progress:
-        if self._bar is not None:
-            self._bar.start()
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        if self._bar is not None:
-            self._bar.stop()
-
-    def __call__(self, name: str) -> None:
-        if self._bar is not None:
-            self._bar.update(self._task, advance=1, description=make_visible(name).replace("[", "\\["))

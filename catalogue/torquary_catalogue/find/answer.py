@@ -67,8 +67,9 @@ class Answer:
 
 def find(catalogue: Catalogue, question: Question) -> Answer:
     """Answer a question from the catalogue; matching is done by the macro find_setting."""
-    rows = ask(catalogue, question)
-    strange = () if rows else _find_strange(catalogue, question)
+    strange = _find_strange(catalogue, question)
+    # A word that stands in no sheet leaves no row, which need not be asked.
+    rows = () if strange else ask(catalogue, question)
     answer = _answer_rest(catalogue, question, strange) if strange else _answer(catalogue, question, rows)
     held = answer.rows if answer.kind == "held" else answer.held
     notes = (*answer.notes, *say_limits(catalogue, answer.rows))

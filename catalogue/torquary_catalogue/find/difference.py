@@ -40,13 +40,13 @@ class Difference:
 
 def tell_apart(rows: Iterable[Row]) -> tuple[Difference, ...]:
     """Return the aspects that would tell the figures apart, those that settle it alone first."""
-    kept = tuple(rows)
+    kept = [(row, row.figures) for row in rows]
     found = []
     for aspect, value in ASPECTS:
-        met: dict[str, set[Figures]] = {}
-        for row in kept:
-            met.setdefault(str(value(row) or NOT_SAID), set()).add(row.figures)
+        met: dict[str, Figures] = {}
+        settles = True
+        for row, figures in kept:
+            settles &= met.setdefault(str(value(row) or NOT_SAID), figures) == figures
         if len(met) > 1:
-            settles = all(len(figures) == 1 for figures in met.values())
             found.append(Difference(aspect=aspect, values=tuple(met), settles=settles))
     return tuple(sorted(found, key=lambda difference: not difference.settles))

@@ -30,6 +30,8 @@ SELECT h.file, f.message AS why FROM finding AS f JOIN sheet AS h ON h.digest = 
 WHERE f.code = 'pages_not_read' AND f.setting IS NULL AND h.state = 'read' ORDER BY h.file"""
 _REFUSED_NAME = "SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"
 
+_STATES = "SELECT DISTINCT state FROM sheet"
+
 _OUT_OF_FORCE = """
 SELECT h.file, h.state FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
 WHERE h.state IN ('superseded', 'withdrawn') AND w.word IN (SELECT unnest($words::VARCHAR[]))
@@ -70,7 +72,8 @@ def say_strange(
 ) -> Known:
     """Return what to say to words that nobody knows, and choices among the rows of the rest of the question."""
     notes = [*_say_out_of_force(catalogue, question)]
-    refused = [word for word in strange if catalogue.rows(_REFUSED_NAME, {"word": word})]
+    some = "refused" in _read_states(catalogue)
+    refused = [word for word in strange if some and catalogue.rows(_REFUSED_NAME, {"word": word})]
     notes += [
         f"“{word}” stands in no sheet in force, and is no word that is known here."
         for word in strange
@@ -242,15 +245,22 @@ def _say_out_of_force(catalogue: Catalogue, question: Question) -> Iterator[str]
     """Say that sheets with these words are in the catalogue and answer nothing, for they are out of force."""
     asked = " ".join(part for part in (question.words, question.family, question.maker, question.series) if part)
     words = list(dict.fromkeys(fold(catalogue, asked)))
+    if not _read_states(catalogue) & {"superseded", "withdrawn"}:
+        return
     for row in catalogue.rows(_OUT_OF_FORCE, {"words": words})[:_MOST_OUT]:
         yield f"{row['file']} has it and is {row['state']}: torquary sheet {shlex.quote(row['file'])} says why."
+
+
+def _read_states(catalogue: Catalogue) -> set[str]:
+    """Return the states that sheets have: what is said of one that none has need not be looked for."""
+    return {row["state"] for row in catalogue.rows(_STATES)}
 
 
 def say_refused(catalogue: Catalogue) -> Iterator[str]:
     """Say which sheets were refused, or not read whole, so that what they print is not known."""
     for row in catalogue.rows(_UNREAD)[:_MOST_OUT]:
         yield f"{row['file']} was not read whole, and what else it prints is not known: {row['why']}"
-    refused = catalogue.rows(_REFUSED)
+    refused = catalogue.rows(_REFUSED) if "refused" in _read_states(catalogue) else []
     if refused:
         first = refused[0]
         others = f"; so were {list_some([row['file'] for row in refused[1:]])}" if refused[1:] else ""

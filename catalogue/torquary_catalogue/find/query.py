@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from torquary_catalogue.find.question import Question
-from torquary_catalogue.find.row import Row, read_row
+from torquary_catalogue.find.row import COLUMNS, Row, read_row
 from torquary_catalogue.store import Catalogue
 
 MOST_BESIDE = 10_000
@@ -39,7 +39,8 @@ def _write_parts(parts: Mapping[str, Any]) -> str:
 def ask(catalogue: Catalogue, question: Question, **more: str) -> tuple[Row, ...]:
     """Return the rows that bear on the question, in the order of the macro find_setting."""
     parts = {**question.parts(), **more}
-    return tuple(map(read_row, catalogue.find_settings(_write_parts(parts), parts)))
+    query = f"SELECT {', '.join(COLUMNS)} {_write_parts(parts)}"
+    return tuple(map(read_row, catalogue.find_settings(query, parts)))
 
 
 def count_reach(catalogue: Catalogue, question: Question) -> int:

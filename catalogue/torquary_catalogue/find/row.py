@@ -88,9 +88,13 @@ class Row:
         return self.limit_nm is not None and self.min_nm is self.nominal_nm is self.max_nm is None
 
 
+COLUMNS = Row.__slots__
+"""The columns of find_setting that a row is read from; fetching the others would take longer than the rest."""
+
+
 def read_row(columns: Mapping[str, Any]) -> Row:
     """Return the row of the columns that find_setting gives."""
-    given = {name: columns[name] for name in Row.__slots__}
+    given = {name: columns[name] for name in COLUMNS}
     for name in ("min_mm2", "max_mm2", "min_nm", "nominal_nm", "max_nm", "limit_nm"):
         given[name] = shorten(given[name])
     given["drive"] = tuple((drive["kind"], drive["size"]) for drive in given["drive"])

@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.find.query import SETTING_PARTS, count_reach_of
+from torquary_catalogue.find.row import COLUMNS
 from torquary_catalogue.store import Catalogue
 
 MOST_TOGETHER = 250
@@ -32,7 +33,8 @@ _ASKED = ", ".join(
 _GIVEN = ", ".join(f"{name} := q.{name}" for name in SETTING_PARTS)
 # The order is that of the macro, which a join does not keep.
 _TOGETHER = f"""
-SELECT q.at_question, f.* FROM (SELECT unnest(range($count::BIGINT)) AS at_question, {_ASKED}) AS q,
+SELECT q.at_question, {', '.join(f"f.{name}" for name in COLUMNS)}
+FROM (SELECT unnest(range($count::BIGINT)) AS at_question, {_ASKED}) AS q,
     LATERAL (FROM find_setting({_GIVEN})) AS f
 ORDER BY q.at_question, list_position(['size', 'unasked', 'unsized', 'outside', 'other_system', 'unread'], f.fit),
     f.state DESC, f.maker, f.file, f.page, f.number"""

@@ -10,10 +10,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any
 
-import duckdb
-
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.batch import Batch
+from torquary_catalogue.store.engine import duckdb
 from torquary_catalogue.store.faults import FAULTS, CatalogueLocked, explain
 from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
 from torquary_catalogue.store.working import WorkingCopy, refuse_read_only

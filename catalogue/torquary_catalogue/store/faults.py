@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import duckdb
-
 from torquary_catalogue.errors import TorquaryError
+from torquary_catalogue.store.engine import duckdb
 
 # DuckDB tells its faults apart by text alone; "lock" would be found in "block" too.
 _LOCKED = ("could not set lock", "conflicting lock", "being used by another process")

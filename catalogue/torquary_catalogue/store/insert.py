@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 from dataclasses import replace as changed
 from typing import Literal
 
-import duckdb
-
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.counts import Counts
+from torquary_catalogue.store.engine import duckdb
 from torquary_catalogue.store.faces import KeptFace, write_face
 from torquary_catalogue.store.findings import insert_findings
 from torquary_catalogue.store.follow import follow, follow_new

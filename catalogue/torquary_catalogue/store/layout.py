@@ -9,7 +9,7 @@ macros, comments and words need no step: they are made anew.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from importlib.resources import files
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
 
 
 def _read(name: str) -> str:
-    return (files("torquary_catalogue.store") / name).read_text("utf-8")
+    return (Path(__file__).parent / name).read_text("utf-8")
 
 
 def _drop_shown(catalogue: Catalogue) -> None:

@@ -11,7 +11,7 @@ import json
 import unicodedata
 from collections.abc import Iterator
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
@@ -73,7 +73,7 @@ def _put_terms(catalogue: Catalogue, terms: str) -> None:
 
 
 def _read_asked() -> Any:
-    return json.loads((files("torquary_catalogue.store") / "asked_words.json").read_text("utf-8"))
+    return json.loads(Path(__file__).with_name("asked_words.json").read_text("utf-8"))
 
 
 def _collect_terms() -> list[_Word]:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import errno
 import os
-import shutil
 import sys
 import time
 from pathlib import Path
@@ -116,6 +115,8 @@ def _copy(source: BinaryIO, target: Path) -> None:
     there = os.fstat(source.fileno())
     with target.open("xb") as file:
         if not _copy_inside(source.fileno(), file.fileno(), there.st_size):
+            import shutil
+
             source.seek(0)
             file.truncate(0)
             shutil.copyfileobj(source, file, 1 << 20)
