@@ -59,15 +59,19 @@ def askew_doubts(reading: Reading, label: str) -> Iterator[Doubt]:
     The number of an article ("71.0025", "4100-16") under a heading of its own is none.
     """
     headings = [entry.heading for entry in reading.entries if entry.field in ("qualifier", "terminal")]
-    cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
-    beside = [*label.split(" / ")[1:], *(cells if len(cells) > 1 else ())]
     devices = [entry.cell.text for entry in reading.entries if entry.field in _DEVICES]
-    beside = [text for text in beside if text not in devices]
-    figure = next((text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())), "")
-    figure = figure or next((text for text in devices if _is_range(text)), "")
-    if figure:
+    beside = [text for text in _names_beside(reading, label) if text not in devices]
+    figures = [text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())]
+    for figure in [*figures, *filter(_is_range, devices)][:1]:
         message = f"{figure!r} stands where a name belongs: the table may have been read askew; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def _names_beside(reading: Reading, label: str) -> Iterator[str]:
+    """Yield the texts of which a name is made behind its first."""
+    cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
+    yield from label.split(" / ")[1:]
+    yield from cells if len(cells) > 1 else ()
 
 
 def _is_range(text: str) -> bool:
