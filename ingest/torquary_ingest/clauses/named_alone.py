@@ -27,5 +27,10 @@ def is_unread_screw(text: str) -> bool:
     return bool(things) and all(thing.kind == "unknown" and thing.unread and thing.screwed for thing in things)
 
 
+def has_unread_screw(text: str) -> bool:
+    """Tell whether a text names, beside others, screws of something that no vocabulary knows."""
+    return any(thing.kind == "unknown" and thing.screwed for thing in _things_in(text))
+
+
 def _things_in(text: str) -> list[Thing]:
     return [one for one in find_things(read_tokens(text), text) if isinstance(one, Thing)]

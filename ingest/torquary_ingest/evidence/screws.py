@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import get_args
 
-from torquary_ingest.clauses.named_alone import is_of_another, is_unread_screw
+from torquary_ingest.clauses.named_alone import has_unread_screw, is_of_another, is_unread_screw
+from torquary_ingest.headings.sense import cut_out
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, says_terminal, spot_roles
+from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.units import find_units
-from torquary_schema.words import Match, spot
+from torquary_schema.words import Kind, Match, spot
 
 TERMINAL = "electrical_terminal"
 
 PRODUCTS = frozenset({"tb", "tb_pe", "pcb_tb", "conn"})
 """Families whose members are terminals themselves: their type names the terminal."""
+
+_WORD = re.compile(r"(?<!\w)[^\W\d_]{4,}(?![\w-]*\d)")
+"""A word, no part of a type."""
 
 _ROLE_WORDS = 6
 """Words of a line at most that names terminals by a role alone ("Neutral conductor"): longer ones are sentences."""
@@ -43,11 +50,22 @@ def find_screw(levels: Sequence[Level], conductor: str, *, bare: bool = False) -
         found = _screw_of(level) if level.kind != "sheet" else _screw_of_sheet(level)
         if found is not None:
             return Screw(proof=conductor) if found.weak and conductor else found
-        if level.kind == "row" and not conductor and (bare or any(map(is_unread_screw, level.texts))):
+        if level.kind == "row" and not conductor and (bare or _names_other_thing(level)):
             return Screw()  # "Wall plate screws" under "Terminal" are no terminal's for the heading alone
         if level.kind == "heading" and conductor:
             return Screw(proof=conductor)
     return Screw(proof=conductor)
+
+
+def _names_other_thing(level: Level) -> bool:
+    """Tell whether a row without a conductor names something by itself that is not known: "Clamp ring KR 30"."""
+    return any(is_unread_screw(text) or _has_unknown_word(text) for text in level.texts)
+
+
+def _has_unknown_word(text: str) -> bool:
+    """Tell whether a text has a word that no vocabulary has; parts of types and markings are no words."""
+    known = [(one.start, one.end) for kind in get_args(Kind) for one in spot(kind, text)]
+    return bool(_WORD.search(cut_out(text, known)))
 
 
 def _screw_of(level: Level) -> Screw | None:
@@ -62,12 +80,24 @@ def _screw_of(level: Level) -> Screw | None:
     sprung = next((text for text in level.texts if _is_sprung(text)), "")
     if sprung and not own:
         return Screw(against=sprung)
-    proof = own or next((text for text in level.texts if names_terminal(text)), "")
+    proof = own or next((text for text in level.texts if names_terminal(text) and not _tells_else(level, text)), "")
     if proof:
         return Screw(proof=proof)
     near = level.kind in ("row", "heading")
     role = next((text for text in level.texts if _names_role(text, near=near)), "")
     return Screw(proof=role, weak=not near and not _names_joint(role)) if role else None
+
+
+def _tells_else(level: Level, text: str) -> bool:
+    """Tell whether a line over rows names other screws too, or is a statement that is not of tightening."""
+    if level.kind != "over":
+        return False
+    stated = is_sentence(text) and not text.rstrip().endswith(":")
+    return has_unread_screw(text) or (stated and not (tightening_words(text) or _says_torque(text)))
+
+
+def _says_torque(text: str) -> bool:
+    return any(match.concept.startswith("torque") for match in spot("heading", text))
 
 
 def _names_joint(text: str) -> bool:
@@ -83,7 +113,7 @@ def _screw_of_sheet(level: Level) -> Screw | None:
 
 def names_product_of_terminals(text: str) -> bool:
     """Tell whether a text names a product whose members are terminals themselves: terminal blocks, earth bars."""
-    return any(match.concept in PRODUCTS for match in spot("family", text))
+    return any(match.concept in PRODUCTS for match in spot("family", text)) and not has_unread_screw(text)
 
 
 def names_terminal_screw(text: str) -> bool:

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from torquary_ingest.clauses.steps import lines_of_steps
-from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
+from torquary_ingest.document import Document, Page, Reading, Table, TaughtHeading
 from torquary_ingest.document.frames import find_gutters, in_frames
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.headed import read_table
-from torquary_ingest.extractors.stanzas import find_stanzas, name_line
-from torquary_ingest.headings.claims import states_torque, take_size
-from torquary_ingest.headings.sense import cut_out, make_sense
-from torquary_schema.places import FIRST_LIST
+from torquary_ingest.extractors.pairs import Pair, as_table
+from torquary_ingest.extractors.stanzas import begin_stanzas, find_stanzas, name_line
+from torquary_ingest.headings.claims import states_torque
+from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import spot_roles
-from torquary_schema.values import Box
 from torquary_schema.words import fold, spot
 
 _BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—\uf0a7\uf0b7\ufffd-]\s+")
@@ -27,6 +26,9 @@ _CLOSE = 3.5
 
 _NEAR = 2.2
 """Shares of the font size between the items of a list at most."""
+
+_INDENT = 4.0
+"""Shares of the font size by which a name may stand left of its list (own choice)."""
 
 _SHORT = 6
 """Words that the value of a property has at most."""
@@ -39,20 +41,6 @@ _PAIR = re.compile(
 _LANGUAGES = re.compile(r"\s[/|]\s")
 _MOST_WORDS = 9
 """Words that the name of a property has at most, in each of the languages it is printed in."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pair:
-    """One line of a list: the name of a property and its value; `torque` tells that the name is for a torque.
-
-    `bare`: nothing stands between name and value.
-    """
-
-    line: Line
-    name: str
-    value: str
-    torque: bool = False
-    bare: bool = False
 
 
 class KeyValueLists:
@@ -71,7 +59,7 @@ class KeyValueLists:
             here = [table for table in tables if table.page == page.number]
             for number, (heading, pairs) in enumerate(find_lists(page, here, document.taught), start=1):
                 title = find_title(set_lines(page, here), pairs[0].line, page)
-                for reading in read_table(_as_table(page, number, heading, pairs), taught=document.taught):
+                for reading in read_table(as_table(page, number, heading, pairs), taught=document.taught):
                     yield reading if title is None else replace(reading, entries=(title, *reading.entries))
 
 
@@ -138,9 +126,11 @@ def _part_names(pairs: list[Pair], heading: tuple[str, ...]) -> tuple[list[Pair]
 def join_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) -> Iterator[Line]:
     """Yield the lines; a name of a property and the value that stands alone on its right become one line."""
     used: set[int] = set()
+    beginning = begin_stanzas(lines)
     for line in lines:
         value = value_beside(line, lines)
-        if value is not None and _is_property(line, value, taught) and is_row(line, value, lines):
+        blocks = {id(line), id(value)} <= beginning
+        if value is not None and not blocks and _is_property(line, value, taught) and is_row(line, value, lines):
             used.add(id(value))
             text = f"{line.text.rstrip(' .…:：')}: {value.text}"
             yield replace(line, text=text, words=(*line.words, *value.words), box=line.box.union(value.box))
@@ -162,7 +152,7 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
     starts.sort()
     columns: list[list[Line]] = [[] for _ in starts or [0.0]]
     for line in lines:
-        columns[max(0, sum(start <= line.box.x0 + line.size for start in starts) - 1)].append(line)
+        columns[max(0, sum(start <= line.box.x0 + _INDENT * line.size for start in starts) - 1)].append(line)
     for column in columns:
         yield from column
 
@@ -250,50 +240,3 @@ def _breaks(pairs: list[Pair], pair: Pair, above: Line | None) -> bool:
     far = pair.line.box.top - last.box.bottom > _NEAR * max(pair.line.size, 1)
     again = fold(pair.name) in {fold(p.name) for p in pairs}
     return far or again
-
-
-def _as_table(page: Page, number: int, heading: tuple[str, ...], pairs: list[Pair]) -> Table:
-    """Return the list as a table of two columns, so that it is read as every table is."""
-    cells: list[Cell] = []
-    sized = list(_with_sizes(pairs))
-    for row, pair in enumerate(sized, start=1):
-        cells.append(Cell(row=row, column=1, text=pair.name, box=pair.line.box))
-        cells.append(_value_cell(row, pair, _value_words(pair)))
-    return Table(
-        page=page.number,
-        number=FIRST_LIST - 1 + number,
-        rows=len(cells) // 2,
-        columns=2,
-        cells=tuple(cells),
-        box=Box.around(pair.line.box for pair in (pairs[0], *sized)),
-        caption=heading,
-        means="list",
-    )
-
-
-def _with_sizes(pairs: list[Pair]) -> Iterator[Pair]:
-    """Yield the pairs; a conductor size printed behind a torque becomes a pair of its own, named by its unit."""
-    for pair in pairs:
-        size, rest = take_size(pair.value) if pair.torque else ("", pair.value)
-        if not size or not states_torque(rest):
-            yield pair
-            continue
-        said = [(m.start, m.end) for m in spot("heading", rest) if m.concept.startswith("conductor")]
-        yield replace(pair, value=cut_out(rest, said).strip(" ,;."))
-        yield replace(pair, name=make_sense(size).unit("area", "gauge"), value=size, torque=False)
-
-
-def _value_words(pair: Pair) -> tuple[Word, ...]:
-    """Return the words of the line that make up the value."""
-    rest = "".join(pair.value.split())
-    for start in range(len(pair.line.words)):
-        if "".join("".join(w.text for w in pair.line.words[start:]).split()) == rest:
-            return pair.line.words[start:]
-    return pair.line.words
-
-
-def _value_cell(row: int, pair: Pair, words: tuple[Word, ...]) -> Cell:
-    marks: tuple[Mark, ...] = tuple(mark for word in words for mark in word.marks)
-    doubts = tuple(dict.fromkeys(doubt for word in words for doubt in word.doubts))
-    box = Box.around(word.box for word in words)
-    return Cell(row=row, column=2, text=pair.value, box=box, marks=marks, doubts=doubts, words=words)

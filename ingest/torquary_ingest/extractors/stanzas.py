@@ -32,6 +32,13 @@ def find_stanzas(lines: Sequence[Line]) -> dict[int, tuple[str, str]]:
     return found
 
 
+def begin_stanzas(lines: Sequence[Line]) -> frozenset[int]:
+    """Return the identities of lines that begin where stanzas side by side do: what is beside them is no value."""
+    named = [line for line in lines if name_line(line.text) is not None]
+    starts = [a.box.x0 for a in named if any(b is not a and b.box.level_with(a.box) for b in named)]
+    return frozenset(id(line) for line in lines if any(abs(start - line.box.x0) < line.size for start in starts))
+
+
 def name_line(text: str) -> tuple[str, str] | None:
     """Return the name and value of a line of sizes alone, or of a torque behind the word for it; None for others.
 
