@@ -80,11 +80,12 @@ def _screw_of(level: Level) -> Screw | None:
     sprung = next((text for text in level.texts if _is_sprung(text)), "")
     if sprung and not own:
         return Screw(against=sprung)
-    proof = own or next((text for text in level.texts if names_terminal(text) and not _tells_else(level, text)), "")
+    plain = [text for text in level.texts if not _tells_else(level, text)]
+    proof = own or next((text for text in plain if names_terminal(text)), "")
     if proof:
         return Screw(proof=proof)
     near = level.kind in ("row", "heading")
-    role = next((text for text in level.texts if _names_role(text, near=near)), "")
+    role = next((text for text in plain if _names_role(text, near=near)), "")
     return Screw(proof=role, weak=not near and not _names_joint(role)) if role else None
 
 
