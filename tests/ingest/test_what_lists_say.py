@@ -146,3 +146,18 @@ def test_a_statement_under_a_list_speaks_for_its_part_on_the_page_before(tmp_pat
         canvas.showPage()
     canvas.save()
     assert {s.conductor.material for s in read_sheet(tmp_path / "pages.pdf").settings} == {("copper",)}
+
+
+@pytest.mark.parametrize("text", [
+    "Every 36 months: retighten the terminals of aluminium conductors.",
+    "co 36 miesięcy: ponowne dokręcenie zacisków przewodów aluminiowych.",
+])  # fmt: skip
+def test_what_is_tightened_again_later_says_nothing_of_all_conductors(text: str) -> None:
+    assert read_statement(text) is None
+
+
+@pytest.mark.parametrize("text", ["Use copper conductors rated 75 °C or higher.", "Nur Kupferleiter 75 °C oder höher"])
+def test_a_lowest_temperature_beside_a_metal(text: str) -> None:
+    found = read_statement(text)
+    assert found is not None
+    assert (found.material, found.conditions[0]) == (("copper",), "conductor_75_c")

@@ -196,7 +196,8 @@ def _stated(text: str, words: ConductorWords, degrees: list[str]) -> Statement |
     if degrees and not (words.material or conductors):
         degrees = []  # a temperature of something else
     told = [*(f"conductor_{degree}_c" for degree in degrees), *conditions, *(_conditions_of(words) if only else ())]
-    if not (words.known or told) or is_of_one_kind(text):
+    later = "retighten" in conditions and words.known  # of one kind's terminals, months after: not of these figures
+    if not (words.known or told) or later or is_of_one_kind(text):
         return None
     said = {match.concept for match in spot("statement", text)}
     return Statement(
