@@ -23,13 +23,15 @@ STORAGE_VERSION = "v1.4.0"
 
 _Settings = dict[str, str | bool | int | float | list[str]]
 # These optimizers take longer than a question takes without them.
+_UNUSED = "statistics_propagation,join_order,cte_inlining"
+_UNUSED_ASKING = f"{_UNUSED},common_subexpressions,common_subplan,duplicate_groups,projection_pullup"
 _OFFLINE: _Settings = {
     "autoinstall_known_extensions": "false",
     "autoload_known_extensions": "false",
-    "disabled_optimizers": "statistics_propagation,join_order,cte_inlining",
+    "disabled_optimizers": _UNUSED,
 }
 # A question is over before more threads would have started.
-_READING: _Settings = {**_OFFLINE, "threads": 1}
+_READING: _Settings = {**_OFFLINE, "threads": 1, "disabled_optimizers": _UNUSED_ASKING}
 _NOT_OURS = "{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
 _MARK = b"DUCK"
 _PAUSE = 0.05
