@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from torquary_ingest.document.frames import Gutter, find_gutters
 from torquary_ingest.document.page import Page
 from torquary_ingest.document.table import Table
 from torquary_ingest.document.word import Word
@@ -44,14 +45,14 @@ def set_lines(page: Page, tables: Iterable[Table] = ()) -> tuple[Line, ...]:
     """Return the upright lines of the page outside the given tables, top to bottom.
 
     Words a wide blank apart (over four times the type size) stand in separate lines: columns of text. So do those
-    behind a narrower one where words of several lines begin at the same place.
+    behind a narrower one where words of several lines begin at the same place, and those of two cards side by side.
     """
     boxes = [table.box for table in tables if table.box is not None and table.page == page.number]
     words = [w for w in page.words if not any(box.holds(w.box.middle) for box in boxes)]
-    return lines_of(page.number, words)
+    return lines_of(page.number, words, find_gutters(page))
 
 
-def lines_of(page: int, words: Iterable[Word]) -> tuple[Line, ...]:
+def lines_of(page: int, words: Iterable[Word], gutters: Sequence[Gutter] = ()) -> tuple[Line, ...]:
     """Return the lines that upright words of a page stand in, top to bottom; `page` counts from 1."""
     rows: list[list[Word]] = []
     upright = (word for word in words if word.turn == 0)
@@ -63,7 +64,8 @@ def lines_of(page: int, words: Iterable[Word]) -> tuple[Line, ...]:
             row.append(word)
     rows = [sorted(row, key=lambda w: w.box.x0) for row in rows]
     stops = _find_stops(rows)
-    lines = [line for row in rows for line in _part(page, row, stops)]
+    parts = [part for row in rows for part in _between(row, gutters)]
+    lines = [line for row in parts for line in _part(page, row, stops)]
     return tuple(sorted(lines, key=lambda line: (line.box.top, line.box.x0)))
 
 
@@ -88,6 +90,16 @@ def _find_stops(rows: list[list[Word]]) -> frozenset[int]:
 def _blank(before: Word, word: Word) -> float:
     """Return the width of what stands between two words, in type sizes."""
     return (word.box.x0 - before.box.x1) / max(word.size, before.size, 1)
+
+
+def _between(row: list[Word], gutters: Sequence[Gutter]) -> Iterable[list[Word]]:
+    """Yield the words of a row in parts, one for each card that they stand on."""
+    start = 0
+    for at, (left, right) in enumerate(pairwise(row), start=1):
+        if any(gutter.parts(left.box, right.box) for gutter in gutters):
+            yield row[start:at]
+            start = at
+    yield row[start:]
 
 
 def _part(page: int, row: list[Word], stops: frozenset[int]) -> Iterable[Line]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from torquary_ingest.document import Cell, Entry
+from torquary_ingest.document import Cell, Entry, Page
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.designations import PART_TYPE, find_types
 from torquary_ingest.skeleton.headings import LARGER
@@ -14,13 +14,12 @@ _BETWEEN = 8.0
 """Type sizes of a card's title between it and its list at most: a description and names of terminals stand between."""
 
 
-def find_title(lines: Sequence[Line], first: Line) -> Entry | None:
+def find_title(lines: Sequence[Line], first: Line, page: Page | None = None) -> Entry | None:
     """Return the type of a device over the list that begins with a line, if another stands beside it at its height.
 
-    Two types at one height each head what is set under them at the same left edge.
+    Two types at one height each head what is set under them at the same left edge, or in the same frame of the page.
     """
-    over = [line for line in lines if line.box.bottom <= first.box.top and _heads(line, first)]
-    title = max(over, key=lambda line: line.box.top, default=None)
+    title = max(_lines_over(lines, first, page), key=lambda line: line.box.top, default=None)
     if title is None or first.box.top - title.box.bottom > _BETWEEN * title.size or not _is_type(title):
         return None
     beside = [line for line in lines if line is not title and line.box.level_with(title.box)]
@@ -29,8 +28,29 @@ def find_title(lines: Sequence[Line], first: Line) -> Entry | None:
     return Entry(field="device", cell=Cell(row=1, column=1, text=title.text, box=title.box, words=title.words))
 
 
-def _heads(line: Line, first: Line) -> bool:
-    return line.size > LARGER * first.size and abs(line.box.x0 - first.box.x0) < first.size
+def _lines_over(lines: Sequence[Line], first: Line, page: Page | None) -> list[Line]:
+    """Return the larger lines over a line that begin where it does, or stand in its frame."""
+    larger = [line for line in lines if line.box.bottom <= first.box.top and line.size > LARGER * first.size]
+    frames = list(_frames_over(page, first)) if page is not None else []
+    return [line for line in larger if abs(line.box.x0 - first.box.x0) < first.size or _is_framed(line, larger, frames)]
+
+
+def _frames_over(page: Page, first: Line) -> Iterator[tuple[float, float]]:
+    """Yield from where to where the rules and shades reach that stand over a line, or around it."""
+    reaches = [(rule.start, rule.end, rule.at) for rule in page.rules if rule.horizontal]
+    reaches += [(shade.box.x0, shade.box.x1, shade.box.top) for shade in page.shades]
+    for start, end, top in reaches:
+        if top < first.box.top and start - 1 <= first.box.x0 and first.box.x1 <= end + 1:
+            yield start - 1, end + 1
+
+
+def _is_framed(title: Line, lines: Sequence[Line], frames: Sequence[tuple[float, float]]) -> bool:
+    """Tell whether a frame reaches over a title, and over no other one at its height."""
+    beside = [line for line in lines if line is not title and line.box.level_with(title.box)]
+    return any(
+        start <= title.box.x0 and title.box.x1 <= end and not any(start < line.box.middle[0] < end for line in beside)
+        for start, end in frames
+    )
 
 
 def _is_type(line: Line) -> bool:

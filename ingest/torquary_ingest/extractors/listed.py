@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.steps import lines_of_steps
 from torquary_ingest.document import Cell, Document, Mark, Page, Reading, Table, TaughtHeading, Word
+from torquary_ingest.document.frames import find_gutters, in_frames
 from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.headed import read_table
+from torquary_ingest.extractors.stanzas import find_stanzas, name_line
 from torquary_ingest.headings.claims import states_torque, take_size
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.places import FIRST_LIST
@@ -41,12 +43,16 @@ _MOST_WORDS = 9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pair:
-    """One line of a list: the name of a property and its value; `torque` tells that the name is for a torque."""
+    """One line of a list: the name of a property and its value; `torque` tells that the name is for a torque.
+
+    `bare`: nothing stands between name and value.
+    """
 
     line: Line
     name: str
     value: str
     torque: bool = False
+    bare: bool = False
 
 
 class KeyValueLists:
@@ -64,7 +70,7 @@ class KeyValueLists:
         for page in document.pages:
             here = [table for table in tables if table.page == page.number]
             for number, (heading, pairs) in enumerate(find_lists(page, here, document.taught), start=1):
-                title = find_title(set_lines(page, here), pairs[0].line)
+                title = find_title(set_lines(page, here), pairs[0].line, page)
                 for reading in read_table(_as_table(page, number, heading, pairs), taught=document.taught):
                     yield reading if title is None else replace(reading, entries=(title, *reading.entries))
 
@@ -76,25 +82,46 @@ def find_lists(
     heading: tuple[str, ...] = ()
     pairs: list[Pair] = []
     above: Line | None = None
-    lines = set_lines(page, tables)
-    steps = lines_of_steps(lines)
-    lines = tuple(line for line in lines if id(line.words[0]) not in steps)
-    for line in (*in_columns(tuple(join_columns(lines, taught)), taught), None):
-        pair = split_pair(line, taught) if line is not None else None
+    for line, pair in _paired(page, tables, taught):
         if line is not None and pair is None and (pairs or heading) and _is_item(line, above):
             above = line  # a property that says nothing here ends no list, and heads none
             continue
-        if pairs and (line is None or pair is None or _breaks(pairs, pair, above)):
+        other = pair is not None and not pair.bare and _is_of_another(pair, pairs)
+        if pairs and (pair is None or other or _breaks(pairs, pair, above)):
             pairs, ahead = _part_names(pairs, heading) if pair is not None and pair.torque else (pairs, [])
             if any(p.torque for p in pairs):
                 yield heading, pairs
             pairs = ahead
-            heading = heading if pair is not None and not ahead else ()
+            heading = heading if pair is not None and not other and not ahead else ()
         if pair is not None:
             pairs.append(pair)
         elif line is not None:
             heading = (*heading, line.text) if above is not None and line.box.level_with(above.box) else (line.text,)
         above = line
+
+
+def _paired(
+    page: Page, tables: Sequence[Table], taught: tuple[TaughtHeading, ...]
+) -> Iterator[tuple[Line | None, Pair | None]]:
+    """Yield the lines in the order of their lists, with their properties.
+
+    None ends the last list.
+    """
+    lines = set_lines(page, tables)
+    steps = lines_of_steps(lines)
+    cards = in_frames([line for line in lines if id(line.words[0]) not in steps], find_gutters(page))
+    ordered = [line for card in cards for line in in_columns(tuple(join_columns(card, taught)), taught)]
+    stanzas = find_stanzas(ordered)
+    for line in ordered:
+        name, value = stanzas.get(id(line), ("", ""))
+        own = Pair(line=line, name=name, value=value, torque=states_torque(value), bare=True) if name else None
+        yield line, own or split_pair(line, taught)
+    yield None, None
+
+
+def _is_of_another(pair: Pair, pairs: Sequence[Pair]) -> bool:
+    """Tell whether a line under a stanza gives the torque of what it names itself: "Mounting screws M4: 1.7 N·m"."""
+    return bool(pairs) and pairs[-1].bare and not pair.torque and states_torque(pair.value)
 
 
 def _part_names(pairs: list[Pair], heading: tuple[str, ...]) -> tuple[list[Pair], list[Pair]]:
@@ -126,7 +153,7 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
 
     Lists stand so where a property is named twice at one height: on cards, in columns.
     """
-    named = [(line, fold(pair.name)) for line in lines if (pair := split_pair(line, taught)) is not None]
+    named = [(line, fold(name)) for line in lines if (name := _name_of(line, taught))]
     starts: list[float] = []
     for line, name in named:
         twice = any(other is not line and its == name and other.box.level_with(line.box) for other, its in named)
@@ -138,6 +165,11 @@ def in_columns(lines: Sequence[Line], taught: tuple[TaughtHeading, ...] = ()) ->
         columns[max(0, sum(start <= line.box.x0 + line.size for start in starts) - 1)].append(line)
     for column in columns:
         yield from column
+
+
+def _name_of(line: Line, taught: tuple[TaughtHeading, ...]) -> str:
+    pair = split_pair(line, taught)
+    return pair.name if pair is not None else (name_line(line.text) or ("",))[0]
 
 
 def value_beside(line: Line, lines: Sequence[Line]) -> Line | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from torquary_ingest.document import Cell
+from torquary_ingest.extractors.property_groups import Group, join_groups
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import Grid, distinct, text_of
 from torquary_ingest.headings.sections import band_cell
@@ -38,13 +39,19 @@ def fill_groups(grid: Grid) -> Grid:
 
 
 def parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...]]]:
-    """Yield the rows between band rows, each part with the texts over it: a turned table has sections too.
+    """Yield the rows between band rows, each part with the texts over it: a turned table has sections too."""
+    yield from ((group.whole, group.lines) for group in join_groups(list(_groups(grid))))
+
+
+def _groups(grid: Grid) -> Iterator[Group]:
+    """Yield the rows between band rows.
 
     Rows above the first band that name types and hold no figure head every part. A blank row ends a part; a device's
     name in two cells that opens one ("MS 160 | Moulded-case breaker 160 A") stands over all parts up to the next.
     """
     lines: tuple[ScopeText, ...] = ()
     title: tuple[ScopeText, ...] = ()
+    over: Cell | None = None
     start = 0
     head = _types_above_bands(grid)
     page = grid.table.page
@@ -54,10 +61,10 @@ def parts_between_bands(grid: Grid) -> Iterator[tuple[Grid, tuple[ScopeText, ...
         named = _name_of_record(cells) if row == start else ""
         if not cells or band is not None or named:
             if row > start:
-                part = grid.part(start, row)
-                yield replace(part, rows=(*(head if start else ()), *part.rows)), (*lines, *title)
+                above = head if start else ()
+                yield Group(head=above, grid=grid.part(start, row), band=over, lines=(*lines, *title))
                 lines = ()
-            start = row + 1
+            start, over = row + 1, band
             lines = (*speak_over(band.text.split("\n") if band is not None else (), "section_row", page), *lines)
         if named:
             title = speak_over((named,), "heading", page)

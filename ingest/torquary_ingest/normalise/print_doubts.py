@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 
 from torquary_ingest.document import Doubt, Mark, Reading
 from torquary_ingest.figures.values import TorqueFigure
@@ -15,7 +16,7 @@ from torquary_schema.roles import spot_roles
 _STANDS_ON = ("torque", "conductor", "terminal", "unit")
 _BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+(?:[.,]\d+)?)?|\d+\W+\d+[.,]\d+")
-_RANGE = re.compile(r"\d+(?:[.,]\d+)?\s*[-–—…]\s*\d+(?:[.,]\d+)?")
+_RANGE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[-–—…]\s*(\d+(?:[.,]\d+)?)")
 _DEVICES = ("device", "model", "series", "family")
 _SIDES = re.compile(r", | – ")
 """What joins a figure with its limit, or a lowest with a highest one, that were printed apart."""
@@ -53,16 +54,31 @@ def bracket_doubts(reading: Reading, notes: Notes) -> Iterator[Doubt]:
 
 
 def askew_doubts(reading: Reading, label: str) -> Iterator[Doubt]:
-    """Yield a doubt where a bare figure heads the torques or stands in a name: print of another row or column."""
+    """Yield a doubt where a bare figure heads the torques or stands in a name: print of another row or column.
+
+    The number of an article ("71.0025", "4100-16") under a heading of its own is none.
+    """
     headings = [entry.heading for entry in reading.entries if entry.field in ("qualifier", "terminal")]
-    cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
-    beside = [*label.split(" / ")[1:], *(cells if len(cells) > 1 else ())]
-    devices = (entry.cell.text for entry in reading.entries if entry.field in _DEVICES)
-    figure = next((text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())), "")
-    figure = figure or next((text for text in devices if _RANGE.fullmatch(text.strip())), "")
-    if figure:
+    devices = [entry.cell.text for entry in reading.entries if entry.field in _DEVICES]
+    beside = [text for text in _names_beside(reading, label) if text not in devices]
+    figures = [text for text in (*headings, *beside) if _DECIMAL.fullmatch(text.strip())]
+    for figure in [*figures, *filter(_is_range, devices)][:1]:
         message = f"{figure!r} stands where a name belongs: the table may have been read askew; look at the sheet"
         yield Doubt(code="terminal_missing", message=message)
+
+
+def _names_beside(reading: Reading, label: str) -> Iterator[str]:
+    """Yield the texts of which a name is made behind its first."""
+    cells = [entry.cell.text for entry in reading.entries if entry.field == "terminal"]
+    yield from label.split(" / ")[1:]
+    yield from cells if len(cells) > 1 else ()
+
+
+def _is_range(text: str) -> bool:
+    """Tell whether a text is a range: two numbers, the second larger."""
+    found = _RANGE.fullmatch(text.strip())
+    low, high = (Decimal(one.replace(",", ".")) for one in found.groups()) if found else (0, 0)
+    return low < high
 
 
 def other_heading_doubts(reading: Reading) -> Iterator[Doubt]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from torquary_ingest.document import Page, Word
+from torquary_ingest.document.frames import find_gutters
 from torquary_ingest.tables.lines import make_lines, words_left
 from torquary_ingest.tables.strokes import MOST_RULES, Frame, edges, gather_frames, join_rules
 from torquary_schema.values import Box
@@ -47,3 +48,13 @@ def _meet(box: Box, other: Box) -> bool:
     """Tell whether two boxes stand right beside or under each other, or one holds the other."""
     apart = (box.x1 + _GAP < other.x0, other.x1 + _GAP < box.x0, box.bottom < other.top, other.bottom < box.top)
     return not any(apart)
+
+
+def part_cards(words: Sequence[Word], page: Page) -> list[list[Word]]:
+    """Return the words in columns of cards, where bare shades side by side head them; all as one elsewhere."""
+    gutters = [gutter for gutter in find_gutters(page) if gutter.bare]
+    parts: dict[int, list[Word]] = {}
+    for word in words:
+        below = [gutter for gutter in gutters if word.box.top >= gutter.top]
+        parts.setdefault(sum(gutter.x1 - 1 <= word.box.x0 for gutter in below) if below else -1, []).append(word)
+    return list(parts.values())

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Page, Rule, Table, Word
 from torquary_ingest.tables.aligned import plan_aligned
-from torquary_ingest.tables.boxes import part_boxes
+from torquary_ingest.tables.boxes import part_boxes, part_cards
 from torquary_ingest.tables.captions import add_captions
 from torquary_ingest.tables.filling import build_table
 from torquary_ingest.tables.frames import find_framed
@@ -72,7 +72,8 @@ def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     told = [w for w in words if not is_dashes(w.text)]
     rules += _dash_rules(words)
     upright = tuple(join_rules(page.rules, horizontal=False))
-    found = (region for part in part_boxes(told, page) for region in find_regions(part, rules))
+    cards = (card for part in part_boxes(told, page) for card in part_cards(part, page))
+    found = (region for card in cards for region in find_regions(card, rules))
     waiting = [replace(region, upright=upright) for region in found]
     while waiting:
         region = waiting.pop(0)
