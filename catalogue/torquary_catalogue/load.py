@@ -82,7 +82,8 @@ def load_sheets(
     who: str = "",
     profiles: tuple[Profile, ...] = (),
     named: Collection[str] = (),
-    folders: Sequence[Path] = (),
+    folders: Sequence[Path | str] = (),
+    places: Mapping[Path, str] | None = None,
     cluster: str = "",
     step: Callable[[LoadedSheet], None] = lambda sheet: None,
 ) -> Summary:
@@ -92,11 +93,13 @@ def load_sheets(
     the file's name out of force, by the word of `who`), or unless an earlier reader read them, or other layout
     profiles are for them than when they were read, or not all of their pages were; then they are read as they were,
     the last with more time. `named` are the names of profiles
-    to account for even if they are used for no sheet; `folders` those that the sheets are all of. `cluster` is the
+    to account for even if they are used for no sheet; `folders` those that the sheets are all of, here or as addresses;
+    `places` the address of the folder that a sheet was brought from. `cluster` is the
     address of a Dask scheduler whose workers are to read. The catalogue is open only while sheets are written. Raises
     `TorquaryError` (status 3) if it cannot be used, and (status 2) if the cluster cannot.
     """
-    names = {path: name_of(path, write_name(path), take_digest(path)) for path in sheets}
+    there = places or {}
+    names = {path: name_of(there.get(path, path.parent), write_name(path), take_digest(path)) for path in sheets}
     with open_catalogue(catalogue, writing=True) as opened:
         refresh_words(opened)
         known, hurried = read_standing(opened), read_hurried(opened)

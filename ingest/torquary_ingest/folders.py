@@ -33,15 +33,30 @@ def _look_in(path: Path) -> Sequence[Path]:
     try:
         is_folder = stat.S_ISDIR(path.stat().st_mode)
     except (FileNotFoundError, NotADirectoryError):
-        raise NoSheets(f"{path}: there is no such file or folder: check the name") from None
+        raise NoSheets(say_nothing_there(path)) from None
     except OSError:
         return [path]
     if not is_folder:
         return [path]
     inside = list(_search(path, set()))
     if not inside:
-        raise NoSheets(f"{path}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files")
+        raise NoSheets(say_no_sheet(path))
     return inside
+
+
+def say_nothing_there(named: str | Path) -> str:
+    """Say that what was named is not there."""
+    return f"{named}: there is no such file or folder: check the name"
+
+
+def say_no_sheet(folder: str | Path) -> str:
+    """Say that a folder has no sheets."""
+    return f"{folder}: no datasheet in this folder: name one with PDF, CSV, workbook or .html files"
+
+
+def is_sheet(path: Path) -> bool:
+    """Tell whether a file counts among the sheets of its folder."""
+    return has_ending(path.name, SHEETS) or bool(say_way(path.name)) or recognise_file(path)
 
 
 def _search(folder: Path, been: set[str]) -> Iterator[Path]:
@@ -59,7 +74,7 @@ def _search(folder: Path, been: set[str]) -> Iterator[Path]:
     for path in (folder / name for name in entries):
         if path.is_dir():
             folders.append(path)
-        elif has_ending(path.name, SHEETS) or say_way(path.name) or recognise_file(path):
+        elif is_sheet(path):
             yield path
     for inside in folders:
         yield from _search(inside, been)

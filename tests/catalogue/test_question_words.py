@@ -137,3 +137,10 @@ def test_plain_letters_fold_here_as_in_the_catalogue(catalogue: Catalogue, typed
 
     (row,) = catalogue.rows("SELECT fold_text(?) AS folded", [typed.encode("ascii", "ignore").decode()])
     assert " ".join(fold(catalogue, typed.encode("ascii", "ignore").decode())) == row["folded"]
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.text(max_size=30) | st.text(alphabet="aB9-_ ./éß", max_size=12))
+def test_a_question_folds_as_the_catalogue_does(catalogue: Catalogue, typed: str) -> None:
+    [row] = catalogue.rows("SELECT fold_asked([?, NULL]) AS asked, fold_each([?, NULL]) AS kept", [typed, typed])
+    assert row["asked"] == row["kept"]

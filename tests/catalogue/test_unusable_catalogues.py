@@ -214,7 +214,7 @@ def test_a_sheet_that_cannot_be_stored_costs_itself_only(tmp_path: Path, monkeyp
             made = report(setting(path.stem), file=path.name, digest=path.stem, title=titles[path.name])
             yield path, ReadSheet(report=made)
 
-    monkeypatch.setattr(load, "_read", read)
+    monkeypatch.setattr(load, "read_all", read)
     summary = load.load_sheets(tmp_path / "some.duckdb", paths)
     assert [sheet.outcome for sheet in summary.sheets] == ["loaded", "refused", "loaded"]
     assert [finding.code for finding in summary.sheets[1].findings] == ["sheet_not_stored"]

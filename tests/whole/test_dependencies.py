@@ -32,7 +32,7 @@ def names_of(requirements: list[str]) -> set[str]:
 
 NEEDED = names_of(PROJECT["dependencies"])
 FOR_TESTS = names_of(PROJECT["optional-dependencies"]["test"])
-WISHED = names_of(PROJECT["optional-dependencies"]["cluster"])
+WISHED = names_of([*PROJECT["optional-dependencies"]["cluster"], *PROJECT["optional-dependencies"]["remote"]])
 """What a part of the program needs that not everyone installs."""
 
 

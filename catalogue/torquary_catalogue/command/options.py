@@ -46,7 +46,7 @@ def catalogue_option(function: _Function) -> _Function:
         show_default=True,
         metavar="FILE",
         callback=_check_catalogue,
-        help="The catalogue file; also from TORQUARY_CATALOGUE.",
+        help="The catalogue file, or to read a folder that export --to wrote; also from TORQUARY_CATALOGUE.",
     )(function)
 
 

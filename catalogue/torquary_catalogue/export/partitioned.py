@@ -1,6 +1,7 @@
 """A folder of Parquet files, parted as Hive does it (`maker=NAME/…`), for catalogues that outgrow one file.
 
-DuckDB, Spark and Trino read such a folder as one table, and skip the parts that a question does not ask for.
+DuckDB, Spark and Trino read such a folder as one table, and skip the parts that a question does not ask for. The
+catalogue's own tables go with it, so that torquary answers from the folder too (`store/exported_folder.py`).
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from typing import Literal
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.parquet import write_parquet
+from torquary_catalogue.store.exported_folder import TABLES
+from torquary_catalogue.store.parquet import write_parquet, write_tables
 
 Part = Literal["maker", "family", "state"]
 PARTS: tuple[Part, ...] = ("maker", "family", "state")
@@ -27,11 +29,14 @@ def export_parted(catalogue: Catalogue, folder: Path, by: Sequence[Part]) -> int
     `TorquaryError` (status 2) where it cannot be written.
     """
     _refuse_others(folder)
+    if folder.exists() and folder.samefile(catalogue.path):
+        raise TorquaryError(f"{folder} is the catalogue itself: name another folder with --to", status=WRONG_USE)
     new, old = (folder.with_name(f".{folder.name}.{mark}") for mark in ("part", "old"))
     try:
         shutil.rmtree(new, ignore_errors=True)
         new.mkdir()
         count = write_parquet(catalogue, new, by)
+        write_tables(catalogue, new)
         if folder.exists():
             shutil.rmtree(old, ignore_errors=True)
             os.replace(folder, old)
@@ -50,7 +55,7 @@ def _refuse_others(folder: Path) -> None:
     """Refuse a place that holds anything but an export of this kind."""
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         raise TorquaryError(f"{folder} is no folder: name a new one with --to", status=WRONG_USE)
-    ours = tuple(f"{name}=" for name in PARTS)
+    ours = (*(f"{name}=" for name in PARTS), TABLES)
     others = sorted(one.name for one in folder.iterdir() if not one.name.startswith(ours)) if folder.exists() else []
     if others:
         raise TorquaryError(

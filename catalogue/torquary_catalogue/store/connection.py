@@ -13,6 +13,7 @@ from typing import Any
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store.batch import Batch
 from torquary_catalogue.store.engine import duckdb
+from torquary_catalogue.store.exported_folder import fill_from_folder, is_exported
 from torquary_catalogue.store.faults import FAULTS, CatalogueLocked, explain
 from torquary_catalogue.store.layout import LAYOUT, bring_up_to_date, make_tables, read_layout
 from torquary_catalogue.store.working import WorkingCopy, refuse_read_only
@@ -22,13 +23,15 @@ STORAGE_VERSION = "v1.4.0"
 
 _Settings = dict[str, str | bool | int | float | list[str]]
 # These optimizers take longer than a question takes without them.
+_UNUSED = "statistics_propagation,join_order,cte_inlining"
+_UNUSED_ASKING = f"{_UNUSED},common_subexpressions,common_subplan,duplicate_groups,projection_pullup"
 _OFFLINE: _Settings = {
     "autoinstall_known_extensions": "false",
     "autoload_known_extensions": "false",
-    "disabled_optimizers": "statistics_propagation,join_order,cte_inlining",
+    "disabled_optimizers": _UNUSED,
 }
 # A question is over before more threads would have started.
-_READING: _Settings = {**_OFFLINE, "threads": 1}
+_READING: _Settings = {**_OFFLINE, "threads": 1, "disabled_optimizers": _UNUSED_ASKING}
 _NOT_OURS = "{path} is a DuckDB file, but not a torquary catalogue: name another file with --catalogue FILE"
 _MARK = b"DUCK"
 _PAUSE = 0.05
@@ -113,13 +116,15 @@ class Catalogue:
 
 
 def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
-    """Open the catalogue at `path`; with `writing` it is made if it is not there.
+    """Open the catalogue at `path`, a file or an exported folder; with `writing` it is made if it is not there.
 
     A reader sees the last whole state. A writer gets a working copy and waits for other writers.
 
     One that an earlier version wrote is brought up to date first, by a writer, also when it is only to be read.
     Raises `TorquaryError` (status 3) if it is missing, locked, not a catalogue or of a newer layout.
     """
+    if is_exported(path):
+        return _open_folder(path, writing=writing)
     there = _is_there(path)
     if writing:
         return _open_copy(path)
@@ -138,6 +143,23 @@ def open_catalogue(path: Path, *, writing: bool = False) -> Catalogue:
     catalogue.connection.close()
     _bring_up_to_date_in_place(path)
     return open_catalogue(path)
+
+
+def _open_folder(path: Path, *, writing: bool) -> Catalogue:
+    """Open an exported folder, which is never written, nor brought up to date."""
+    if writing:
+        raise TorquaryError(
+            f"{path} is an exported folder, which is only read: do this in the catalogue it was exported from"
+        )
+    catalogue = Catalogue(duckdb.connect(config=_READING), path)
+    try:
+        fill_from_folder(catalogue)
+    except BaseException as error:
+        catalogue.connection.close()
+        if isinstance(error, FAULTS):
+            raise explain(path, error) from None
+        raise
+    return catalogue
 
 
 def _bring_up_to_date_in_place(path: Path) -> None:

@@ -8,7 +8,7 @@ CREATE MACRO find_setting(
     stranding := NULL, ferrule := NULL, purpose := 'electrical_terminal', state := NULL
 ) AS TABLE
 WITH given AS (
-    SELECT fold_each([words::VARCHAR, family::VARCHAR, maker::VARCHAR, series::VARCHAR, terminal::VARCHAR]) AS folded,
+    SELECT fold_asked([words::VARCHAR, family::VARCHAR, maker::VARCHAR, series::VARCHAR, terminal::VARCHAR]) AS folded,
         family::VARCHAR AS family, terminal::VARCHAR AS terminal, roles::VARCHAR[] AS roles,
         or_roles::VARCHAR[] AS or_roles, part::VARCHAR AS part, mm2::DECIMAL(38, 24) AS mm2,
         gauge_rank(awg::VARCHAR) AS gauge, conductors::INTEGER AS conductors, amps::DOUBLE AS amps,

@@ -7,6 +7,12 @@ COMMENT ON MACRO fold_text IS 'Text as it is compared: small letters, no accents
 CREATE MACRO fold_each(printed) AS list_transform(printed::VARCHAR[], lambda p: fold_text(p));
 COMMENT ON MACRO fold_each IS 'fold_text of each of a list of texts.';
 
+-- The same for a question, whose words are mostly folded already: an expression for all letters takes a tenth of the
+-- question to make ready, and is, whether it is used or not, unless it hangs on the text.
+CREATE MACRO fold_asked(printed) AS list_transform(printed::VARCHAR[], lambda p: CASE
+    WHEN translate(p, 'abcdefghijklmnopqrstuvwxyz0123456789 ', '') = '' AND trim(p) = p AND NOT contains(p, '  ') THEN p
+    ELSE trim(regexp_replace(lower(strip_accents(nfc_normalize(p))), '[^\p{L}\p{N}]+' || left(p, 0), ' ', 'g')) END);
+
 -- "TQ-16" is found as "TQ 16" and as "TQ16".
 CREATE MACRO leave_out_hyphens(printed) AS regexp_replace(printed, '(\S)[-/._](\S)', '\1\2', 'g');
 COMMENT ON MACRO leave_out_hyphens IS 'Names without the hyphens and the like within them.';

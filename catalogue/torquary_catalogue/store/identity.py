@@ -132,9 +132,14 @@ def _add_known(
     return {key for _, key in told}
 
 
-def name_of(path: Path, file: str, digest: str) -> Name:
-    """Return the name of a file as it is kept: the folder with all its links followed."""
-    return Name(sheet=digest, folder=path.parent.resolve().as_posix(), file=file)
+def name_of(folder: Path | str, file: str, digest: str) -> Name:
+    """Return the name of a file in a folder as it is kept."""
+    return Name(sheet=digest, folder=_write_folder(folder), file=file)
+
+
+def _write_folder(folder: Path | str) -> str:
+    """Return a folder as it is kept: with all its links followed, an address as it is."""
+    return folder if isinstance(folder, str) else folder.resolve().as_posix()
 
 
 def note_names(catalogue: Catalogue, names: Iterable[Name]) -> dict[Name, tuple[str, ...]]:
@@ -151,7 +156,7 @@ def note_names(catalogue: Catalogue, names: Iterable[Name]) -> dict[Name, tuple[
     return added
 
 
-def find_gone(catalogue: Catalogue, folder: Path, seen: Iterable[str]) -> tuple[Gone, ...]:
+def find_gone(catalogue: Catalogue, folder: Path | str, seen: Iterable[str]) -> tuple[Gone, ...]:
     """Return the sheets in force that were loaded from a folder and are not among the digests seen there now."""
-    values = {"folder": folder.resolve().as_posix(), "seen": list(seen)}
+    values = {"folder": _write_folder(folder), "seen": list(seen)}
     return tuple(Gone(**row) for row in catalogue.rows(_GONE, values))

@@ -31,13 +31,20 @@ def make_tables(catalogue: Catalogue) -> None:
     from importlib.metadata import version
 
     with catalogue.transaction():
-        for name in (_TABLES, *_BESIDE, *_SHOWN):
+        for name in (_TABLES, *_BESIDE):
             catalogue.connection.execute(_read(name))
+        show_tables(catalogue)
         _comment_columns(catalogue)
         catalogue.connection.execute(
             "INSERT INTO catalogue_format VALUES (?, ?, (now() AT TIME ZONE 'UTC'), NULL)",
             [LAYOUT, f"torquary {version('torquary')}"],
         )
+
+
+def show_tables(catalogue: Catalogue) -> None:
+    """Make the views and macros over the tables."""
+    for name in _SHOWN:
+        catalogue.connection.execute(_read(name))
 
 
 def read_layout(catalogue: Catalogue) -> int:
@@ -64,8 +71,7 @@ def bring_up_to_date(catalogue: Catalogue) -> None:
             name_roles(catalogue)
         name_roles_read(catalogue)
         _run_parts(catalogue, (_TABLES, *_BESIDE), shapes=False)
-        for name in _SHOWN:
-            run(_read(name))
+        show_tables(catalogue)
         _comment_columns(catalogue)
         put_words(catalogue, again=True)
         run("UPDATE catalogue_format SET version = ?", [LAYOUT])
