@@ -82,8 +82,8 @@ def _split_torque(text: str) -> tuple[str, str] | None:
     if not words:
         return None
     end = max(one.end for one in words)
-    limits = [one.start for one in spot("connective", text[:end]) if one.end == end and one.start]  # "Torque from 0.4 to 0.5"
-    end = min([end, *limits])
+    ties = spot("connective", text[:end])
+    end = min([end, *(one.start for one in ties if one.end == end and one.start)])  # "Torque from 0.4 to 0.5"
     value = text[end:].lstrip(" :：=.…")
     begun = value[:1].isdigit() or any(one.start == 0 for one in spot("connective", value))
     return (text[:end].strip(), value) if begun and states_torque(value) else None
