@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from torquary_ingest.document import Entry, Reading
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.scope.over import texts_of
 from torquary_ingest.skeleton import Skeleton
@@ -18,6 +19,7 @@ from torquary_schema.words import Kind, spot
 LevelKind = Literal["row", "heading", "over", "sheet"]
 
 _IN_ROW = ("terminal", "purpose", "clamp")
+_ITEMS = ("device", "model", "series")
 _HEADED = ("terminal", "thread")
 
 
@@ -50,7 +52,7 @@ def scope_of(chain: Iterable[Level]) -> tuple[ScopeText, ...]:
 
 def _levels(reading: Reading, sheet: Skeleton) -> Iterator[Level]:
     page = reading.place.page
-    cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW]
+    cells = [text_of(entry.cell) for entry in reading.entries if entry.field in _IN_ROW or _names_screw(entry)]
     torques = [entry.heading for entry in reading.entries if entry.field.startswith("torque")]
     parts = [entry.heading for entry in reading.entries if entry.field == "qualifier"]
     # A text without a table is a sentence: what heads its torque is the clause that gives it.
@@ -68,6 +70,12 @@ def _levels(reading: Reading, sheet: Skeleton) -> Iterator[Level]:
 def _heads_sizes_of_part(entry: Entry) -> bool:
     """Tell whether a size stands under a heading that says which terminals take it."""
     return entry.field.startswith("conductor") and bool(spot_roles(entry.heading))
+
+
+def _names_screw(entry: Entry) -> bool:
+    """Tell whether a cell under "Item" or the like names what a screw is for, and no device: "Cover screw"."""
+    text = text_of(entry.cell)
+    return entry.field in _ITEMS and bool(spot("purpose", text)) and not (spot("family", text) or find_types(text))
 
 
 def _own(reading: Reading, sheet: Skeleton) -> list[ScopeText]:
