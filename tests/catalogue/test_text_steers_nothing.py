@@ -215,5 +215,5 @@ def test_text_leaves_by_one_door() -> None:
     assert doors == {
         "echo": {"show/visible.py"},
         "print": {"show/terminal.py"},
-        "Console": {"show/terminal.py", "command/load_command.py"},
+        "Console": {"show/terminal.py", "command/progress.py"},
     }

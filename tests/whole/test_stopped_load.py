@@ -10,7 +10,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -23,6 +23,14 @@ Run = Callable[..., subprocess.CompletedProcess[str]]
 TORQUARY = str(Path(sys.executable).with_name("torquary"))
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+
+
+@pytest.fixture(autouse=True)
+def ctrl_c_is_heard() -> Iterator[None]:
+    """Programs started in the background of a shell do not hear Ctrl-C, nor do theirs: these do."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def make_sheets(folder: Path, count: int) -> Path:

@@ -12,6 +12,7 @@ COMMENT ON MACRO fold_each IS 'fold_text of each of a list of texts.';
 CREATE MACRO fold_asked(printed) AS list_transform(printed::VARCHAR[], lambda p: CASE
     WHEN translate(p, 'abcdefghijklmnopqrstuvwxyz0123456789 ', '') = '' AND trim(p) = p AND NOT contains(p, '  ') THEN p
     ELSE trim(regexp_replace(lower(strip_accents(nfc_normalize(p))), '[^\p{L}\p{N}]+' || left(p, 0), ' ', 'g')) END);
+COMMENT ON MACRO fold_asked IS 'fold_each for texts that are mostly folded already.';
 
 -- "TQ-16" is found as "TQ 16" and as "TQ16".
 CREATE MACRO leave_out_hyphens(printed) AS regexp_replace(printed, '(\S)[-/._](\S)', '\1\2', 'g');

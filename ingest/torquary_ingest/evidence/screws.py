@@ -63,7 +63,9 @@ def _names_other_thing(level: Level) -> bool:
 
 
 def _has_unknown_word(text: str) -> bool:
-    """Tell whether a text has a word that no vocabulary has; parts of types and markings are no words."""
+    """Tell whether a text that names no screw has a word that no vocabulary has; parts of types are no words."""
+    if says_terminal(text) or any(match.concept in ("terminal", "thread") for match in spot("heading", text)):
+        return False
     known = [(one.start, one.end) for kind in get_args(Kind) for one in spot(kind, text)]
     return bool(_WORD.search(cut_out(text, known)))
 
