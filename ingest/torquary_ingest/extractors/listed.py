@@ -13,7 +13,7 @@ from torquary_ingest.document.lines import Line, set_lines
 from torquary_ingest.extractors.cards import find_title
 from torquary_ingest.extractors.headed import read_table
 from torquary_ingest.extractors.pairs import Pair, as_table
-from torquary_ingest.extractors.stanzas import begin_stanzas, find_stanzas, name_line
+from torquary_ingest.extractors.stanzas import NEAR, begin_stanzas, find_stanzas, name_line
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.roles import spot_roles
@@ -23,9 +23,6 @@ _BULLET = re.compile(r"^\s*[•●▪■◦‣∙·*–—\uf0a7\uf0b7\ufffd-]\s
 _LEADERS = re.compile(r"(?:[.…·]\s?){3,}\Z")
 _CLOSE = 3.5
 """Shares of the font size: rows of a list follow one another no further apart."""
-
-_NEAR = 2.2
-"""Shares of the font size between the items of a list at most."""
 
 _INDENT = 4.0
 """Shares of the font size by which a name may stand left of its list (own choice)."""
@@ -224,7 +221,7 @@ def _sizes_of_kind(name: str, value: str) -> bool:
 def _is_item(line: Line, above: Line | None) -> bool:
     """Tell whether a line right under another gives a short value of some property, of no device."""
     named = split_name(line)
-    if named is None or above is None or line.box.top - above.box.bottom > _NEAR * max(line.size, 1):
+    if named is None or above is None or line.box.top - above.box.bottom > NEAR * max(line.size, 1):
         return False
     return len(named[1].split()) <= _SHORT and not any(spot("family", part) for part in named)
 
@@ -237,6 +234,6 @@ def split_name(line: Line) -> tuple[str, str] | None:
 
 def _breaks(pairs: list[Pair], pair: Pair, above: Line | None) -> bool:
     last = above or pairs[-1].line
-    far = pair.line.box.top - last.box.bottom > _NEAR * max(pair.line.size, 1)
+    far = pair.line.box.top - last.box.bottom > NEAR * max(pair.line.size, 1)
     again = fold(pair.name) in {fold(p.name) for p in pairs}
     return far or again

@@ -14,8 +14,8 @@ from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_schema.units import find_units
 from torquary_schema.words import Kind, spot
 
-_NEAR = 2.2
-"""Shares of the font size between two lines of a stanza at most (own choice)."""
+NEAR = 2.2
+"""Shares of the font size between the lines of a list or stanza at most (own choice)."""
 
 _OF_CONDUCTORS: tuple[Kind, ...] = ("stranding", "ferrule", "material", "connective")
 _TIMES = "xX×"
@@ -55,7 +55,7 @@ def _runs(lines: Sequence[Line]) -> Iterator[list[Line]]:
             yield run
             run = []
             continue
-        if run and line.box.top - run[-1].box.bottom > _NEAR * line.size:
+        if run and line.box.top - run[-1].box.bottom > NEAR * line.size:
             yield run
             run = []
         run.append(line)

@@ -12,8 +12,8 @@ _UNSPACED = r"\u3005-\u30ff\u3400-\u9fff\uac00-\ud7a3"
 BEGINS = rf"(?:(?<![\w.,/])|(?<=[{_UNSPACED}]))"
 """Where a figure may begin: no letter, digit or mark before it that it is part of."""
 
-NO_NAME = r"(?<![A-Z])(?<!\d)(?<!\d[.,])"
-"""Where a figure may begin that is not the number of a name or a thread ("L1", "M4")."""
+NO_NAME = r"(?<!\b[A-Z])(?<!\d)(?<!\d[.,])"
+"""Where a figure may begin that is not the number of a marking or a thread ("L1", "M4"); one in "MAX2.5" is."""
 
 WORD_BEGINS = rf"(?:(?<!\w)|(?<=[{_UNSPACED}]))"
 WORD_ENDS = rf"(?:(?!\w)|(?=[{_UNSPACED}]))"
@@ -21,8 +21,7 @@ WORD_ENDS = rf"(?:(?!\w)|(?=[{_UNSPACED}]))"
 
 _DIGIT = rf"[\d{FRACTIONS}]"
 _HAS = re.compile(_DIGIT)
-_ENDS = re.compile(rf"{_DIGIT}\s*%?\s*[\[(\])]?\s*$")
-_ENDS_IN_NAME = re.compile(r"(?<!\d)[A-Z]\d+\s*[\[(]?\s*$")
+_ENDS = re.compile(rf"(?:{NO_NAME}\d+(?:[.,]\d+)*|[{FRACTIONS}])\s*%?\s*[\[(\])]?\s*$")
 
 
 def has_figure(text: str) -> bool:
@@ -33,6 +32,6 @@ def has_figure(text: str) -> bool:
 def ends_in_figure(text: str) -> bool:
     """Tell whether a text ends in a figure, a bracket or per cent sign behind it allowed: what follows is its unit.
 
-    A number that is part of a name or a thread ("L1", "M4") is no figure.
+    The number of a marking or a thread ("L1", "M4") is no figure.
     """
-    return _ENDS.search(text) is not None and _ENDS_IN_NAME.search(text) is None
+    return _ENDS.search(text) is not None

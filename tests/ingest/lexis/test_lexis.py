@@ -64,3 +64,11 @@ def test_figures() -> None:
     assert ends_in_figure("at most 2½ ")
     assert ends_in_figure("(2.5)")
     assert not ends_in_figure("2.5 N")
+
+
+@pytest.mark.parametrize(
+    ("text", "ends"),
+    [("Screws M4\n", False), ("M2.5 ", False), ("L1 (", False), ("MAX2.5 ", True), ("2.5 ", True), ("KR 30 ", True)],
+)
+def test_the_number_of_a_marking_or_thread_is_no_figure(text: str, *, ends: bool) -> None:
+    assert ends_in_figure(text) is ends
