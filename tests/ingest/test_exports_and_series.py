@@ -116,3 +116,10 @@ def test_what_is_unknown_and_takes_no_conductor_is_no_terminal_for_a_line_over_i
     assert not any(
         one.state == "released" and one.purpose == "electrical_terminal" for one in settings_of(tmp_path, rows)
     )
+
+
+def test_an_item_that_is_another_screw_is_no_terminal_s(tmp_path: Path) -> None:
+    rows = "Distribution blocks QH\n\nItem;For;Screw;Torque N·m\nFixing screw to plate;all blocks;M4 × 12;1.5\n"
+    rows += "Cover screw;QH 250;M3;0.5\n"
+    purposes = {one.torque.printed: one.purpose for one in settings_of(tmp_path, rows)}
+    assert purposes == {"1.5": "mounting", "0.5": "enclosure"}
