@@ -48,8 +48,14 @@ def spot_roles(text: str) -> tuple[Match, ...]:
     "N" marks the neutral conductor (IEC 60445), and is the first letter of N·m as well.
     """
     units = find_units(text)
-    found = (m for m in spot("role", text) if not (_ends_a_type(m, text) or _counts(m, text)))
+    found = (m for m in spot("role", text) if not (_ends_a_type(m, text) or _counts(m, text) or _is_elided(m, text)))
     return tuple(match for match in found if not any(_is_part(match, unit) for unit in units))
+
+
+def _is_elided(match: Match, text: str) -> bool:
+    """Tell whether a letter is the rest of a word before its apostrophe: "N'utiliser que du cuivre"."""
+    behind = text[match.end : match.end + 2]
+    return len(match.printed) == 1 and behind[:1] in ("'", "’") and behind[1:].isalpha()
 
 
 def names_any_terminal(label: str) -> bool:
