@@ -12,14 +12,21 @@ from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
-from torquary_ingest.scope.statement import split_sentences, unread_of
+from torquary_ingest.scope import split_sentences
+from torquary_ingest.scope.known import unread_of
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
-_SINGLE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*mm(?:²|2))?")
+_SINGLE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*mm(?:²|2))?(?:\s*[,，;/·]\s*\d+(?:[.,]\d+)?\s*A)?")
+"""One size, perhaps with the current that it is rated for."""
+
 _STROKE = re.compile(r"\s+/\s+")
 _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _COUNT = re.compile(r"([1-6])\s*[x×]?")
+
+
+_DENIED: dict[tuple[str, ...], tuple[str, ...]] = {("with",): ("without",), ("aluminium",): ("copper",)}
+"""What is left where a kind under a heading is answered with "no"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +114,7 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
     """
 
     def told(kind: Kind) -> tuple[str, ...]:
-        return _concepts(kind, text) or _concepts(kind, heading)
+        return _concepts(kind, text) or _concepts_of_heading(kind, heading, text)
 
     ferrules = told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
@@ -128,6 +135,18 @@ def _is_about_kind(sentence: str) -> bool:
     """Tell whether a sentence says something else of a kind of conductor: "Ferrules with collar: one size less"."""
     kind, colon, rest = sentence.partition(":")
     return bool(colon) and read_conductor_words(kind).known and bool(unread_of(rest))
+
+
+def _concepts_of_heading(kind: Kind, heading: str, text: str) -> tuple[str, ...]:
+    """Return what a heading says of a conductor under it; "yes" and "no" say whether it holds.
+
+    "Al | yes" allows that metal beside another one, "Al | no" leaves copper.
+    """
+    said = _concepts(kind, heading)
+    answers = _concepts("connective", text)
+    if "no" in answers:
+        return _DENIED.get(said, ())
+    return () if "yes" in answers and kind == "material" else said
 
 
 def _concepts(kind: Kind, text: str) -> tuple[str, ...]:

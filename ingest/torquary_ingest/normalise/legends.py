@@ -15,6 +15,8 @@ Legends = dict[str, str]
 _EXPLAINED = re.compile(r"(?<![\w=])(?P<short>[^\W\d_]{1,4})\s*[=:：＝]\s*(?P<meaning>[^=:：＝,;.、。]+)")
 """An abbreviation of up to four letters and what it stands for, up to the end of its clause."""
 _APART = re.compile(r"\s*[/,;+&]\s*")
+_SERIES = re.compile(rf"(?<!\w)[^\W\d_]{{1,4}}(?:{_APART.pattern}[^\W\d_]{{1,4}})*(?!\w)")
+"""Abbreviations in a row within a heading."""
 _FIELDS = ("conductor", "stranding", "material", "ferrule")
 
 
@@ -37,13 +39,23 @@ def _explained_in(line: str) -> Iterator[tuple[str, str]]:
 
 
 def explain(entries: Iterable[Entry], legends: Legends) -> tuple[Entry, ...]:
-    """Return the entries of a row; a cell of explained abbreviations alone says the kinds of its conductors."""
-    return tuple(_explained(entry, legends) if entry.field in _FIELDS else entry for entry in entries)
+    """Return the entries of a row with the abbreviations of its kinds of conductors spelt out.
+
+    A cell of nothing else says the kinds ("re/rm"); a heading says them beside its unit ("EK/FK mm²").
+    """
+    if not legends:
+        return tuple(entries)
+    return tuple(_explained(entry, legends) if entry.field.startswith(_FIELDS) else entry for entry in entries)
 
 
 def _explained(entry: Entry, legends: Legends) -> Entry:
     parts = _APART.split(entry.cell.text.strip())
-    if not legends or not all(part in legends for part in parts):
-        return entry
-    text = ", ".join(legends[part] for part in parts)
-    return replace(entry, field="stranding", cell=replace(entry.cell, text=text))
+    if all(part in legends for part in parts):
+        return replace(entry, field="stranding", cell=replace(entry.cell, text=_spelt_out(parts, legends)))
+    heading = _SERIES.sub(lambda series: _spelt_out(_APART.split(series[0]), legends) or series[0], entry.heading)
+    return entry if heading == entry.heading else replace(entry, heading=heading)
+
+
+def _spelt_out(parts: Iterable[str], legends: Legends) -> str:
+    """Return what several abbreviations stand for; "" unless all of them are explained."""
+    return ", ".join(meanings) if all(meanings := [legends.get(part, "") for part in parts]) else ""

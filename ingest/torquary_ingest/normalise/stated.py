@@ -62,8 +62,8 @@ def _differ(said: object, other: object) -> bool:
 
 def _is_for(statement: Statement, setting: Setting) -> bool:
     """Tell whether a statement may be for a setting: it does not except its terminal, nor contradict its row."""
-    roles = setting.terminal.roles
-    if not statement.spared_clamps.isdisjoint(_clamps_of(setting)):
+    roles, clamps = setting.terminal.roles, frozenset(_clamps_of(setting))
+    if not statement.spared_clamps.isdisjoint(clamps) or (statement.clamps and statement.clamps.isdisjoint(clamps)):
         return False
     if statement.spared and (not roles or not statement.spared.isdisjoint(roles)):
         return False

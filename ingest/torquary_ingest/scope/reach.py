@@ -36,7 +36,8 @@ class Statements:
 
     A text over a reading speaks for it, nearest first; a line right under its table does; other lines of the page
     (or of a page without figures) only where they limit what is allowed or say that they hold for all, and of the
-    kind of conductor only where the page has no second list that it may be about.
+    kind of conductor only where the page has no second list that it may be about; of copper also from other
+    pages, where no text of the document speaks of another metal.
     """
 
     def __init__(self, document: Document, tables: Sequence[Table], readings: Sequence[Reading]) -> None:
@@ -47,6 +48,7 @@ class Statements:
             blocks.setdefault(reading.place.page, set()).add(reading.place.table)
         self._blocks = blocks
         self._begun = _beginnings(tables)
+        self._of_metal = tuple(_copper_for_all(stated.statement for stated in self._stated))
 
     def of(
         self, reading: Reading, chain: Sequence[Level], notes: Sequence[ScopeText]
@@ -70,6 +72,7 @@ class Statements:
         yield tuple(dict.fromkeys(wide for s in near if (wide := _wide(s.statement, alone=alone)) is not None))
         head = (read_statement(text) for level in chain if level.kind == "sheet" for text in level.texts)
         yield tuple(_of_wiring(one) for one in head if one is not None and (one.explicit or one.named))
+        yield self._of_metal
 
     def _holds_over(self, one: ScopeText, found: Statement) -> bool:
         """Tell whether a text over figures speaks for all of them: beside another text it may head a column."""
@@ -116,6 +119,18 @@ def _of_wiring(statement: Statement) -> Statement:
     """Return what a statement says of all wiring alike: the metal and the temperature, not how conductors are built."""
     kept = tuple(one for one in statement.conditions if not one.endswith("_only") or one == "copper_only")
     return replace(statement, stranding=(), ferrule=None, conditions=kept)
+
+
+def _copper_for_all(statements: Iterable[Statement]) -> Iterator[Statement]:
+    """Yield what a document says of copper conductors, each once; nothing if it speaks of another metal anywhere.
+
+    To take copper too far only narrows an answer, and no other metal is taken beyond its page.
+    """
+    found = [one for one in statements if one.material]
+    if any(one.material != ("copper",) for one in found):
+        return
+    wide = (replace(one, conditions=tuple(c for c in one.conditions if c == "copper_only")) for one in found)
+    yield from dict.fromkeys(_of_wiring(one) for one in wide if one.limits or one.applied or one.for_all)
 
 
 def _find(document: Document, tables: Sequence[Table]) -> Iterator[Stated]:
