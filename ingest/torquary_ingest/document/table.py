@@ -34,7 +34,8 @@ class Table:
 
     A cell that spans is listed once, at its top left. Blank cells are listed with empty text.
     `caption` holds the lines printed above (nearest last) that belong to the table, `below` those under it
-    (notes). `means` says how the table was found: "ruled", "aligned", "given".
+    (notes). `means` says how the table was found: "ruled", "aligned", "given". `title` is the name of the device
+    printed over a list in the type that others of its kind have over theirs: a card's.
     """
 
     page: int
@@ -46,4 +47,5 @@ class Table:
     caption: tuple[str, ...] = ()
     below: tuple[str, ...] = ()
     means: str = "given"
+    title: Cell | None = None
     doubts: tuple[Doubt, ...] = ()

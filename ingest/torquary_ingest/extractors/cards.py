@@ -20,10 +20,10 @@ def find_title(lines: Sequence[Line], first: Line, page: Page | None = None) -> 
     Two types at one height each head what is set under them at the same left edge, or in the same frame of the page.
     """
     title = max(_lines_over(lines, first, page), key=lambda line: line.box.top, default=None)
-    if title is None or first.box.top - title.box.bottom > _BETWEEN * title.size or not _is_type(title):
+    if title is None or first.box.top - title.box.bottom > _BETWEEN * title.size or not names_device(title.text):
         return None
     beside = [line for line in lines if line is not title and line.box.level_with(title.box)]
-    if not any(line.size == title.size and _is_type(line) for line in beside):
+    if not any(line.size == title.size and names_device(line.text) for line in beside):
         return None
     return Entry(field="device", cell=Cell(row=1, column=1, text=title.text, box=title.box, words=title.words))
 
@@ -53,7 +53,7 @@ def _is_framed(title: Line, lines: Sequence[Line], frames: Sequence[tuple[float,
     )
 
 
-def _is_type(line: Line) -> bool:
-    """Tell whether a line names a type, and no terminal."""
-    typed = bool(find_types(line.text)) or PART_TYPE.search(line.text) is not None
-    return typed and not says_terminal(line.text)
+def names_device(text: str) -> bool:
+    """Tell whether a text names a type, and no terminal."""
+    typed = bool(find_types(text)) or PART_TYPE.search(text) is not None
+    return typed and not says_terminal(text)

@@ -144,7 +144,8 @@ def _entries(found: Property, clause: Clause) -> Iterator[Entry]:
     if any(spot(kind, text_of(found.name)) for kind in _KINDS):
         yield Entry(field="stranding", cell=found.name)
     yield from _as_entries("conductor", found.value, clause.sizes)
-    yield from _as_entries("stranding", found.value, clause.kinds)
+    if clause.kinds:
+        yield Entry(field="stranding", cell=replace(found.value, text=", ".join(one.text for one in clause.kinds)))
     yield from _as_entries("thread", found.value, clause.threads)
     yield from _as_entries("bit", found.value, clause.drives)
     for field, figures in ((clause.side, clause.figures), ("torque_max", clause.bound)):

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell, Entry, Table
 from torquary_ingest.document.lines import Line, lines_of
-from torquary_ingest.extractors.cards import find_title
+from torquary_ingest.extractors.cards import find_title, names_device
 from torquary_ingest.extractors.long_tables import Part
 from torquary_ingest.headings.designations import find_types, print_types
 from torquary_ingest.headings.grid import Grid, lay_out, text_of
@@ -30,6 +30,9 @@ def part_side_by_side(table: Table, lines: Sequence[Line]) -> tuple[Part, ...]:
 
     `lines` are those of its page: a type in larger letters over a list names its device. Cells keep their places.
     """
+    if table.title is not None:
+        typed = names_device(text_of(table.title))
+        return (Part(table=table, device=Entry(field="device", cell=table.title) if typed else None),)
     grid = lay_out(table)
     if grid.width < 2 * _PAIR or grid.width % _PAIR or table.means == "list":
         return (Part(table=table),)
@@ -73,11 +76,19 @@ def _list_of(grid: Grid, start: int, first: int, pairs: Sequence[tuple[Cell, Cel
     table = grid.table
     titles = tuple(_titles(grid, start, first))
     cells = tuple(cell for pair in pairs for cell in pair)
-    own = replace(table, cells=cells, caption=(*table.caption, *titles))
     words = [word for row in grid.rows[: first + 1] for cell in row[start : start + 1] if cell for word in cell.words]
     head = next(iter(lines_of(table.page, words)), None)
     over = find_title(lines, head) if head is not None else None
+    caption = [text for text in table.caption if over is None or text not in _beside(over.cell, lines)]
+    own = replace(table, cells=cells, caption=(*caption, *titles))
     return Part(table=own, device=over or _typed_title(grid, start, first))
+
+
+def _beside(title: Cell, lines: Sequence[Line]) -> Iterator[str]:
+    """Yield the titles of other lists at the height of this one."""
+    if title.box is not None:
+        level = (line for line in lines if line.box.level_with(title.box))
+        yield from (line.text for line in level if line.text != title.text)
 
 
 def _typed_title(grid: Grid, start: int, first: int) -> Entry | None:

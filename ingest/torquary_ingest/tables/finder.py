@@ -14,6 +14,7 @@ from torquary_ingest.tables.frames import find_framed
 from torquary_ingest.tables.joined import join_parted
 from torquary_ingest.tables.kinds import is_dashes, is_leader
 from torquary_ingest.tables.merged_cells import without_pieces
+from torquary_ingest.tables.named_above import find_named_above
 from torquary_ingest.tables.overhead import add_overhead
 from torquary_ingest.tables.regions import cut_region, find_regions
 from torquary_ingest.tables.spread import spread_centred
@@ -48,6 +49,7 @@ def _find_upright(page: Page) -> list[Table]:
     """Tables whose words stand upright on this page, captions and notes added."""
     upright = [w for w in page.words if w.turn == 0]
     tables = add_overhead(_without_overlap(_find_ruled(page)), upright)
+    tables += find_named_above(_outside(tables, upright), page.number)
     tables += _find_aligned(page, tables)
     # A table that is given up for another must not take the lines that speak for it.
     return add_captions(join_parted(_without_overlap(tables), upright), upright)
@@ -62,10 +64,15 @@ def _find_ruled(page: Page) -> list[Table]:
     return find_framed(page, without_pieces(frames, across))
 
 
+def _outside(tables: Sequence[Table], words: Sequence[Word]) -> list[Word]:
+    boxes = [table.box for table in tables if table.box is not None]
+    return [word for word in words if not any(box.holds(word.box.middle) for box in boxes)]
+
+
 def _find_aligned(page: Page, ruled: Sequence[Table]) -> list[Table]:
     """Tables that alignment shows in what the ruled ones leave."""
     boxes = [t.box for t in ruled if t.box is not None]
-    left = [w for w in page.words if not any(b.holds(w.box.middle) for b in boxes)]
+    left = _outside(ruled, page.words)
     words, printed = stand_up([w for w in left if not is_leader(w.text) or _is_range(w, left)])
     rules = [r for r in join_rules(page.rules, horizontal=True) if not any(_on(r, b) for b in boxes)]
     tables: list[Table] = []
