@@ -11,19 +11,23 @@ PROSE_WORDS = 7
 """A chunk with fewer words is no line of prose."""
 
 
+MORE = 2
+"""Texts more on its line than on that of the prose above from which a line is a row (own choice)."""
+
+
 def find_prose(lines: Sequence[Line]) -> set[int]:
     """Identities of the words that stand in running text: long chunks stacked left-aligned and close.
 
     Lines that hold a figure by itself are rows, however long their labels.
     """
-    chunks = [c for line in lines if not _holds_figure(line) for c in line.chunks]
-    chunks.sort(key=lambda c: (c.box.top, c.box.x0))
+    chunks = [(c, len(line.chunks)) for line in lines if not _holds_figure(line) for c in line.chunks]
+    chunks.sort(key=lambda one: (one[0].box.top, one[0].box.x0))
     prose: set[int] = set()
-    for i, upper in enumerate(chunks):
-        for lower in chunks[i + 1 : i + 60]:
+    for i, (upper, beside) in enumerate(chunks):
+        for lower, beside_lower in chunks[i + 1 : i + 60]:
             if lower.box.top - upper.box.bottom > 1.4 * upper.size:
                 break
-            if _runs_on(upper, lower):
+            if beside_lower < beside + MORE and _runs_on(upper, lower):
                 prose.update(id(w) for c in (upper, lower) for w in c.words)
     return prose
 
