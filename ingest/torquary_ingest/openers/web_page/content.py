@@ -12,7 +12,7 @@ from lxml import etree
 from torquary_ingest.document import Doubt
 from torquary_ingest.document.runs import Run, Spoken, join_runs
 from torquary_ingest.errors import SheetRefused
-from torquary_ingest.openers.web_page.laid_rows import Box, lay_rows
+from torquary_ingest.openers.web_page.laid_rows import Box, lay_rows, rows_among
 from torquary_ingest.openers.web_page.sight import Looks, Sight
 from torquary_schema.units import find_units
 
@@ -97,8 +97,14 @@ class Reader:
         raised = raised or tag == "sup"
         self._take(sight.before, sight, struck=struck, raised=raised)
         self._take(element.text, sight, struck=struck, raised=raised)
+        runs = {id(children[0]): (children, rows) for children, rows in rows_among(self.looks, element)}
+        laid = {id(child) for children, _ in runs.values() for child in children}
         for child in element:
-            yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
+            if id(child) in runs:
+                yield from self._end_line(level)
+                yield Grid(element=child, rows=runs[id(child)][1])
+            elif id(child) not in laid:
+                yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
             self._take(child.tail, sight, struck=struck, raised=raised)
         self._take(sight.after, sight, struck=struck, raised=raised)
         if sight.block:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from lxml import etree
 
@@ -78,19 +79,29 @@ def _span_of(looks: Looks, child: etree._Element, width: int) -> int:
     return 1
 
 
+def rows_among(looks: Looks, element: etree._Element) -> Iterator[tuple[list[etree._Element], list[list[Box]]]]:
+    """Yield the children of an element that lay out rows of one table, with these: rows that follow one another."""
+    for width, run in groupby(_items(looks, element), key=lambda child: len(_cells_of_row(looks, child))):
+        children = list(run)
+        rows = [[(cell, 1) for cell in _cells_of_row(looks, child)] for child in children]
+        if width > 1 and len(rows) > 1 and all(_is_cell(cell) for row in rows for cell, _ in row):
+            yield children, rows
+
+
 def _equal_rows(looks: Looks, element: etree._Element) -> list[list[Box]]:
     """Return the children of an element as rows, where each lays out as many cells beside each other; else []."""
-    children = list(_items(looks, element))
-    if len(children) < 2 or not all(_is_row(looks, child) for child in children):
-        return []
-    rows = [[(cell, 1) for cell in _items(looks, child)] for child in children]
+    rows = [[(cell, 1) for cell in _cells_of_row(looks, child)] for child in _items(looks, element)]
     return rows if len({len(row) for row in rows}) == 1 and len(rows[0]) > 1 else []
 
 
-def _is_row(looks: Looks, element: etree._Element) -> bool:
+def _cells_of_row(looks: Looks, element: etree._Element) -> list[etree._Element]:
+    """Return the boxes that an element lays out beside each other; [] where it lays out no row."""
     display = looks.style(element, "display")
-    across = not looks.style(element, "flex-direction").startswith("column")
-    return display == "table-row" or (display.endswith("flex") and across)
+    cells = list(_items(looks, element)) if display == "table-row" or display.endswith(("flex", "grid")) else []
+    if display.endswith("flex") and looks.style(element, "flex-direction").startswith("column"):
+        return []
+    gridded = display.endswith("grid")
+    return cells if not gridded or _tracks(looks.style(element, "grid-template-columns")) == len(cells) else []
 
 
 def _items(looks: Looks, element: etree._Element) -> Iterator[etree._Element]:
