@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.clauses.markers import ALONE, MARKER, is_bullet
 from torquary_ingest.clauses.overhead import Overhead
+from torquary_ingest.clauses.run_in import names_screw, run_in_name
 from torquary_ingest.document import Mark, Word
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.claims import states_torque
@@ -85,6 +86,7 @@ def set_items(pages: Iterable[Sequence[Line]]) -> list[Item]:
             item = make_item(tuple(paragraph), over.over(paragraph))
             name = over.nearest(paragraph)
             item = replace(item, marks=marks_on(name), valued=bool(name) and not item.marked)
+            item = _under_its_name(item)
             over.take(paragraph, marked=item.marked)
             found.append(item)
     return found
@@ -105,6 +107,16 @@ def make_item(lines: tuple[Line, ...], over: tuple[ScopeText, ...]) -> Item:
         over=over,
         marked=marker is not None,
     )
+
+
+def _under_its_name(item: Item) -> Item:
+    """Return a property whose name is run in before its value as the value under that name."""
+    name = " ".join(word.text for word in run_in_name(item.lines[0].words))
+    if not name or item.marked:
+        return item
+    own = ScopeText(kind="list_heading", text=name.rstrip(":："), page=item.lines[0].page)
+    over = [one for one in item.over if not (names_screw(own.text) and one.text.endswith((":", "：")))]
+    return replace(item, text=item.text[len(name) :].lstrip(), over=(own, *over), valued=True)
 
 
 def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
@@ -151,7 +163,7 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
     last = paragraph[-1].text.rstrip()
     led = last.endswith((":", "：")) and not line.text[:1].isdigit()
-    if MARKER.match(line.text) or depth_of(line.text) > 1 or led:
+    if MARKER.match(line.text) or depth_of(line.text) > 1 or led or _opens_with_name(line):
         return True
     outside = (
         MARKER.match(paragraph[0].text) is not None
@@ -160,6 +172,11 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     return line.text[:1].isupper() and (
         _ends_in_torque(last) or outside or _ends_short(paragraph, line)
     )
+
+
+def _opens_with_name(line: Line) -> bool:
+    """Tell whether a line opens with the name of a property in bold, run in before its value: "Output: 0.5 N·m"."""
+    return bool(run_in_name(line.words))
 
 
 def _ends_in_torque(text: str) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.clauses.items import Item, ends_sentence, set_items
-from torquary_ingest.clauses.markers import is_bullet
+from torquary_ingest.clauses.markers import ALONE, is_bullet
 from torquary_ingest.clauses.quantity_lists import Listed, pair_lists
 from torquary_ingest.clauses.tables_of_text import cut_strips, is_text
 from torquary_ingest.clauses.telling import Told, tell_torques
@@ -116,7 +116,8 @@ def _is_cell(line: Line, lines: Sequence[Line]) -> bool:
 
     A name left of it ("Main terminals     2.5 N·m") does, the text before it on the page does not.
     """
-    if not make_sense(line.text).figure or ends_sentence(line, lines) or _goes_on(line, lines):
+    numbers_step = ALONE.fullmatch(line.text) is not None
+    if not make_sense(line.text).figure or numbers_step or ends_sentence(line, lines) or _goes_on(line, lines):
         return False
     middle = line.box.middle[1]
     beside = [

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from torquary_ingest.headings.sense import make_sense
+from torquary_schema.roles import says_terminal
 from torquary_schema.words import fold
 
 _UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
@@ -13,6 +14,9 @@ _UPPER = "A-ZΑ-ΡΣ-ΩА-ЯЁІЇЄҐ"
 
 PART_TYPE = re.compile(rf"(?<![\w-])[{_UPPER}][{_UPPER}\d]*-[{_UPPER}\d]+(?![\w-])")
 """The type of a part or device that may have no figure: "KX-EB", "KX-2"."""
+
+_PART_WORDS = 4
+"""Words at most of a heading that names a part of the product (own choice)."""
 
 _DESIGNATION = re.compile(rf"(?<!\w)([{_UPPER}]{{2,}}(?:-[{_UPPER}]+)*)[- ]?\d+(?:[.,]\d(?![\d.,]))?\w*(?:-\d\w*)*")
 NO_TYPES = frozenset({
@@ -65,3 +69,11 @@ def is_name_part(text: str) -> bool:
     sense = make_sense(text)
     typed = any(map(str.isdigit, text)) and not _SIZE.search(text)
     return typed and len(text) <= _NAME_PART and not (sense.fields or sense.units)
+
+
+def names_part_of(heading: str, product: str) -> bool:
+    """Tell whether a heading ends in the type of a part of a product's series: "Controller QX-K" beside "QX-40"."""
+    part = PART_TYPE.search(heading)
+    if part is None or part.end() != len(heading) or len(heading.split()) > _PART_WORDS or says_terminal(heading):
+        return False
+    return any(word.startswith(f"{part[0].partition('-')[0]}-") for word in product.split())

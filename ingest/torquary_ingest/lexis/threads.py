@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-_METRIC = r"M\s?(?P<diameter>\d{1,2}(?:[.,]\d{1,2})?)(?![.,]?\d)(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?(?![\w²³])"
+_METRIC = r"[MМΜ]\s?(?P<diameter>\d{1,2}(?:[.,]\d{1,2})?)(?![.,]?\d)(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?(?![\w²³])"
+"""A metric thread; its letter may be printed in Cyrillic or Greek."""
 _UNIFIED = r"(?:UN[CF]|(?:#\d+|\d+/\d+)-\d+(?:\s*UN[CF])?)(?!\w)"
 _IN_TEXT = re.compile(rf"(?<![\w.,])(?:{_METRIC}|{_UNIFIED})")
 """In running text a thread has a capital: "m 5" are metres."""

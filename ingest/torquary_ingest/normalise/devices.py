@@ -14,7 +14,7 @@ from torquary_ingest.evidence.names import names_screws_of
 from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.evidence.screws import names_product_of_terminals
 from torquary_ingest.headings.claims import states_torque
-from torquary_ingest.headings.designations import find_types, print_types
+from torquary_ingest.headings.designations import find_types, names_part_of, print_types
 from torquary_ingest.headings.grid import join_lines, text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.normalise.ratings import rating_over
@@ -124,7 +124,7 @@ def device_line(reading: Reading, sheet: Skeleton) -> str:
     lines = (*_devices_over(reading), *texts_of(reading.scope))
     names = [name for name in (_device_in(line, sheet) for line in lines) if name]
     told = _told_over(names, reading, sheet) or _device_of_section(reading, sheet)
-    told = told or _type_over(reading) or sheet.product
+    told = told or _type_over(reading, sheet.product) or sheet.product
     return told or next((name for name in names if find_types(name)), next(iter(names), ""))
 
 
@@ -172,9 +172,10 @@ def _names_kind_of(name: str, reading: Reading, sheet: Skeleton) -> bool:
     return name not in sections or _names_product(name, sheet)
 
 
-def _type_over(reading: Reading) -> str:
-    """Return the nearest section's heading that is a type and nothing else; "" if none is."""
-    return next((one.text.strip() for one in reading.scope if one.kind == "section" and _is_type(one.text)), "")
+def _type_over(reading: Reading, product: str) -> str:
+    """Return the nearest section's heading that is a type and nothing else, or ends in a part's; "" if none is."""
+    sections = (one.text.strip() for one in reading.scope if one.kind == "section")
+    return next((text for text in sections if _is_type(text) or names_part_of(text, product)), "")
 
 
 def _is_type(text: str) -> bool:

@@ -123,8 +123,10 @@ def _product(reading: Reading, device: Device) -> str:
     kits = (entry.heading for entry in reading.entries if entry.field == "model" and heads_kits(entry.heading))
     if device.family not in PRODUCTS and not names_product_of_terminals(device.printed) and not any(kits):
         return ""
-    texts = (text_in(reading, field) for field in fields)
-    return next((text for text in texts if text and not is_no_name(text) and not text.isdecimal()), "")
+    said = (text_in(reading, field) for field in fields)
+    texts = [text for text in said if text and not is_no_name(text) and not text.isdecimal()]
+    lettered = (text for text in texts if any(map(str.isalpha, text)))  # an article's number names it as well
+    return next(lettered, next(iter(texts), ""))
 
 
 def _kind_of_bar(reading: Reading) -> list[str]:
