@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 
 from torquary_schema.values import Finding, Setting
@@ -13,35 +13,44 @@ _TEN = Decimal(10)
 def check_decimal_marks(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
     """Hold a torque ten times another one that the sheet prints for a terminal of the same name and the same sizes.
 
-    A decimal mark may be lost in the one or slipped in the other: of the two the one that fewer rows print, of as many
-    both.
+    A decimal mark may be lost in the one or slipped in the other: of two the one that fewer rows print, of as many
+    both. Terminals of other names and the same sizes count where more of them print the other torque.
     """
+    odd = {*_odd_among(settings, _sizes, ahead=1), *_odd_among(settings, _named_sizes, ahead=0)}
+    yield from ((position, _doubtful(settings[position])) for position in sorted(odd))
+
+
+def _odd_among(
+    settings: Sequence[Setting], same: Callable[[Setting], tuple[object, ...]], *, ahead: int
+) -> Iterator[int]:
+    """Yield the positions of torques that are ten times, or a tenth of, what at least `ahead` more rows print."""
     alike: dict[tuple[object, ...], dict[Decimal, list[int]]] = {}
     for position, setting in enumerate(settings):
         if setting.purpose == "electrical_terminal" and setting.conductor.system and setting.torque:
             figure = setting.torque.max_nm or setting.torque.limit_nm
             if figure is not None:
-                alike.setdefault(_same(setting), {}).setdefault(figure, []).append(position)
+                alike.setdefault(same(setting), {}).setdefault(figure, []).append(position)
     for figures in alike.values():
         for figure, positions in figures.items():
             others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
-            if any(len(other) >= len(positions) for other in others):
-                for position in positions:
-                    yield position, _doubtful(settings[position])
+            if any(len(other) >= len(positions) + ahead for other in others):
+                yield from positions
 
 
-def _same(setting: Setting) -> tuple[object, ...]:
-    """Return what settings have in common that are of one kind of terminal, on whatever device."""
+def _sizes(setting: Setting) -> tuple[object, ...]:
     conductor = setting.conductor
     sizes = (conductor.min_mm2, conductor.max_mm2, conductor.min_awg, conductor.max_awg)
-    kinds = (conductor.stranding, conductor.ferrule)
-    name = setting.terminal.roles or setting.terminal.printed
-    return (*sizes, *kinds, name)
+    return (*sizes, conductor.stranding, conductor.ferrule)
+
+
+def _named_sizes(setting: Setting) -> tuple[object, ...]:
+    """Return what settings have in common that are of one kind of terminal, on whatever device."""
+    return (*_sizes(setting), setting.terminal.roles or setting.terminal.printed)
 
 
 def _doubtful(setting: Setting) -> Finding:
     printed = setting.torque.printed if setting.torque else ""
-    message = f"{printed!r} is ten times, or a tenth of, what another row prints for the same terminal and sizes"
+    message = f"{printed!r} is ten times, or a tenth of, what other rows print for the same sizes"
     return Finding(
         code="torque_implausible",
         message=f"{message}; look whether a decimal mark is lost",

@@ -11,6 +11,7 @@ from itertools import islice
 from torquary_ingest.checks import may_be_given
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.lexis.figures import NO_NAME
 from torquary_ingest.scope import split_sentences
 from torquary_ingest.unit_registry import newton_metres
@@ -90,8 +91,15 @@ def _means(text: str, other: Setting, setting: Setting, types: frozenset[str]) -
 
 def _types_of(settings: Iterable[Setting]) -> frozenset[str]:
     """Return the types that settings print for their devices, folded: letters and figures, no number alone."""
-    printed = (text for one in settings for text in (one.device.model, one.device.series) if text)
-    return frozenset(fold(text) for text in printed if any(map(str.isalpha, text)) and any(map(str.isdigit, text)))
+    types = (one for setting in settings for one in _own_types(setting))
+    return frozenset(one for one in types if any(map(str.isalpha, one)) and any(map(str.isdigit, one)))
+
+
+def _own_types(setting: Setting) -> frozenset[str]:
+    """Return the types that a setting prints for its device, folded: each of several, or the one as it is."""
+    printed = [text for text in (setting.device.model, setting.device.series) if text]
+    listed = ((types if len(types := find_types(text)) > 1 else {fold(text)}) for text in printed)
+    return frozenset(one for types in listed for one in types)
 
 
 def _type_in(text: str, types: frozenset[str]) -> str:
@@ -107,8 +115,7 @@ def _type_in(text: str, types: frozenset[str]) -> str:
 
 def _may_speak_of(text: str, setting: Setting, types: frozenset[str]) -> bool:
     """Tell whether a text names no type of the sheet, or the setting's own."""
-    named = _type_in(text, types)
-    own = {fold(text) for text in (setting.device.model, setting.device.series) if text}
+    named, own = _type_in(text, types), _own_types(setting)
     return not named or not own or named in own
 
 

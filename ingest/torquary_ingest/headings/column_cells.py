@@ -53,6 +53,8 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     bare = all(s.figure and not s.units for s in senses) and is_kind_alone(column.heading)
     if (silent or named) and (sized or bare):
         return replace(column, field="conductor")
+    if silent and is_kind_alone(column.heading) and all(map(_answers, texts)):
+        return replace(column, field="stranding")  # "Al | yes | no"
     # So do cells that print a torque with its unit: the heading then names their terminal, the span over it is lost.
     given = all(s.figure and s.unit("torque") for s in senses)
     if (silent or column.field == "terminal") and given and not _beside_names(grid, section, column):
@@ -80,7 +82,7 @@ def _part_of_screw(grid: Grid, column: Column, texts: list[str]) -> str:
     """Return what a column gives of a terminal's screw: its thread, drive or clamp, whatever heads it; else ""."""
     if column.field in ("terminal", "unknown", "blank", "name") and all(map(_is_thread, texts)):
         return "thread"
-    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)):
+    if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)) and any(map(has_figure, texts)):
         return "drive"
     clamped = grid.across and column.field in ("model", "device") and all(map(_names_clamp, texts))
     return "clamp" if clamped else ""
@@ -95,9 +97,9 @@ def _beside_names(grid: Grid, section: Section, column: Column) -> bool:
 def part_conductors(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
     """Tell what stands under "Cables" where another column gives the sizes in a unit, and this one prints none.
 
-    "1 | 1 | 2" is a count, "Battery +/-" and "Bypass input L1" name the terminals that the cables go to.
+    "1 | 1 | 2" is a count, "solid" a kind, "Battery +/-" and "Bypass input L1" name the terminals that they go to.
     """
-    if not any(column.field == "conductor" and _has_unit(grid, section, column) for column in columns):
+    if not any(column.field.startswith("conductor") and _has_unit(grid, section, column) for column in columns):
         return columns
     named = any(column.field == "terminal" for column in columns)
     return [_part_of_conductor(grid, section, column, named=named) for column in columns]
@@ -109,6 +111,9 @@ def _part_of_conductor(grid: Grid, section: Section, column: Column, *, named: b
         return column
     if all(text in _COUNTS for text in texts):
         return replace(column, field="count")
+    senses = map(make_sense, texts)
+    if any(map(_names_kind, texts)) and not any(s.figure or s.unit("area", "gauge") for s in senses):
+        return replace(column, field="stranding")
     words = all(any(map(str.isalpha, text)) and not make_sense(text).units for text in texts)
     names = words and 2 * sum(map(_names_terminals, texts)) > len(texts)
     return replace(column, field="terminal") if names and not named else column
@@ -200,9 +205,18 @@ def _names_clamp(text: str) -> bool:
 
 
 def _is_drive(text: str) -> bool:
-    """Tell whether a cell under "Screw" is a drive with its size: "PZ2", "slotted 1x5.5"; T10 may be a terminal."""
-    short = len(text.split()) <= _DRIVE_WORDS and has_figure(text)
-    return short and bool(read_drive(text)) and not _MARKING.fullmatch(text.strip())
+    """Tell whether a cell under "Screw" is a drive, with its size or none: "PZ2", "slotted 1x5.5", "slot".
+
+    T10 may be a terminal.
+    """
+    spans = [(drive.start, drive.end) for drive in spot("drive", text)]
+    named = bool(spans) and not any(c.isalpha() and c not in "x×m" for c in cut_out(text, spans))
+    short = len(text.split()) <= _DRIVE_WORDS
+    return (named or (short and has_figure(text) and bool(read_drive(text)))) and not _MARKING.fullmatch(text.strip())
+
+
+def _answers(text: str) -> bool:
+    return any(match.concept in ("yes", "no") for match in spot("connective", text))
 
 
 def _names_kind(text: str) -> bool:

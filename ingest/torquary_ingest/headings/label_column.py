@@ -47,12 +47,23 @@ def _find_in_rows(grid: Grid, section: Section, columns: list[Column]) -> list[C
     if len(named) > 1:
         return [replace(c, field="other") if _counts_rows(grid, section, c) else c for c in columns]
     if named:
-        return columns
+        return _with_types_first(grid, section, columns)
     roles = next((at for at, column in enumerate(columns) if _may_have_roles(grid, section, column)), None)
     if roles is not None:
         columns[roles] = replace(columns[roles], field="terminal")
         return [replace(c, field="series") if _has_types(grid, section, c) else c for c in columns]
     return _find_named(grid, section, columns)
+
+
+def _with_types_first(grid: Grid, section: Section, columns: list[Column]) -> list[Column]:
+    """Return the columns of a list of terminals, its first one the device's where each cell of it is a type.
+
+    Whatever heads it ("Block", "Motor"), no other column names the devices.
+    """
+    typed = columns[0].field in ("unknown", "name") and _are_types(grid, section, columns[0])
+    if not typed or any(column.field in ("model", "device", "series") for column in columns):
+        return columns
+    return [replace(columns[0], field="model"), *columns[1:]]
 
 
 def _may_have_roles(grid: Grid, section: Section, column: Column) -> bool:
@@ -217,8 +228,12 @@ def _opens_with_role(text: str) -> bool:
 
 def _has_types(grid: Grid, section: Section, column: Column) -> bool:
     """Tell whether each cell under a heading that is not known is the type of a device."""
+    return column.field == "unknown" and _are_types(grid, section, column)
+
+
+def _are_types(grid: Grid, section: Section, column: Column) -> bool:
     texts = grid.texts(section.body, column.index)
-    return column.field == "unknown" and len(texts) == len(section.body) and all(map(find_types, texts))
+    return len(texts) == len(section.body) and all(map(find_types, texts))
 
 
 def _has_markings(grid: Grid, section: Section, column: Column) -> bool:
