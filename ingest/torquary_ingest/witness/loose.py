@@ -22,6 +22,9 @@ _EDGE = 1.3
 _SNAP = 1.4
 """Pixels by which a renderer may set a glyph beside its outline, hinting included."""
 
+_APART = 1.0
+"""Sizes of type between the text of a cell and a drawing that reaches into it, at least (own choice)."""
+
 _SPECK_EM = 0.055
 _SMEAR_EM2 = 0.012
 
@@ -46,7 +49,7 @@ def find_loose_ink(scene: Scene, claim: Claim, rules: tuple[Rule, ...], account:
     speck = max(3.0, (_SPECK_EM * scene.em) ** 2)
     for blob in blobs:
         within = int((labels[inner[1] : inner[3], inner[0] : inner[2]] == blob.label).sum())
-        if within < speck or within < 0.5 * blob.area or _is_rule(scene, blob):
+        if within < speck or within < 0.5 * blob.area or _is_rule(scene, blob) or _runs_out(scene, blob):
             continue
         owner = _owner(scene, blob)
         if owner is None:
@@ -168,6 +171,15 @@ def _is_rule(scene: Scene, blob: Blob) -> bool:
         return max(blob.wide, blob.high) >= 1.5 * scene.em
     # A frame: it spans the cell and is nearly all ground.
     return blob.wide >= 0.9 * wide and blob.high >= 0.9 * high and blob.area <= 0.2 * blob.wide * blob.high
+
+
+def _runs_out(scene: Scene, blob: Blob) -> bool:
+    """Tell whether ink runs on beyond the cell and stands apart from its text: part of a drawing beside it."""
+    high, wide = scene.mask.shape
+    if not (blob.x0 <= 0 or blob.x1 >= wide or blob.y0 <= 0 or blob.y1 >= high):
+        return False
+    boxes = [scene.picture.pixels(glyph.box) for glyph in scene.claimed]
+    return all(blob.x0 - x1 >= _APART * scene.em or x0 - blob.x1 >= _APART * scene.em for x0, _, x1, _ in boxes)
 
 
 def _owner(scene: Scene, blob: Blob) -> Glyph | None:
