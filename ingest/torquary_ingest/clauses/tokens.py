@@ -274,7 +274,10 @@ def _with_stop(token: Token, text: str) -> Token:
 def _with_hyphen(token: Token, text: str) -> Token:
     """Return a word that is cut at a hyphen with it: "ein-/mehrdrähtig", "Zu- und Abgang"."""
     cut = token.kind in ("kind", "role") and text[token.end : token.end + 1] in _HYPHENS and token.end < len(text)
-    return replace(token, end=token.end + 1) if cut and not text[token.end + 1 : token.end + 2].isalnum() else token
+    if not cut or text[token.end + 1 : token.end + 2].isalnum():
+        return token
+    said = f"{token.text}{text[token.end]}" if token.kind == "kind" else token.text
+    return replace(token, end=token.end + 1, text=said)
 
 
 def _token(kind: str, text: str, start: int, end: int) -> Token:

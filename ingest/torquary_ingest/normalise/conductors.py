@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.conductor import share_bound
-from torquary_ingest.figures.conductor_words import read_conductor_words
+from torquary_ingest.figures.conductor_words import read_conductor_words, strandings_in
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
@@ -53,7 +53,18 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
     for entry in (entry for entry in entries if entry.field == "note"):
         found, doubted = limit_by_remark(found, entry)
         doubts += doubted
-    return tuple(found), tuple(doubts)
+    return tuple(part for one in found for part in _with_ferrules_apart(one)), tuple(doubts)
+
+
+def _with_ferrules_apart(one: Conductor) -> tuple[Conductor, ...]:
+    """Return a conductor of several kinds, one with ferrules, in two: "solid, or flexible with ferrule".
+
+    A ferrule is pressed over strands (DIN 46228): a solid conductor has none, and the words for it are not its own.
+    """
+    strands = tuple(kind for kind in one.stranding if kind != "solid")
+    if not one.ferrule or not strands or strands == one.stranding:
+        return (one,)
+    return replace(one, stranding=("solid",), ferrule=None), replace(one, stranding=strands)
 
 
 def _kinds_in_turn(heading: str, sizes: int) -> Sequence[str]:
@@ -109,11 +120,13 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
     def told(kind: Kind) -> tuple[str, ...]:
         return _concepts(kind, text) or _concepts(kind, heading)
 
+    strandings = strandings_in(text) or strandings_in(heading)
+
     ferrules = told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
     return replace(
         conductor,
-        stranding=conductor.stranding or told("stranding"),
+        stranding=conductor.stranding or strandings,
         material=conductor.material or told("material"),
         ferrule=conductor.ferrule if conductor.ferrule is not None else ferrule,
     )
