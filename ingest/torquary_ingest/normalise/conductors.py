@@ -12,7 +12,8 @@ from torquary_ingest.figures.conductor_words import read_conductor_words, strand
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
-from torquary_ingest.scope.statement import split_sentences, unread_of
+from torquary_ingest.scope import split_sentences
+from torquary_ingest.scope.unread import unread_of
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 

@@ -12,32 +12,18 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
-from torquary_ingest.headings.sense import cut_out
-from torquary_ingest.lexis.figures import ends_in_figure
+from torquary_ingest.scope.exceptions import excepted_by, named_alone, part_exception, roles_left_open
 from torquary_ingest.scope.of_one_kind import is_of_one_kind
+from torquary_ingest.scope.unread import DEGREES, TEMPERATURE, conductor_words, gives_figure, unread_of
 from torquary_schema.roles import spot_roles
-from torquary_schema.units import UnitMatch, find_units
 from torquary_schema.values import Conductor
-from torquary_schema.words import Kind, Match, spot
+from torquary_schema.words import spot
 
 _SENTENCE = re.compile(r"(?<=[^\s.][.!;])\s+(?=[A-ZÀ-ÞΑ-ΩА-Я])|(?<=[。；！])|\s*\n\s*")
 _PART = re.compile(r"\s*[,:|()（）：，、]\s*|\s+[–—·•-]\s+")
-_DEGREES = re.compile(r"60|75|90|105")
-_TEMPERATURE = re.compile(
-    rf"(?:(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)\s*[CС]?)?\s*(?:/|or|and|–|-)\s*)*"
-    rf"(?:{_DEGREES.pattern})\s*(?:(?:°|º|deg\.?)?\s*[CС]\b|℃)"  # in Cyrillic letters too
-)
-"""Temperatures that conductors' insulation is rated for in °C (UL 486A-486B names 60, 75 and 90)."""
-
-_LENGTH = re.compile(r"\d{1,2}(?:[.,]\d)?(?:\s*(?:-|–|\.\.\.|…)\s*\d{1,2})?\s*mm(?!²|\w)")
-"""A length that a conductor is stripped to, in mm, read beside a word for preparing it alone."""
-
 _LONGEST = 12
 """Words at most of a line that limits the metal though some of its words are not known."""
 
-_KNOWN: tuple[Kind, ...] = ("statement", "handling", "tightened", "family")
-_TIES = frozenset({"only", "for", "and", "or", "with", "otherwise", "per", "except"})
-_HEADS = frozenset({"conductor", "terminal", "torque", "material", "stranding", "ferrule"})
 _ONLY = {"copper": "copper_only", "solid": "solid_only", "stranded": "stranded_only", "flexible": "flexible_only"}
 
 
@@ -48,7 +34,8 @@ class Statement:
     `limits`: it allows this alone ("only", a temperature); `explicit`: it says so in words ("use", "for", "only");
     `applied`: it is a sentence that says so ("the terminals are made for …"), no heading ("for …"); `named`: it names
     conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the roles of
-    terminals that it excepts, `spared_clamps` the clamps of which its text says something else.
+    terminals that it excepts, `spared_types` the types of devices, folded, `spared_clamps` the clamps of which its text
+    says something else. `own` are the statements of its text for some terminals alone, by `names` (folded) and `roles`.
     """
 
     text: str
@@ -62,7 +49,11 @@ class Statement:
     named: bool = False
     for_all: bool = False
     spared: frozenset[str] = frozenset()
+    spared_types: frozenset[str] = frozenset()
     spared_clamps: frozenset[str] = frozenset()
+    own: tuple[Statement, ...] = ()
+    names: frozenset[str] = frozenset()
+    roles: frozenset[str] = frozenset()
     page: int | None = None
 
     @property
@@ -80,10 +71,38 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
     if not _may_state(text):
         return None
     clauses = split_sentences(text)
+    if _is_rest(clauses[0]):
+        del clauses[0]
     read = {clause: _read_clause(clause, over=over) for clause in clauses}
     found = [one for one in read.values() if one is not None]
+    own = () if over else tuple(_of_named(clauses))
+    excepted = excepted_by(clause for clause, one in read.items() if one is None)
+    if excepted.all or not (found or own):
+        return None
     apart = frozenset(clamp for clause, one in read.items() if one is None for clamp in _clamps_apart(clause))
-    return replace(_join(found), text=" ".join(text.split()), spared_clamps=apart) if found else None
+    joined = _join(found)
+    return replace(
+        joined,
+        text=" ".join(text.split()),
+        own=own,
+        spared=joined.spared | excepted.roles | roles_left_open(clauses),
+        spared_types=excepted.types,
+        spared_clamps=apart,
+    )
+
+
+def _is_rest(clause: str) -> bool:
+    """Tell whether a clause is the end of a sentence that begins elsewhere: what it is about is not known here."""
+    return clause[:1].islower() and clause.rstrip().endswith(".") and len(clause.split()) > 1
+
+
+def _of_named(clauses: Iterable[str]) -> Iterator[Statement]:
+    """Yield what clauses say of terminals that they name alone: "Main lugs and neutral lug: copper or aluminium"."""
+    for clause in clauses:
+        said, names, roles = named_alone(clause)
+        one = _read_clause(said, over=False) if names else None
+        if one is not None:
+            yield replace(one, text=" ".join(clause.split()), names=names, roles=roles)
 
 
 def split_sentences(text: str) -> list[str]:
@@ -98,7 +117,7 @@ def _clamps_apart(clause: str) -> Iterator[str]:
 
 
 def _may_state(text: str) -> bool:
-    return read_conductor_words(text).known or bool(spot("handling", text)) or bool(_TEMPERATURE.search(text))
+    return read_conductor_words(text).known or bool(spot("handling", text)) or bool(TEMPERATURE.search(text))
 
 
 def _join(statements: Iterable[Statement]) -> Statement:
@@ -125,7 +144,7 @@ def _join(statements: Iterable[Statement]) -> Statement:
 def _read_clause(clause: str, *, over: bool) -> Statement | None:
     if _forbids_aluminium(clause):
         return Statement(text="", conditions=("no_aluminium",), limits=True, explicit=True)
-    main, spared = _part_exception(clause)
+    main, spared = part_exception(clause)
     if main is None or (not over and spot_roles(main)):
         return None
     whole = _read_whole(main)
@@ -143,48 +162,16 @@ def _read_clause(clause: str, *, over: bool) -> Statement | None:
 def _is_conditional(text: str) -> bool:
     """Tell whether a part that was not read may say when the others hold, or for which figure."""
     ties = any(match.concept in ("for", "except", "otherwise") for match in spot("connective", text))
-    return ties or _gives_figure(text)
-
-
-def _gives_figure(text: str) -> bool:
-    return any(unit.kind in ("torque", "area", "gauge") for unit in find_units(text))
-
-
-def _part_exception(clause: str) -> tuple[str | None, frozenset[str]]:
-    """Return a clause without its exception, and the roles excepted; None for the clause if it excepts other things."""
-    found = next((match for match in spot("connective", clause) if match.concept == "except"), None)
-    if found is None:
-        return clause, frozenset()
-    main, excepted = clause[: found.start], clause[found.end :]
-    if not main.strip():
-        return None, frozenset()
-    roles = spot_roles(excepted)
-    rest = cut_out(excepted, [*_spans(roles), *_spans(_known_words(excepted))])
-    if not roles or any(map(str.isalnum, rest)) or read_conductor_words(excepted).known:
-        return None, frozenset()
-    return main, frozenset(match.concept for match in roles)
+    return ties or gives_figure(text)
 
 
 def _read_whole(text: str) -> Statement | None:
     """Return what a text states if all its words are known, and it denies nothing."""
-    words = _conductor_words(text)
+    words = conductor_words(text)
     if _denies(text) or unread_of(text):
         return None
-    degrees = [degree for match in _TEMPERATURE.finditer(text) for degree in _DEGREES.findall(match[0])]
+    degrees = [degree for match in TEMPERATURE.finditer(text) for degree in DEGREES.findall(match[0])]
     return _stated(text, words, degrees)
-
-
-def unread_of(text: str) -> str:
-    """Return the words of a text that are not known; a unit without a figure says nothing."""
-    units = (unit for unit in find_units(text) if not ends_in_figure(text[: unit.start]))
-    spans = [*_spans(_known_words(text)), *_spans(units), *(match.span() for match in _TEMPERATURE.finditer(text))]
-    if _TEMPERATURE.search(text) and not _gives_figure(text):  # "at least 75 °C"
-        spans += _spans(match for match in spot("connective", text) if match.concept == "min")
-    if any(match.concept == "prepared" for match in spot("statement", text)):
-        spans += [match.span() for match in _LENGTH.finditer(text)]
-    covered = [(at, at + 1) for at in _conductor_words(text).covered]
-    left = cut_out(text, [*spans, *covered])
-    return " ".join(word for word in left.split() if any(map(str.isalnum, word)))
 
 
 def _stated(text: str, words: ConductorWords, degrees: list[str]) -> Statement | None:
@@ -234,7 +221,7 @@ def _conditions_of(words: ConductorWords) -> Iterator[str]:
 
 def _forbids_aluminium(text: str) -> bool:
     """Tell whether a text read whole says that aluminium is not for here: "no aluminium", "not for aluminium"."""
-    words = _conductor_words(text)
+    words = conductor_words(text)
     refused = _denies(text) or any(match.concept == "except" for match in spot("connective", text))
     alone = words.material == ("aluminium",) and not words.stranding and words.ferrule is None
     return refused and alone and not unread_of(text)
@@ -245,11 +232,11 @@ def _limit_of_metal(text: str) -> Statement | None:
 
     A line with a number ("retorque aluminum conductors after 24 hours only") may limit that.
     """
-    words = _conductor_words(text)
-    numbered = any(map(str.isdigit, _TEMPERATURE.sub("", text)))
+    words = conductor_words(text)
+    numbered = any(map(str.isdigit, TEMPERATURE.sub("", text)))
     ties = {match.concept for match in spot("connective", text)}
     plain = len(text.split()) <= _LONGEST and not text[:1].isdigit() and not text.startswith(("*", "("))
-    alone = len(words.material) == 1 and not words.stranding and not _gives_figure(text) and plain
+    alone = len(words.material) == 1 and not words.stranding and not gives_figure(text) and plain
     if not alone or numbered or "only" not in ties or _is_conditional(text):
         return None
     only = tuple(_conditions_of(words))
@@ -262,24 +249,6 @@ def _denies(text: str) -> bool:
     phrases = (*spot("handling", text), *(match for match in spot("connective", text) if match.concept in ties))
     denials = (match for match in spot("statement", text) if match.concept == "not")
     return any(not any(one.start <= no.start and no.end <= one.end for one in phrases) for no in denials)
-
-
-def _conductor_words(text: str) -> ConductorWords:
-    """Return the words for conductors of a running text, in which "al" is a preposition and "Al" a metal."""
-    return read_conductor_words(re.sub(r"\bal\b", "to", text))
-
-
-def _known_words(text: str) -> Iterator[Match]:
-    """Yield the words that say nothing beyond that something is stated, and of what."""
-    for kind in _KNOWN:
-        yield from spot(kind, text)
-    yield from (match for match in spot("connective", text) if match.concept in _TIES)
-    yield from (match for match in spot("heading", text) if match.concept.split("_")[0] in _HEADS)
-    yield from (match for match in spot("torque_kind", text) if match.concept == "tightening")
-
-
-def _spans(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
-    return ((one.start, one.end) for one in found)
 
 
 def fill_kinds(conductor: Conductor, statement: Statement) -> Conductor:

@@ -1,0 +1,63 @@
+"""Which words of a statement are known: what is left of a line says something more, and is never passed over."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
+from torquary_ingest.headings.sense import cut_out
+from torquary_ingest.lexis.figures import ends_in_figure
+from torquary_schema.units import UnitMatch, find_units
+from torquary_schema.words import Kind, Match, spot
+
+DEGREES = re.compile(r"60|75|90|105")
+TEMPERATURE = re.compile(
+    rf"(?:(?:{DEGREES.pattern})\s*(?:(?:°|º|deg\.?)\s*[CС]?)?\s*(?:/|or|and|–|-)\s*)*"
+    rf"(?:{DEGREES.pattern})\s*(?:(?:°|º|deg\.?)?\s*[CС]\b|℃)"  # in Cyrillic letters too
+)
+"""Temperatures that conductors' insulation is rated for in °C (UL 486A-486B names 60, 75 and 90)."""
+
+_LENGTH = re.compile(r"\d{1,2}(?:[.,]\d)?(?:\s*(?:-|–|\.\.\.|…)\s*\d{1,2})?\s*mm(?!²|\w)")
+"""A length that a conductor is stripped to, in mm, read beside a word for preparing it alone."""
+
+_KNOWN: tuple[Kind, ...] = ("statement", "handling", "tightened", "family")
+_TIES = frozenset({"only", "for", "and", "or", "with", "otherwise", "per", "except"})
+_HEADS = frozenset({"conductor", "terminal", "torque", "material", "stranding", "ferrule"})
+
+
+def unread_of(text: str) -> str:
+    """Return the words of a text that are not known; a unit without a figure says nothing."""
+    units = (unit for unit in find_units(text) if not ends_in_figure(text[: unit.start]))
+    found = [*spans_of(known_words(text)), *spans_of(units), *(match.span() for match in TEMPERATURE.finditer(text))]
+    if TEMPERATURE.search(text) and not gives_figure(text):  # "at least 75 °C"
+        found += spans_of(match for match in spot("connective", text) if match.concept == "min")
+    if any(match.concept == "prepared" for match in spot("statement", text)):
+        found += [match.span() for match in _LENGTH.finditer(text)]
+    covered = [(at, at + 1) for at in conductor_words(text).covered]
+    left = cut_out(text, [*found, *covered])
+    return " ".join(word for word in left.split() if any(map(str.isalnum, word)))
+
+
+def gives_figure(text: str) -> bool:
+    """Tell whether a text gives a torque or a size."""
+    return any(unit.kind in ("torque", "area", "gauge") for unit in find_units(text))
+
+
+def conductor_words(text: str) -> ConductorWords:
+    """Return the words for conductors of a running text, in which "al" is a preposition and "Al" a metal."""
+    return read_conductor_words(re.sub(r"\bal\b", "to", text))
+
+
+def known_words(text: str) -> Iterator[Match]:
+    """Yield the words that say nothing beyond that something is stated, and of what."""
+    for kind in _KNOWN:
+        yield from spot(kind, text)
+    yield from (match for match in spot("connective", text) if match.concept in _TIES)
+    yield from (match for match in spot("heading", text) if match.concept.split("_")[0] in _HEADS)
+    yield from (match for match in spot("torque_kind", text) if match.concept == "tightening")
+
+
+def spans_of(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
+    """Yield where words stand in their text."""
+    return ((one.start, one.end) for one in found)
