@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.clauses.markers import ALONE, MARKER, is_bullet
+from torquary_ingest.clauses.markers import ALONE, MARKER, goes_on_range, is_bullet
 from torquary_ingest.clauses.overhead import Overhead
 from torquary_ingest.document import Mark, Word
 from torquary_ingest.document.lines import Line
@@ -151,6 +151,8 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
     last = paragraph[-1].text.rstrip()
     led = last.endswith((":", "：")) and not line.text[:1].isdigit()
+    if goes_on_range(last, line.text):
+        return False
     if MARKER.match(line.text) or depth_of(line.text) > 1 or led:
         return True
     outside = (

@@ -19,7 +19,7 @@ from torquary_schema.units import find_units
 from torquary_schema.words import Kind, Match, fold, spot
 
 _MARKING = re.compile(
-    r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
+    r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|(?<![^\W_]-)[LNUVW])(?:/?[+-])?(?![\w])"
 )
 _AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C(?:/[AD]C)?)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
 _NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
@@ -227,15 +227,9 @@ def _behind_screw(torque: Token, screws: Sequence[Match]) -> Token:
 
 
 def _things(text: str) -> Iterator[Token]:
-    yield from (
-        _as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal"
-    )
-    yield from (
-        _as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless"
-    )
-    yield from (
-        _as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless"
-    )
+    yield from (_as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal")
+    yield from (_as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless")
+    yield from (_as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless")
     yield from (_as(match, "role") for match in spot_roles(text) if not _is_small_letter(match))
     yield from (
         _as(match, "contact") for match in spot("instruction", text) if match.concept == "contact"

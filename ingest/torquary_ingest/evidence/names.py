@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import takewhile
 
+from torquary_ingest.clauses.markers import is_item
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.introductions import names_applied_to, names_introduced
 from torquary_ingest.evidence.no_names import is_no_name
@@ -183,8 +185,12 @@ def kind_said(reading: Reading, line: str) -> str:
 
 
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what the lines over a row name: of a sentence its names, else the line."""
-    over = (cut_numbering(text) for level in levels if level.kind == "over" for text in level.texts)
+    """Yield what the lines over a row name: of a sentence its names, else the line.
+
+    Behind a bullet stands another item of the list: what heads the list is not known then.
+    """
+    said = (text for level in levels if level.kind == "over" for text in level.texts)
+    over = (cut_numbering(text) for text in takewhile(lambda text: not is_item(text), said))
     for line in (_without_torque(text) for text in over if not states_torque(text)):
         if is_sentence(line):
             if _names_terminals(line):

@@ -12,6 +12,7 @@ from torquary_ingest.evidence.names import (
     is_general,
     kind_said,
     names_over,
+    names_screws_of,
     narrowing_parts,
     thread_of,
 )
@@ -135,7 +136,7 @@ def _kind_of_bar(reading: Reading) -> list[str]:
 
 def _is_bare_name(text: str) -> bool:
     """Tell whether a label names a type or size of device ("VK9", "S1"): a line over it names the terminals."""
-    if spot_roles(text) or roles_of_markings(text):
+    if spot_roles(text) or roles_of_markings(text) or names_screws_of(text):
         return False
     return bool(find_types(text)) or (len(text) <= _SIZE_NAME and text.isalnum())
 
