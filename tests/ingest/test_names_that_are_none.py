@@ -51,3 +51,11 @@ def test_a_range_broken_at_its_dash_is_one_size(tmp_path: Path) -> None:
     page = "<h1>Luminaire QL 4</h1><p>Dimming: terminal D1, D2, wire 0.5<br>– 1.5 mm², tightening torque 0.4 N·m.</p>"
     (one,) = settings_of(tmp_path / "t.html", page)
     assert (str(one.conductor.min_mm2), str(one.conductor.max_mm2)) == ("0.5", "1.5")
+
+
+def test_a_line_that_gives_a_limit_names_no_terminal() -> None:
+    reading = Reading(place=Place(page=1), entries=())
+    lines = {"Generator output max. 6.5 / 16 kWp": [], "Output terminals max. 16 mm²": None}
+    for line, names in lines.items():
+        over = Level(kind="over", scope=(ScopeText(kind="caption", text=line, page=1),))
+        assert list(names_over(reading, (over,))) == (names if names is not None else [line])

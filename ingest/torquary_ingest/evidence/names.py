@@ -30,6 +30,7 @@ from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering
 from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles
+from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
 _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
@@ -211,8 +212,16 @@ def _part_of_terminals(line: str) -> str:
 
 
 def _heads_data(line: str) -> bool:
-    """Tell whether a line is over data of a part of a device: "Coil characteristics" names no terminal."""
-    return make_sense(line).has("property") and not says_terminal(line)
+    """Tell whether a line is over data of a device or is data: "Coil characteristics", "Input max. 6 kWp"."""
+    data = make_sense(line).has("property") or _limits(line)
+    return data and not says_terminal(line)
+
+
+def _limits(line: str) -> bool:
+    """Tell whether a line gives the limit of something that is no conductor's size."""
+    ends = [match.end for match in spot("connective", line) if match.concept in ("max", "min")]
+    sized = any(unit.kind in ("area", "gauge") for unit in find_units(line))
+    return any(any(map(str.isdigit, line[end:])) for end in ends) and not sized
 
 
 def _opens_small(line: str) -> bool:
