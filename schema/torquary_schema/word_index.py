@@ -24,6 +24,11 @@ class Index:
     signs: dict[str, str] = field(default_factory=dict)
     whole_signs: dict[str, str] = field(default_factory=dict)
 
+    def concept_of(self, spelling: str) -> str | None:
+        """Return the concept that a whole spelling stands for, None for an unknown one."""
+        known = self.phrases.get(fold_phrase(spelling)[0])
+        return known[0] if known else None
+
 
 def _enter(table: dict[str, str], key: str, concept: str) -> None:
     if table.setdefault(key, concept) != concept:

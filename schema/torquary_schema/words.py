@@ -22,7 +22,7 @@ from typing import Literal, get_args
 from unicodedata import normalize
 
 from torquary_schema.folding import Folded, Gap, fold, fold_with_places, script_of
-from torquary_schema.suspended import find_suspended
+from torquary_schema.suspended import find_shared, find_suspended
 from torquary_schema.word_index import STEM_KEY, Index, add
 
 __all__ = ["KINDS", "Kind", "Match", "concepts", "fold", "languages", "spellings", "spot"]
@@ -134,13 +134,22 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
     found = _find_phrases(index, folded, text, kind) + _find_stems(index, folded, text)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
     if kind in _SUSPENDED:
-        spans += find_suspended(text, spans, lambda word: index.phrases.get(fold(word), (None,))[0])
+        spans += find_suspended(text, spans, index.concept_of)
+    if kind == "stranding":
+        spans += find_shared(text, spans, index.concept_of, _joints())
     if kind == "connective":
         spans = [span for span in spans if not _is_marking(text, *span)]
     if kind in _SIGNED:
         spans = [span for span in spans if not _is_preposition(text, *span[:2])]
+        spans = [_sign_within(text, span, spans, index) or span for span in spans]
     spans += _find_signs(index, text)
     return _choose(text, spans)
+
+
+@cache
+def _joints() -> frozenset[str]:
+    """Return the words for "and" and "or" in every language, in small letters."""
+    return frozenset(word.casefold() for word in all_spellings("connective", "and", "or"))
 
 
 def _choose(text: str, spans: list[tuple[int, int, str]]) -> tuple[Match, ...]:
@@ -166,6 +175,17 @@ def _is_preposition(text: str, start: int, end: int) -> bool:
     """Tell whether a sign is printed small before another word: "al borne", "cu manșon", "pe bornele"."""
     small = end - start <= _SIGN_LETTERS and text[start:end].islower()
     return small and text[end : end + 1] == " " and text[end + 1 : end + 2].isalpha()
+
+
+def _sign_within(
+    text: str, span: tuple[int, int, str], spans: list[tuple[int, int, str]], index: Index
+) -> tuple[int, int, str] | None:
+    """Return the sign with which words of no kind begin, where the last of them joins it to another one: "Cu o Al"."""
+    start, end, concept = span
+    joined = any(one[0] == end + 1 and one[1] - one[0] <= _SIGN_LETTERS and text[one[0]].isupper() for one in spans)
+    sign = text[start:end].split()[0]
+    own = index.concept_of(sign) if concept == _NO_WORD and joined and text[start].isupper() else None
+    return (start, end, own) if own else None
 
 
 def _parts(folded: Folded, at: int, *, strict: bool) -> bool:

@@ -40,8 +40,8 @@ def test_the_size_that_a_terminal_is_called_by_is_none_that_it_takes(tmp_path: P
         "ZK 6;6;0,5-10;;0,8;A",
     )
     assert [(s.terminal.printed, s.conductor.printed, s.state) for s in found] == [
-        ("Durchgangsklemmen", "0,5-6", "released"),
-        ("Durchgangsklemmen", "0,5-10", "released"),
+        ("ZK 4 / Durchgangsklemmen", "0,5-6", "released"),
+        ("ZK 6 / Durchgangsklemmen", "0,5-10", "released"),
     ]
 
 

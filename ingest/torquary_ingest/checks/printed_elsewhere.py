@@ -11,16 +11,18 @@ from itertools import islice
 from torquary_ingest.checks import may_be_given
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
+from torquary_ingest.evidence.screws import other_screws
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.lexis.figures import NO_NAME
+from torquary_ingest.lexis.threads import thread_spans
 from torquary_ingest.scope import split_sentences
 from torquary_ingest.unit_registry import newton_metres
-from torquary_schema.roles import may_share_terminal
+from torquary_schema.roles import may_share_terminal, says_terminal, tells_which
 from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place, Setting
 from torquary_schema.words import fold, spot
 
-_SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value")
+_SPEAKING = ("figure_not_placed", "note_attached", "note_changes_value", "table_no_headings")
 _LABEL_WORDS = 2
 """Words of a name at least that names the same terminal wherever it is printed (own choice)."""
 _RANGES = ("from", "range", "min", "max")
@@ -43,7 +45,7 @@ def check_elsewhere(settings: Sequence[Setting], findings: Sequence[Finding]) ->
         if not may_be_given(setting) or setting.purpose != "electrical_terminal":
             continue
         own = [figure for figure in figure_of(setting) if figure is not None]
-        meant = (one for one in texts if _may_speak_of(one[1], setting, types) and _names(one[1], setting))
+        meant = (one for one in texts if _may_speak_of(one[1], setting, types) and _speaks_of(*one[:2], setting))
         against = ((finding, line) for finding, line, figures in meant if not _any_near(own, figures))
         yield from ((at, _elsewhere(setting, finding.place, line)) for finding, line in islice(against, 1))
 
@@ -134,8 +136,20 @@ def _was_read(line: str, figures: Sequence[Decimal], settings: Sequence[Setting]
 
 
 def _lines_of(finding: Finding) -> list[str]:
-    """Return the lines and sentences of what was found: each speaks for itself."""
-    return split_sentences(finding.printed)
+    """Return the lines and sentences of what was found: each speaks for itself.
+
+    So do cards in a table that was not understood: all of it, or a column, with one torque alone.
+    """
+    cards = _cards_in(finding.printed) if finding.code == "table_no_headings" else ()
+    return [*split_sentences(finding.printed), *cards]
+
+
+def _cards_in(printed: str) -> Iterator[str]:
+    """Yield the print of a table and of its columns that give one torque each."""
+    rows = [row.split(" | ") for row in printed.split("\n")]
+    columns = zip(*rows, strict=True) if len({len(row) for row in rows}) == 1 else ()
+    texts = (" ".join(part for part in column if part.strip()) for column in columns)
+    yield from (text for text in (*texts, " ".join(printed.split())) if len(_figures_in(text)) == 1)
 
 
 def _figures_in(text: str) -> tuple[Decimal, ...]:
@@ -148,13 +162,39 @@ def _figures_in(text: str) -> tuple[Decimal, ...]:
     return tuple(found)
 
 
+def _speaks_of(finding: Finding, text: str, setting: Setting) -> bool:
+    """Tell whether a text may be of a setting's terminal; one of a table that was not understood by its marks alone."""
+    return _marks(text, setting) if finding.code == "table_no_headings" else _names(text, setting)
+
+
 def _names(text: str, setting: Setting) -> bool:
+    return _marks(text, setting) or _says_role(text, setting)
+
+
+def _marks(text: str, setting: Setting) -> bool:
+    """Tell whether a text prints a marking of a setting's terminal, or the thread that alone tells it."""
     marks = markings_of(setting.terminal.printed) & markings_of(text)
-    if any(not mark.isdecimal() for mark in marks):
-        return True
+    lettered = any(not mark.isdecimal() for mark in marks)
+    return lettered or _has_marking(text, setting) or _has_thread(text, setting)
+
+
+def _says_role(text: str, setting: Setting) -> bool:
     named, roles = role_words_of(text), setting.terminal.roles
     told = bool(named and roles) and not markings_of(setting.terminal.printed)
     return told and may_share_terminal(roles, named)
+
+
+def _has_marking(text: str, setting: Setting) -> bool:
+    """Tell whether a text prints a marking of letters and figures that a setting's name has: "X7", not "7" or "N"."""
+    marks = (mark for mark in markings_of(setting.terminal.printed) if not (mark.isdecimal() or mark.isalpha()))
+    return any(re.search(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", text) for mark in marks)
+
+
+def _has_thread(text: str, setting: Setting) -> bool:
+    """Tell whether a text is of terminals with the thread that alone tells which a setting is for: "Terminal M8"."""
+    own, label = setting.terminal.thread, setting.terminal.printed
+    told = own and says_terminal(text) and not other_screws(text) and not tells_which(label)
+    return bool(told) and any(text[start:end] == own for start, end in thread_spans(text))
 
 
 def _any_near(own: Iterable[Decimal], figures: Sequence[Decimal]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from torquary_ingest.clauses.clause import Clause, Stretch
 from torquary_ingest.document import Doubt
@@ -66,7 +66,13 @@ def _behind(runs: Sequence[_Run]) -> dict[int, str]:
 
 
 def _text(kinds: Sequence[Stretch]) -> str:
-    return " ".join(one.text for one in kinds)
+    """Return kinds that stand together as one text; those with more than a blank between them are several."""
+    parted = [_parting(one, after) for one, after in pairwise(kinds)]
+    return "".join(f"{one.text}{parting}" for one, parting in zip(kinds, [*parted, ""], strict=True))
+
+
+def _parting(one: Stretch, after: Stretch) -> str:
+    return " " if after.start - one.end <= 1 else " / "
 
 
 def _metal_in(kinds: Sequence[Stretch]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from torquary_ingest.clauses.markers import ALONE, MARKER, is_bullet
+from torquary_ingest.clauses.markers import ALONE, MARKER, goes_on_range, is_bullet
 from torquary_ingest.clauses.overhead import Overhead
 from torquary_ingest.clauses.run_in import names_screw, run_in_name
 from torquary_ingest.document import Mark, Word
@@ -163,7 +163,9 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
     last = paragraph[-1].text.rstrip()
     led = last.endswith((":", "：")) and not line.text[:1].isdigit()
-    if MARKER.match(line.text) or depth_of(line.text) > 1 or led or _opens_with_name(line):
+    if goes_on_range(last, line.text):
+        return False
+    if MARKER.match(line.text) or depth_of(line.text) > 1 or led or run_in_name(line.words):
         return True
     outside = (
         MARKER.match(paragraph[0].text) is not None
@@ -172,11 +174,6 @@ def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     return line.text[:1].isupper() and (
         _ends_in_torque(last) or outside or _ends_short(paragraph, line)
     )
-
-
-def _opens_with_name(line: Line) -> bool:
-    """Tell whether a line opens with the name of a property in bold, run in before its value: "Output: 0.5 N·m"."""
-    return bool(run_in_name(line.words))
 
 
 def _ends_in_torque(text: str) -> bool:

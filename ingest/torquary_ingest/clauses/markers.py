@@ -14,6 +14,16 @@ ALONE = re.compile(
 """A marker that stands apart from its text."""
 
 
+def goes_on_range(before: str, line: str) -> bool:
+    """Tell whether a dash at the head of a line is no bullet but parts the ends of a range: "0.5" over "– 1.5 mm²"."""
+    return before.rstrip()[-1:].isdigit() and re.match(r"\s*[–—-]\s*\d", line) is not None
+
+
+def is_item(text: str) -> bool:
+    """Tell whether a bullet opens a text: it is an item of a list, and heads nothing."""
+    return re.match(rf"\s*{BULLET}\s+\S", text) is not None
+
+
 def is_bullet(text: str) -> bool:
     """Tell whether a word is nothing but a bullet, whatever its font calls it."""
     return re.fullmatch(BULLET, text) is not None

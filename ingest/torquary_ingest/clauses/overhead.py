@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from torquary_ingest.clauses.markers import ALONE
 from torquary_ingest.document.lines import Line
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.sense import cut_out
@@ -140,7 +141,7 @@ class Overhead:
         line = paragraph[0]
         text = " ".join(one.text for one in paragraph).rstrip()
         lead, styled = text.endswith((":", "：")), self._is_styled(line)
-        if not _may_head(text, styled=styled):
+        if ALONE.fullmatch(text) or not _may_head(text, styled=styled):
             return None
         section = _SECTION.match(text) is not None
         plain = len(text.split()) <= _PLAIN_WORDS and ":" not in text and (not marked or section)

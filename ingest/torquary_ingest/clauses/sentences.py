@@ -10,7 +10,9 @@ from torquary_ingest.clauses.markers import BULLET
 from torquary_schema.units import find_units
 from torquary_schema.words import KINDS, all_spellings, concepts, fold
 
-_END = re.compile(rf"(?<=[.!?])\s+(?=[A-ZÀ-ÞА-Я\u0370-\u03ff(])|(?<=[。！？])|\n(?:{BULLET})\s+")
+_ITEM = rf"(?<!\d)\n(?:{BULLET})\s+|\n(?:{BULLET})\s+(?=\D)"
+"""A bullet at the head of a line; a dash between two figures parts the ends of a range."""
+_END = re.compile(rf"(?<=[.!?])\s+(?=[A-ZÀ-ÞА-Я\u0370-\u03ff(])|(?<=[。！？])|{_ITEM}")
 _LAST_WORD = re.compile(r"[^\s(]+$")
 _INCHES = re.compile(r"\d\s?in\.$", re.IGNORECASE)
 

@@ -19,7 +19,7 @@ from torquary_schema.units import find_units
 from torquary_schema.words import Kind, Match, fold, spot
 
 _MARKING = re.compile(
-    r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|[LNUVW])(?:/?[+-])?(?![\w])"
+    r"(?:(?<![\w.,])|(?<=\.\.))(?:\d/)?(?:[A-Z]{1,2}\d{1,2}(?:/[A-Z]\d)?|PEN?|FE|(?<![^\W_]-)[LNUVW])(?:/?[+-])?(?![\w])"
 )
 _AFTER = r"\s*(?:°\s?C|%|V(?:\s?[AD]C(?:/[AD]C)?)?|k?W|Hz|bar|kg|g|A(?:\s?[AD]C)?|mA|dB|rpm)(?!\w)"
 _NEWTONS = r"\s*k?N(?=\s*(?:[,;.)]|\Z|\n))"
@@ -227,15 +227,9 @@ def _behind_screw(torque: Token, screws: Sequence[Match]) -> Token:
 
 
 def _things(text: str) -> Iterator[Token]:
-    yield from (
-        _as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal"
-    )
-    yield from (
-        _as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless"
-    )
-    yield from (
-        _as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless"
-    )
+    yield from (_as(match, "terminal") for match in spot("tightened", text) if match.concept == "terminal")
+    yield from (_as(match, "terminal") for match in spot("clamp", text) if match.concept != "screwless")
+    yield from (_as(match, "screwless") for match in spot("clamp", text) if match.concept == "screwless")
     yield from (_as(match, "role") for match in spot_roles(text) if not _is_small_letter(match))
     yield from (
         _as(match, "contact") for match in spot("instruction", text) if match.concept == "contact"
@@ -274,7 +268,10 @@ def _with_stop(token: Token, text: str) -> Token:
 def _with_hyphen(token: Token, text: str) -> Token:
     """Return a word that is cut at a hyphen with it: "ein-/mehrdrähtig", "Zu- und Abgang"."""
     cut = token.kind in ("kind", "role") and text[token.end : token.end + 1] in _HYPHENS and token.end < len(text)
-    return replace(token, end=token.end + 1) if cut and not text[token.end + 1 : token.end + 2].isalnum() else token
+    if not cut or text[token.end + 1 : token.end + 2].isalnum():
+        return token
+    said = f"{token.text}{text[token.end]}" if token.kind == "kind" else token.text
+    return replace(token, end=token.end + 1, text=said)
 
 
 def _token(kind: str, text: str, start: int, end: int) -> Token:

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import takewhile
 
+from torquary_ingest.clauses.markers import is_item
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.introductions import names_applied_to, names_introduced
 from torquary_ingest.evidence.no_names import is_no_name
@@ -28,6 +30,7 @@ from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering
 from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles
+from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
 _KIT = re.compile(r"\bkits?\b", re.IGNORECASE)
@@ -183,8 +186,12 @@ def kind_said(reading: Reading, line: str) -> str:
 
 
 def _names_in_lines(levels: Sequence[Level]) -> Iterator[str]:
-    """Yield what the lines over a row name: of a sentence its names, else the line."""
-    over = (cut_numbering(text) for level in levels if level.kind == "over" for text in level.texts)
+    """Yield what the lines over a row name: of a sentence its names, else the line.
+
+    Behind a bullet stands another item of the list: what heads the list is not known then.
+    """
+    said = (text for level in levels if level.kind == "over" for text in level.texts)
+    over = (cut_numbering(text) for text in takewhile(lambda text: not is_item(text), said))
     for line in (_without_torque(text) for text in over if not states_torque(text)):
         if is_sentence(line):
             if _names_terminals(line):
@@ -205,8 +212,16 @@ def _part_of_terminals(line: str) -> str:
 
 
 def _heads_data(line: str) -> bool:
-    """Tell whether a line is over data of a part of a device: "Coil characteristics" names no terminal."""
-    return make_sense(line).has("property") and not says_terminal(line)
+    """Tell whether a line is over data of a device or is data: "Coil characteristics", "Input max. 6 kWp"."""
+    data = make_sense(line).has("property") or _limits(line)
+    return data and not says_terminal(line)
+
+
+def _limits(line: str) -> bool:
+    """Tell whether a line gives the limit of something that is no conductor's size."""
+    ends = [match.end for match in spot("connective", line) if match.concept in ("max", "min")]
+    sized = any(unit.kind in ("area", "gauge") for unit in find_units(line))
+    return any(any(map(str.isdigit, line[end:])) for end in ends) and not sized
 
 
 def _opens_small(line: str) -> bool:

@@ -1,4 +1,4 @@
-"""Printed texts that can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
+"""Printed texts that can be no terminal's name: a thread, current, class, drive, standard, size, sentence, question."""
 
 from __future__ import annotations
 
@@ -40,6 +40,8 @@ _NAME_WORDS = 12
 def is_no_name(text: str) -> bool:
     """Tell whether a text can be no terminal's name: a thread, current, class, drive, standard, size, sentence."""
     bare = text.strip(" ()[].,:;")
+    if bare.endswith(("?", "？")):
+        return True
     shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _NUMBER_WORDS)
     if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
         return True

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +44,31 @@ def read_conductor_words(text: str) -> ConductorWords:
     joined = any(len(set(concepts)) > 1 for concepts in found.values())
     ferrules = {_FERRULES.get(concept) for concept in found.get("ferrule", ())}
     return ConductorWords(
-        stranding=tuple(dict.fromkeys(found.get("stranding", ()))),
+        stranding=strandings_in(text),
         material=tuple(dict.fromkeys(found.get("material", ()))),
         ferrule=ferrules.pop() if len(ferrules) == 1 else None,
         rest="" if joined and _only_joins(rest) else rest,
         covered=frozenset(covered),
     )
+
+
+def strandings_in(text: str) -> tuple[str, ...]:
+    """Return how conductors are built by the words of a text, each kind once.
+
+    Of two words with a blank alone between them both speak of one conductor, which the narrower tells: a flexible
+    conductor is stranded ("çok telli esnek iletken"; IEC 60228 has class 5 beside class 2).
+    """
+    from torquary_schema.words import spot
+
+    found = spot("stranding", text)
+    pairs = [(one, after) for one, after in pairwise(found) if not text[one.end : after.start].strip()]
+    wide = {
+        word.start
+        for pair in pairs
+        for word in pair
+        if word.concept == "stranded" and any(other.concept in _FLEXIBLE for other in pair)
+    }
+    return tuple(dict.fromkeys(match.concept for match in found if match.start not in wide))
 
 
 def _only_joins(words: str) -> bool:
@@ -59,4 +79,5 @@ def _only_joins(words: str) -> bool:
     return bool(joints) and set(words.split()) <= joints
 
 
+_FLEXIBLE = ("flexible", "extra_flexible")
 _FERRULES = {"with": True, "without": False}  # "either" says nothing that narrows the figure

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.scope import agrees, fill_kinds, read_statement
-from torquary_ingest.scope.known import unread_of
+from torquary_ingest.scope.unread import unread_of
 from torquary_schema.values import Conductor
 from torquary_schema.words import spot
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.conductor import share_bound
-from torquary_ingest.figures.conductor_words import read_conductor_words
+from torquary_ingest.figures.conductor_words import read_conductor_words, strandings_in
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_ingest.scope import split_sentences
-from torquary_ingest.scope.known import unread_of
+from torquary_ingest.scope.unread import unread_of
 from torquary_schema.values import Conductor
 from torquary_schema.words import Kind, spot
 
@@ -60,7 +60,18 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
     for entry in (entry for entry in entries if entry.field == "note"):
         found, doubted = limit_by_remark(found, entry)
         doubts += doubted
-    return tuple(found), tuple(doubts)
+    return tuple(part for one in found for part in _with_ferrules_apart(one)), tuple(doubts)
+
+
+def _with_ferrules_apart(one: Conductor) -> tuple[Conductor, ...]:
+    """Return a conductor of several kinds, one with ferrules, in two: "solid, or flexible with ferrule".
+
+    A ferrule is pressed over strands (DIN 46228): a solid conductor has none, and the words for it are not its own.
+    """
+    strands = tuple(kind for kind in one.stranding if kind != "solid")
+    if not one.ferrule or not strands or strands == one.stranding:
+        return (one,)
+    return replace(one, stranding=("solid",), ferrule=None), replace(one, stranding=strands)
 
 
 def _kinds_in_turn(heading: str, sizes: int) -> Sequence[str]:
@@ -116,11 +127,12 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
     def told(kind: Kind) -> tuple[str, ...]:
         return _concepts(kind, text) or _concepts_of_heading(kind, heading, text)
 
+    strandings = strandings_in(text) or (strandings_in(heading) if told("stranding") else ())
     ferrules = told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
     return replace(
         conductor,
-        stranding=conductor.stranding or told("stranding"),
+        stranding=conductor.stranding or strandings,
         material=conductor.material or told("material"),
         ferrule=conductor.ferrule if conductor.ferrule is not None else ferrule,
     )

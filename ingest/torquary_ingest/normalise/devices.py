@@ -62,7 +62,7 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
     said = " / ".join(dict.fromkeys(map(_with_size_word, devices))) or _members_over(reading, sheet)
     own = " ".join((said, *(text for text in dict.fromkeys((model, series)) if text and text not in said))).strip()
     line = device_line(reading, sheet)
-    if own and not names_kind(line) and not find_types(line):
+    if own and (_is_of_another(line, own, sheet) or not (names_kind(line) or find_types(line))):
         line = ""  # beside a type of its own a row needs no line that may name the maker
     families = texts_in(reading, "family", "device")
     lines = [find_name(text) for text in (*reversed(texts_of(reading.scope)), *sheet.head)]
@@ -78,6 +78,12 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
         model=model,
         rated_current=text_in(reading, "rated_current") or rating_over(reading.scope, printed),
     )
+
+
+def _is_of_another(line: str, own: str, sheet: Skeleton) -> bool:
+    """Tell whether a line names one device of the sheet, and a row another: "QN-500" under "QN-275 isolator"."""
+    named, told = ({one for one in sheet.members if fold(one) in find_types(text)} for text in (line, own))
+    return len(named) == 1 and bool(told) and named.isdisjoint(told)
 
 
 def _without_all(model: str | None) -> str | None:

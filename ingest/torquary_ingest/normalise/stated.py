@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from torquary_ingest.evidence.screws import TERMINAL
+from torquary_ingest.headings.designations import find_types
 from torquary_ingest.scope import Statement, agrees, fill_kinds
 from torquary_schema.values import Conductor, Finding, ScopeText, Setting
-from torquary_schema.words import spot
+from torquary_schema.words import fold, spot
 
 _KINDS = ("material", "stranding", "ferrule")
 _NEAR = ("row", "heading", "section_row", "list_heading")
@@ -34,7 +35,8 @@ def apply_statements(setting: Setting, levels: Iterable[Sequence[Statement]]) ->
         return setting
     conductor, told = setting.conductor, dict[str, Statement]()
     for level in levels:
-        for one in _undisputed([one for one in level if _is_for(one, setting)]):
+        near = (said for one in level for said in _said_of(one, setting))
+        for one in _undisputed([one for one in near if _is_for(one, setting)]):
             if agrees(one, conductor) and (one.conditions or fill_kinds(conductor, one) != conductor):
                 conductor = fill_kinds(conductor, one)
                 told.setdefault(one.text, one)
@@ -47,6 +49,18 @@ def apply_statements(setting: Setting, levels: Iterable[Sequence[Statement]]) ->
         scope=(*setting.scope, *(_in_scope(one) for one in told.values() if one.text not in _texts(setting))),
         findings=(*setting.findings, *(_said(one, setting) for one in told.values() if one.text not in notes)),
     )
+
+
+def _said_of(statement: Statement, setting: Setting) -> Iterator[Statement]:
+    """Yield what a statement says of a setting: what its text says of its terminal alone, else what it says of all.
+
+    Neither where its text speaks of a terminal of this role by another name.
+    """
+    label, roles = f" {fold(setting.terminal.printed)} ", frozenset(setting.terminal.roles)
+    own = [one for one in statement.own if any(f" {name} " in label for name in one.names)]
+    yield from own
+    if not own and all(roles.isdisjoint(one.roles) for one in statement.own):
+        yield statement
 
 
 def _undisputed(near: Sequence[Statement]) -> Iterator[Statement]:
@@ -65,9 +79,17 @@ def _is_for(statement: Statement, setting: Setting) -> bool:
     roles, clamps = setting.terminal.roles, frozenset(_clamps_of(setting))
     if not statement.spared_clamps.isdisjoint(clamps) or (statement.clamps and statement.clamps.isdisjoint(clamps)):
         return False
+    if not statement.spared_types.isdisjoint(find_types(_device_of(setting))):
+        return False
     if statement.spared and (not roles or not statement.spared.isdisjoint(roles)):
         return False
     return agrees(statement, setting.conductor)
+
+
+def _device_of(setting: Setting) -> str:
+    """Return the names that a setting prints for its device."""
+    device = setting.device
+    return " ".join(filter(None, (device.printed, device.series, device.model)))
 
 
 def _clamps_of(setting: Setting) -> Iterator[str]:

@@ -12,6 +12,7 @@ from torquary_ingest.evidence.names import (
     is_general,
     kind_said,
     names_over,
+    names_screws_of,
     narrowing_parts,
     thread_of,
 )
@@ -21,7 +22,7 @@ from torquary_ingest.figures import read_drive
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
-from torquary_ingest.scope import Level
+from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import names_kind
 from torquary_schema.roles import join_roles, roles_of_label, says_terminal, speaks_of_all, spot_roles, tells_which
 from torquary_schema.values import Device, Drive, Terminal
@@ -137,7 +138,7 @@ def _kind_of_bar(reading: Reading) -> list[str]:
 
 def _is_bare_name(text: str) -> bool:
     """Tell whether a label names a type or size of device ("VK9", "S1"): a line over it names the terminals."""
-    if spot_roles(text) or roles_of_markings(text):
+    if spot_roles(text) or roles_of_markings(text) or names_screws_of(text):
         return False
     return bool(find_types(text)) or (len(text) <= _SIZE_NAME and text.isalnum())
 
@@ -166,7 +167,8 @@ def _roles_over(levels: Sequence[Level]) -> tuple[str, ...]:
     """Return the roles of the one terminal that the nearest line above names, () for none or several."""
     line = next((text for level in levels if level.kind == "over" for text in level.texts), "")
     device = names_kind(line) and not says_terminal(line)  # "Power supply 24 V" is no supply terminal
-    found = () if device or is_no_name(line) else roles_of_label(line)
+    stated = is_sentence(line) and not line.rstrip().endswith(":")
+    found = () if device or stated or is_no_name(line) else roles_of_label(line)
     sides = SIDES.intersection(found)
     return found if len(sides) <= 1 and len(found) - len(sides) <= 1 else ()
 

@@ -110,7 +110,8 @@ def _beside(line: Line, lines: Iterable[Line]) -> bool:
 
 def _wide(statement: Statement, *, alone: bool) -> Statement | None:
     """Return what a statement says beyond the table it stands at; None if it says nothing there."""
-    if not (statement.limits or statement.for_all or statement.applied or (alone and statement.explicit)):
+    wide = statement.limits or statement.for_all or statement.applied or bool(statement.own)
+    if not (wide or (alone and statement.explicit)):
         return None
     return statement if alone or statement.for_all else _of_wiring(statement)
 
@@ -187,7 +188,8 @@ def _sentences(lines: Sequence[Line]) -> Iterator[str]:
 def _goes_on(last: Line, line: Line) -> bool:
     near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
     beside = line.box.x0 < last.box.x1 and last.box.x0 < line.box.x1
-    return near and beside and line.text[:1].islower() and _is_open(last.text)
+    names = last.text.rstrip().endswith(":") and len(last.text.split()) >= _SENTENCE_WORDS
+    return near and beside and line.text[:1].islower() and (names or _is_open(last.text))
 
 
 def _last_lines(table: Table) -> Iterator[str]:

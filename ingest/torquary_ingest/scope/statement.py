@@ -13,20 +13,18 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from torquary_ingest.figures.conductor_words import ConductorWords, read_conductor_words
-from torquary_ingest.headings.sense import cut_out
-from torquary_ingest.scope.known import (
+from torquary_ingest.scope.exceptions import excepted_by, named_alone, part_exception, roles_left_open
+from torquary_ingest.scope.of_one_kind import is_of_one_kind
+from torquary_ingest.scope.unread import (
     DEGREES,
     TEMPERATURE,
+    conductor_words,
     denies,
     is_conditional,
-    known_words,
     names_conductors,
-    spans_of,
     unread_of,
     without_warmth,
-    words_of_conductors,
 )
-from torquary_ingest.scope.of_one_kind import is_of_one_kind
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Conductor
 from torquary_schema.words import spot
@@ -43,8 +41,9 @@ class Statement:
     `limits`: it allows this alone ("only", a temperature); `explicit`: it says so in words ("use", "for", "only");
     `applied`: it is a sentence that says so ("the terminals are made for …"), no heading ("for …"); `named`: it names
     conductors or their ends; `for_all`: it says "all", or "unless otherwise stated". `spared` are the roles of
-    terminals that it excepts, `spared_clamps` the clamps of which its text says something else, `clamps` those that it
-    speaks of alone ("cage clamps are for copper only").
+    terminals that it excepts, `spared_types` the types of devices, folded, `spared_clamps` the clamps of which its text
+    says something else, `clamps` those that it speaks of alone. `own` are the statements of its text for some
+    terminals alone, by `names` (folded) and `roles`.
     """
 
     text: str
@@ -58,8 +57,12 @@ class Statement:
     named: bool = False
     for_all: bool = False
     spared: frozenset[str] = frozenset()
+    spared_types: frozenset[str] = frozenset()
     spared_clamps: frozenset[str] = frozenset()
     clamps: frozenset[str] = frozenset()
+    own: tuple[Statement, ...] = ()
+    names: frozenset[str] = frozenset()
+    roles: frozenset[str] = frozenset()
     page: int | None = None
 
     @property
@@ -77,10 +80,38 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
     if not _may_state(text):
         return None
     clauses = split_sentences(text)
+    if _is_rest(clauses[0]):
+        del clauses[0]
     read = {clause: _read_clause(clause, over=over) for clause in clauses}
     found = [replace(one, clamps=_clamps_in(clause)) for clause, one in read.items() if one is not None]
+    own = () if over else tuple(_of_named(clauses))
+    excepted = excepted_by(clause for clause, one in read.items() if one is None)
+    if excepted.all or not (found or own):
+        return None
     apart = frozenset(clamp for clause, one in read.items() if one is None for clamp in _clamps_apart(clause))
-    return replace(_join(found), text=" ".join(text.split()), spared_clamps=apart) if found else None
+    joined = _join(found)
+    return replace(
+        joined,
+        text=" ".join(text.split()),
+        own=own,
+        spared=joined.spared | excepted.roles | roles_left_open(clauses),
+        spared_types=excepted.types,
+        spared_clamps=apart,
+    )
+
+
+def _is_rest(clause: str) -> bool:
+    """Tell whether a clause is the end of a sentence that begins elsewhere: what it is about is not known here."""
+    return clause[:1].islower() and clause.rstrip().endswith(".") and len(clause.split()) > 1
+
+
+def _of_named(clauses: Iterable[str]) -> Iterator[Statement]:
+    """Yield what clauses say of terminals that they name alone: "Main lugs and neutral lug: copper or aluminium"."""
+    for clause in clauses:
+        said, names, roles = named_alone(clause)
+        one = _read_clause(said, over=False) if names else None
+        if one is not None:
+            yield replace(one, text=" ".join(clause.split()), names=names, roles=roles)
 
 
 def split_sentences(text: str) -> list[str]:
@@ -128,7 +159,7 @@ def _join(statements: Iterable[Statement]) -> Statement:
 def _read_clause(clause: str, *, over: bool) -> Statement | None:
     if _forbids_aluminium(clause):
         return Statement(text="", conditions=("no_aluminium",), limits=True, explicit=True)
-    main, spared = _part_exception(clause)
+    main, spared = part_exception(clause)
     if main is None or (not over and spot_roles(main)):
         return None
     whole = _read_whole(main)
@@ -148,24 +179,9 @@ def _read_clause(clause: str, *, over: bool) -> Statement | None:
     return _copper_of_sentence(main)
 
 
-def _part_exception(clause: str) -> tuple[str | None, frozenset[str]]:
-    """Return a clause without its exception, and the roles excepted; None for the clause if it excepts other things."""
-    found = next((match for match in spot("connective", clause) if match.concept == "except"), None)
-    if found is None:
-        return clause, frozenset()
-    main, excepted = clause[: found.start], clause[found.end :]
-    if not main.strip():
-        return None, frozenset()
-    roles = spot_roles(excepted)
-    rest = cut_out(excepted, [*spans_of(roles), *spans_of(known_words(excepted))])
-    if not roles or any(map(str.isalnum, rest)) or read_conductor_words(excepted).known:
-        return None, frozenset()
-    return main, frozenset(match.concept for match in roles)
-
-
 def _read_whole(text: str) -> Statement | None:
     """Return what a text states if all its words are known, and it denies nothing."""
-    words = words_of_conductors(text)
+    words = conductor_words(text)
     if denies(text) or unread_of(text):
         return None
     degrees = [degree for match in TEMPERATURE.finditer(text) for degree in DEGREES.findall(match[0])]
@@ -218,7 +234,7 @@ def _conditions_of(words: ConductorWords) -> Iterator[str]:
 
 def _forbids_aluminium(text: str) -> bool:
     """Tell whether a text read whole says that aluminium is not for here: "no aluminium", "not for aluminium"."""
-    words = words_of_conductors(text)
+    words = conductor_words(text)
     refused = denies(text) or any(match.concept == "except" for match in spot("connective", text))
     alone = words.material == ("aluminium",) and not words.stranding and words.ferrule is None
     return refused and alone and not unread_of(text)
@@ -230,7 +246,7 @@ def _copper_of_sentence(text: str) -> Statement | None:
     Copper alone may be taken so: to take it too far only narrows an answer. A line with a number or a figure may
     speak for that alone.
     """
-    words = words_of_conductors(text)
+    words = conductor_words(text)
     numbered = any(map(str.isdigit, without_warmth(TEMPERATURE.sub("", text)))) or is_conditional(text)
     only = any(match.concept == "only" for match in spot("connective", text))
     if words.material != ("copper",) or numbered or not (only or names_conductors(text)):

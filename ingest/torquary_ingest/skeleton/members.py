@@ -19,6 +19,9 @@ _UNIT = r"\s?(?:[mk]?[AVW]|[mk]?Hz|[cm]?m|°C|%)(?!\w)"
 _NUMBERS_BEHIND = re.compile(r"\b[A-Z]{2,4} \d{1,4}(?:, ?\d{1,4}\b(?!,\d)| ?[-–—…] ?\d| ?/ ?\d)")
 """A type and the numbers of others behind it: "AV 17, 22 and 45", "AV 17–45"."""
 
+_NUMBERED = re.compile(r"(?P<letters>[A-Z]{2,4}[- ]?)(?P<number>\d{2,4})")
+"""A type that is letters and a number alone."""
+
 _LEAST_SIZES = 2
 """Sizes of one word at least that a sheet tells apart by letters: one alone tells nothing apart."""
 
@@ -29,7 +32,7 @@ def find_members(product: str, texts: Iterable[str]) -> tuple[str, ...]:
     A type right behind the word for a kind of device is one ("contactor QC18"): parts of a combination are named so.
     """
     sizes: dict[str, dict[str, None]] = {}
-    series = _series_in(product)
+    series = _series_in(product) or _sisters_of(product)
     types: dict[str, None] = {}
     for text in texts:
         types |= dict.fromkeys(_types_in(text, series) if series is not None else ())
@@ -71,6 +74,14 @@ def _series_in(product: str) -> re.Pattern[str] | None:
     hyphened = r"-(?:[A-Z\d]+/)*[A-Z\d]+(?![\w-])"
     numbered = rf" \d{{1,4}}[A-Z]{{0,2}}(?!\w|[.,]\d|{_UNIT})"
     return re.compile(rf"(?<![\w-]){name}(?:{numbered if typed else f'{numbered}|{hyphened}'})")
+
+
+def _sisters_of(product: str) -> re.Pattern[str] | None:
+    """Return the shape of the types beside a product's one type, with as many figures: "BQ-27" and "BQ-50"."""
+    typed = [found for one in print_types(product) if (found := _NUMBERED.fullmatch(one))]
+    if len(typed) != 1 or len(print_types(product)) > 1:
+        return None
+    return re.compile(rf"(?<![\w-]){typed[0]['letters']}\d{{{len(typed[0]['number'])}}}(?![\w-]|[.,]\d|{_UNIT})")
 
 
 @cache

@@ -92,3 +92,35 @@ def test_over_its_figures_a_text_may_name_their_terminals_beside_the_conductors(
     found = read_statement(text, over=True)
     assert found is not None
     assert found.material == ("copper",)
+
+
+def test_what_a_text_says_of_terminals_that_it_names_is_for_these_alone() -> None:
+    said = read_statement("Use copper conductors only. Main terminals and neutral terminal: copper or aluminium.")
+    assert said is not None
+    assert said.material == ("copper",)
+    assert [(one.material, one.names) for one in said.own] == [
+        (("copper", "aluminium"), {"main terminals", "neutral terminal"})
+    ]
+
+
+def test_the_end_of_a_sentence_that_begins_elsewhere_states_nothing() -> None:
+    assert read_statement("copper or aluminium, 75 °C.") is None
+    assert read_statement("for copper or aluminium, 75 °C") is not None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Use copper conductors only. Exception: the QN 80 takes aluminium too.",
+        "Χρησιμοποιείτε μόνο χάλκινους αγωγούς. Εξαίρεση: στον QN 80 επιτρέπεται και αλουμίνιο από 16 mm².",
+        "Nur Kupferleiter anschließen. Ausnahme: QN 80 auch Aluminium.",
+    ],
+)
+def test_an_exception_in_a_sentence_of_its_own_spares_the_type_that_it_names(text: str) -> None:
+    said = read_statement(text)
+    assert said is not None
+    assert (said.material, said.spared_types) == (("copper",), {"qn 80"})
+
+
+def test_a_statement_with_an_exception_that_nothing_tells_states_nothing() -> None:
+    assert read_statement("Use copper conductors only. Exception: see the label.") is None

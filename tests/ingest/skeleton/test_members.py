@@ -15,9 +15,13 @@ def test_the_types_of_the_one_series_that_the_product_is_named_by_are_members() 
     assert find_members("Residual current devices VKX", texts) == ("VKX-80/4", "VKX-AD", "VKX-25/2")
 
 
-def test_a_product_of_a_type_or_of_two_series_has_no_more_members() -> None:
-    assert find_members("Relay VKX-80", ["VKX-25 0.5 N·m"]) == ("VKX-80",)
+def test_what_is_of_another_shape_or_of_two_series_is_no_member() -> None:
+    assert find_members("Relay VKX-80", ["VKX-9 0.5 N·m", "VKX-250"]) == ("VKX-80",)
     assert find_members("Relays VKX and VKY", ["VKX-25, VKY-9"]) == ()
+
+
+def test_a_type_of_the_product_s_series_is_a_member_beside_it() -> None:
+    assert find_members("Relay VKX-80", ["VKX-25 has the same terminals."]) == ("VKX-80", "VKX-25")
 
 
 def test_types_behind_words_for_kinds_of_device_are_members() -> None:

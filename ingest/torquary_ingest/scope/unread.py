@@ -1,4 +1,4 @@
-"""Which words of a running text are known, so that nothing is passed over where it is taken for a statement."""
+"""Which words of a statement are known: what is left of a line says something more, and is never passed over."""
 
 from __future__ import annotations
 
@@ -32,14 +32,24 @@ _HEADS = frozenset({"conductor", "terminal", "torque", "material", "stranding", 
 def unread_of(text: str) -> str:
     """Return the words of a text that are not known; a unit without a figure says nothing."""
     units = (unit for unit in find_units(text) if not ends_in_figure(text[: unit.start]))
-    spans = [*spans_of(known_words(text)), *spans_of(units), *(match.span() for match in TEMPERATURE.finditer(text))]
-    if TEMPERATURE.search(text) and not _gives_figure(text):  # "at least 75 °C"
-        spans += spans_of(match for match in spot("connective", text) if match.concept == "min")
+    found = [*spans_of(known_words(text)), *spans_of(units), *(match.span() for match in TEMPERATURE.finditer(text))]
+    if TEMPERATURE.search(text) and not gives_figure(text):  # "at least 75 °C"
+        found += spans_of(match for match in spot("connective", text) if match.concept == "min")
     if any(match.concept == "prepared" for match in spot("statement", text)):
-        spans += [match.span() for match in _LENGTH.finditer(text)]
-    covered = [(at, at + 1) for at in words_of_conductors(text).covered]
-    left = cut_out(text, [*spans, *covered])
+        found += [match.span() for match in _LENGTH.finditer(text)]
+    covered = [(at, at + 1) for at in conductor_words(text).covered]
+    left = cut_out(text, [*found, *covered])
     return " ".join(word for word in left.split() if any(map(str.isalnum, word)))
+
+
+def gives_figure(text: str) -> bool:
+    """Tell whether a text gives a torque or a size."""
+    return any(unit.kind in ("torque", "area", "gauge") for unit in find_units(text))
+
+
+def conductor_words(text: str) -> ConductorWords:
+    """Return the words for conductors of a running text, in which "al" is a preposition and "Al" a metal."""
+    return read_conductor_words(re.sub(r"\bal\b", "to", text))
 
 
 def known_words(text: str) -> Iterator[Match]:
@@ -51,9 +61,9 @@ def known_words(text: str) -> Iterator[Match]:
     yield from (match for match in spot("torque_kind", text) if match.concept == "tightening")
 
 
-def words_of_conductors(text: str) -> ConductorWords:
-    """Return the words for conductors of a running text, in which "al" is a preposition and "Al" a metal."""
-    return read_conductor_words(re.sub(r"\bal\b", "to", text))
+def spans_of(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
+    """Yield where words stand in their text."""
+    return ((one.start, one.end) for one in found)
 
 
 def names_conductors(text: str) -> bool:
@@ -74,11 +84,7 @@ def is_conditional(text: str) -> bool:
     said = without_warmth(text)
     uses = [match for match in spot("statement", said) if match.concept == "apply"]  # "使用" is no "用"
     ties = (tie for tie in spot("connective", said) if not any(use.start < tie.end <= use.end for use in uses))
-    return any(tie.concept in ("for", "except", "otherwise") for tie in ties) or _gives_figure(text)
-
-
-def _gives_figure(text: str) -> bool:
-    return any(unit.kind in ("torque", "area", "gauge") for unit in find_units(text))
+    return any(tie.concept in ("for", "except", "otherwise") for tie in ties) or gives_figure(text)
 
 
 def without_warmth(text: str) -> str:
@@ -88,8 +94,3 @@ def without_warmth(text: str) -> str:
         tie = next((tie for tie in spot("connective", before) if tie.end == len(before)), None)
         text = text[: tie.start if tie else warmth.start()] + text[warmth.end() :]
     return text
-
-
-def spans_of(found: Iterable[Match | UnitMatch]) -> Iterator[tuple[int, int]]:
-    """Yield where each of the words or units begins and ends."""
-    return ((one.start, one.end) for one in found)
