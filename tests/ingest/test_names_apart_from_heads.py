@@ -55,4 +55,45 @@ def test_a_device_under_a_head_of_staggered_cells_is_that_of_the_rows_beneath(tm
     found = {label: (one.device.printed, one.torque.printed, one.state) for label, one in settle(path).items()}
     assert found["alarm contact"] == ("Breakers WG 16", "0.8", "released")
     assert found["95"] == ("Breakers WG 63", "1.2", "released")
-    assert {device for device, _, state in found.values() if state == "released"} == {"Breakers WG 16", "Breakers WG 63"}
+    told = {device for device, _, state in found.values() if state == "released"}
+    assert told == {"Breakers WG 16", "Breakers WG 63"}
+
+
+HEADS = "Terminal;Conductor mm²;Torque N·m\n"
+LIST = f"{HEADS}L1;1.5-6;1.2\nPE;2.5-10;2.0\n"
+BANDS = "Lampiride;;\nL1;1.5-6;1.2\nNoctuelle;;\nL1;2.5-10;2.0\n"
+
+
+def drawn(tmp_path: Path, title: str, rows: str, *, line: str = "", pages: int = 1) -> set[tuple[str, str]]:
+    """Return device and state of what a sheet of pages with one title and list each gives."""
+    path = tmp_path / "drawn.pdf"
+    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
+    for _ in range(pages):
+        canvas.setFont("Helvetica", 12)
+        canvas.drawString(50, 780, title)
+        canvas.setFont("Helvetica", 10)
+        canvas.drawString(50, 765, line)
+        draw_table(canvas, [row.split(";") for row in rows.splitlines()])
+        canvas.showPage()
+    canvas.save()
+    return {(one.device.printed, one.state) for one in read_sheet(path).settings}
+
+
+def test_a_sheet_that_is_one_list_needs_no_product_beside_a_name_that_may_be_the_maker_s(tmp_path: Path) -> None:
+    """Maker or product: what stands over the only list of the only page is what the list is for."""
+    assert drawn(tmp_path, "Quarrow Controls", LIST) == {("", "released")}
+    assert drawn(tmp_path, "Quarrow Controls", LIST, pages=2) == {("", "held")}
+
+
+def test_bare_names_between_the_rows_of_one_list_are_its_devices(tmp_path: Path) -> None:
+    found = drawn(tmp_path, "Quarrow Controls", HEADS + BANDS)
+    assert found == {("Lampiride", "released"), ("Noctuelle", "released")}
+
+
+@pytest.mark.parametrize(
+    ("line", "device"),
+    [("VX terminal summary, unit as printed", "VX terminal summary"), ("PE terminals", ""), ("UL terminal data", "")],
+)
+def test_capitals_before_the_terminals_of_a_sheet_are_its_series(tmp_path: Path, line: str, device: str) -> None:
+    """A marking or a standard is none; "as" is no company's legal form."""
+    assert {one for one, _ in drawn(tmp_path, "Quarrow Controls", LIST, line=line)} == {device}

@@ -6,21 +6,26 @@ import re
 
 from torquary_ingest.document import Reading
 from torquary_ingest.headings.sense import make_sense
-from torquary_ingest.normalise.devices import TYPE_LIKE
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
-from torquary_ingest.skeleton.names import is_prose
+from torquary_ingest.skeleton.names import Rank, is_prose, rank_of, shows_type
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot
 
 _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 
 
-def prints_no_product(reading: Reading, sheet: Skeleton) -> bool:
-    """Tell whether a sheet prints no line that could name its product: it goes by its own name then."""
+def prints_no_product(reading: Reading, sheet: Skeleton, *, one_list: bool = False) -> bool:
+    """Tell whether a sheet prints no line that could name its product: it goes by its own name then.
+
+    `one_list`: the reading is of a sheet that is one list and nothing else. A name over it that shows nothing of a
+    product ("Lampiride") may be the maker's or the product's: either way the list is for what the sheet is about.
+    """
     first = (section.heading for section in sheet.sections if section.place.page == sheet.page)
-    lines = [sheet.title, *(sheet.head or first), *texts_of(reading.scope)]
-    return not any(_may_be_product(line) for line in lines if line.strip())
+    heads = [sheet.title, *(sheet.head or first)]
+    lines = [*heads, *texts_of(reading.scope)]
+    bare = {line for line in heads if rank_of(line) is Rank.BARE} if one_list else set()
+    return not any(_may_be_product(line) for line in lines if line.strip() and line not in bare)
 
 
 def _may_be_product(line: str) -> bool:
@@ -35,5 +40,5 @@ def _may_be_product(line: str) -> bool:
         return False
     sense = make_sense(bare)
     if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
-        return bool(TYPE_LIKE.search(sense.rest)) and not sense.units
+        return shows_type(sense.rest) and not sense.units
     return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)

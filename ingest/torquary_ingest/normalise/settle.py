@@ -55,9 +55,10 @@ _SAY = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sheet:
-    """What a sheet as a whole gives each of its settings."""
+    """What a sheet as a whole gives each of its settings; `one_list`: it is a page with a table, and nothing else."""
 
     digest: str
+    one_list: bool
     skeleton: Skeleton
     mark: DecimalMark
     notes: Notes
@@ -89,6 +90,7 @@ def settle(
     readings = tuple(readings)
     sheet = _Sheet(
         digest=document.digest,
+        one_list=len(tables) == 1 and document.page_count == 1,
         skeleton=skeleton,
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
@@ -182,7 +184,9 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,
-        unnamed=prints_no_product(reading, sheet.skeleton),
+        unnamed=prints_no_product(
+            reading, sheet.skeleton, one_list=sheet.one_list and reading.place.table is not None
+        ),
         bare=_prints_no_conductor(reading),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
