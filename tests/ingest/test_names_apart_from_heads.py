@@ -97,3 +97,8 @@ def test_bare_names_between_the_rows_of_one_list_are_its_devices(tmp_path: Path)
 def test_capitals_before_the_terminals_of_a_sheet_are_its_series(tmp_path: Path, line: str, device: str) -> None:
     """A marking or a standard is none; "as" is no company's legal form."""
     assert {one for one, _ in drawn(tmp_path, "Quarrow Controls", LIST, line=line)} == {device}
+
+
+def test_a_list_does_without_a_device_only_where_no_other_reading_of_its_sheet_names_one(tmp_path: Path) -> None:
+    rows = "L1;1.5-6;1.2\nBreakers WG 16;;\nPE;2.5-10;2.0\n"
+    assert drawn(tmp_path, "", HEADS + rows) == {("", "held"), ("Breakers WG 16", "released")}

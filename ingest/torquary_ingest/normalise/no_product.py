@@ -18,13 +18,13 @@ _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 def prints_no_product(reading: Reading, sheet: Skeleton, *, one_list: bool = False) -> bool:
     """Tell whether a sheet prints no line that could name its product: it goes by its own name then.
 
-    `one_list`: the reading is of a sheet that is one list and nothing else. A name over it that shows nothing of a
-    product ("Lampiride") may be the maker's or the product's: either way the list is for what the sheet is about.
+    `one_list`: the sheet has one table. A name over it that shows nothing of a product ("Lampiride") may be the
+    maker's or the product's: either way the table is for what the sheet is about.
     """
     first = (section.heading for section in sheet.sections if section.place.page == sheet.page)
     heads = [sheet.title, *(sheet.head or first)]
     lines = [*heads, *texts_of(reading.scope)]
-    bare = {line for line in heads if rank_of(line) is Rank.BARE} if one_list else set()
+    bare = {line for line in heads if rank_of(line) is Rank.BARE} if one_list and reading.place.table else set()
     return not any(_may_be_product(line) for line in lines if line.strip() and line not in bare)
 
 
