@@ -102,3 +102,20 @@ def test_capitals_before_the_terminals_of_a_sheet_are_its_series(tmp_path: Path,
 def test_a_list_does_without_a_device_only_where_no_other_reading_of_its_sheet_names_one(tmp_path: Path) -> None:
     rows = "L1;1.5-6;1.2\nBreakers WG 16;;\nPE;2.5-10;2.0\n"
     assert drawn(tmp_path, "", HEADS + rows) == {("", "held"), ("Breakers WG 16", "released")}
+
+
+def test_a_line_whose_words_stand_apart_in_one_column_heads_none(tmp_path: Path) -> None:
+    """The blank of a typewriter's face is as wide as a gap: the name over a list stays the name of its device."""
+    path = tmp_path / "typewriter.pdf"
+    canvas = Canvas(str(path), pagesize=(595, 842), invariant=1)
+    canvas.setFont("Courier", 14)
+    canvas.drawString(60, 790, "Wrenlow breakers")
+    canvas.setFont("Courier", 8)
+    for x, y, text in ((50, 741, "Breakers WG 16"), (164, 719, "Torque"), (54, 709.4, "Conductor mm²")):
+        canvas.drawString(x, y, text)
+    for x, y, text in ((384, 709.4, "Terminal"), (164, 699.8, "N·m"), (274, 699.8, "lbf·in")):
+        canvas.drawString(x, y, text)
+    rows = [("0.75-4", "0.8", "7.1", "A1"), ("1.5-10", "2", "17.7", "L1")]
+    draw_table(canvas, rows, top=680.6, ruled=False, font="Courier")
+    canvas.save()
+    assert {one.device.printed for one in settle(path).values()} == {"Breakers WG 16"}
