@@ -99,9 +99,9 @@ def test_capitals_before_the_terminals_of_a_sheet_are_its_series(tmp_path: Path,
     assert {one for one, _ in drawn(tmp_path, "Quarrow Controls", LIST, line=line)} == {device}
 
 
-def test_a_list_does_without_a_device_only_where_no_other_reading_of_its_sheet_names_one(tmp_path: Path) -> None:
+def test_a_list_under_a_bare_name_does_without_a_device_only_where_no_reading_of_it_names_one(tmp_path: Path) -> None:
     rows = "L1;1.5-6;1.2\nBreakers WG 16;;\nPE;2.5-10;2.0\n"
-    assert drawn(tmp_path, "", HEADS + rows) == {("", "held"), ("Breakers WG 16", "released")}
+    assert drawn(tmp_path, "Quarrow Controls", HEADS + rows) == {("", "held"), ("Breakers WG 16", "released")}
 
 
 def test_a_line_whose_words_stand_apart_in_one_column_heads_none(tmp_path: Path) -> None:
@@ -119,3 +119,7 @@ def test_a_line_whose_words_stand_apart_in_one_column_heads_none(tmp_path: Path)
     draw_table(canvas, rows, top=680.6, ruled=False, font="Courier")
     canvas.save()
     assert {one.device.printed for one in settle(path).values()} == {"Breakers WG 16"}
+
+
+def test_the_particle_that_ties_a_torque_to_its_terminals_is_no_part_of_their_name(tmp_path: Path) -> None:
+    assert named(tmp_path, "Wrenlow WG 10\n\n主端子の締付トルク N·m;電線 mm²\n2.0;2-8\n") == [("主端子", "2-8", "2.0")]

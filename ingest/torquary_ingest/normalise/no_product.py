@@ -8,9 +8,12 @@ from torquary_ingest.document import Reading
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.scope import texts_of
 from torquary_ingest.skeleton import Skeleton
-from torquary_ingest.skeleton.names import Rank, is_prose, rank_of, shows_type
+from torquary_ingest.skeleton.names import Rank, is_prose, rank_of
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot
+
+_MAY_BE_TYPE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
+"""A figure or a word of capitals beside words for torques: a type or series, or it may be one."""
 
 _NOTE = re.compile(r"\W*\d{0,2}\W*\s*[a-zà-ÿ]")
 
@@ -40,5 +43,5 @@ def _may_be_product(line: str) -> bool:
         return False
     sense = make_sense(bare)
     if sense.has("torque", "terminal", "conductor") or spot("torque_kind", bare) or spot("tightened", bare):
-        return shows_type(sense.rest) and not sense.units
+        return bool(_MAY_BE_TYPE.search(sense.rest)) and not sense.units
     return not spot_roles(bare) and not any(match.end - match.start == len(bare) for match in documents)

@@ -55,10 +55,9 @@ _SAY = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sheet:
-    """What a sheet gives each of its settings; `silent`: no reading names a device; `one_list`: a page, one table."""
+    """What a sheet gives each of its settings; `one_list`: one page with one table, and no reading has a device."""
 
     digest: str
-    silent: bool
     one_list: bool
     skeleton: Skeleton
     mark: DecimalMark
@@ -92,8 +91,7 @@ def settle(
     devices = [name_device(reading, skeleton) for reading in readings]
     sheet = _Sheet(
         digest=document.digest,
-        silent=not any(device.printed for device in devices),
-        one_list=len(tables) == 1 and document.page_count == 1,
+        one_list=len(tables) == document.page_count == 1 and not any(device.printed for device in devices),
         skeleton=skeleton,
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
@@ -189,7 +187,7 @@ def _name(
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,
-        unnamed=sheet.silent and prints_no_product(reading, sheet.skeleton, one_list=sheet.one_list),
+        unnamed=prints_no_product(reading, sheet.skeleton, one_list=sheet.one_list),
         bare=_prints_no_conductor(reading),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))
