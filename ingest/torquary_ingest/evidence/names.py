@@ -231,9 +231,13 @@ def _opens_small(line: str) -> bool:
 
 
 def _names_in_headings(reading: Reading) -> list[str]:
-    """Return what the headings of torques say of terminals, and of threads: one for terminals is their marking."""
+    """Return what the headings of torques say of terminals, and of threads: one for terminals is their marking.
+
+    Beside a label of its own a row's thread is no marking, and its heading none of the name.
+    """
     torques = (entry.heading for entry in reading.entries if entry.field.startswith("torque"))
-    threads = (entry.heading for entry in reading.entries if entry.field == "thread")
+    labelled = any(entry.field == "terminal" for entry in reading.entries)
+    threads = (entry.heading for entry in reading.entries if entry.field == "thread" and not labelled)
     return [*filter(None, map(_named_in, torques)), *(text.strip() for text in threads if names_terminal(text))]
 
 

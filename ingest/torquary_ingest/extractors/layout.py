@@ -39,11 +39,19 @@ class Layout:
     def figures(self, *, worded: bool = False) -> int:
         """Count the body cells in torque columns that look like figures, or stand for the one before.
 
-        `worded`: in those alone whose heading has the word for a torque.
+        A size with its unit in such a column speaks against it. `worded`: in those alone whose heading has the word
+        for a torque.
         """
         columns = [one for one in self.torque_columns if not worded or _says_torque(one)]
         cells = (self.grid.rows[row][column.index] for column in columns for row in self.section.body)
-        return sum(1 for cell in cells if self.grid.sense(cell).figure or is_ditto(text_of(cell)))
+        return sum(map(self._explains, cells))
+
+    def _explains(self, cell: Cell | None) -> int:
+        """Return 1 for a figure of a torque, -1 for a size's, 0 for no figure."""
+        sense = self.grid.sense(cell)
+        if not sense.figure:
+            return int(is_ditto(text_of(cell)))
+        return -1 if sense.unit("area", "gauge") and not sense.unit("torque", "force") else 1
 
 
 @dataclass(slots=True)

@@ -24,7 +24,8 @@ _TIE = (
 _GONE = "\x00"
 """Stands for what is known and taken out."""
 _TIES = re.compile(
-    rf"(?:(?<=^)|(?<={_GONE}))[\s,]*(?:{_TIE}(?!\w)\s*)+|(?:\s*(?<!\w){_TIE})+\s*(?=$|{_GONE})", re.IGNORECASE
+    rf"(?:(?<=^)|(?<={_GONE}))[\s,]*(?:{_TIE}(?!\w)\s*)+|(?:\s*(?<!\w){_TIE}|\s*[の的])+\s*(?=$|{_GONE})",
+    re.IGNORECASE,
 )
 _EMPTY = re.compile(r"[(\[（［<]\s*[)\]）］>]")
 _NUMBER = re.compile(r"\d")

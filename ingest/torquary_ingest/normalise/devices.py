@@ -31,13 +31,11 @@ from torquary_ingest.skeleton.names import (
     names_part,
     rank_of,
     says_same,
+    shows_type,
 )
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Device
 from torquary_schema.words import Kind, fold, spot
-
-TYPE_LIKE = re.compile(r"\d|(?<!\w)[A-Z]{2,6}(?!\w)")
-"""A figure or a word of capitals: what is left of a line without words for torques is a type or series then."""
 
 _TYPE_WORDS = 2
 """Words of a type at most: "STT 400"."""
@@ -160,7 +158,7 @@ def _is_member(name: str, product: str) -> bool:
     """Tell whether a name is a type alone, of the series that the sheet is about: "STT 400" of "Transformers STT"."""
     types = find_types(name)
     whole = len(types) == 1 and len(name.split()) <= _TYPE_WORDS and not names_kind(name)
-    series = (word for word in product.split() if TYPE_LIKE.search(word))
+    series = (word for word in product.split() if shows_type(word))
     return whole and any(name.startswith(word) and name[len(word) :].strip(" -/")[:1].isdigit() for word in series)
 
 
@@ -244,7 +242,7 @@ def _device_in(line: str, sheet: Skeleton) -> str:
         return sheet.product
     if sheet.product and line in sheet.head and ("datasheet" in concepts or rank_of(name) < Rank.WHOLE):
         return ""
-    return name if rank_of(name) >= Rank.FIGURE or TYPE_LIKE.search(name) else ""
+    return name if rank_of(name) >= Rank.FIGURE or shows_type(name) else ""
 
 
 def _is_one_of_product(name: str, product: str) -> bool:

@@ -55,9 +55,10 @@ _SAY = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sheet:
-    """What a sheet as a whole gives each of its settings."""
+    """What a sheet gives each of its settings; `one_list`: one page with one table, and no reading has a device."""
 
     digest: str
+    one_list: bool
     skeleton: Skeleton
     mark: DecimalMark
     notes: Notes
@@ -87,8 +88,10 @@ def settle(
     `skeleton` is what the sheet as a whole says.
     """
     readings = tuple(readings)
+    devices = [name_device(reading, skeleton) for reading in readings]
     sheet = _Sheet(
         digest=document.digest,
+        one_list=len(tables) == document.page_count == 1 and not any(device.printed for device in devices),
         skeleton=skeleton,
         mark=find_decimal_mark(_figure_texts(document, tables, readings)),
         notes=collect_notes(document, tables),
@@ -99,8 +102,8 @@ def settle(
     settings: list[Setting] = []
     findings = [finding for reading in readings for finding in reading.findings]
     shown: list[Reading] = []
-    for reading in readings:
-        got, others = _settle_one(sheet, reading)
+    for reading, device in zip(readings, devices, strict=True):
+        got, others = _settle_one(sheet, reading, device)
         settings += got
         findings += others
         shown += [reading] if got or others else []
@@ -138,12 +141,12 @@ def _figure_texts(document: Document, tables: Sequence[Table], readings: Sequenc
             yield cell.text
 
 
-def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Finding]]:
+def _settle_one(sheet: _Sheet, reading: Reading, device: Device) -> tuple[list[Setting], list[Finding]]:
     torques = combine_torques([entry for entry in reading.entries if entry.field.startswith("torque")], sheet.mark)
     if torques.silent:
         return [], []
     conductors, size_doubts_found = combine_conductors(explain(reading.entries, sheet.legends), sheet.mark)
-    named = _name(sheet, reading, torques, conductors)
+    named = _name(sheet, (reading, device), torques, conductors)
     if named.weighed.other:
         return [], [other_torque(reading, torques, named.weighed)]
     if not conductors and says_nothing(reading, named.weighed):
@@ -167,9 +170,11 @@ def _settle_one(sheet: _Sheet, reading: Reading) -> tuple[list[Setting], list[Fi
     ], []
 
 
-def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: Sequence[Conductor]) -> _Named:
+def _name(
+    sheet: _Sheet, of: tuple[Reading, Device], torques: TorqueFinding, conductors: Sequence[Conductor]
+) -> _Named:
+    reading, device = of
     chain = chain_of(reading, sheet.skeleton)
-    device = name_device(reading, sheet.skeleton)
     terminal, proved = name_terminal(reading, chain, device)
     printed = [*(figure.conductor for figure in torques.figures if figure.conductor), *conductors]
     sizes = (one.printed for one in printed if one.system in _CONDUCTOR_SYSTEMS)
@@ -182,7 +187,7 @@ def _name(sheet: _Sheet, reading: Reading, torques: TorqueFinding, conductors: S
         conductor=next(sizes, ""),
         label=terminal.printed if proved else "",
         device=device.printed,
-        unnamed=prints_no_product(reading, sheet.skeleton),
+        unnamed=prints_no_product(reading, sheet.skeleton, one_list=sheet.one_list),
         bare=_prints_no_conductor(reading),
     )
     weighed = weigh(claimed, chain, sheet.surroundings.of(reading))

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from torquary_ingest.document import Cell, Table
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.skeleton.names import company_forms
 from torquary_schema.words import fold, spot
 
 _SHORT_FORM = re.compile(
@@ -86,7 +87,7 @@ def _companies(lines: Iterable[str]) -> Iterator[str]:
 
 def _company_in(part: str) -> str:
     """Return the name of a company in a part of a line, up to the end of its legal form; "" if there is none."""
-    forms = [(match.start, match.end) for match in spot("document_word", part) if match.concept == "company"]
+    forms = [(match.start, match.end) for match in company_forms(part)]
     forms += [match.span() for match in _SHORT_FORM.finditer(part)]
     end = next((end for start, end in sorted(forms) if start), 0)
     for start, further in sorted(forms):

@@ -16,6 +16,7 @@ from torquary_ingest.headings.designations import NO_TYPES, find_types
 from torquary_ingest.headings.sense import cut_out, make_sense
 from torquary_ingest.skeleton.language_parts import language_named
 from torquary_schema.units import find_units
+from torquary_schema.vocabulary import roles_of_markings
 from torquary_schema.words import Match, fold, spot
 
 LONGEST_NAME = 120
@@ -119,13 +120,22 @@ def rank_of(name: str) -> Rank:
     kind = any(match.concept != "asm" for match in spot("family", name))  # "Quarrow Switchgear" is a maker
     words = [(match.start, match.end) for match in spot("heading", name) if match.concept == "series"]
     series = bool(words) and any(map(str.isalnum, cut_out(name, words)))
-    capitals = [found for found in _CAPITALS.findall(name) if found not in NO_TYPES]
-    typed = bool(find_types(name)) or bool(capitals and not name.isupper())
+    typed = bool(find_types(name)) or (_holds_series(name) and not name.isupper())
     if kind and (typed or series):
         return Rank.WHOLE
     if kind or typed or series:
         return Rank.TOLD
     return Rank.FIGURE if any(map(str.isdigit, name)) else Rank.BARE
+
+
+def shows_type(text: str) -> bool:
+    """Tell whether a text holds a figure or a word of a few capitals: beside words for torques a type or series."""
+    return any(map(str.isdecimal, text)) or _holds_series(text)
+
+
+def _holds_series(text: str) -> bool:
+    """Tell whether a text holds a word of a few capitals that is no standard's and no marking of a terminal."""
+    return any(found not in NO_TYPES and not roles_of_markings(found) for found in _CAPITALS.findall(text))
 
 
 def names_company(line: str) -> bool:
@@ -135,11 +145,17 @@ def names_company(line: str) -> bool:
     """
     series = {match.end for match in spot("heading", line) if match.concept == "series"}
     return any(
-        match.concept == "company"
-        and not line[match.end :].lstrip(" -")[:1].isdigit()
+        not line[match.end :].lstrip(" -")[:1].isdigit()
         and not any(line[end : match.start].isspace() for end in series)
-        for match in spot("document_word", line)
+        for match in company_forms(line)
     )
+
+
+def company_forms(line: str) -> Iterator[Match]:
+    """Yield the legal forms of companies in a line; in small letters without stops they are ordinary words ("as")."""
+    for match in spot("document_word", line):
+        if match.concept == "company" and ("." in match.printed or not match.printed.islower()):
+            yield match
 
 
 def names_kind(name: str) -> bool:

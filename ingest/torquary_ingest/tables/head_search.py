@@ -104,7 +104,7 @@ def _is_row(body: Body, line: Line) -> bool:
     pieces = part_line(line, body.columns)
     figures = {extent for extent, words in pieces if is_figure(text_of(words))} - {LABEL}
     alone = all(low == high for (low, high), _ in pieces)
-    return alone and len(pieces) > 1 and bool(figures) and figures <= body.figured
+    return alone and len(_extents(line, body.columns)) > 1 and bool(figures) and figures <= body.figured
 
 
 def head_over(body: Body, lower: Line, above: Sequence[Line]) -> list[Line]:
@@ -120,7 +120,7 @@ def head_over(body: Body, lower: Line, above: Sequence[Line]) -> list[Line]:
         if own is None or not _may_head(body, own, lower):
             break
         waiting.insert(0, own)
-        if len(part_line(own, body.columns)) > 1 or _is_set_in(body, own, lower):
+        if len(_extents(own, body.columns)) > 1 or _is_set_in(body, own, lower):
             head = [*waiting, *head]
             waiting = []
         lower = own
@@ -167,6 +167,11 @@ def _within(body: Body, line: Line) -> Line | None:
         if hangs and not any(abs(chunk.box.x0 - at) < 1 for at in begins):
             return None
     return line_of(chunks) if chunks else None
+
+
+def _extents(line: Line, columns: Columns) -> set[Extent]:
+    """Return the columns that texts of a line stand in: words of one column may stand apart in a wide face."""
+    return {extent for extent, _ in part_line(line, columns)}
 
 
 def _texts(line: Line, columns: Columns) -> Iterator[tuple[Extent, str]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
@@ -18,6 +18,12 @@ from torquary_ingest.tables.region import NEAR, Region, make_region
 from torquary_ingest.tables.ruled_lists import part_ruled_lists
 from torquary_ingest.tables.twin_lists import part_twins
 from torquary_schema.values import Box
+
+_LOOKED_BACK = 12
+"""Lines looked back at."""
+
+_MOST_ALONE = 3
+"""Lines alone, one under the other, that may stand in a table."""
 
 
 def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
@@ -72,12 +78,14 @@ def _follows(group: Sequence[Line], line: Line, rules: Sequence[Rule]) -> bool:
     parted = any(r.horizontal and upper - 2 < r.at < lower + 2 and r.end > line.box.x0 for r in rules)
     if lower - upper > (3.2 if parted else 2.2) * size:
         return False
-    alone = 0
-    for earlier in reversed(group):
-        if len(earlier.chunks) > 1:
-            break
-        alone += 1
-    return alone < 3 or len(line.chunks) > 1
+    # Cells of a head set at heights of their own stand beside each other: none of their lines stands alone.
+    *before, own = rows_of_lines([*group[-_LOOKED_BACK:], line])
+    alone = len(list(takewhile(_is_alone, reversed(before))))
+    return alone < _MOST_ALONE or not _is_alone(own)
+
+
+def _is_alone(row: Sequence[Line]) -> bool:
+    return len(row) == 1 and len(row[0].chunks) == 1
 
 
 def _column_region(group: Sequence[Line], rules: Sequence[Rule]) -> list[Region]:

@@ -39,7 +39,7 @@ RULES = {
     "taught_contradicted": "Quillhaven\nMain switch QS 63\nTerminal;Conductor mm²;Mz.\nL1;10;2.5 N·m\n",
     "quantity_missing": "Terminal;Conductor mm²;Rated torque N·m\nL1;10;2.5\n",
     "screw_missing": "Position;Tightening torque N·m\nUpper left;2.5\n",
-    "device_missing": "Quillhaven Works\n\n" + HEAD + "L1;10;2.5\n",
+    "device_missing": f"Quillhaven Works\n\n{HEAD}L1;10;2.5\n\nLampiride\n\n{HEAD}L1;16;3\n",
     "contradicted": HEAD + "L1;10;2.5\nL1;10;3.5\n",
     "sheet_damaged": HEAD + "L1;10;2.5\nL2;16;3.5\nL3;25;4",
     "quote_unbalanced": HEAD + 'L1;10;"2.5\nL2;16;3.5\n',
