@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from torquary_catalogue.store.faces import KeptFace
 
 if TYPE_CHECKING:
+    from torquary_ingest.face import Face
     from torquary_ingest.profiles import Profile
-    from torquary_ingest.profiles.face import Face
     from torquary_ingest.reader import ReadSheet
 
 _MOST_REASONS = 3
@@ -45,7 +45,7 @@ class Layouts:
             return bool(kept.profiles)
         if kept.head is None or kept.makers is None or kept.texts is None:
             return True
-        from torquary_ingest.profiles.face import Face
+        from torquary_ingest.face import Face
         from torquary_ingest.profiles.matching import choose_profiles
 
         face = Face(file=file, head=tuple(kept.head), makers=tuple(kept.makers), texts=frozenset(kept.texts))

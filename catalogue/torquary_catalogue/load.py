@@ -1,4 +1,4 @@
-"""From files to the catalogue: sheets are read before the catalogue is touched, and written one by one."""
+"""From files to the catalogue: sheets are read before the catalogue is touched, and written batch by batch."""
 
 from __future__ import annotations
 
@@ -12,10 +12,11 @@ from torquary_catalogue.layouts import Layouts, UsedProfile
 from torquary_catalogue.reading import How, gather, read_all
 from torquary_catalogue.store import Catalogue, open_catalogue
 from torquary_catalogue.store.counts import Counts
-from torquary_catalogue.store.faces import KeptFace, read_faces
+from torquary_catalogue.store.faces import read_faces
 from torquary_catalogue.store.follow import together
 from torquary_catalogue.store.identity import Gone, Name, find_gone, name_of, note_names
-from torquary_catalogue.store.insert import SheetNotStored, load_report
+from torquary_catalogue.store.insert import Loaded, SheetNotStored, load_report
+from torquary_catalogue.store.insert_new import NewSheet, load_new
 from torquary_catalogue.store.renewed import Withdrawn
 from torquary_catalogue.store.settings import read_held, read_unread
 from torquary_catalogue.store.sheet_words import note_words
@@ -133,13 +134,8 @@ def _write_all(
     """Write sheets as they are read, batch by batch, and yield what became of each; `done` are those beside them."""
     beside = {sheet.digest for sheet in done.values()}
     for batch in gather(sheets):
-        written = []
         with open_catalogue(catalogue, writing=True) as opened, together(opened):
-            for path, read in batch:
-                how = unread[path]
-                kept = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
-                written.append((path, _write(opened, read, kept, how, beside)))
-                beside.add(read.report.digest)
+            written = _write(opened, batch, unread, layouts, beside)
         yield from written
 
 
@@ -191,27 +187,64 @@ def _name(
 
 
 def _write(
-    catalogue: Catalogue, read: ReadSheet, face: KeptFace | None, wished: How, beside: Collection[str]
-) -> LoadedSheet:
-    report = read.report
-    if not report.digest:
-        # It could not be reached: there is no content to know it by.
-        return LoadedSheet(file=report.file, digest="", outcome="refused", findings=report.findings)
+    catalogue: Catalogue,
+    batch: Sequence[tuple[Path, ReadSheet]],
+    unread: Mapping[Path, How],
+    layouts: Layouts,
+    beside: set[str],
+) -> list[tuple[Path, LoadedSheet]]:
+    """Write sheets and return what became of each; `beside` are those of the load that are written, and will be."""
+    ways = {read.report.digest: unread[path] for path, read in batch}
+    # One that could not be reached has no content to know it by.
+    sheets = [_make_new(read, unread[path], layouts) for path, read in batch if read.report.digest]
+    refused: dict[str, SheetReport] = {}
+
+    def alone(sheet: NewSheet) -> Loaded:
+        loaded, report = _write_alone(catalogue, sheet, ways[sheet.report.digest], beside)
+        if report is not sheet.report:
+            refused[report.digest] = report
+        beside.add(report.digest)
+        return loaded
+
+    replacing = any(how.replace for how in ways.values())
+    done = [alone(one) for one in sheets] if replacing else load_new(catalogue, sheets, READER_VERSION, alone)
+    beside.update(ways)
+    told = iter(done)
+    reports = [(path, refused.get(read.report.digest, read.report)) for path, read in batch]
+    return [(path, _tell(report, next(told) if report.digest else None)) for path, report in reports]
+
+
+def _make_new(read: ReadSheet, how: How, layouts: Layouts) -> NewSheet:
+    face = layouts.meet(read, every_page=how.every_page, unwitnessed=how.unwitnessed)
+    return NewSheet(report=read.report, pictures=read.pictures, face=face)
+
+
+def _write_alone(
+    catalogue: Catalogue, sheet: NewSheet, how: How, beside: Collection[str]
+) -> tuple[Loaded, SheetReport]:
+    """Write one sheet; return what became of it, and its report, which refuses it where it cannot be stored."""
     try:
         loaded = load_report(
             catalogue,
-            report,
-            again=wished.again,
-            replace=wished.replace,
-            who=wished.who,
+            sheet.report,
+            again=how.again,
+            replace=how.replace,
+            who=how.who,
             beside=beside,
-            pictures=read.pictures,
-            face=face,
+            pictures=sheet.pictures,
+            face=sheet.face,
             reader=READER_VERSION,
         )
+        return loaded, sheet.report
     except SheetNotStored as fault:
-        report = _refuse(report, fault)
-        loaded = load_report(catalogue, report, reader=READER_VERSION)
+        report = _refuse(sheet.report, fault)
+        return load_report(catalogue, report, reader=READER_VERSION), report
+
+
+def _tell(report: SheetReport, loaded: Loaded | None) -> LoadedSheet:
+    """Return what became of a sheet; None of one that could not be reached."""
+    if loaded is None:
+        return LoadedSheet(file=report.file, digest="", outcome="refused", findings=report.findings)
     return LoadedSheet(
         file=report.file,
         digest=report.digest,

@@ -13,12 +13,13 @@ from torquary_ingest.damaged import hold_damaged
 from torquary_ingest.document import Document, Reading
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.evidence.print_beside import note_beside
+from torquary_ingest.face import Face
 from torquary_ingest.limits import OutOfTime, stop_after
 from torquary_ingest.normalise import settle
 from torquary_ingest.opening import Opened, find_tables, open_document
 from torquary_ingest.plugins import Extractor, OpenWish
 from torquary_ingest.profiles import Profile, torques_explained
-from torquary_ingest.profiles.face import Face, look_at
+from torquary_ingest.profiles.face import look_at
 from torquary_ingest.profiles.matching import choose_profiles, teach
 from torquary_ingest.proposals import describe_proposals, hold_scanned
 from torquary_ingest.refusal import refuse_sheet

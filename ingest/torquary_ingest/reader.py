@@ -20,9 +20,9 @@ from torquary_schema.values import Finding, SheetReport
 
 if TYPE_CHECKING:
     from torquary_ingest.document import Table
+    from torquary_ingest.face import Face
     from torquary_ingest.opening import Opened
     from torquary_ingest.profiles import Profile
-    from torquary_ingest.profiles.face import Face
 
 
 _DRAWING = 0.3

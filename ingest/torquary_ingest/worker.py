@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import queue
 import sys
 import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import BaseContext
@@ -38,6 +39,12 @@ TO_READ = (*(point.module for point in BUILT_IN), "torquary_ingest.warm")
 
 _hiding = threading.Lock()
 """Threads that start workers hide the caller's script in turn."""
+
+_MOST_AHEAD = 64
+"""Answers that may wait until they are asked for: reading goes on while what was read is written."""
+
+_LOOK = 0.2
+"""Seconds after which it is looked whether answers are still wanted."""
 
 _FEW = 3
 """Sheets for which a rehearsal takes longer than it saves."""
@@ -65,6 +72,13 @@ class _Running:
     granted: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """What stopped the thread that starts the workers."""
+
+    error: BaseException
+
+
 class _Apart(Generic[Answer]):
     """The files of one call: those that wait, those under way, and the answers so far by number."""
 
@@ -84,10 +98,41 @@ class _Apart(Generic[Answer]):
         self.started = 0
         self.running: dict[Connection, _Running] = {}
         self.answers: dict[int, Answer | SheetRefused] = {}
+        self.ready: queue.Queue[Answer | SheetRefused | _Fault] = queue.Queue(_MOST_AHEAD)
+        self.called_off = threading.Event()
+
+    def answer_all(self) -> None:
+        """Put the answers into `ready`, in order, until they are called off. Runs in a thread of its own."""
+        try:
+            for number in range(len(self.paths)):
+                while number not in self.answers and not self.called_off.is_set():
+                    self.fill()
+                    self.collect()
+                self.fill()
+                self._hand_over(self.answers.pop(number, None))
+        except BaseException as error:
+            self._hand_over(_Fault(error))
+        finally:
+            self.stop()
+
+    def take(self) -> Answer | SheetRefused:
+        """Return the next answer when it is there; a wait without end could not be interrupted on Windows."""
+        while True:
+            with suppress(queue.Empty):
+                answer = self.ready.get(timeout=_LOOK)
+                if isinstance(answer, _Fault):
+                    raise answer.error
+                return answer
+
+    def _hand_over(self, answer: Answer | SheetRefused | _Fault | None) -> None:
+        while answer is not None and not self.called_off.is_set():
+            with suppress(queue.Full):
+                self.ready.put(answer, timeout=_LOOK)
+                return
 
     def fill(self) -> None:
         """Start workers until `jobs` are under way or no file waits."""
-        while len(self.running) < self.jobs and self.started < len(self.paths):
+        while len(self.running) < self.jobs and self.started < len(self.paths) and not self.called_off.is_set():
             ours, theirs = self.context.Pipe(duplex=False)
             path = self.paths[self.started]
             arguments = (theirs, self.task, path, self.limits)
@@ -100,10 +145,8 @@ class _Apart(Generic[Answer]):
             self.started += 1
 
     def collect(self) -> None:
-        """Wait for the next answer, end or deadline among the workers under way."""
-        now = time.monotonic()
-        patience = max(0.0, min(one.deadline for one in self.running.values()) - now)
-        for ready in wait(list(self.running), timeout=patience):
+        """Wait a moment for the next answer, end or deadline among the workers under way."""
+        for ready in wait(list(self.running), timeout=_LOOK):
             assert isinstance(ready, Connection)
             self._finish(ready)
         now = time.monotonic()
@@ -158,21 +201,21 @@ def run_apart(
     """Yield the task's answer for each path, in path order, each from a process of its own.
 
     A `SheetRefused` stands where the task raised it, crashed (`sheet_crashed`), took too long
-    (`sheet_too_slow`) or too much memory (`sheet_too_large`). `task` must be importable by name;
+    (`sheet_too_slow`) or too much memory (`sheet_too_large`). Reading goes on while the caller does something with an
+    answer. `task` must be importable by name;
     `jobs` is how many run at once, by default the processors that this process may use; `readers` are the modules
     that the server of workers imports when it is started, for these files and those they are `among`.
     """
     context = _prepare((*paths, *among), readers)
     apart = _Apart(task, paths, limits or Limits(), max(1, jobs or _processors()), context)
+    reading = threading.Thread(target=apart.answer_all, daemon=True)
+    reading.start()
     try:
-        for number in range(len(paths)):
-            while number not in apart.answers:
-                apart.fill()
-                apart.collect()
-            apart.fill()
-            yield apart.answers.pop(number)
+        for _ in paths:
+            yield apart.take()
     finally:
-        apart.stop()
+        apart.called_off.set()
+        reading.join()
 
 
 def _prepare(paths: Sequence[Path], readers: Sequence[str]) -> BaseContext:

@@ -112,3 +112,24 @@ def test_a_script_without_a_main_guard_can_read_sheets(tmp_path: Path) -> None:
     )
     done = subprocess.run([sys.executable, str(script)], capture_output=True, text=True, timeout=60)
     assert (done.stdout.strip(), done.returncode) == ("['str']", 0), done.stderr
+
+
+def test_reading_goes_on_while_the_caller_does_something_with_an_answer(tmp_path: Path) -> None:
+    marks = [tmp_path / f"mark {name}" for name in "abc"]
+    answers = run_apart(act, marks, jobs=1)
+    next(answers)
+    end = time.monotonic() + 60
+    while not all(mark.exists() for mark in marks) and time.monotonic() < end:
+        time.sleep(0.05)
+    assert all(mark.exists() for mark in marks)
+    assert [str(one).split()[:2] for one in answers] == [["mark", "b"], ["mark", "c"]]
+
+
+def test_what_nobody_wants_any_more_is_not_read(tmp_path: Path) -> None:
+    marks = [tmp_path / f"mark {number}" for number in range(500)]
+    answers = run_apart(act, marks, jobs=1)
+    next(answers)
+    del answers
+    read = sum(mark.exists() for mark in marks)
+    time.sleep(1)
+    assert sum(mark.exists() for mark in marks) == read < len(marks)

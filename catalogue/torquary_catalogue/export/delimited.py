@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+import csv
 import re
-from collections.abc import Callable, Iterable
-from datetime import datetime
-from decimal import Decimal
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.settings import read_kinds, read_written
 
 # What makes a spreadsheet take a cell for a formula: a sign, plain or full-width, a tab or a line break at its
 # beginning, or behind a mark that another spreadsheet takes for the end of a cell (OWASP, CSV injection). Invisible
@@ -28,34 +27,17 @@ def write_csv(catalogue: Catalogue, target: Path, *, no_formulas: bool = False) 
     Texts stand as printed: + and − are markings of terminals. With `no_formulas` an apostrophe stands before
     whatever a spreadsheet would take for a formula.
     """
-    from torquary_catalogue.export.frame import settings_frame
-
-    shape = _defuse if no_formulas else str
-    frame = settings_frame(catalogue)
-    texts = frame.map(lambda value: _write_cell(value, shape), na_action="ignore")
+    kinds = read_kinds(catalogue)
+    texts = [kind.startswith("VARCHAR") or kind.endswith("[]") for kind in kinds.values()]
+    count = 0
     with target.open("w", encoding="utf-8-sig", newline="") as file:
-        texts.to_csv(file, index=False, lineterminator=_LINE_END)
-    return len(frame)
+        writer = csv.writer(file, lineterminator=_LINE_END)
+        writer.writerow(kinds)
+        for rows in read_written(catalogue):
+            writer.writerows((_defuse(row, texts) for row in rows) if no_formulas else rows)
+            count += len(rows)
+    return count
 
 
-def _write_cell(value: Any, shape: Callable[[str], str]) -> str:
-    """Return the cell's text: figures as figures, any other text shaped."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, Decimal | int):
-        return f"{value:f}" if isinstance(value, Decimal) else str(value)
-    if isinstance(value, datetime):
-        return value.isoformat(sep=" ", timespec="seconds")
-    return shape(_join(value) if isinstance(value, list) else str(value))
-
-
-def _defuse(text: str) -> str:
-    return _RUNS.sub("'", text)
-
-
-def _join(values: Iterable[Any]) -> str:
-    return "; ".join(_join_parts(value) if isinstance(value, dict) else str(value) for value in values)
-
-
-def _join_parts(value: dict[str, Any]) -> str:
-    return " ".join(str(part) for part in value.values() if part is not None)
+def _defuse(row: Sequence[str | None], texts: Sequence[bool]) -> list[str | None]:
+    return [_RUNS.sub("'", cell) if cell and text else cell for cell, text in zip(row, texts, strict=True)]

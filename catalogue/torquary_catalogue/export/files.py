@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.export.delimited import write_csv
 from torquary_catalogue.export.records import write_jsonl
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.little_memory import in_little_memory
 from torquary_catalogue.store.parquet import write_parquet
 
 _Writer = Callable[[Catalogue, Path], int]
@@ -37,7 +39,9 @@ def export(catalogue: Catalogue, target: Path, kind: str | None = None, *, no_fo
         raise TorquaryError(f"{target} is the catalogue itself: name another file", status=WRONG_USE)
     beside = target.with_name(f".{target.name}.part")
     try:
-        count = write_csv(catalogue, beside, no_formulas=True) if no_formulas else FORMATS[chosen](catalogue, beside)
+        write = partial(write_csv, no_formulas=True) if no_formulas else FORMATS[chosen]
+        sorting = target.with_name(f".{target.name}.sorting")
+        count = in_little_memory(catalogue, sorting, lambda: write(catalogue, beside))
         os.replace(beside, target)
     except OSError as error:
         raise TorquaryError(f"{target} cannot be written: {error.strerror}", status=WRONG_USE) from None

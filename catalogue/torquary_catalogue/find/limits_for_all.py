@@ -8,12 +8,11 @@ from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
 
 _LIMITS = """
-SELECT h.digest AS asked, s.id, s.sheet, s.device_printed, s.model, s.torque_printed, h.file, s.page
-FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number
-WHERE h.state = 'read' AND list_contains($keys::VARCHAR[], h.digest)
-    AND s.state = 'released' AND s.purpose = 'electrical_terminal'
-    AND is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm)
-ORDER BY h.file, s.page, s.number"""
+SELECT sheet AS asked, id, device_printed, model, torque_printed, page
+FROM setting
+WHERE sheet IN (SELECT unnest($keys::VARCHAR[])) AND state = 'released' AND purpose = 'electrical_terminal'
+    AND is_limit_for_all(any_terminal, limit_nm, min_nm, max_nm)
+ORDER BY page, number"""
 
 
 def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:
@@ -21,8 +20,10 @@ def say_limits(catalogue: Catalogue, rows: Sequence[Row]) -> Iterator[str]:
     if not rows:
         return
     devices = {(row.sheet, row.device_printed, row.model) for row in rows}
+    files = {row.sheet: row.file for row in rows}
     shown = {row.id for row in rows}
-    for row in catalogue.look_up(_LIMITS, sorted({row.sheet for row in rows})):
-        if row["id"] not in shown and (row["sheet"], row["device_printed"], row["model"]) in devices:
-            place = f"{row['file']} page {row['page']}"
+    found = catalogue.look_up(_LIMITS, sorted(files))
+    for row in sorted(found, key=lambda one: files[one["asked"]]):
+        if row["id"] not in shown and (row["asked"], row["device_printed"], row["model"]) in devices:
+            place = f"{files[row['asked']]} page {row['page']}"
             yield f"For all terminals the sheet prints a limit: “{row['torque_printed']}” ({place})."

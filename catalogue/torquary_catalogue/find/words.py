@@ -19,23 +19,16 @@ _NUMBER = re.compile(r"[0-9]+(?:p[0-9]+)?")
 _LETTERS = re.compile(r"[^\W\d_]+")
 _MIXED = re.compile(r"[^\W\d_]+[0-9][0-9p]*")
 
+LONGEST_PART = 40
+"""Letters at most of a known word that is looked for as a part of a longer one."""
 _KNOWN = """
-SELECT asked, kind, concept, fit
-FROM (SELECT unnest($keys::VARCHAR[]) AS asked) JOIN known_word ON spelling = asked
-WHERE fit IN ('whole', 'marking')
-UNION ALL
-SELECT asked, kind, concept, fit
-FROM (SELECT unnest($keys::VARCHAR[]) AS asked)
-JOIN (FROM known_word WHERE fit IN ('starts', 'ends', 'contains')) ON CASE fit
-    WHEN 'starts' THEN starts_with(asked, spelling)
-    WHEN 'ends' THEN ends_with(asked, spelling)
-    ELSE contains(asked, spelling) END
-WHERE NOT contains(asked, ' ')"""
+SELECT spelling AS asked, kind, concept, fit FROM known_word WHERE spelling IN (SELECT unnest($keys::VARCHAR[]))"""
+_MEETS = {"starts": str.startswith, "ends": str.endswith, "contains": str.__contains__}
 KINDS = ("purpose", "part", "family", "role", "material", "stranding", "ferrule", "wish")
 """Kinds of words, in the order in which a word is taken for one."""
 _PRINTED = """
-SELECT DISTINCT w.word AS asked FROM sheet_word AS w JOIN sheet AS h ON h.number = w.sheet_number
-WHERE h.state = 'read' AND w.word IN (SELECT unnest($keys::VARCHAR[]))"""
+SELECT DISTINCT word AS asked FROM sheet_word
+WHERE word IN (SELECT unnest($keys::VARCHAR[])) AND sheet_number IN (SELECT number FROM sheet WHERE state = 'read')"""
 
 Meanings = dict[str, str]
 """Kind of word → concept; `or_role` beside `role` is the second meaning of a word with two."""
@@ -90,19 +83,33 @@ def _look_up(catalogue: Catalogue, phrases: list[str]) -> dict[str, Meanings]:
     Of two roles the narrower is meant first, the wider is kept as `or_role`.
     """
     roles = vocabulary("role")
+    # Looking the parts of words up takes half the time of comparing each word with all words that may be parts.
+    keys = dict.fromkeys([*phrases, *(part for phrase in phrases if " " not in phrase for part in _parts(phrase))])
     found = [
         (row, roles[row["concept"]].wider if row["kind"] == "role" and row["concept"] in roles else ())
-        for row in catalogue.look_up(_KNOWN, phrases)
+        for row in catalogue.look_up(_KNOWN, list(keys))
     ]
     found.sort(key=lambda one: _rank(*one))
     known: dict[str, Meanings] = {}
     wider: dict[str, Collection[str]] = {}
-    for row, wide in found:
-        phrase, kind = row["asked"], row["kind"]
+    for phrase, (row, wide) in ((phrase, one) for one in found for phrase in phrases if _is_met(phrase, one[0])):
+        kind = row["kind"]
         known.setdefault(phrase, {}).setdefault(kind, row["concept"])
         if kind == "role" and row["concept"] in wider.setdefault(phrase, wide):
             known[phrase].setdefault("or_role", row["concept"])
     return known
+
+
+def _parts(word: str) -> Iterator[str]:
+    """Yield every run of letters of a word."""
+    ends = range(1, len(word) + 1)
+    return (word[first:end] for end in ends for first in range(max(0, end - LONGEST_PART), end))
+
+
+def _is_met(phrase: str, known: Mapping[str, str]) -> bool:
+    """Tell whether a phrase is the known word, or is a word that has it as the part that is enough."""
+    part = _MEETS.get(known["fit"])
+    return phrase == known["asked"] if part is None else " " not in phrase and part(phrase, known["asked"])
 
 
 def _rank(row: Mapping[str, str], wider: Collection[str]) -> tuple[int, bool, int, str]:

@@ -6,7 +6,7 @@ force. `settle` makes them so, after any of the three has changed.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from torquary_catalogue.store.answered import ANSWER_CODES, apply_answers
@@ -74,7 +74,7 @@ WHERE setting.sheet = $sheet AND d.sheet = $sheet AND setting.id = d.setting AND
     AND d.verdict <> 'reopen'"""
 
 # Who accepts a figure says that it is right, and not whose it is.
-_IS_NAMELESS = """sheet = $sheet AND state = 'released'
+_IS_NAMELESS = """list_contains($sheets::VARCHAR[], sheet) AND state = 'released'
     AND len(list_filter(missing, lambda m: m.field IN ('device', 'terminal'))) > 0"""
 _MAY_CHANGE = f"""
 SELECT 1 FROM answer AS a JOIN decision_record AS r ON r.number = a.number
@@ -138,10 +138,15 @@ def settle(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
 
 def settle_new(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     """Settle a sheet that is in force and in no decision: only an answer for all of its maker's may say anything."""
-    if catalogue.rows(_MAY_CHANGE, {"sheet": sheet}):
+    if may_change(catalogue, [sheet]):
         return settle(catalogue, sheet)
     note_words(catalogue, sheet)
     return ()
+
+
+def may_change(catalogue: Catalogue, sheets: Sequence[str]) -> bool:
+    """Tell whether settling any of these sheets may do something, though they are new and in no decision."""
+    return bool(catalogue.rows(_MAY_CHANGE, {"sheets": [*sheets]}))
 
 
 def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
@@ -153,7 +158,7 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     outlived = apply_answers(catalogue, sheet, tuple(readings.values()), {*bound.holding, *bound.asking})
     catalogue.connection.execute(_PUT_IN_FORCE, {"sheet": sheet, "held": held})
     apply_names(catalogue, sheet, held)
-    catalogue.connection.execute(_HOLD_NAMELESS, {"sheet": sheet})
+    catalogue.connection.execute(_HOLD_NAMELESS, {"sheets": [sheet]})
     reopened = {setting: word for setting, word in bound.holding.items() if word.verdict == "reopen"}
     _hold(catalogue, sheet, REOPENED, {setting: describe_reopened(word) for setting, word in reopened.items()})
     _hold(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
+from torquary_catalogue.store.findings import as_json
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,20 +25,26 @@ class KeptFace:
     unwitnessed: bool = False
 
 
-def write_face(catalogue: Catalogue, sheet: str, face: KeptFace) -> None:
-    """Keep the face of a sheet in place of the one it had."""
-    catalogue.connection.execute(
-        "INSERT OR REPLACE INTO sheet_face VALUES (?, ?, ?, ?, ?, ?, ?)",
-        [
-            sheet,
-            list(face.head or ()),
-            list(face.makers or ()),
-            list(face.texts or ()),
-            face.profiles,
-            face.every_page,
-            face.unwitnessed,
-        ],
-    )
+_LISTS = ("head", "makers", "texts")
+_TYPES: dict[str, Any] = {
+    **dict.fromkeys(("sheet", "profiles"), "VARCHAR"),
+    **{name: ["VARCHAR"] for name in _LISTS},
+    **dict.fromkeys(("every_page", "unwitnessed"), "BOOLEAN"),
+}
+
+
+def write_faces(catalogue: Catalogue, faces: Mapping[str, KeptFace]) -> None:
+    """Keep the face of each sheet (digest) in place of the one it had."""
+    rows = [
+        {"sheet": sheet, **asdict(face), **{name: list(getattr(face, name) or ()) for name in _LISTS}}
+        for sheet, face in faces.items()
+    ]
+    if rows:
+        catalogue.connection.execute(
+            "INSERT OR REPLACE INTO sheet_face BY NAME SELECT unnest(r)"
+            " FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)",
+            as_json(rows, _TYPES),
+        )
 
 
 def read_faces(catalogue: Catalogue) -> dict[str, KeptFace]:

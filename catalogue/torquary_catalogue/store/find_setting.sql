@@ -31,7 +31,7 @@ asked AS MATERIALIZED (
 worded AS (
     SELECT w.sheet_number, list(w.word) AS words
     FROM sheet_word AS w
-    JOIN (SELECT DISTINCT unnest(list_concat(a.tokens, a.family_parts, [a.family])) AS word FROM asked AS a) AS k ON k.word = w.word
+    JOIN (SELECT unnest(list_concat(a.tokens, a.family_parts, [a.family])) AS word FROM asked AS a) AS k ON k.word = w.word
     GROUP BY w.sheet_number
 ),
 near_sheet AS (
@@ -56,10 +56,11 @@ looked_at AS MATERIALIZED (
       AND (a.curve IS NULL OR list_contains(s.says, a.curve)
           OR len(list_filter(coalesce(s.says, []), lambda c: starts_with(c, 'curve_'))) = 0)
 ),
--- What each row is to the question.
+-- What each row is to the question, and what the steps behind ask of it: none of them needs the question again.
 told AS (
     SELECT s.sheet, s.id, s.device_printed, s.model, s.terminal_printed, s.roles, s.ferrule, s.state, s.placed,
-        s.amps_said, s.amps_fit, s.curve_said,
+        s.amps_said, s.amps_fit, s.curve_said, a.amps IS NULL OR s.amps_fit AS amps_suit, a.curve IS NULL OR s.curve_said OR a.typed AS curve_suits,
+        NOT s.amps_said AND a.typed AS typed, NOT s.amps_said AND a.family IS NOT NULL AS of_kind, a.ferrule IS NULL AS any_ferrule,
         CASE
             WHEN a.part IS NOT NULL AND (s.placed OR NOT a.position) AND NOT coalesce(list_contains(s.says, a.part), false) THEN NULL
             WHEN a.position AND NOT s.placed THEN CASE
@@ -97,36 +98,38 @@ told AS (
             AND (a.stranding IS NULL OR len(s.stranding) = 0 OR list_contains(s.stranding, a.stranding))
             AND (a.ferrule IS NULL OR s.ferrule IS NULL OR s.ferrule = a.ferrule)
             AND NOT (coalesce(a.ferrule, false) AND s.stranding = ['solid']) AS suits,
-        a.roles IS NOT NULL AND NOT list_has_all(list_concat(a.roles, a.wider), s.roles) AS says_more
+        a.roles IS NOT NULL AND NOT list_has_all(list_concat(a.roles, a.wider), s.roles) AS says_more,
+        regexp_matches(a.terminal, '[0-9]') AS marked,
+        list_filter(s.roles, lambda r: NOT list_contains(a.roles, r) AND NOT list_has_any(wider_roles([r]), a.roles)) AS others,
+        a.sided AND list_has_any(side_roles(), list_filter(s.roles, lambda r: NOT list_contains(a.roles, r))) AS other_side
     FROM looked_at AS s, asked AS a
 ),
 -- A rated current or characteristic that is not printed: the row answers who names its type, and one whose
 -- characteristic is not printed stands beside others; where a kind of device is named and none prints a current, too.
 rated AS (
-    SELECT r.* EXCLUDE (amps_said, amps_fit, curve_said, some_amps, some_fit, some_curve)
+    SELECT r.* EXCLUDE (amps_said, amps_fit, curve_said, amps_suit, curve_suits, typed, of_kind, some_amps, some_fit, some_curve)
     FROM (SELECT *, max(amps_said) OVER () AS some_amps, max(amps_fit) OVER () AS some_fit,
               max(curve_said) OVER () AS some_curve
-          FROM told) AS r, asked AS a
-    WHERE (a.amps IS NULL OR r.amps_fit OR (NOT r.amps_said AND NOT r.some_fit
-              AND (a.typed OR (a.family IS NOT NULL AND NOT r.some_amps))))
-      AND (a.curve IS NULL OR r.curve_said OR r.some_curve OR a.typed)
+          FROM told) AS r
+    WHERE (r.amps_suit OR (NOT r.some_fit AND (r.typed OR (r.of_kind AND NOT r.some_amps))))
+      AND (r.curve_suits OR r.some_curve)
 ),
 -- "Main circuit" beside "line" is no figure for the load: the sheet parts what the wider word leaves open.
 ranked AS (
-    SELECT n.* EXCLUDE (named, placed),
+    SELECT n.* EXCLUDE (named, some_side, others, other_side, marked, placed),
         CASE
             WHEN n.terminal_fit IN ('unasked', 'label') THEN 0
-            WHEN n.terminal_fit IN ('role', 'narrower')
-                THEN CASE WHEN regexp_matches(coalesce(a.terminal, ''), '[0-9]') THEN 1 ELSE 0 END
+            WHEN n.terminal_fit IN ('role', 'narrower') THEN CASE WHEN n.marked THEN 1 ELSE 0 END
             WHEN n.terminal_fit = 'any' THEN 3
             WHEN n.terminal_fit = 'elsewhere' OR (n.terminal_fit = 'wider' AND n.placed) THEN 4
             ELSE 2
         END AS distance
-    FROM (SELECT r.*, list(r.roles) OVER (PARTITION BY r.sheet, r.device_printed, r.model) AS named FROM rated AS r) AS n, asked AS a
+    FROM (SELECT r.*, list(r.others) OVER (PARTITION BY r.sheet, r.device_printed, r.model) AS named,
+              max(r.other_side) OVER (PARTITION BY r.sheet, r.device_printed, r.model) AS some_side
+          FROM rated AS r) AS n
     WHERE n.terminal_fit IS NOT NULL
-      AND NOT (n.terminal_fit = 'wider' AND len(list_filter(flatten(n.named), lambda r: NOT list_contains(a.roles, r) AND (
-            (list_has_any(wider_roles([r]), n.roles) AND NOT list_has_any(wider_roles([r]), a.roles))
-            OR (list_contains(side_roles(), r) AND a.sided)))) > 0)
+      AND NOT (n.terminal_fit = 'wider' AND (n.some_side
+            OR len(list_filter(flatten(n.named), lambda r: list_has_any(wider_roles([r]), n.roles))) > 0))
 ),
 -- Of each device the rows that come nearest to the terminal asked for, whatever their conductor and state.
 nearest AS (
@@ -137,10 +140,10 @@ nearest AS (
 ),
 -- Where a terminal has a row for ferrules, that one is meant, and not one that says nothing of them.
 ferruled AS (
-    SELECT f.* EXCLUDE (some_ferrule)
+    SELECT f.* EXCLUDE (some_ferrule, any_ferrule)
     FROM (SELECT n.*, max(n.ferrule IS NOT NULL) OVER (PARTITION BY n.sheet, n.device_printed, n.model, n.terminal_printed) AS some_ferrule
-          FROM nearest AS n) AS f, asked AS a
-    WHERE a.ferrule IS NULL OR f.ferrule IS NOT NULL OR NOT f.some_ferrule
+          FROM nearest AS n) AS f
+    WHERE f.any_ferrule OR f.ferrule IS NOT NULL OR NOT f.some_ferrule
 ),
 -- The figure of one side or conductor is no answer for more while another's is held.
 parted AS MATERIALIZED (
@@ -165,7 +168,7 @@ FROM looked_at AS s
 JOIN parted AS p ON p.sheet = s.sheet AND p.id = s.id
 LEFT JOIN (
     SELECT k.sheet, k.setting, list({'code': k.code, 'message': k.message} ORDER BY k.number) AS findings
-    FROM finding AS k WHERE k.setting IN (SELECT m.id FROM parted AS m) GROUP BY k.sheet, k.setting
+    FROM finding AS k JOIN parted AS m ON m.sheet = k.sheet AND m.id = k.setting GROUP BY k.sheet, k.setting
 ) AS f ON f.sheet = s.sheet AND f.setting = s.id
 LEFT JOIN last_decision AS d ON d.sheet = s.sheet AND d.setting = s.id AND s.state <> 'held'
 ORDER BY

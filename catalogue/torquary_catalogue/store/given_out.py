@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any
 
 from torquary_catalogue.store.connection import Catalogue
@@ -54,15 +55,19 @@ class GivenOut:
     answer: str
 
 
+_AT_ONCE = 20_000
+"""Figures in one statement: a million as one text of JSON take more memory than all else."""
+
+
 def keep_given(catalogue: Catalogue, given: GivenOut, figures: Iterable[dict[str, Any]]) -> int:
     """Keep what is given out and the released figures in it, rows of sheet, setting and figures (N·m); its number."""
     values = {name: getattr(given, name) for name in given.__slots__}
-    rows = [{name: row[name] for name in _TYPES} for row in figures]
+    rows = ({name: row[name] for name in _TYPES} for row in figures)
     with catalogue.transaction():
         found = catalogue.connection.execute(_KEEP, values).fetchone()
         assert found is not None
-        if rows:
-            catalogue.connection.execute(_KEEP_FIGURES, {"number": int(found[0]), **as_json(rows, _TYPES)})
+        while some := list(islice(rows, _AT_ONCE)):
+            catalogue.connection.execute(_KEEP_FIGURES, {"number": int(found[0]), **as_json(some, _TYPES)})
     return int(found[0])
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -30,8 +31,9 @@ WHERE list_contains($sheets::VARCHAR[], s.digest) AND (s.digest = $sheet OR s.st
 ORDER BY s.loaded_at, s.digest"""
 _KNOWN_BY = """
 SELECT digest AS sheet, file, fold_each([nullif(title, ''), nullif(document_number, '')]) AS folded
-FROM sheet WHERE $sheet IS NULL OR digest = $sheet"""
-_NAMES = "SELECT sheet, file FROM sheet_name WHERE $sheet IS NULL OR sheet = $sheet"
+FROM sheet WHERE $sheets::VARCHAR[] IS NULL OR list_contains($sheets::VARCHAR[], digest)"""
+_NAMES = """
+SELECT sheet, file FROM sheet_name WHERE $sheets::VARCHAR[] IS NULL OR list_contains($sheets::VARCHAR[], sheet)"""
 
 _NOTE_NAME = """
 INSERT INTO sheet_name BY NAME
@@ -113,23 +115,45 @@ def read_kin(
 def find_near(catalogue: Catalogue, digest: str) -> set[str]:
     """Return the sheets that are or were known by what a sheet is known by, and itself."""
     batch = catalogue.batch or Batch()
+    kin = know_all(catalogue, batch)
+    keys = batch.told.pop(digest, None) or _read_known(catalogue, [digest])[digest]
+    for key in keys:
+        kin.setdefault(key, set()).add(digest)
+    return {one for key in keys for one in kin[key]}
+
+
+def know_all(catalogue: Catalogue, batch: Batch) -> dict[tuple[str, str], set[str]]:
+    """Return which sheets are known by each name, title and number; read once for a batch."""
     if batch.kin is None:
         batch.kin = {}
-        _add_known(catalogue, None, batch.kin)
-    return {one for key in _add_known(catalogue, digest, batch.kin) for one in batch.kin[key]}
+        for sheet, keys in _read_known(catalogue, None).items():
+            for key in keys:
+                batch.kin.setdefault(key, set()).add(sheet)
+    return batch.kin
 
 
-def _add_known(
-    catalogue: Catalogue, digest: str | None, known: dict[tuple[str, str], set[str]]
-) -> set[tuple[str, str]]:
-    """Add what a sheet (None: all of them) is known by to what is `known`, and return it."""
-    told = [(row["sheet"], ("name", row["file"])) for row in catalogue.rows(_NAMES, {"sheet": digest})]
-    for row in catalogue.rows(_KNOWN_BY, {"sheet": digest}):
+def tell_ahead(catalogue: Catalogue, batch: Batch, sheets: Sequence[str]) -> None:
+    """Read what sheets are known by that `find_near` is asked about next."""
+    batch.told = dict(_read_known(catalogue, sheets))
+
+
+def forget_known(batch: Batch, sheets: Iterable[str]) -> None:
+    """Forget by what sheets are known that were not written after all."""
+    batch.told = {}
+    for known in (batch.kin or {}).values():
+        known.difference_update(sheets)
+
+
+def _read_known(catalogue: Catalogue, sheets: Sequence[str] | None) -> dict[str, set[tuple[str, str]]]:
+    """Return what each of the sheets (None: all of them) is known by."""
+    values = {"sheets": sheets if sheets is None else [*sheets]}
+    known: dict[str, set[tuple[str, str]]] = defaultdict(set)
+    for row in catalogue.rows(_NAMES, values):
+        known[row["sheet"]].add(("name", row["file"]))
+    for row in catalogue.rows(_KNOWN_BY, values):
         texts = zip(("file", "title", "number"), (row["file"], *row["folded"]), strict=True)
-        told += [(row["sheet"], (kind, text)) for kind, text in texts if text is not None]
-    for sheet, key in told:
-        known.setdefault(key, set()).add(sheet)
-    return {key for _, key in told}
+        known[row["sheet"]].update((kind, text) for kind, text in texts if text is not None)
+    return known
 
 
 def name_of(folder: Path | str, file: str, digest: str) -> Name:

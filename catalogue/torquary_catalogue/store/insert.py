@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from dataclasses import replace as changed
 from typing import Literal
@@ -10,8 +10,8 @@ from typing import Literal
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.engine import duckdb
-from torquary_catalogue.store.faces import KeptFace, write_face
-from torquary_catalogue.store.findings import insert_findings
+from torquary_catalogue.store.faces import KeptFace, write_faces
+from torquary_catalogue.store.findings import as_json, insert_findings
 from torquary_catalogue.store.follow import follow, follow_new
 from torquary_catalogue.store.given_out import follow_readings, read_given_readings
 from torquary_catalogue.store.identity import FIELDS
@@ -26,15 +26,18 @@ from torquary_schema.values import Finding, Setting, SheetReport
 _SHEET = (
     "digest", "file", "state", "title", "product", "maker", "document_number", "edition", "edition_date", "pages",
 )  # fmt: skip
-_AS_READ = f"struct_pack({', '.join(f'{name} := ${name}' for name in FIELDS)}) AS as_read"
-_INSERT_SHEET = f"""
-INSERT INTO sheet BY NAME SELECT {", ".join(f"${name} AS {name}" for name in _SHEET)}, {_AS_READ},
-    (now() AT TIME ZONE 'UTC') AS loaded_at, $reader AS reader,
-    (SELECT coalesce(max(number), 0) + 1 FROM sheet) AS number"""
+_SHEET_TYPES = {**dict.fromkeys(_SHEET, "VARCHAR"), "pages": "INTEGER", "place": "INTEGER"}
+# Sheets that are written together keep their order by the moment.
+_INSERT_SHEETS = f"""
+INSERT INTO sheet BY NAME
+SELECT r.* EXCLUDE (place), struct_pack({', '.join(f'{name} := r.{name}' for name in FIELDS)}) AS as_read,
+    (now() AT TIME ZONE 'UTC') + to_microseconds(r.place) AS loaded_at, $reader::INTEGER AS reader,
+    (SELECT coalesce(max(number), 0) FROM sheet) + r.place AS number
+FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
 
-_IS_KNOWN = """
-SELECT 1 FROM sheet WHERE digest = $sheet UNION ALL
-SELECT 1 FROM decision_record WHERE sheet = $sheet OR other = $sheet LIMIT 1"""
+_ARE_KNOWN = """
+SELECT digest FROM sheet WHERE list_contains($sheets::VARCHAR[], digest) UNION
+SELECT unnest([sheet, other]) FROM decision_record WHERE list_has_any($sheets::VARCHAR[], [sheet, other])"""
 
 _COUNT = """
 SELECT
@@ -48,6 +51,10 @@ WHERE s.sheet = $sheet"""
 
 class SheetNotStored(Exception):  # noqa: N818  (a fact, as in errors elsewhere)
     """Something in this sheet is none that a catalogue can hold, such as text that is not Unicode. Others go on."""
+
+
+NOT_STORED = (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError)
+"""What DuckDB raises at such text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,12 +106,17 @@ def load_report(
     """
     try:
         with catalogue.transaction():
-            new = not replace and not catalogue.rows(_IS_KNOWN, {"sheet": report.digest})
+            new = not replace and not which_are_known(catalogue, [report.digest])
             how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader, new=new)
             standing = None if new else _tell_standing(catalogue, report, how)
             return standing or _load(catalogue, report, how, pictures or {}, face)
-    except (duckdb.DataError, duckdb.IntegrityError, duckdb.InvalidInputException, UnicodeEncodeError) as error:
+    except NOT_STORED as error:
         raise SheetNotStored(" ".join(str(error).split())[:160]) from None
+
+
+def which_are_known(catalogue: Catalogue, sheets: Sequence[str]) -> set[str]:
+    """Return those of the sheets (digests) that are in the catalogue, or in a decision."""
+    return {row["digest"] for row in catalogue.rows(_ARE_KNOWN, {"sheets": [*sheets]})} & {*sheets}
 
 
 def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Loaded | None:
@@ -126,10 +138,9 @@ def _load(
     before = () if how.new else read_before(catalogue, report.digest, how.reader)
     given = () if how.new else read_given_readings(catalogue, report.digest)
     _write(catalogue, report, how)
-    named = zip(_part_ids(report.settings), report.settings, strict=True)
-    write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
+    write_row_pictures(catalogue, report, pictures)
     if face is not None:
-        write_face(catalogue, report.digest, face)
+        write_faces(catalogue, {report.digest: face})
     if report.state == "refused":
         return Loaded(outcome="refused")
     replaced = (
@@ -150,13 +161,17 @@ def _load(
     )
 
 
+def write_row_pictures(catalogue: Catalogue, report: SheetReport, pictures: Mapping[str, bytes]) -> None:
+    """Keep the pictures, by the id of their setting, of the settings as they are stored."""
+    named = zip(_part_ids(report.settings), report.settings, strict=True)
+    write_pictures(catalogue, report.digest, [(new.id, pictures[old.id]) for new, old in named if old.id in pictures])
+
+
 def _write(catalogue: Catalogue, report: SheetReport, how: _How) -> None:
     """Write the sheet as it was read, in the place of what was read of the same content before."""
     if not how.new:
         _drop(catalogue, report.digest)
-    values = {name: getattr(report, name) for name in _SHEET}
-    catalogue.connection.execute(_INSERT_SHEET, {**values, "reader": how.reader})
-    _insert_rows(catalogue, report)
+    insert_read(catalogue, [report], how.reader)
 
 
 def _drop(catalogue: Catalogue, sheet: str) -> None:
@@ -166,12 +181,18 @@ def _drop(catalogue: Catalogue, sheet: str) -> None:
     catalogue.connection.execute("DELETE FROM sheet WHERE digest = ?", [sheet])
 
 
-def _insert_rows(catalogue: Catalogue, report: SheetReport) -> None:
-    kept = _part_ids(report.settings)
-    settings = [setting_row(report, setting, number) for number, setting in enumerate(kept, 1)]
-    findings = [finding_row(report.digest, None, finding, number) for number, finding in enumerate(report.findings, 1)]
-    for setting in kept:
-        findings += [finding_row(report.digest, setting.id, f, number) for number, f in enumerate(setting.findings, 1)]
+def insert_read(catalogue: Catalogue, reports: Sequence[SheetReport], reader: int | None) -> None:
+    """Write sheets, their settings and findings as they were read; none of them may be there."""
+    sheets = [{**{name: getattr(one, name) for name in _SHEET}, "place": place} for place, one in enumerate(reports, 1)]
+    catalogue.connection.execute(_INSERT_SHEETS, {**as_json(sheets, _SHEET_TYPES), "reader": reader})
+    settings, findings = [], []
+    for report in reports:
+        kept = _part_ids(report.settings)
+        settings += [setting_row(report, setting, number) for number, setting in enumerate(kept, 1)]
+        findings += [finding_row(report.digest, None, one, number) for number, one in enumerate(report.findings, 1)]
+        for setting in kept:
+            doubts = enumerate(setting.findings, 1)
+            findings += [finding_row(report.digest, setting.id, one, number) for number, one in doubts]
     insert_rows(catalogue, settings)
     insert_findings(catalogue, findings)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from typing import Any
 
 from torquary_catalogue.decimals import shorten
@@ -94,12 +93,17 @@ def setting_row(report: SheetReport, setting: Setting, number: int) -> dict[str,
         **shown,
         **{f"read_{name}": figure for name, figure in read.items()},
         **place_columns(setting.place),
-        "evidence": [asdict(one) for one in setting.evidence],
-        "missing": [asdict(one) for one in setting.missing],
-        "scope": [asdict(one) for one in setting.scope],
+        "evidence": [_columns(one) for one in setting.evidence],
+        "missing": [_columns(one) for one in setting.missing],
+        "scope": [_columns(one) for one in setting.scope],
         "conditions": setting.conditions,
-        "beside": [asdict(one) for one in setting.beside],
+        "beside": [_columns(one) for one in setting.beside],
     }
+
+
+def _columns(value: Evidence | Missing | ScopeText | Beside) -> dict[str, Any]:
+    """Return the parts of a value that holds no others; `asdict` copies each, ten times slower."""
+    return {name: getattr(value, name) for name in value.__slots__}
 
 
 def _device_columns(device: Device) -> dict[str, Any]:

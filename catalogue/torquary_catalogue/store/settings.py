@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -65,14 +66,48 @@ PUBLIC_COLUMNS = (
 """Columns of current_setting that exports give; the rest serves searching."""
 
 
+_AT_ONCE = 2_000
+"""Rows that are in memory at once."""
+_SHEETS_AT_ONCE = 500
+"""Sheets whose records are in memory at once."""
+_PART = re.compile(r'"?(\w+)"? (?:VARCHAR|INTEGER)')
+"""The name of a part in the type of a structure."""
+
 _TOLD = """
-SELECT sheet, id, file, title, edition, verdict, who, why, torque_given, decided_at FROM current_setting"""
+SELECT sheet, id, file, title, edition, verdict, who, why, torque_given, decided_at FROM current_setting
+WHERE sheet_number IN (SELECT unnest($numbers::BIGINT[]))"""
+_FINDINGS = """
+SELECT * FROM finding WHERE setting IS NOT NULL AND sheet IN (SELECT unnest($sheets::VARCHAR[])) ORDER BY number"""
+_SETTINGS = """
+SELECT s.* FROM setting AS s JOIN sheet AS h ON h.number = s.sheet_number
+WHERE s.sheet_number IN (SELECT unnest($numbers::BIGINT[])) AND s.state <> 'superseded'
+ORDER BY h.file, s.sheet, s.number"""
 
 
 def read_current(catalogue: Catalogue) -> list[dict[str, Any]]:
     """Return the rows of the view current_setting, sheet by sheet."""
     columns = ", ".join(PUBLIC_COLUMNS)
     return catalogue.rows(f"SELECT {columns} FROM current_setting ORDER BY file, sheet, number")
+
+
+def read_written(catalogue: Catalogue) -> Iterator[list[tuple[str | None, ...]]]:
+    """Yield the rows of `read_current` in parts, every cell as its text: figures exact, several values as "a; b"."""
+    cells = ", ".join(_write_cell(name, kind) for name, kind in read_kinds(catalogue).items())
+    found = catalogue.connection.execute(f"SELECT {cells} FROM current_setting ORDER BY file, sheet, number")
+    while rows := found.fetchmany(_AT_ONCE):
+        yield rows
+
+
+def _write_cell(name: str, kind: str) -> str:
+    """Return SQL for the text of a cell; a figure bears no zeros that its column adds."""
+    if kind.startswith("DECIMAL"):
+        return f"rtrim(rtrim({name}::VARCHAR, '0'), '.')"
+    if kind == "TIMESTAMP":
+        return f"strftime({name}, '%Y-%m-%d %H:%M:%S')"
+    if kind.startswith("STRUCT"):
+        parts = ", ".join(f"v.{part}" for part in _PART.findall(kind))
+        return f"array_to_string(list_transform({name}, lambda v: concat_ws(' ', {parts})), '; ')"
+    return f"array_to_string({name}, '; ')" if kind.endswith("[]") else f"{name}::VARCHAR"
 
 
 def read_released(catalogue: Catalogue) -> list[dict[str, Any]]:
@@ -137,14 +172,21 @@ def read_records(catalogue: Catalogue) -> Iterator[tuple[Setting, dict[str, Any]
     """Yield the records of the sheets in force, sheet by sheet, each with the `sheet` that it is from and the last
     `decision` about it, None where there is none.
     """
+    sheets = catalogue.rows("SELECT digest, number FROM sheet WHERE state = 'read' ORDER BY file, digest")
+    for first in range(0, len(sheets), _SHEETS_AT_ONCE):
+        some = sheets[first : first + _SHEETS_AT_ONCE]
+        yield from _read_records_of(catalogue, [one["digest"] for one in some], [one["number"] for one in some])
+
+
+def _read_records_of(
+    catalogue: Catalogue, sheets: list[str], numbers: list[int]
+) -> Iterator[tuple[Setting, dict[str, Any]]]:
+    """Yield the records of some sheets in force, told by their digests and their numbers."""
     findings: dict[tuple[str, str], list[Finding]] = {}
-    for row in catalogue.rows("SELECT * FROM finding WHERE setting IS NOT NULL ORDER BY number"):
+    for row in catalogue.rows(_FINDINGS, {"sheets": sheets}):
         findings.setdefault((row["sheet"], row["setting"]), []).append(read_finding(row))
-    told = {(row["sheet"], row["id"]): row for row in catalogue.rows(_TOLD)}
-    rows = catalogue.rows("""
-        SELECT s.* FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
-        WHERE h.state = 'read' AND s.state <> 'superseded' ORDER BY h.file, s.sheet, s.number""")
-    for row in rows:
+    told = {(row["sheet"], row["id"]): row for row in catalogue.rows(_TOLD, {"numbers": numbers})}
+    for row in catalogue.rows(_SETTINGS, {"numbers": numbers}):
         key = (row["sheet"], row["id"])
         yield read_setting(row, tuple(findings.get(key, ()))), _tell_origin(told[key])
 

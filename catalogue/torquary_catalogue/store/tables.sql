@@ -4,7 +4,7 @@ COMMENT ON TABLE catalogue_format IS 'One row: the version of these tables, and 
 COMMENT ON COLUMN catalogue_format.version IS 'Number of the table layout; a program refuses a number above its own.';
 COMMENT ON COLUMN catalogue_format.made_by IS 'Name and version of the program that made the file.';
 COMMENT ON COLUMN catalogue_format.made_at IS 'When the file was made, UTC.';
-COMMENT ON COLUMN catalogue_format.words IS 'Digest of the words that known_word holds; NULL: none yet.';
+COMMENT ON COLUMN catalogue_format.words IS 'Digest of what the words of known_word were made from, and of the words; NULL: none yet.';
 
 CREATE TABLE known_word (kind VARCHAR NOT NULL, concept VARCHAR NOT NULL, spelling VARCHAR NOT NULL, fit VARCHAR NOT NULL);
 COMMENT ON TABLE known_word IS 'Words that people may ask with, in many languages, and the vocabulary key each stands for.';

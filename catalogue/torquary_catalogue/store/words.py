@@ -14,6 +14,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import torquary_schema
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.sheet_words import note_all_words
 from torquary_schema.vocabulary import VOCABULARIES, vocabulary
@@ -38,9 +39,12 @@ def refresh_words(catalogue: Catalogue) -> None:
 
 def put_words(catalogue: Catalogue, *, again: bool = False) -> None:
     """Do so within a transaction that is under way; `again` also notes what all settings say by them."""
-    rows, terms, digest = _write()
     run = catalogue.connection.execute
-    if run("SELECT words FROM catalogue_format").fetchone() != (digest,):
+    (row,) = catalogue.rows("SELECT coalesce(words, '') AS words FROM catalogue_format")
+    sources = _take_digest_of_sources()
+    # What the words are made from is compared first: making them takes longer than loading ten small sheets.
+    rows, terms, digest = ("", "", "") if row["words"].startswith(sources) else _write()
+    if digest and not row["words"].endswith(digest):
         types = json.dumps([dict.fromkeys(("kind", "concept", "spelling", "fit"), "VARCHAR")])
         run("DELETE FROM known_word")
         run(
@@ -49,10 +53,22 @@ def put_words(catalogue: Catalogue, *, again: bool = False) -> None:
             {"rows": rows, "types": types},
         )
         _put_terms(catalogue, terms)
-        run("UPDATE catalogue_format SET words = ?", [digest])
         again = True
+    if digest:
+        run("UPDATE catalogue_format SET words = ?", [f"{sources} {digest}"])
     if again:
         note_all_words(catalogue)
+
+
+@cache
+def _take_digest_of_sources() -> str:
+    """Return the digest of all that the words are made from, which changes more often than they do."""
+    here, schema = Path(__file__), Path(torquary_schema.__file__).parent
+    sources = sorted(path for path in schema.rglob("*") if path.suffix in (".json", ".py"))
+    told = hashlib.sha256()
+    for path in (here, here.with_name("asked_words.json"), here.with_name("functions.sql"), *sources):
+        told.update(path.read_bytes())
+    return told.hexdigest()
 
 
 @cache

@@ -1,13 +1,13 @@
-"""What a sheet shows of its maker and headings: enough to tell which profiles are for it."""
+"""Makes the face of a sheet: what it shows of its maker and headings."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from torquary_ingest.document import Document, Table
 from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.listed import split_name
+from torquary_ingest.face import Face
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import heading_key
 from torquary_ingest.skeleton import Skeleton
@@ -16,19 +16,6 @@ MOST_TEXTS = 2000
 """Texts of a sheet that are kept; headings stand at the edges of tables, which come first."""
 
 _LONGEST = 80
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Face:
-    """`head` are the lines that can name the maker, `makers` what is printed as the maker's name.
-
-    `texts` are the keys (`heading_key`) of the texts that may be headings.
-    """
-
-    file: str
-    head: tuple[str, ...]
-    makers: tuple[str, ...]
-    texts: frozenset[str]
 
 
 def look_at(document: Document, tables: Sequence[Table], skeleton: Skeleton) -> Face:

@@ -11,11 +11,11 @@ from torquary_ingest.document.lines import set_lines
 from torquary_ingest.extractors.layout import Layout
 from torquary_ingest.extractors.listed import split_name
 from torquary_ingest.extractors.orientation import choose_layouts
+from torquary_ingest.face import Face
 from torquary_ingest.headings.column import Column
 from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of, without_blank_columns
 from torquary_ingest.headings.heading_cells import is_prose
 from torquary_ingest.headings.sense import heading_key, make_sense
-from torquary_ingest.profiles.face import Face
 from torquary_ingest.profiles.names import propose_name
 from torquary_schema.validation import read_schema
 from torquary_schema.words import concepts

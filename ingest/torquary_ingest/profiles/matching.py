@@ -9,7 +9,7 @@ from pathlib import PurePath
 
 from torquary_ingest.document import Document, Table, TaughtHeading
 from torquary_ingest.document.lines import set_lines
-from torquary_ingest.profiles.face import Face
+from torquary_ingest.face import Face
 from torquary_ingest.profiles.names import stands_in
 from torquary_ingest.profiles.profile import Explained, Profile
 from torquary_schema.units import find_units
