@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import signal
+import sys
 import time
 from collections.abc import Callable, Sequence
 from contextlib import suppress
@@ -15,7 +16,7 @@ from torquary_catalogue.load import load_sheets
 from torquary_catalogue.store import open_catalogue
 
 SAMPLES = Path(__file__).parents[1] / "sample_sheets"
-KILLS = int(os.environ.get("TORQUARY_KILLS", "4"))
+KILLS = int(os.environ.get("TORQUARY_KILLS", "3"))
 """Kills tried of each kind; 200 were, with none that did harm."""
 _ON_ONE = 5
 """Loads of one catalogue that are killed before it is completed undisturbed."""
@@ -40,16 +41,27 @@ def make_sheets(folder: Path, count: int = 12) -> list[Path]:
 class Load:
     """A load in a process of its own, forked from this one: a command that starts anew imports for seconds first."""
 
-    def __init__(self, catalogue: Path, sheets: Sequence[Path], cluster: str) -> None:
+    may_end: tuple[int, ...] = (0,)
+
+    def __init__(self, catalogue: Path, sheets: Sequence[Path]) -> None:
         self.status: int | None = None
-        self.pid = os.fork()
-        if self.pid == 0:
+        self.pid = self._start(catalogue, sheets)
+
+    def _start(self, catalogue: Path, sheets: Sequence[Path]) -> int:
+        pid = os.fork()
+        if pid == 0:
             with suppress(BaseException):
                 # Workers come from the server of this process, which a fork of it cannot wait for.
                 forkserver._forkserver.ensure_running = lambda: None  # type: ignore[attr-defined]
-                load_sheets(catalogue, sheets, cluster=cluster)
+                load_sheets(catalogue, sheets)
                 os._exit(0)
             os._exit(1)
+        return pid
+
+    def finish(self) -> None:
+        while not self.is_over():
+            time.sleep(0.05)
+        assert self.status in self.may_end
 
     def is_over(self) -> bool:
         if self.status is None:
@@ -60,7 +72,7 @@ class Load:
     def kill(self) -> bool:
         """Kill it; tell whether it was still at work."""
         if self.is_over():
-            assert self.status == 0
+            assert self.status in self.may_end
             return False
         os.kill(self.pid, signal.SIGKILL)
         os.waitpid(self.pid, 0)
@@ -81,6 +93,19 @@ def read_rows(catalogue: Path) -> Rows:
     return found
 
 
+class ClusterLoad(Load):
+    """A load on a cluster, as its command: a process with Dask in it is not to be forked. It may lose all workers."""
+
+    address: str
+    may_end = (0, 2)
+
+    def _start(self, catalogue: Path, sheets: Sequence[Path]) -> int:
+        command = str(Path(sys.executable).with_name("torquary"))
+        words = [command, "load", *map(str, sheets), "--catalogue", str(catalogue), "--cluster", self.address]
+        silent = [(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)]
+        return os.posix_spawn(command, words, os.environ, file_actions=silent)
+
+
 def find_workers() -> list[int]:
     """Return the processes that read sheets: children of the server of workers of this process."""
     server = forkserver._forkserver._forkserver_pid  # type: ignore[attr-defined]
@@ -93,7 +118,7 @@ def find_workers() -> list[int]:
 
 
 def try_kills(
-    folder: Path, sheets: Sequence[Path], kills: int, cluster: str = "", disturb: Callable[[], int] = lambda: 0
+    folder: Path, sheets: Sequence[Path], kills: int, start: type[Load] = Load, disturb: Callable[[], int] = lambda: 0
 ) -> int:
     """Kill loads at random moments until `kills` are killed, and see what they leave; return how many loads it took.
 
@@ -101,14 +126,15 @@ def try_kills(
     `disturb` does other harm while a load goes on, every hundredth of a second, and returns how many kills that were.
     """
     whole = folder / "whole.duckdb"
-    start = time.monotonic()
-    load_sheets(whole, sheets, cluster=cluster)
-    longest = time.monotonic() - start
+    load_sheets(whole, sheets)
+    began = time.monotonic()
+    start(folder / "timed.duckdb", sheets).finish()
+    longest = time.monotonic() - began
     wanted, chosen, killed, loads = read_rows(whole), random.Random(20261130), 0, 0
     while killed < kills:
         catalogue = folder / f"killed_{loads}.duckdb"
-        for _ in range(_ON_ONE):
-            load = Load(catalogue, sheets, cluster)
+        for _ in range(min(_ON_ONE, kills - killed)):
+            load = start(catalogue, sheets)
             end = time.monotonic() + chosen.uniform(0, longest)
             while not load.is_over() and time.monotonic() < end:
                 killed += disturb()
@@ -116,7 +142,7 @@ def try_kills(
             killed += load.kill()
             loads += 1
             check(read_rows(catalogue), wanted)
-        load_sheets(catalogue, sheets, cluster=cluster)
+        load_sheets(catalogue, sheets)
         found = read_rows(catalogue)
         check(found, wanted)
         assert set(found) == set(wanted)
