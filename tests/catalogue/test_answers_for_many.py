@@ -341,3 +341,11 @@ def test_print_of_sheets_to_come_is_not_answered_for(worded: Path, word: str) ->
     done = run(worded, "decide", "row-1", "answer", "--as-read", word, "--reach", "maker")
     assert done.exit_code == 2
     assert f"--as-read {word} is for what one sheet prints: choose another reach than maker" in done.stderr
+
+
+def test_the_page_offers_no_reach_that_is_refused(harbour: Path, worded: Path, tmp_path: Path) -> None:
+    for path, offers in ((harbour, True), (worded, False)):
+        run(path, "held", "--pictures", str(tmp_path / path.stem))
+        page = (tmp_path / path.stem / "held.html").read_text("utf-8")
+        assert 'value="list"' in page
+        assert ('value="maker"' in page) == offers
