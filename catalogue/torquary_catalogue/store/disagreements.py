@@ -18,21 +18,23 @@ DELETE FROM finding
 WHERE list_contains($codes, code) AND (list_contains($sheets, sheet) OR list_contains($sheets, other))"""
 
 _IN_FORCE = """
-    SELECT s.*, h.file, h.edition FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
+    SELECT s.*, h.file, h.edition, d.setting IS NOT NULL AS decided
+    FROM setting AS s JOIN sheet AS h ON h.digest = s.sheet
+    LEFT JOIN (SELECT sheet, setting FROM last_decision WHERE list_contains($sheets, sheet)) AS d
+        ON d.sheet = s.sheet AND d.setting = s.id
     WHERE h.state = 'read' AND s.state = 'released' AND s.purpose = 'electrical_terminal' AND s.device_printed <> ''
         AND NOT is_limit_for_all(s.any_terminal, s.limit_nm, s.min_nm, s.max_nm)"""
 
 # The words of a device hold its maker, family, series and model.
 _PAIRS = f"""
 WITH here AS ({_IN_FORCE} AND list_contains($sheets, s.sheet)),
-near AS ({_IN_FORCE} AND s.device_words IN (SELECT device_words FROM here)),
-decided AS (SELECT sheet, setting FROM last_decision WHERE list_contains($sheets, sheet))
+near AS ({_IN_FORCE} AND s.device_words IN (SELECT device_words FROM here))
 SELECT a.sheet AS sheet, a.id AS setting, b.sheet AS other_sheet, b.id AS other_setting,
     a.file, a.edition, a.torque_printed, a.unit_printed, a.page,
     b.file AS other_file, b.edition AS other_edition, b.torque_printed AS other_torque,
     b.unit_printed AS other_unit, b.page AS other_page
-FROM here AS a JOIN near AS b ON a.device_words = b.device_words AND (a.sheet <> b.sheet OR (a.id <> b.id
-    AND ((a.sheet, a.id) IN (FROM decided) OR (b.sheet, b.id) IN (FROM decided))))
+FROM here AS a JOIN near AS b ON a.device_words = b.device_words
+    AND (a.sheet <> b.sheet OR (a.id <> b.id AND (a.decided OR b.decided)))
 WHERE (a.terminal_words = b.terminal_words OR (len(a.roles) > 0 AND list_sort(a.roles) = list_sort(b.roles)))
     AND (a.min_nm, a.nominal_nm, a.max_nm, a.limit_nm) IS DISTINCT FROM (b.min_nm, b.nominal_nm, b.max_nm, b.limit_nm)
     AND (coalesce(a.min_nm, a.max_nm) IS NULL) = (coalesce(b.min_nm, b.max_nm) IS NULL)
