@@ -48,6 +48,8 @@ class Load:
         self.pid = self._start(catalogue, sheets)
 
     def _start(self, catalogue: Path, sheets: Sequence[Path]) -> int:
+        # A load that is killed while it hands the server a sheet takes it along, which is its own in earnest.
+        forkserver.ensure_running()
         pid = os.fork()
         if pid == 0:
             with suppress(BaseException):
