@@ -13,6 +13,8 @@ from torquary_schema.findings import WANTED, wanted
 Row = Mapping[str, Any]
 """A row of `read_held`."""
 
+AS_READ_HERE = frozenset(("blank", "condition"))
+"""Fields of which a reading is right as it was read: only rows of which the same is said are asked about together."""
 _FIGURES = ("read_min_nm", "read_nominal_nm", "read_max_nm", "read_limit_nm", "conductor_printed")
 
 
@@ -21,7 +23,7 @@ class Question:
     """What the rows of one list lack: `field` is a key of `WANTED`. `alone` of the rows lack nothing else.
 
     `beside` are the headings under which each of the rows prints something that may be the answer, `unread` says what
-    else is printed there: it is the same for all rows that are asked about together.
+    else is printed there, or which cell is blank: it is the same for all rows that are asked about together.
     """
 
     field: str
@@ -56,14 +58,14 @@ def _make(field: str, rows: Sequence[Row]) -> Question:
 
 
 def lacks_alike(row: Row, first: Row, fields: Collection[str]) -> bool:
-    """Tell whether a reading lacks any of the fields, as the first does: words beside it must be the same there."""
+    """Tell whether a reading lacks any of the fields, as the first does: what is said of it must be the same there."""
     return not set(fields).isdisjoint(row["lacks"]) and _unread(row, fields) == _unread(first, fields)
 
 
 def _unread(row: Row, fields: Collection[str]) -> tuple[str, ...]:
-    """Return what is said of the words beside a figure that were not understood, where that is asked for."""
-    reasons = row["reasons"] if "condition" in fields else ()
-    return tuple(sorted({one["message"] for one in reasons if wanted(one["code"]) == "condition"}))
+    """Return what is said of the words beside a figure that were not understood, or of its blank cell, where asked."""
+    asked = AS_READ_HERE.intersection(fields)
+    return tuple(sorted({one["message"] for one in row["reasons"] if wanted(one["code"]) in asked}))
 
 
 def reached(rows: Sequence[Row], row: Row, reach: Reach) -> Iterator[Row]:

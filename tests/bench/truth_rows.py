@@ -20,10 +20,14 @@ def is_true(setting: Row, row: Row) -> bool:
 
 def is_for(setting: Row, row: Row) -> bool:
     """Tell whether a setting has the figure and the sizes of a true row, whatever it is called."""
+    return has_figure(setting, row) and _same_sizes(setting, row)
+
+
+def has_figure(setting: Row, row: Row) -> bool:
+    """Tell whether a setting has the figure of a true row, as released or as read."""
     which = "" if setting["state"] == "released" else "read_"
     low, high, limit = (setting[f"{which}{name}_nm"] for name in ("min", "max", "limit"))
-    figures = _close(low, row["torque_min_nm"]) and _close(high if high is not None else limit, row["torque_max_nm"])
-    return figures and _same_sizes(setting, row)
+    return _close(low, row["torque_min_nm"]) and _close(high if high is not None else limit, row["torque_max_nm"])
 
 
 def _close(one: Any, other: Any) -> bool:
@@ -49,8 +53,31 @@ def _same_size(one: Any, other: Any) -> bool:
 
 
 def signs_of(text: str) -> str:
-    """Return the letters, digits and signs of a name, small, without blanks."""
-    return "".join(re.findall(r"\w|[+−-]", text.lower()))
+    """Return the letters, digits and signs of a name, small, without blanks; all hyphens are one."""
+    return "".join(re.findall(r"\w|[+-]", _one_hyphen(text).lower()))
+
+
+def _one_hyphen(text: str) -> str:
+    return re.sub("[‐‑‒–−]", "-", text)
+
+
+def typed_torque(row: Row) -> str:
+    """Return the torque of a true row as a person types it."""
+    low, high = row["torque_min_nm"], row["torque_max_nm"]
+    if low is None or high is None:
+        return f"{'max.' if low is None else 'min.'} {high if low is None else low} Nm"
+    return f"{low} Nm" if low == high else f"{low}-{high} Nm"
+
+
+def typed_size(row: Row) -> str | None:
+    """Return the conductor sizes of a true row as a person types them, in the first system it has; None for none."""
+    for unit, names in (("mm²", ("min_mm2", "max_mm2")), ("AWG", ("min_awg", "max_awg"))):
+        low, high = (row.get(f"conductor_{name}") for name in names)
+        if high not in (None, "") or low not in (None, ""):
+            told = [str(one) for one in (low, high) if one not in (None, "")]
+            ends = [one if "kcmil" in one else f"{one} {unit}" for one in told]
+            return ends[0] if low == high else f"max. {ends[-1]}" if low in (None, "") else " - ".join(ends)
+    return None
 
 
 def same_label(label: str, row: Row) -> bool:
@@ -74,4 +101,4 @@ def _scope(setting: Row) -> Iterator[str]:
 
 def _stands_in(name: str, text: str) -> bool:
     signs = r"[\W_]*".join(map(re.escape, signs_of(name)))
-    return bool(signs and re.search(rf"(?<!\w){signs}(?!\w)", text.lower()))
+    return bool(signs and re.search(rf"(?<!\w){signs}(?!\w)", _one_hyphen(text).lower()))

@@ -8,7 +8,8 @@ from typing import Any
 
 from sheets_by_hand import mm2, report, setting, torque
 
-from torquary_catalogue.decide import Wish, decide
+from torquary_catalogue.decide import AnswerWish, Wish, decide
+from torquary_catalogue.decide.added import Missed, add_row
 from torquary_catalogue.decide.sheet_decision import (
     correct_sheet,
     keep_beside,
@@ -19,13 +20,21 @@ from torquary_catalogue.decide.sheet_decision import (
 from torquary_catalogue.decide.undo import undo
 from torquary_catalogue.errors import TorquaryError
 from torquary_catalogue.store import Catalogue
+from torquary_catalogue.store.answers import Given, Reach
 from torquary_catalogue.store.insert import load_report
 from torquary_catalogue.store.record import PROGRAM, Made, read_made
-from torquary_schema.values import Device, Finding, Place, Setting, SheetReport, Terminal
+from torquary_schema.values import Device, Finding, Missing, Place, ScopeText, Setting, SheetReport, Terminal
 
 WHO = {"who": "Ines", "why": "seen"}
 DOUBT = Finding(code="units_disagree", message="Two units disagree.")
-TERMINALS = ("L1", "N", "PE")
+NAMELESS = (
+    Finding(code="terminal_missing", message="nothing printed says which terminal this is for"),
+    Finding(code="witnessed", message="the picture of the page agrees"),
+)
+TERMINALS = ("L1", "N", "PE", "")
+"""The last is one whose name nothing printed says."""
+GIVEN, ADDED = "A1", "A2"
+"""Terminals that an answer names, and that a person adds."""
 SHEETS = tuple((document, edition) for document in "ab" for edition in (3, 4, 5))
 READERS = (1, 2, 3)
 
@@ -35,7 +44,7 @@ def digest_of(sheet: tuple[str, int]) -> str:
 
 
 def read(sheet: tuple[str, int], reader: int) -> SheetReport:
-    """What a reader reads of a sheet. Editions differ for L1; PE is doubtful.
+    """What a reader reads of a sheet. Editions differ for L1; PE is doubtful, and a figure lacks its terminal.
 
     Reader 2 gives other ids; reader 3 reads N otherwise, doubts it, and does not see PE.
     """
@@ -61,6 +70,11 @@ def _read_row(sheet: tuple[str, int], reader: int, at: int, name: str) -> Settin
     )  # fmt: skip
     if name == "PE":
         return replace(one, state="held", findings=(DOUBT,))
+    if not name:
+        return replace(
+            one, state="held", findings=NAMELESS, missing=(Missing(field="terminal", looked="Mz."),),
+            scope=(ScopeText(kind="heading", text="Tightening torque N·m"),),
+        )  # fmt: skip
     if reader == 3 and name == "N":
         return replace(one, conductor=mm2("1.5", "4"), state="held", findings=(DOUBT,))
     return one
@@ -111,6 +125,19 @@ class History:
             wish = wishes[step.more % len(wishes)]
             decide(self.catalogue, [Wish(setting=rows[step.at % len(rows)]["id"], **WHO, **wish)])
 
+    def answer(self, step: Step) -> None:
+        """Say of which terminal the figure without one is, or that none of the list is to be used."""
+        rows = self.catalogue.rows("SELECT id FROM current_setting WHERE state = 'held' ORDER BY sheet, number")
+        reaches: tuple[Reach, ...] = ("list", "maker", "sheet", "reading")
+        given = Given(rejects=True) if step.more % 5 == 4 else Given(terminal=GIVEN)
+        if rows:
+            wish = {"setting": rows[step.at % len(rows)]["id"], "given": given, "reach": reaches[step.more % 4]}
+            decide(self.catalogue, [AnswerWish(**WHO, **wish)])
+
+    def add(self, step: Step) -> None:
+        row = {"page": 1, "device": "Breaker", "terminal": ADDED, "torque": "0.7 Nm", "conductor": None}
+        add_row(self.catalogue, Missed(sheet=digest_of(SHEETS[step.at % len(SHEETS)]), **row, **WHO))
+
     def undo(self, step: Step) -> None:
         made = [one for one in read_made(self.catalogue) if one.stands]
         if made:
@@ -139,6 +166,7 @@ class History:
 
 DEEDS: dict[str, Callable[[History, Step], None]] = {
     "load": History.load, "better reader": History.better_reader, "decide": History.decide, "undo": History.undo,
+    "answer": History.answer, "add": History.add,
     "withdraw": History.withdraw, "restore": History.restore, "correct": History.correct,
     "take the place": History.take_place, "stay beside": History.stay_beside,
 }  # fmt: skip
@@ -157,7 +185,10 @@ def figures(catalogue: Catalogue) -> dict[tuple[str, str], list[tuple[str, str, 
 
 def everything(catalogue: Catalogue) -> tuple[object, ...]:
     """All that a step that fails must leave alone."""
-    tables = ("sheet", "setting", "finding", "decision", "decision_record", "name_given", "name_read", "row_added")
+    tables = (
+        "sheet", "setting", "finding", "decision", "decision_record", "name_given", "name_read", "row_added", "answer",
+        "answer_print",
+    )  # fmt: skip
     return tuple(sorted(map(str, catalogue.rows(f"FROM {table}"))) for table in tables)
 
 

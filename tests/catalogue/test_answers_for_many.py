@@ -278,6 +278,14 @@ def test_a_blank_cell_that_is_right_as_read_says_nothing_of_the_names(tmp_path: 
     assert states(path) == {"row-1": "released", "row-2": "released"}
 
 
+def test_blank_cells_under_different_headings_are_two_questions(tmp_path: Path) -> None:
+    under = [Finding(code="ditto_doubtful", message=f"the cell under '{name}' is blank in this row") for name in "AAB"]
+    path = put(tmp_path / "blank.duckdb", *(lacking(at, findings=(one,)) for at, one in enumerate(under, 1)))
+    assert "    the cell under 'A' is blank in this row" in run(path, "held").stdout
+    run(path, "decide", "row-1", "answer", "--as-read", "blank", "--reach", "sheet")
+    assert states(path) == {"row-1": "released", "row-2": "released", "row-3": "held"}
+
+
 def test_print_under_no_heading_names_nothing(tmp_path: Path) -> None:
     """A name that is right as it was read stays it, whatever stands in a column without a heading."""
     unheaded = (Beside(heading="", text="PZ2"),)
@@ -328,7 +336,16 @@ def test_an_answer_about_words_is_for_the_same_words_alone(worded: Path, reach: 
     assert {*states(worded).values()} == {"held"}
 
 
-def test_words_of_sheets_to_come_are_not_answered_for(worded: Path) -> None:
-    done = run(worded, "decide", "row-1", "answer", "--as-read", "condition", "--reach", "maker")
+@pytest.mark.parametrize("word", ["condition", "blank"])
+def test_print_of_sheets_to_come_is_not_answered_for(worded: Path, word: str) -> None:
+    done = run(worded, "decide", "row-1", "answer", "--as-read", word, "--reach", "maker")
     assert done.exit_code == 2
-    assert "--as-read condition is for what one sheet prints: choose another reach than maker" in done.stderr
+    assert f"--as-read {word} is for what one sheet prints: choose another reach than maker" in done.stderr
+
+
+def test_the_page_offers_no_reach_that_is_refused(harbour: Path, worded: Path, tmp_path: Path) -> None:
+    for path, offers in ((harbour, True), (worded, False)):
+        run(path, "held", "--pictures", str(tmp_path / path.stem))
+        page = (tmp_path / path.stem / "held.html").read_text("utf-8")
+        assert 'value="list"' in page
+        assert ('value="maker"' in page) == offers

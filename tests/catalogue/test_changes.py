@@ -138,6 +138,22 @@ def test_two_sheets_in_force_that_disagree_say_so_and_find_does(office: Office) 
     assert "is in force too" not in office.run("find", "QB 16 L1").stdout
 
 
+def test_a_row_added_or_corrected_that_differs_from_another_of_its_sheet_says_so_on_both(office: Office) -> None:
+    office.put("qb.html", "Breaker QB 16", L1="2.5", N="2.0")
+    office.load()
+    row = ("--page", "1", "--device", "Breaker QB 16", "--terminal", "L1", "--conductor", "2.5-6 mm²")
+    office.run("add", "qb.html", *row, "--torque", "3 Nm", *WHO, status=0)
+    shown = office.run("find", "QB 16 L1", status=0).stdout
+    assert "page 1 has 3 Nm for the same terminal too: see which is right, and reject or correct the other" in shown
+    assert "page 1 has 2.5 N·m for the same terminal too" in shown
+    office.run("decisions", "--undo", "1", *WHO, status=0)
+    assert "the same terminal too" not in office.run("find", "QB 16 L1").stdout
+    office.run("decide", office.ask("find", "QB 16 N")["rows"][0]["id"], "correct", "--terminal", "L1", *WHO, status=0)
+    assert "page 1 has 2.0 N·m for the same terminal too" in office.run("find", "QB 16 L1").stdout
+    office.run("add", "qb.html", *row[:-1], "10 mm²", "--torque", "3 Nm", *WHO, status=0)
+    assert "has 3 Nm for the same terminal" not in office.run("find", "QB 16 L1").stdout
+
+
 @pytest.mark.parametrize(
     ("other", "disagree"),
     [

@@ -14,11 +14,12 @@ from histories import DEEDS, History, Step, everything
 
 from torquary_catalogue.store import Catalogue, open_catalogue
 
-KILLS = int(os.environ.get("TORQUARY_KILLS", "10"))
+KILLS = int(os.environ.get("TORQUARY_KILLS", "12"))
 """Kills tried; 200 were, with none that did harm."""
 STORY = (
     Step("load", 0), Step("decide", 2, 3), Step("load", 1), Step("decide", 0, 4), Step("correct", 1, 0),
-    Step("undo", 1), Step("withdraw", 1), Step("load", 2), Step("restore", 1), Step("undo", 0),
+    Step("undo", 1), Step("withdraw", 1), Step("load", 2), Step("restore", 1), Step("undo", 0), Step("answer", 1, 1),
+    Step("add", 1),
 )  # fmt: skip
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="a process is forked to be killed")

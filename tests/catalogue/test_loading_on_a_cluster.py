@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import os
+import random
 import signal
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from loads_to_kill import KILLS, ClusterLoad, try_kills
 
 from torquary_catalogue.command import main
 from torquary_catalogue.errors import TorquaryError
@@ -87,6 +90,24 @@ def test_a_worker_lost_in_the_middle_costs_only_time(cluster: Any, tmp_path: Pat
     assert len(done) == len(sheets)
     load_sheets(tmp_path / "here.duckdb", sheets)
     assert read_rows(tmp_path / "here.duckdb") == read_rows(tmp_path / "there.duckdb")
+
+
+def test_loads_killed_while_workers_die_leave_whole_sheets_only(cluster: Any, tmp_path: Path) -> None:
+    chosen = random.Random(20261202)
+
+    class ThisLoad(ClusterLoad):
+        address = cluster.scheduler_address
+
+    def kill_a_worker() -> int:
+        """A worker that is still starting is let alone: its nurse gives up where that one dies."""
+        working = [nurse.pid for nurse in cluster.workers.values() if nurse.process.status.name == "running"]
+        if chosen.random() < 0.99 or not working:
+            return 0
+        with suppress(ProcessLookupError):
+            os.kill(chosen.choice(working), signal.SIGKILL)
+        return 1
+
+    assert try_kills(tmp_path, make_sheets(tmp_path / "sheets", 12), KILLS, ThisLoad, kill_a_worker)
 
 
 def test_a_worker_that_does_not_see_the_file_is_sent_it(cluster: Any, tmp_path: Path) -> None:

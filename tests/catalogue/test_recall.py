@@ -43,6 +43,8 @@ def test_a_note_keeps_question_answer_and_what_it_is_for(office: Office) -> None
     assert one["question"].startswith("torquary find")
     assert [(figure["file"], figure["then"][2]) for figure in two["figures"]] == [("qb.html", 2)]
     assert office.run("recall", status=0).stdout == "given out: 2; all stand as they were\n"
+    nothing = office.run("recall", "no", "such", status=0).stdout
+    assert nothing == "nothing was given out whose note has “no such”\n"
     office.run("find", "QB 16 N", "--note", " ", status=2)
     office.run("find", "no such thing", "--note", "Board 9", status=1)
     assert office.ask("recall", "--all", "board", "9")["given"][0]["answer"] == "unknown"

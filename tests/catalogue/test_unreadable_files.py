@@ -60,4 +60,27 @@ def test_files_in_formats_that_are_not_read_are_named_with_what_to_do(tmp_path: 
         assert f"{name}: refused\n  ! the file cannot be read, as {way} [sheet_unknown_kind]" in done.stdout
     told = run(tmp_path, "find", "no such device").stdout
     assert "was refused, and what it prints is not known: the file cannot be read, as it is " in told
-    assert run(tmp_path, "sheets", "--state", "refused").stdout.count(": not readable") == 6
+    listed = run(tmp_path, "sheets", "--state", "refused").stdout
+    assert listed.count(": not readable") == 6
+    assert f"\n    the file cannot be read, as {OTHERS['sent.msg']}; last loaded " in listed
+    assert "it is a mail" in run(tmp_path, "sheet", "sent.msg").stdout
+
+
+ROW = ("--page", 1, "--device", "QB 16", "--terminal", "L1", "--torque", "2 Nm")
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("sheet", "all.zip", "withdraw"), ("sheet", "all.zip", "restore"), ("sheet", "all.zip", "replaces", "good.csv"),
+        ("sheet", "good.csv", "replaces", "all.zip"), ("add", "all.zip", *ROW),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_never_in_force(tmp_path: Path, command: tuple[str, ...]) -> None:
+    (tmp_path / "all.zip").write_bytes(b"PK")
+    (tmp_path / "good.csv").write_text(SHEET, "utf-8")
+    run(tmp_path, "load", tmp_path)
+    done = run(tmp_path, *command, "--who", "Ines", "--why", "seen")
+    assert done.exit_code == 2
+    assert "Error: all.zip could not be read (torquary sheet " in done.stderr
+    assert done.stderr.endswith("load it in another form, or its rows from a table (.csv) of your own\n")

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import csv
+import os
+import random
 import signal
 import subprocess
 import sys
-import time
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from loads_to_kill import KILLS, find_workers, make_sheets, try_kills
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
@@ -67,26 +70,21 @@ def test_a_load_killed_inside_the_write_leaves_what_was_there_before(torquary: R
     assert count(torquary, catalogue) == {"first.csv": 8, "second.csv": 9, "third.csv": 10}
 
 
-@pytest.mark.parametrize("delay", [0.8, 1.6, 2.4])
-def test_a_load_killed_at_any_moment_leaves_whole_sheets_only(torquary: Run, tmp_path: Path, delay: float) -> None:
-    catalogue = tmp_path / "here.duckdb"
-    first = write_sheet(tmp_path / "first.csv", 5)
-    assert torquary("load", first, "--catalogue", catalogue).returncode in (0, 1)
-    before = count(torquary, catalogue)
-    more = [write_sheet(tmp_path / f"more{n}.csv", 30) for n in range(12)]
-    command = Path(sys.executable).with_name("torquary")
-    process = subprocess.Popen(
-        [str(command), "load", *map(str, more), "--catalogue", str(catalogue)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        start_new_session=True,
-    )
-    time.sleep(delay)
-    process.send_signal(signal.SIGKILL)
-    process.wait()
-    time.sleep(0.2)
-    after = count(torquary, catalogue)
-    assert after["first.csv"] == before["first.csv"]
-    assert {number for file, number in after.items() if file != "first.csv"} <= {30}
-    assert torquary("load", *more, "--catalogue", catalogue).returncode in (0, 1)
-    assert {number for file, number in count(torquary, catalogue).items() if file != "first.csv"} == {30}
+def test_loads_killed_at_random_moments_leave_whole_sheets_only(tmp_path: Path) -> None:
+    """Several workers read at once."""
+    assert try_kills(tmp_path, make_sheets(tmp_path / "sheets"), KILLS) >= KILLS
+
+
+@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="workers are found in /proc")
+def test_workers_killed_at_random_moments_cost_their_sheets_only(tmp_path: Path) -> None:
+    """A killed worker's sheet is refused by name, and read by the next load."""
+    chosen = random.Random(20261201)
+
+    def kill_a_worker() -> int:
+        workers = find_workers() if chosen.random() < 0.1 else []
+        with suppress(ProcessLookupError, IndexError):
+            os.kill(chosen.choice(workers), signal.SIGKILL)
+            return 1
+        return 0
+
+    assert try_kills(tmp_path, make_sheets(tmp_path / "sheets"), KILLS, disturb=kill_a_worker)

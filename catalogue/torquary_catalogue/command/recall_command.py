@@ -34,5 +34,12 @@ def command(words: tuple[str, ...], every: bool, as_json: bool, catalogue: Path)
     if as_json:
         print_json({"given": [recall_to_dict(one) for one in shown]})
     else:
-        say(*(write_recall(shown, every=every) or [f"given out: {len(given)}; all stand as they were"]))
+        say(*(write_recall(shown, every=every) or [_say_nothing(len(given), " ".join(words))]))
     sys.exit(NO_ANSWER if any(one.recalled for one in given) else 0)
+
+
+def _say_nothing(given: int, words: str) -> str:
+    """Return the line for nothing to recall: whether anything was given out, under these words."""
+    if given:
+        return f"given out: {given}; all stand as they were"
+    return f"nothing was given out whose note has “{words}”" if words else "nothing was given out yet"

@@ -9,7 +9,7 @@ from typing import Any
 
 from torquary_catalogue.decide.decision import FIGURES, Decided, read_figures, tell_state
 from torquary_catalogue.decide.given import read_typed_names, read_typed_torque
-from torquary_catalogue.decide.sheet_decision import find_sheet, want_reason
+from torquary_catalogue.decide.sheet_decision import find_sheet, want_readable, want_reason
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.decisions import keep_decision, settle, take_back_to_read
@@ -88,6 +88,7 @@ def _make_columns(catalogue: Catalogue, sheet: Mapping[str, Any], row: Missed) -
 
 
 def _check(sheet: Mapping[str, Any], row: Missed, found: Mapping[str, Any]) -> None:
+    want_readable(sheet)
     if sheet["state"] != "read":
         message = f"{sheet['file']} is not in force: restore it first, or add the row to the sheet that is"
         raise TorquaryError(message, status=WRONG_USE)

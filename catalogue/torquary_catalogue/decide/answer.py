@@ -9,7 +9,7 @@ from typing import Any
 
 from torquary_catalogue.decide.reading import find_reading
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
-from torquary_catalogue.questions import Row, lacks_alike, reached
+from torquary_catalogue.questions import AS_READ_HERE, Row, lacks_alike, reached
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answered_columns import REACH_WORDS
 from torquary_catalogue.store.answers import (
@@ -143,8 +143,9 @@ def _check(wish: AnswerWish, found: dict[str, Any]) -> None:
             given.purpose not in ("", *vocabulary("purpose"))
         ),
     }
-    of_one = wish.reach == "maker" and "condition" in given.as_read
-    faults["--as-read condition is for what one sheet prints: choose another reach than maker"] = of_one
+    for word in AS_READ_HERE.intersection(given.as_read):
+        told = f"--as-read {word} is for what one sheet prints: choose another reach than maker"
+        faults[told] = wish.reach == "maker"
     faults[f"--as-read is none of {', '.join(AS_READ)}"] = not set(given.as_read) <= set(AS_READ)
     fault = next((message for message, wrong in faults.items() if wrong), None)
     if fault is not None:

@@ -65,6 +65,16 @@ def name_state(state: str) -> str:
     return _WORDS[state]
 
 
+def want_readable(sheet: Mapping[str, Any]) -> None:
+    """Raise `TorquaryError` (status 2) for a sheet that could not be read: none of it was ever in force."""
+    if sheet["state"] == "refused":
+        message = (
+            f"{sheet['file']} could not be read (torquary sheet {sheet['digest'][:SHOWN_DIGITS]} says why), and "
+            "nothing of it is in force: load it in another form, or its rows from a table (.csv) of your own"
+        )
+        raise TorquaryError(message, status=WRONG_USE)
+
+
 def want_reason(who: str, why: str, what: str) -> None:
     """Raise `TorquaryError` (status 2) unless it is said who decides and why."""
     if not who.strip() or not why.strip():
@@ -93,7 +103,8 @@ def correct_sheet(catalogue: Catalogue, named: str, given: Mapping[str, str], *,
 def withdraw_sheet(catalogue: Catalogue, named: str, *, who: str, why: str) -> SheetDecided:
     """Take a sheet out of force until it is restored; nothing of it is deleted."""
     found = find_sheet(catalogue, named)
-    if found["state"] in ("withdrawn", "refused"):
+    want_readable(found)
+    if found["state"] == "withdrawn":
         raise TorquaryError(f"{found['file']} is {name_state(found['state'])} already", status=WRONG_USE)
     entry = Entry(
         kind="withdraw", sheet=found["digest"], who=who, why=why,
@@ -115,6 +126,7 @@ def restore_sheet(catalogue: Catalogue, named: str, *, who: str, why: str) -> Sh
     """Put a sheet in force again that was withdrawn, or that another one had superseded."""
     found = find_sheet(catalogue, named)
     digest = found["digest"]
+    want_readable(found)
     if found["state"] == "withdrawn":
         entry = Entry(
             kind="restore", sheet=digest, who=who, why=why,
@@ -133,6 +145,8 @@ def replace_sheet(catalogue: Catalogue, named: str, old: str, *, who: str, why: 
     """Put a sheet in the place of another one, `old`, which goes out of force."""
     new, found = (find_sheet(catalogue, one) for one in (named, old))
     _check_two(new, found)
+    for one in (new, found):
+        want_readable(one)
     between = _read_between(catalogue, new["digest"], found["digest"])
     if found["state"] != IN_FORCE:
         raise TorquaryError(f"{found['file']} is {name_state(found['state'])} already", status=WRONG_USE)

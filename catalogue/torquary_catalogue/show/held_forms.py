@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.questions import Question, lacks_alike, reached
+from torquary_catalogue.questions import AS_READ_HERE, Question, lacks_alike, reached
 from torquary_catalogue.show.held_cards import write_choices, write_picture, write_purposes
 from torquary_catalogue.show.sheets import write_list_place
 from torquary_catalogue.show.visible import to_json
@@ -45,7 +45,8 @@ def write_form(question: Question, rows: Sequence[_Row]) -> str:
 
 def _write_reaches(question: Question, rows: Sequence[_Row]) -> str:
     options = []
-    for reach in sorted(REACHES, key=lambda one: one != "list"):
+    here = question.field in AS_READ_HERE
+    for reach in sorted((one for one in REACHES if not (here and one == "maker")), key=lambda one: one != "list"):
         ids = _ids_of(question, rows, reach)
         told = f"{REACH_WORDS[reach]}: {len(ids)} reading(s)"
         options.append(f'<option value="{reach}" data-ids="{keep(json.dumps(ids))}">{write(told)}</option>')
