@@ -11,9 +11,9 @@ from itertools import islice
 from torquary_ingest.checks import may_be_given
 from torquary_ingest.checks.contradiction import ROUNDED, markings_of, may_be_one_device, role_words_of, unmarked_name
 from torquary_ingest.checks.sizes import figure_of
-from torquary_ingest.evidence.screws import other_screws
 from torquary_ingest.headings.designations import find_types
 from torquary_ingest.lexis.figures import NO_NAME
+from torquary_ingest.lexis.other_screws import other_screws
 from torquary_ingest.lexis.threads import thread_spans
 from torquary_ingest.scope import split_sentences
 from torquary_ingest.unit_registry import newton_metres

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from torquary_ingest.evidence.screws import names_terminal, other_screws
+from torquary_ingest.evidence.screws import names_terminal
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.name_runs import name_runs, names_said
+from torquary_ingest.lexis.other_screws import other_screws
 from torquary_ingest.scope import Level, split_sentences
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot

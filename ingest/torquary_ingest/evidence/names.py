@@ -14,18 +14,14 @@ from torquary_ingest.clauses.markers import is_item
 from torquary_ingest.document import Entry, Reading
 from torquary_ingest.evidence.introductions import names_applied_to, names_introduced
 from torquary_ingest.evidence.no_names import is_no_name
-from torquary_ingest.evidence.screws import (
-    names_product_of_terminals,
-    names_terminal,
-    names_terminal_screw,
-    other_screws,
-)
+from torquary_ingest.evidence.screws import names_product_of_terminals, names_terminal, names_terminal_screw
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.column_cells import cut_thread
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.name_runs import name_runs, names_said
 from torquary_ingest.headings.sense import make_sense
+from torquary_ingest.lexis.other_screws import other_screws
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering

@@ -9,11 +9,12 @@ from typing import get_args
 
 from torquary_ingest.clauses.named_alone import has_unread_screw, is_of_another, is_unread_screw
 from torquary_ingest.headings.sense import cut_out
+from torquary_ingest.lexis.other_screws import other_screws
 from torquary_ingest.scope import Level, is_sentence
 from torquary_schema.roles import ends_in_markings, is_marking, says_terminal, spot_roles
 from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.units import find_units
-from torquary_schema.words import Kind, Match, spot
+from torquary_schema.words import Kind, spot
 
 TERMINAL = "electrical_terminal"
 
@@ -148,23 +149,6 @@ def _names_role(text: str, *, near: bool) -> bool:
     roles = [role for role in spot_roles(text) if role.concept != "motor"]
     short = len(text.split()) <= _ROLE_WORDS and not spot("family", text)
     return bool(roles) and (near or (short and any(len(role.printed) > 1 for role in roles)))
-
-
-def other_screws(text: str) -> list[Match]:
-    """Return the words for screws that are no terminal's; a word inside the name of a terminal or torque is none.
-
-    "Frame earth" is a terminal, though a frame is an enclosure; Spanish "par de fijación" is any tightening torque.
-    """
-    names = [*spot_roles(text), *(m for m in spot("heading", text) if m.concept.startswith("torque"))]
-    names += [match for match in spot("torque_kind", text) if match.concept == "tightening"]
-    return [match for match in spot("purpose", text) if match.concept != TERMINAL and not _is_inside(match, names)]
-
-
-def _is_inside(match: Match, names: Sequence[Match]) -> bool:
-    return any(
-        name.start <= match.start and match.end <= name.end and len(name.printed) > len(match.printed)
-        for name in names
-    )
 
 
 def _is_sprung(text: str) -> bool:
