@@ -89,13 +89,19 @@ def _labels_over(reading: Reading, levels: Sequence[Level], over: str, product: 
     """Return the parts of the name of a row without one: its type, or what stands over it; with what narrows it."""
     thread = filter(None, [thread_of(reading)])
     narrowing = [text for text in narrowing_parts(reading) if not _ends_device(text, reading)]
-    if product:
+    if product and not _names_side(over):
         parts = [text for text in narrowing if _heads_sizes(text, reading)]
         said = dict.fromkeys((product, *parts, *texts_in(reading, "purpose"), *_kind_of_bar(reading)))
         return [*said, *thread]
     if over in names_applied_to(levels):
         return [over, *narrowing]  # another screw's thread may stand beside: the lug's own bolt
     return [over, *narrowing, *thread] if over else []
+
+
+def _names_side(text: str) -> bool:
+    """Tell whether a line over a list names a side of its device, and no device: "Inputs" of a distribution block."""
+    sided = not SIDES.isdisjoint(role.concept for role in spot_roles(text))
+    return sided and not (names_kind(text) or find_types(text))
 
 
 def _heads_sizes(text: str, reading: Reading) -> bool:
