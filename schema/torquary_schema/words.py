@@ -125,11 +125,8 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
     is a single letter. KeyError for an unknown kind.
     """
     index = _index(kind)
-    stripped = text.strip()
-    concept = index.whole_signs.get(stripped) or (index.whole.get(fold(text)) if index.whole else None)
-    if concept is not None and stripped:
-        start = text.index(stripped)
-        return (Match(concept=concept, start=start, end=start + len(stripped), printed=stripped),)
+    if (whole := _whole(index, text)) is not None:
+        return (whole,)
     folded = fold_with_places(text)
     found = _find_phrases(index, folded, text, kind) + _find_stems(index, folded, text)
     spans = [(folded.starts[first], folded.ends[last - 1], concept) for first, last, concept in found]
@@ -144,6 +141,16 @@ def spot(kind: Kind, text: str) -> tuple[Match, ...]:
         spans = [_sign_within(text, span, spans, index) or span for span in spans]
     spans += _find_signs(index, text)
     return _choose(text, spans)
+
+
+def _whole(index: Index, text: str) -> Match | None:
+    """Return the word that is the whole text; None if it is none."""
+    stripped = text.strip()
+    concept = index.whole_signs.get(stripped) or (index.whole.get(fold(text)) if index.whole else None)
+    if concept is None or not stripped:
+        return None
+    start = text.index(stripped)
+    return Match(concept=concept, start=start, end=start + len(stripped), printed=stripped)
 
 
 @cache

@@ -42,10 +42,7 @@ def is_no_name(text: str) -> bool:
     bare = text.strip(" ()[].,:;")
     if bare.endswith(("?", "？")):
         return True
-    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _NUMBER_WORDS)
-    if _COUNTED.fullmatch(bare) and not is_counted_thread(bare):
-        return True
-    if is_thread(bare) or any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare):
+    if _is_shape(bare):
         return True
     if states_torque(text) or _is_value(text) or _is_document(bare) or len(_RATING.findall(text)) > 1:
         return True
@@ -54,6 +51,14 @@ def is_no_name(text: str) -> bool:
     if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
         return True
     return _is_drive(text)
+
+
+def _is_shape(bare: str) -> bool:
+    """Tell whether a text is a thread, class, current, standard, or so many of something, by its shape."""
+    shapes = (_STRENGTH_CLASS, _CURRENT, _STANDARD, _NUMBER_WORDS)
+    counted = _COUNTED.fullmatch(bare) is not None and not is_counted_thread(bare)
+    shaped = any(shape.fullmatch(bare) for shape in shapes) or _CONTACTS.match(bare) is not None
+    return counted or shaped or is_thread(bare)
 
 
 def _is_drive(text: str) -> bool:

@@ -111,12 +111,20 @@ def _part_of_conductor(grid: Grid, section: Section, column: Column, *, named: b
         return column
     if all(text in _COUNTS for text in texts):
         return replace(column, field="count")
-    senses = map(make_sense, texts)
-    if any(map(_names_kind, texts)) and not any(s.figure or s.unit("area", "gauge") for s in senses):
+    if _are_kinds(texts):
         return replace(column, field="stranding")
+    return replace(column, field="terminal") if not named and _are_names(texts) else column
+
+
+def _are_kinds(texts: list[str]) -> bool:
+    """Tell whether kinds of conductors stand among texts of which none is a size."""
+    sized = any(sense.figure or sense.unit("area", "gauge") for sense in map(make_sense, texts))
+    return not sized and any(map(_names_kind, texts))
+
+
+def _are_names(texts: list[str]) -> bool:
     words = all(any(map(str.isalpha, text)) and not make_sense(text).units for text in texts)
-    names = words and 2 * sum(map(_names_terminals, texts)) > len(texts)
-    return replace(column, field="terminal") if names and not named else column
+    return words and 2 * sum(map(_names_terminals, texts)) > len(texts)
 
 
 def _has_unit(grid: Grid, section: Section, column: Column) -> bool:

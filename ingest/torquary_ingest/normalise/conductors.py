@@ -128,7 +128,8 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
         return _concepts(kind, text) or _concepts_of_heading(kind, heading, text)
 
     strandings = strandings_in(text) or (strandings_in(heading) if told("stranding") else ())
-    ferrules = told("ferrule")
+    advised = "torque_part" in _concepts("connective", text)  # "ferrules recommended": without them as well
+    ferrules = () if advised else told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
     return replace(
         conductor,

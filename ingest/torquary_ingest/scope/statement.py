@@ -167,16 +167,21 @@ def _read_clause(clause: str, *, over: bool) -> Statement | None:
         return replace(whole, spared=spared)
     if denies(main):
         return None
-    parts = {part: _read_whole(part) for part in _PART.split(main) if part.strip()}
+    return _read_parts(main, spared) or _copper_of_sentence(main)
+
+
+def _read_parts(text: str, spared: frozenset[str]) -> Statement | None:
+    """Return what the parts of a clause state that are read whole, where no other part may limit them."""
+    parts = {part: _read_whole(part) for part in _PART.split(text) if part.strip()}
     found = [one for one in parts.values() if one is not None]
-    if found and not any(is_conditional(part) for part, one in parts.items() if one is None):
-        unread = [read_conductor_words(part) for part, one in parts.items() if one is None]
-        joined = _join(found)
-        if any(words.stranding or words.ferrule is not None for words in unread):
-            joined = replace(joined, stranding=(), ferrule=None)  # "stranded; flexible with ferrule one size less"
-        applied = joined.applied or _is_sentence_of_metal(main, joined, named=joined.named)
-        return replace(joined, spared=spared, applied=applied)
-    return _copper_of_sentence(main)
+    unread = [part for part, one in parts.items() if one is None]
+    if not found or any(map(is_conditional, unread)):
+        return None
+    joined = _join(found)
+    if any(words.stranding or words.ferrule is not None for words in map(read_conductor_words, unread)):
+        joined = replace(joined, stranding=(), ferrule=None)  # "stranded; flexible with ferrule one size less"
+    applied = joined.applied or _is_sentence_of_metal(text, joined, named=joined.named)
+    return replace(joined, spared=spared, applied=applied)
 
 
 def _read_whole(text: str) -> Statement | None:

@@ -97,18 +97,25 @@ class Reader:
         raised = raised or tag == "sup"
         self._take(sight.before, sight, struck=struck, raised=raised)
         self._take(element.text, sight, struck=struck, raised=raised)
-        runs = {id(children[0]): (children, rows) for children, rows in rows_among(self.looks, element)}
-        laid = {id(child) for children, _ in runs.values() for child in children}
-        for child in element:
-            if id(child) in runs:
-                yield from self._end_line(level)
-                yield Grid(element=child, rows=runs[id(child)][1])
-            elif id(child) not in laid:
-                yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
-            self._take(child.tail, sight, struck=struck, raised=raised)
+        yield from self._walk_children(element, sight, struck=struck, raised=raised, level=level, depth=depth)
         self._take(sight.after, sight, struck=struck, raised=raised)
         if sight.block:
             yield from self._end_line(level)
+
+    def _walk_children(
+        self, element: etree._Element, sight: Sight, *, struck: bool, raised: bool, level: int, depth: int
+    ) -> Iterator[Piece]:
+        """Yield what is in an element, children that lay out rows of one table as that table."""
+        runs = list(rows_among(self.looks, element))
+        firsts = {id(children[0]): rows for children, rows in runs}
+        laid = {id(child) for children, _ in runs for child in children}
+        for child in element:
+            if id(child) in firsts:
+                yield from self._end_line(level)
+                yield Grid(element=child, rows=firsts[id(child)])
+            elif id(child) not in laid:
+                yield from self._walk(child, struck=struck, raised=raised, level=level, depth=depth + 1)
+            self._take(child.tail, sight, struck=struck, raised=raised)
 
     def _take(self, text: str | None, sight: Sight, *, struck: bool, raised: bool) -> None:
         self._runs += self._shown(text, sight, struck=struck, raised=raised, keep=False, in_table=False)
