@@ -127,8 +127,9 @@ def _copper_for_all(statements: Iterable[Statement]) -> Iterator[Statement]:
 
     To take copper too far only narrows an answer, and no other metal is taken beyond its page.
     """
-    found = [one for one in statements if one.material]
-    if any(one.material != ("copper",) for one in found):
+    told = list(statements)
+    found = [one for one in told if one.material]
+    if any(one.material != ("copper",) for one in (*found, *(own for one in told for own in one.own if own.material))):
         return
     wide = (replace(one, conditions=tuple(c for c in one.conditions if c == "copper_only")) for one in found)
     yield from dict.fromkeys(_of_wiring(one) for one in wide if one.limits or one.applied or one.for_all)
