@@ -123,3 +123,11 @@ def test_a_line_whose_words_stand_apart_in_one_column_heads_none(tmp_path: Path)
 
 def test_the_particle_that_ties_a_torque_to_its_terminals_is_no_part_of_their_name(tmp_path: Path) -> None:
     assert named(tmp_path, "Wrenlow WG 10\n\n主端子の締付トルク N·m;電線 mm²\n2.0;2-8\n") == [("主端子", "2-8", "2.0")]
+
+
+@pytest.mark.parametrize("word", ["Klemmenanschluss", "klemmi", "liittimen"])
+def test_a_general_word_in_the_heading_of_torques_is_no_part_of_a_row_s_label(tmp_path: Path, word: str) -> None:
+    heads = {"Klemmenanschluss": "Klemmenanschluss Drehmoment", "klemmi": "klemmi pingutusmoment", "liittimen": ""}
+    torque = heads[word] or "liittimen kiristysmomentti"
+    text = f"Wrenlow WG 10\n\n{torque} N·m;Terminal;mm²\n1.2;13;2.5-16\n"
+    assert named(tmp_path, text) == [("13", "2.5-16", "1.2")]

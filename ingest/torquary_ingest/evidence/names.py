@@ -25,7 +25,7 @@ from torquary_ingest.lexis.other_screws import other_screws
 from torquary_ingest.lexis.threads import is_counted_thread, is_thread
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import cut_numbering
-from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles
+from torquary_schema.roles import names_other_circuit, roles_of_label, says_terminal, spot_roles, tells_which
 from torquary_schema.units import find_units
 from torquary_schema.words import fold, spot
 
@@ -229,12 +229,14 @@ def _opens_small(line: str) -> bool:
 def _names_in_headings(reading: Reading) -> list[str]:
     """Return what the headings of torques say of terminals, and of threads: one for terminals is their marking.
 
-    Beside a label of its own a row's thread is no marking, and its heading none of the name.
+    Beside a label of its own a row's thread is no marking, and a heading is a part of the name only where it tells
+    which terminals: "of the terminal" adds nothing.
     """
-    torques = (entry.heading for entry in reading.entries if entry.field.startswith("torque"))
-    labelled = any(entry.field == "terminal" for entry in reading.entries)
-    threads = (entry.heading for entry in reading.entries if entry.field == "thread" and not labelled)
-    return [*filter(None, map(_named_in, torques)), *(text.strip() for text in threads if names_terminal(text))]
+    torques = list(filter(None, (_named_in(one.heading) for one in reading.entries if one.field.startswith("torque"))))
+    if any(entry.field == "terminal" for entry in reading.entries):
+        return list(filter(tells_which, torques))
+    threads = (entry.heading for entry in reading.entries if entry.field == "thread")
+    return [*torques, *(text.strip() for text in threads if names_terminal(text))]
 
 
 def _clamps(reading: Reading) -> Iterator[str]:
