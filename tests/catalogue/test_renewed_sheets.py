@@ -94,7 +94,8 @@ def test_a_sheet_of_an_earlier_reader_is_read_anew_once(sheet: Path) -> None:
 def test_load_says_what_was_released_before_and_is_held_now(sheet: Path) -> None:
     """In words and as JSON, one line for each reason."""
     for more, told in (((), "text"), (("--json",), "json")):
-        sheet.write_text(SHEET.replace("Main switch QS 63", "Quillhaven Schaltgeräte"), "utf-8")
+        two = SHEET.replace("Main switch QS 63", "Quillhaven Schaltgeräte") + "\n\nTerminal;Torque N·m\nT1;0.8\n"
+        sheet.write_text(two, "utf-8")
         load(sheet)
         with open_catalogue(sheet.with_name("office.duckdb"), writing=True) as opened:
             opened.connection.execute("UPDATE sheet SET reader = NULL")
@@ -104,7 +105,7 @@ def test_load_says_what_was_released_before_and_is_held_now(sheet: Path) -> None
             lines = output.splitlines()
             at = lines.index("  read anew, for the reader has changed; released before and not now:")
             meaning = "Nothing printed says which device the figure is for."
-            assert lines[at + 1] == f"    1 setting(s): {meaning} [device_missing]"
+            assert lines[at + 1] == f"    2 setting(s): {meaning} [device_missing]"
         else:
             (one,) = json.loads(output)["sheets"]
-            assert [(each["code"], each["count"]) for each in one["withdrawn"]] == [("device_missing", 1)]
+            assert [(each["code"], each["count"]) for each in one["withdrawn"]] == [("device_missing", 2)]
