@@ -29,6 +29,16 @@ def test_a_note_about_a_sister_is_not_for_the_sheet_s_own_type(tmp_path: Path) -
     assert "BQ-500" not in devices["14 N·m"]
 
 
+def test_a_device_of_another_series_stays_beside_the_product_that_it_may_go_with(tmp_path: Path) -> None:
+    page = (
+        "<h1>Circuit breaker QSN 63</h1>"
+        "<p>For the residual current device QFN 40 tighten the neutral terminal (1 to 16 mm²) to 1.8 N·m.</p>"
+    )
+    (one,) = settings_of(tmp_path / "t.html", page)
+    assert "QFN 40" in one.device.printed
+    assert "QSN 63" in one.device.printed
+
+
 def test_a_bullet_over_a_torque_heads_nothing() -> None:
     reading = Reading(place=Place(page=1), entries=())
     lines = {"• Same sizes as the input terminals": [], "Input terminals": ["Input terminals"]}

@@ -79,9 +79,11 @@ def name_device(reading: Reading, sheet: Skeleton) -> Device:
 
 
 def _is_of_another(line: str, own: str, sheet: Skeleton) -> bool:
-    """Tell whether a line names one device of the sheet, and a row another: "QN-500" under "QN-275 isolator"."""
+    """Tell whether a row names another type of a line's series, "QN-500" under "QN-275"; of another one may go with it.
+    """
     named, told = ({one for one in sheet.members if fold(one) in find_types(text)} for text in (line, own))
-    return len(named) == 1 and bool(told) and named.isdisjoint(told)
+    series = {one.rstrip("0123456789") for one in named | told}
+    return len(named) == len(series) == 1 and bool(told) and named.isdisjoint(told)
 
 
 def _without_all(model: str | None) -> str | None:

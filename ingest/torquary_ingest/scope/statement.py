@@ -101,8 +101,12 @@ def read_statement(text: str, *, over: bool = False) -> Statement | None:
 
 
 def _is_rest(clause: str) -> bool:
-    """Tell whether a clause is the end of a sentence that begins elsewhere: what it is about is not known here."""
-    return clause[:1].islower() and clause.rstrip().endswith(".") and len(clause.split()) > 1
+    """Tell whether a clause is the end of a sentence that begins elsewhere: what it allows for is not known here.
+
+    One that allows this only forbids the rest whatever it is about.
+    """
+    ends = clause[:1].islower() and clause.rstrip().endswith(".") and len(clause.split()) > 1
+    return ends and not any(match.concept == "only" for match in spot("connective", clause))
 
 
 def _of_named(clauses: Iterable[str]) -> Iterator[Statement]:

@@ -106,6 +106,7 @@ def test_what_a_text_says_of_terminals_that_it_names_is_for_these_alone() -> Non
 def test_the_end_of_a_sentence_that_begins_elsewhere_states_nothing() -> None:
     assert read_statement("copper or aluminium, 75 °C.") is None
     assert read_statement("for copper or aluminium, 75 °C") is not None
+    assert read_statement("copper conductors only.") is not None
 
 
 @pytest.mark.parametrize(
