@@ -97,7 +97,12 @@ def test_a_column_of_kinds_is_no_column_of_sizes(tmp_path: Path) -> None:
     rows = "Distribution blocks QD;;;;;\n;;;;;\nBlock;Connection;Conductor;Min. mm²;Max. mm²;Al;Torque N·m\n"
     rows += "QD-080;Line side;solid or stranded;6;16;no;2.5\nQD-080;Load side;flexible with ferrule;4;10;no;2\n"
     rows += "QD-250;Line side;stranded;35;120;yes;19\nQD-250;Load side;copper bar 20 × 5;;;no;12\n"
-    found = [one for one in settings_of(tmp_path / "t.csv", rows) if one.state == "released"]
+    rows += "QD-250;Bridge;solid, cut at both ends;6;16;no;3\n"
+    every = settings_of(tmp_path / "t.csv", rows)
+    for torque in ("12", "3"):
+        [unread] = [one for one in every if one.torque.printed == torque]
+        assert "condition_unread" in {finding.code for finding in unread.findings}
+    found = [one for one in every if one.state == "released"]
     told = {(one.device.model, one.terminal.printed): one.conductor for one in found}
     assert told["QD-080", "Line side"].stranding == ("solid", "stranded")
     assert told["QD-080", "Load side"].ferrule is True

@@ -9,7 +9,9 @@ from dataclasses import dataclass, replace
 from torquary_ingest.document import Doubt, Entry
 from torquary_ingest.figures.conductor import share_bound
 from torquary_ingest.figures.conductor_words import read_conductor_words, strandings_in
+from torquary_ingest.figures.kinds import says_none
 from torquary_ingest.figures.numbers import DecimalMark
+from torquary_ingest.headings.grid import text_of
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_ingest.scope import split_sentences
@@ -25,6 +27,7 @@ _KINDS: tuple[Kind, ...] = ("stranding", "ferrule", "material")
 _COUNT = re.compile(r"([1-6])\s*[x×]?")
 
 
+_ANSWERS = frozenset({"yes", "no"})
 _DENIED: dict[tuple[str, ...], tuple[str, ...]] = {("with",): ("without",), ("aluminium",): ("copper",)}
 """What is left where a kind under a heading is answered with "no"."""
 
@@ -52,6 +55,7 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         kept += [Kept(conductor=_describe(c, k), side=side) for c, k in zip(reading.conductors, kinds, strict=True)]
     found = _pair_systems(_pair_sides(kept))
     apart = [entry for entry in entries if entry.field in ("stranding", "material", "ferrule", "count")]
+    doubts += filter(None, map(_doubt_kind, apart))
     for entry in apart:
         found = [_describe(conductor, entry.cell.text, heading=entry.heading) for conductor in found or [Conductor()]]
     for entry in (entry for entry in apart if entry.field == "count"):
@@ -61,6 +65,16 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
         found, doubted = limit_by_remark(found, entry)
         doubts += doubted
     return tuple(part for one in found for part in _with_ferrules_apart(one)), tuple(doubts)
+
+
+def _doubt_kind(entry: Entry) -> Doubt | None:
+    """Return a doubt for words under a heading for kinds that are not known: "flat bar 32 × 10", "solid, cleaned"."""
+    text = text_of(entry.cell)
+    answered = says_none(text) or _ANSWERS.intersection(_concepts("connective", text))
+    if entry.field == "count" or not entry.heading or answered or not unread_of(text):
+        return None
+    message = f"{unread_of(text)!r} stands where the kind of conductor belongs and may limit it"
+    return Doubt(code="condition_unread", message=f"{message}; look at the sheet")
 
 
 def _with_ferrules_apart(one: Conductor) -> tuple[Conductor, ...]:
