@@ -28,6 +28,12 @@ Rows = dict[str, list[str]]
 
 def make_sheets(folder: Path, count: int = 12) -> list[Path]:
     """Return `count` short files and a PDF file, which several workers read at once."""
+    made = write_sheets(folder, count)
+    return [*made[:2], SAMPLES / "orvantzel_spd.pdf", *made[2:]]
+
+
+def write_sheets(folder: Path, count: int) -> list[Path]:
+    """Return `count` short files in a new folder, each of another device and with other figures."""
     folder.mkdir()
     made = []
     for number in range(count):
@@ -35,7 +41,7 @@ def make_sheets(folder: Path, count: int = 12) -> list[Path]:
         rows = (f"T{row};{row};{row / 10 + number / 100:.2f}" for row in range(1, 7))
         lines = (f"Main switch QX {number}", "", "Terminal;Conductor mm²;Torque N·m", *rows)
         made[-1].write_text("\n".join(lines) + "\n", encoding="utf-8")
-    return [*made[:2], SAMPLES / "orvantzel_spd.pdf", *made[2:]]
+    return made
 
 
 class Load:

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from loads_to_kill import KILLS, ClusterLoad, try_kills
+from loads_to_kill import KILLS, ClusterLoad, try_kills, write_sheets
 
 from torquary_catalogue.command import main
 from torquary_catalogue.errors import TorquaryError
@@ -40,17 +40,6 @@ def cluster() -> Iterator[Any]:
         yield made
 
 
-def make_sheets(folder: Path, count: int) -> list[Path]:
-    folder.mkdir()
-    made = []
-    for number in range(count):
-        made.append(folder / f"sheet_{number:02}.csv")
-        rows = (f"T{row};{row};{row / 10 + number / 100:.2f}" for row in range(1, 6))
-        lines = (f"Main switch QX {number}", "", "Terminal;Conductor mm²;Torque N·m", *rows)
-        made[-1].write_text("\n".join(lines) + "\n", encoding="utf-8")
-    return made
-
-
 def read_rows(catalogue: Path) -> list[dict[str, Any]]:
     with open_catalogue(catalogue) as opened:
         rows = opened.rows("SELECT * FROM setting ORDER BY sheet, number")
@@ -65,7 +54,7 @@ def test_the_rows_are_those_of_one_process(cluster: Any, tmp_path: Path) -> None
     refused[0].write_bytes(b"")
     refused[1].write_bytes(b"%PDF-1.7 and no more")
     names = ("hobbletarn_mcb_ed4.pdf", "orvantzel_spd.pdf", "pelquorre_interrupteur.pdf", "explained/quillhaven.csv")
-    sheets = [*(SAMPLES / name for name in names), *refused, *make_sheets(tmp_path / "more", 6)]
+    sheets = [*(SAMPLES / name for name in names), *refused, *write_sheets(tmp_path / "more", 6)]
     here = load_sheets(tmp_path / "here.duckdb", sheets)
     there = load_sheets(tmp_path / "there.duckdb", sheets, cluster=cluster.scheduler_address)
     assert [(one.file, one.outcome, one.counts) for one in here.sheets] == [
@@ -76,7 +65,7 @@ def test_the_rows_are_those_of_one_process(cluster: Any, tmp_path: Path) -> None
 
 
 def test_a_worker_lost_in_the_middle_costs_only_time(cluster: Any, tmp_path: Path) -> None:
-    sheets = make_sheets(tmp_path / "sheets", 24)
+    sheets = write_sheets(tmp_path / "sheets", 24)
     done: list[str] = []
 
     def kill_one(sheet: LoadedSheet) -> None:
@@ -107,14 +96,14 @@ def test_loads_killed_while_workers_die_leave_whole_sheets_only(cluster: Any, tm
             os.kill(chosen.choice(working), signal.SIGKILL)
         return 1
 
-    assert try_kills(tmp_path, make_sheets(tmp_path / "sheets", 12), KILLS, ThisLoad, kill_a_worker)
+    assert try_kills(tmp_path, write_sheets(tmp_path / "sheets", 12), KILLS, ThisLoad, kill_a_worker)
 
 
 def test_a_worker_that_does_not_see_the_file_is_sent_it(cluster: Any, tmp_path: Path) -> None:
     """What it sees under this path is another content, as a copy that is not up to date."""
     from torquary_ingest import cluster as ours
 
-    (sheet,) = make_sheets(tmp_path / "sheets", 1)
+    (sheet,) = write_sheets(tmp_path / "sheets", 1)
     answer = ours._read_there(sheet, "0" * 64, None, lambda paths: pytest.fail("read all the same"))
     assert answer.sheet is None
     client = distributed.Client(cluster.scheduler_address, set_as_default=False)
@@ -131,7 +120,7 @@ def test_a_worker_that_does_not_see_the_file_is_sent_it(cluster: Any, tmp_path: 
 def test_a_cluster_that_is_lost_leaves_what_was_loaded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The scheduler goes away in the middle; a second load, here, goes on where the first stopped."""
     monkeypatch.setattr("torquary_ingest.cluster._CONNECT", 5)
-    sheets = make_sheets(tmp_path / "sheets", 24)
+    sheets = write_sheets(tmp_path / "sheets", 24)
     catalogue = tmp_path / "there.duckdb"
     done: list[str] = []
     with distributed.LocalCluster(
@@ -154,7 +143,7 @@ def test_a_cluster_that_is_lost_leaves_what_was_loaded(tmp_path: Path, monkeypat
 @pytest.mark.parametrize("address", ["tcp://127.0.0.1:9", "nonsense://x", "127.0.0.1"])
 def test_no_cluster_there_is_one_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, address: str) -> None:
     monkeypatch.setattr("torquary_ingest.cluster._CONNECT", 1)
-    (sheet,) = make_sheets(tmp_path / "sheets", 1)
+    (sheet,) = write_sheets(tmp_path / "sheets", 1)
     where = ["--cluster", address, "--catalogue", str(tmp_path / "c.duckdb")]
     start = time.monotonic()
     done = CliRunner().invoke(main, ["load", str(sheet), *where])
@@ -167,11 +156,11 @@ def test_other_readers_there_are_refused(cluster: Any, tmp_path: Path, monkeypat
     monkeypatch.setattr("torquary_ingest.cluster.READER_VERSION", 999)
     with pytest.raises(TorquaryError, match="and this torquary with reader 999: install the same there"):
         load_sheets(
-            tmp_path / "c.duckdb", make_sheets(tmp_path / "sheets", 1), cluster=cluster.scheduler_address
+            tmp_path / "c.duckdb", write_sheets(tmp_path / "sheets", 1), cluster=cluster.scheduler_address
         )
 
 
 def test_without_dask_the_extra_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "torquary_ingest.cluster", None)
     with pytest.raises(TorquaryError, match=r"pip install 'torquary\[cluster\]'"):
-        load_sheets(tmp_path / "c.duckdb", make_sheets(tmp_path / "sheets", 1), cluster="tcp://127.0.0.1:9")
+        load_sheets(tmp_path / "c.duckdb", write_sheets(tmp_path / "sheets", 1), cluster="tcp://127.0.0.1:9")

@@ -5,15 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from text_sheets import settings_of
 
 from torquary_ingest.figures.conductor_words import read_conductor_words
-from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
 
 
 @pytest.mark.parametrize(
@@ -53,3 +47,37 @@ def test_a_ferrule_told_of_one_kind_is_not_given_to_the_solid_one(tmp_path: Path
         (("solid",), None),
         (("flexible",), True),
     ]
+
+
+@pytest.mark.parametrize(
+    ("conductor", "state"),
+    [
+        ("H07V-K with ferrule", "released"),  # HD 361 S3 (from memory)
+        ("H05VV-F", "released"),
+        ("NYY-J", "released"),  # DIN VDE 0276-603 (from memory)
+        ("tri-rated", "released"),  # BS 6231 (from memory)
+        ("with flag lug", "held"),
+        ("H07V-K, cleaned", "held"),
+    ],
+)
+def test_the_type_of_a_cable_limits_no_terminal_and_other_words_may(
+    tmp_path: Path, conductor: str, state: str
+) -> None:
+    rows = "Contactor QN 9\n\nTerminal;Conductor type;mm²;Torque N·m\nA1, A2;{};2.5;1.2\n"
+    (one,) = settings_of(tmp_path / "t.csv", rows.format(conductor))
+    assert one.state == state
+
+
+@pytest.mark.parametrize(
+    ("text", "ferrule"),
+    [
+        ("Ferrules recommended", None),
+        ("końcówka tulejkowa do dokręcania", True),
+        ("Aderendhülse empfohlen", None),
+        ("mit Aderendhülse", True),
+    ],
+)
+def test_a_ferrule_that_is_only_advised_leaves_wires_without_one(tmp_path: Path, text: str, ferrule: bool) -> None:
+    rows = f"Contactor QN 9\n\nTerminal;Ferrule;mm²;Torque N·m\nA1, A2;{text};2.5;1.2\n"
+    (one,) = settings_of(tmp_path / "t.csv", rows)
+    assert one.conductor.ferrule is ferrule

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from text_sheets import settings_of
+
 from torquary_ingest.clauses.tokens import read_tokens
 from torquary_ingest.document import Reading
 from torquary_ingest.evidence.names import names_over
 from torquary_ingest.evidence.no_names import is_no_name
-from torquary_ingest.reader import read_sheet
 from torquary_ingest.scope import Level
-from torquary_schema.values import Place, ScopeText, Setting
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
+from torquary_schema.values import Place, ScopeText
 
 
 def test_a_note_about_a_sister_is_not_for_the_sheet_s_own_type(tmp_path: Path) -> None:

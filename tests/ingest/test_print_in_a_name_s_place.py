@@ -5,15 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from text_sheets import settings_of
 
 from torquary_ingest.evidence.no_names import is_no_name
-from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
 
 
 @pytest.mark.parametrize(

@@ -11,10 +11,10 @@ from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
 
 sys.path.insert(0, str(Path(__file__).parent))
 from drawn_sheets import draw
+from text_sheets import settings_of
 
 Said = dict[tuple[str, str, str], str]
 
@@ -24,18 +24,12 @@ def said(path: Path) -> Said:
     return {(s.device.printed, s.terminal.printed, s.torque.printed): s.state for s in read_sheet(path).settings}
 
 
-def settings_of(tmp_path: Path, text: str) -> list[Setting]:
-    path = tmp_path / "sheet.csv"
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
-
-
 CARD = "Type;{}\nConnection;Screw terminal\nRated current;{}\nConductor;0.5-{} mm²\nTightening torque (N·m);{}\n"
 
 
 def test_a_card_begins_with_the_name_that_comes_again_after_a_blank_line(tmp_path: Path) -> None:
     cards = [CARD.format("QN-4", "24 A", 4, "0.5"), CARD.format("QN-6", "", 6, "0.8")]
-    found = settings_of(tmp_path, "Orvane Terminals;export\n\n" + "\n".join(cards))
+    found = settings_of(tmp_path / "sheet.csv", "Orvane Terminals;export\n\n" + "\n".join(cards))
     assert [(s.device.printed, s.torque.printed, s.state) for s in found] == [
         ("QN-4", "0.5", "released"),
         ("QN-6", "0.8", "released"),
@@ -44,7 +38,8 @@ def test_a_card_begins_with_the_name_that_comes_again_after_a_blank_line(tmp_pat
 
 def test_a_property_that_names_another_screw_takes_no_terminal_and_no_size(tmp_path: Path) -> None:
     cards = [CARD.format("QN-4", "24 A", 4, "0.5") + "Tightening torque, rail foot screw (N·m);1.8\n"]
-    [terminal, foot] = settings_of(tmp_path, "\n".join([*cards, CARD.format("QN-6", "41 A", 6, "0.8")]))[:2]
+    cards.append(CARD.format("QN-6", "41 A", 6, "0.8"))
+    [terminal, foot] = settings_of(tmp_path / "sheet.csv", "\n".join(cards))[:2]
     assert (terminal.purpose, terminal.conductor.max_mm2) == ("electrical_terminal", 4)
     assert (foot.purpose, foot.terminal.printed, foot.conductor.printed) == ("mounting", "rail foot screw", "")
 
@@ -52,7 +47,7 @@ def test_a_property_that_names_another_screw_takes_no_terminal_and_no_size(tmp_p
 def test_a_field_s_name_in_small_letters_gives_its_unit_and_its_part(tmp_path: Path) -> None:
     heads = "sku,description,main_wire_max_mm2,main_torque_nm,control_terminals,control_wire_max_mm2,control_torque_nm"
     rows = ["QT-40,Transfer switch 40 A,16,2.5,1-6,2.5,0.5", "QT-80,Transfer switch 80 A,35,4.0,1-6,2.5,0.5"]
-    found = settings_of(tmp_path, "\n".join([heads, *rows]) + "\n")
+    found = settings_of(tmp_path / "sheet.csv", "\n".join([heads, *rows]) + "\n")
     assert {(s.terminal.printed, str(s.torque.max_nm), s.state) for s in found} == {
         ("main", "2.5", "released"),
         ("main", "4.0", "released"),
@@ -192,7 +187,7 @@ def test_a_row_without_name_and_torque_is_another_conductor_of_the_terminal_abov
 def test_a_lost_decimal_mark_holds(tmp_path: Path) -> None:
     heads = "Type;Terminals;Conductor mm²;Torque N·m\n"
     rows = ["QB 8;1 to 6;2.5-50;3.5", "QB 9;1 to 6;2.5-50;3.5", "QB 10;1 to 6;2.5-50;35", "QB 11;7;2.5-25;2.0-24"]
-    found = settings_of(tmp_path, heads + "\n".join(rows) + "\n")
+    found = settings_of(tmp_path / "sheet.csv", heads + "\n".join(rows) + "\n")
     assert [s.state for s in found] == ["released", "released", "held", "held"]
     assert {f.code for s in found[2:] for f in s.findings} == {"torque_implausible"}
 
@@ -257,7 +252,7 @@ EXPORT = """Article;Type;Terminal;Solid mm2;Flexible with ferrule mm2;AWG;Tighte
 
 
 def test_a_gauge_beside_equal_sizes_of_several_kinds_is_the_size_of_each(tmp_path: Path) -> None:
-    found = [one for one in settings_of(tmp_path, EXPORT) if "RX-12" in one.device.printed]
+    found = [one for one in settings_of(tmp_path / "sheet.csv", EXPORT) if "RX-12" in one.device.printed]
     assert [(one.conductor.stranding, one.conductor.max_mm2, one.conductor.min_awg) for one in found] == [
         (("solid",), Decimal("2.5"), "24"),
         (("flexible",), Decimal("2.5"), "24"),
@@ -265,14 +260,14 @@ def test_a_gauge_beside_equal_sizes_of_several_kinds_is_the_size_of_each(tmp_pat
 
 
 def test_a_blank_size_of_an_export_beside_one_that_is_given_repeats_none_of_another_device(tmp_path: Path) -> None:
-    found = settings_of(tmp_path, EXPORT)
+    found = settings_of(tmp_path / "sheet.csv", EXPORT)
     assert {one.state for one in found} == {"released"}
     assert [one.conductor.min_awg for one in found if "RX-16" in one.device.printed] == [None, None]
 
 
 def test_a_blank_size_of_the_same_device_may_repeat_the_one_above(tmp_path: Path) -> None:
     rows = "502;RX-12;L1, L2, N;0.2-2.5;0.2-2.5;24-12;0.5\n502;RX-12;PE;1-4;1-4;;0.5\n"
-    found = settings_of(tmp_path, EXPORT.split("\n", maxsplit=1)[0] + "\n" + rows)
+    found = settings_of(tmp_path / "sheet.csv", EXPORT.split("\n", maxsplit=1)[0] + "\n" + rows)
     assert {one.terminal.printed: one.state for one in found} == {"L1, L2, N": "released", "PE": "held"}
 
 
@@ -352,7 +347,7 @@ def test_an_accessory_that_is_a_circuit_of_its_own_names_its_terminals(tmp_path:
     rows = ["Article;Description;Conductor (mm²);Tightening torque (N·m)"]
     rows += ["QH-1;Auxiliary contact 11-12-14;0.5-2.5;0.5", "QL-2;Shunt trip;0.5-2.5;0.6"]
     rows += ["QC-3;Enclosure;;1.5", "QR-4;Control relay;0.5-2.5;0.7"]
-    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    found = settings_of(tmp_path / "sheet.csv", "\n".join(rows) + "\n")
     assert [(one.terminal.printed, one.state) for one in found][:2] == [
         ("Auxiliary contact 11-12-14", "released"),
         ("Shunt trip", "released"),
@@ -362,12 +357,12 @@ def test_an_accessory_that_is_a_circuit_of_its_own_names_its_terminals(tmp_path:
 
 def test_threads_with_their_count_stand_behind_the_name_of_their_screws(tmp_path: Path) -> None:
     rows = ["Property;QT-100;QT-400", "Mounting screws;4 × M5;4 × M6", "Tightening torque of the screws N·m;3;5"]
-    names = [one.terminal.printed for one in settings_of(tmp_path, "\n".join(rows) + "\n")]
+    names = [one.terminal.printed for one in settings_of(tmp_path / "sheet.csv", "\n".join(rows) + "\n")]
     assert [name.split(" / ")[0] for name in names] == ["Mounting screws 4 × M5", "Mounting screws 4 × M6"]
 
 
 def test_a_limit_of_a_torque_that_is_blank_in_one_row_alone_holds_the_row(tmp_path: Path) -> None:
     rows = ["Terminal;Conductor (mm²);Tightening torque min. (N·m);Tightening torque max. (N·m)"]
     rows += ["L1;1-16;2;2.5", "L2;1-16;2;2.5", "PE;16-70;10;"]
-    found = settings_of(tmp_path, "\n".join(rows) + "\n")
+    found = settings_of(tmp_path / "sheet.csv", "\n".join(rows) + "\n")
     assert [one.state for one in found] == ["released", "released", "held"]

@@ -6,17 +6,13 @@ from pathlib import Path
 
 import pytest
 from reportlab.pdfgen.canvas import Canvas
+from text_sheets import settings_of
 
 from torquary_ingest.lexis.threads import is_thread
 from torquary_ingest.reader import read_sheet
 from torquary_ingest.scope import read_statement
 from torquary_schema.roles import spot_roles
 from torquary_schema.values import Setting
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
 
 
 def released(found: list[Setting]) -> dict[str, Setting]:

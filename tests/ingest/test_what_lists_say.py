@@ -6,18 +6,13 @@ from pathlib import Path
 
 import pytest
 from reportlab.pdfgen.canvas import Canvas
+from text_sheets import settings_of
 
 from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.evidence.no_names import is_no_name
 from torquary_ingest.headings.designations import print_types
 from torquary_ingest.reader import read_sheet
 from torquary_ingest.scope.statement import read_statement
-from torquary_schema.values import Setting
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
 
 
 @pytest.mark.parametrize("text", ["Udskrift 14-02 · kun kobberledere", "Только медные провода, 75 °С."])

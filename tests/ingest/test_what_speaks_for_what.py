@@ -6,19 +6,14 @@ from pathlib import Path
 
 import pytest
 from reportlab.pdfgen.canvas import Canvas
+from text_sheets import settings_of
 
 from torquary_ingest.clauses.reading import read_clauses
 from torquary_ingest.clauses.telling import device_in_lead
 from torquary_ingest.figures.conductor import read_conductor
 from torquary_ingest.reader import read_sheet
-from torquary_schema.values import Setting
 
 Row = tuple[str, str, str]
-
-
-def settings_of(path: Path, text: str) -> list[Setting]:
-    path.write_text(text, encoding="utf-8")
-    return list(read_sheet(path).settings)
 
 
 def draw_lists(path: Path, *pages: list[Row]) -> Path:

@@ -32,6 +32,7 @@ _NUMBER = re.compile(r"\d")
 _MARKING = re.compile(r"(?<!\w)[A-WYZ]\d(?![\d.,]*\d)")  # "R(L1), S(L2), T(L3)"
 _HEADED = ("torque", "force", "area", "gauge")
 _LIMITS = ("minimum", "maximum", "min", "max")
+_PARTS = ("torque_part", "advised", "unit_system")
 _FIGURE_BEHIND = re.compile(r"[\s.:]*\d")
 _LETTERS = re.compile(r"[^\W\d_]{2,}|[^\W\d_](?=[^\W\d_])")
 _PRICE_PER = re.compile(r"(?:[$£¥₠-⃏]|EUR|USD)\s*(?:/|per\b)", re.IGNORECASE)  # "€ / 100" heads prices
@@ -158,7 +159,7 @@ def _make_sense(text: str) -> Sense:
     headed = [unit for unit in units if unit.kind in _HEADED or not ends_in_figure(text[: unit.start])]
     # "Recommended" or "de aperto", left of a phrase that is cut or set over two columns, names no terminal.
     # "Metric" and "imperial" say again what the units say: both columns are of one screw.
-    parts = [match for match in spot("connective", text) if match.concept in ("torque_part", "unit_system")]
+    parts = [match for match in spot("connective", text) if match.concept in _PARTS]
     return Sense(
         text=text,
         fields=fields,

@@ -12,6 +12,7 @@ from torquary_ingest.figures.conductor_words import read_conductor_words, strand
 from torquary_ingest.figures.kinds import says_none
 from torquary_ingest.figures.numbers import DecimalMark
 from torquary_ingest.headings.grid import text_of
+from torquary_ingest.lexis.cables import without_cable_types
 from torquary_ingest.normalise.conductor_limits import limit_by_remark
 from torquary_ingest.normalise.taught_units import read_conductor_cell
 from torquary_ingest.scope import split_sentences
@@ -69,7 +70,7 @@ def combine_conductors(entries: Sequence[Entry], mark: DecimalMark) -> tuple[tup
 
 def _doubt_kind(entry: Entry) -> Doubt | None:
     """Return a doubt for words under a heading for kinds that are not known: "flat bar 32 × 10", "solid, cleaned"."""
-    text = text_of(entry.cell)
+    text = without_cable_types(text_of(entry.cell))
     answered = says_none(text) or _ANSWERS.intersection(_concepts("connective", text))
     if entry.field == "count" or not entry.heading or answered or not unread_of(text):
         return None
@@ -142,7 +143,7 @@ def _describe(conductor: Conductor, text: str, *, heading: str = "") -> Conducto
         return _concepts(kind, text) or _concepts_of_heading(kind, heading, text)
 
     strandings = strandings_in(text) or (strandings_in(heading) if told("stranding") else ())
-    advised = "torque_part" in _concepts("connective", text)  # "ferrules recommended": without them as well
+    advised = "advised" in _concepts("connective", text)  # "ferrules recommended": without them as well
     ferrules = () if advised else told("ferrule")
     ferrule = (ferrules == ("with",)) if len(ferrules) == 1 else None
     return replace(
