@@ -111,3 +111,37 @@ def test_a_page_of_nothing_but_columns_of_lists_is_read(tmp_path: Path) -> None:
         ("Load terminals", "0.8 N·m"),
         ("Earth terminal", "2 N·m"),
     }
+
+
+MODELS = (
+    (58, "Model QB1K5", (("AC input L, N", "14-10", "12"), ("Dry contact", "24-14", "4.5"))),
+    (308, "Model QB6K", (("AC input L1, L2, N", "10-4", "30"), ("Battery", "8-2", "45"), ("EPO", "22-14", "4.5 N·m"))),
+)
+
+
+def draw_models(path: Path) -> Path:
+    """Two models, their names over the lists; the upper rule is broken over the first column."""
+    canvas = Canvas(str(path), pagesize=(595, 420))
+    canvas.setFont("Helvetica", 9)
+    canvas.drawString(57, 380, "Wiring of the UPS models QB1K5 and QB6K, wire sizes and terminal torques")
+    for left, model, rows in MODELS:
+        canvas.drawString(left, 340, model)
+        for y, texts in enumerate((("Terminal", "AWG", "Torque lb-in"), *rows)):
+            for x, text in zip((0, 126, 176), texts, strict=True):
+                canvas.drawString(left + x, 328 - 12 * y, text)
+    for row in range(5):
+        canvas.line(58 if row else 184, 337 - 12 * row, 542, 337 - 12 * row)
+    canvas.save()
+    return path
+
+
+def test_the_models_over_two_lists_are_the_devices_of_their_rows(tmp_path: Path) -> None:
+    found = read_sheet(draw_models(tmp_path / "models.pdf")).settings
+    told = {(s.device.printed, s.terminal.printed, s.conductor.printed, s.torque.printed) for s in found}
+    assert told == {(model, *row) for _, model, rows in MODELS for row in rows}
+
+
+def test_a_number_in_two_units_of_one_column_holds_the_one_that_is_not_the_heading_s(tmp_path: Path) -> None:
+    found = {s.terminal.printed: s for s in read_sheet(draw_models(tmp_path / "models.pdf")).settings}
+    assert [name for name, one in found.items() if one.state == "held"] == ["EPO"]
+    assert "units_disagree" in {finding.code for finding in found["EPO"].findings}

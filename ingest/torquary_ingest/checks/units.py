@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 
 from torquary_ingest.checks.sizes import same_case
@@ -10,6 +10,7 @@ from torquary_ingest.figures import read_torque
 from torquary_ingest.figures.agreement import agree, say
 from torquary_ingest.figures.values import TorqueFigure
 from torquary_ingest.headings.sense import label_key, names_part
+from torquary_schema.units import find_units
 from torquary_schema.values import Finding, Place, Setting
 
 
@@ -21,6 +22,8 @@ def check_units(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
         if said[one].unit != said[other].unit and not agree(said[one], said[other]):
             found.setdefault(one, _disagree(settings[one], settings[other]))
             found.setdefault(other, _disagree(settings[other], settings[one]))
+    for one, other in _slips(settings, said):
+        found.setdefault(one, _slip(settings[one], settings[other]))
     yield from sorted(found.items(), key=lambda pair: pair[0])
 
 
@@ -50,6 +53,25 @@ def _twice(settings: Sequence[Setting], said: Sequence[int]) -> Iterator[tuple[i
     for group in cases.values():
         yield from combinations(group, 2)
     yield from ((a, b) for a, b in pairwise(said) if _goes_on(settings[a], settings[b]))
+
+
+def _slips(settings: Sequence[Setting], said: Mapping[int, TorqueFigure]) -> Iterator[tuple[int, int]]:
+    """Yield the positions of figures with a unit of their own beside the number under the unit of a table's heading.
+
+    "4.5" and, further down or in the list beside it, "4.5 N·m" in columns of lbf·in.
+    """
+    bare: dict[tuple[int | None, str], list[int]] = {}
+    for at in said:
+        number = settings[at].torque.printed.strip()  # type: ignore[union-attr]
+        if settings[at].place.table is not None and not find_units(number):
+            bare.setdefault((settings[at].place.page, number), []).append(at)
+    for at in said:
+        torque, place = settings[at].torque, settings[at].place
+        own = next(iter(find_units(torque.printed)), None) if torque is not None else None
+        if torque is None or own is None or place.table is None:
+            continue
+        alike = bare.get((place.page, torque.printed[: own.start].strip()), ())
+        yield from ((at, other) for other in alike if said[other].unit != said[at].unit)
 
 
 def _one_screw(one: Setting, other: Setting) -> bool:
@@ -85,6 +107,18 @@ def _disagree(setting: Setting, other: Setting) -> Finding:
         code="units_disagree",
         message=f"{say(one)} and {say(two)} are stated for one screw and "
         "are not the same torque; find out which one holds",
+        place=setting.place,
+        printed=setting.place.text,
+    )
+
+
+def _slip(setting: Setting, other: Setting) -> Finding:
+    one, two = setting.torque, other.torque
+    assert one is not None
+    assert two is not None
+    return Finding(
+        code="units_disagree",
+        message=f"{say(one)} stands where {say(two)} is printed for other rows; look whether the unit is a slip",
         place=setting.place,
         printed=setting.place.text,
     )

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Cell, Doubt
 from torquary_ingest.headings.column import Column
-from torquary_ingest.headings.designations import is_name_part
+from torquary_ingest.headings.designations import find_types, is_name_part
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.headings.sense import make_sense
 from torquary_schema.words import fold, spot
@@ -92,11 +92,16 @@ def _titles(block: Columns) -> tuple[str, ...]:
     """Return the texts over a list's columns that name a device, once each, with what columns cut off a name."""
     names: list[str] = []
     for text in dict.fromkeys(" ".join(column.lines[:-1]) for column in block):
-        if spot("family", text):
+        if spot("family", text) or _is_model(text):
             names.append(text)
         elif names and is_name_part(text):
             names[-1] = f"{names[-1]} {text}"
     return tuple(names)
+
+
+def _is_model(text: str) -> bool:
+    """Tell whether a text says itself that it is a type: "Model QB1K5"."""
+    return any(match.concept == "model" for match in spot("heading", text)) and len(find_types(text)) == 1
 
 
 def _without(column: Column, titles: tuple[str, ...]) -> Column:

@@ -126,7 +126,7 @@ def _field_of(senses: list[Sense]) -> str:
     field = next((name for name in FIELD_ORDER if name in names), "")
     if field in _NAMES and "torque" in units:
         field = "torque"
-    elif field in (*_NAMES, "material", "ferrule", "stranding") and units & {"area", "gauge"}:
+    elif field in (*_NAMES, "model", "material", "ferrule", "stranding") and units & {"area", "gauge"}:
         field = "conductor"
     if field == "series" and _IN_AMPERE.search(senses[-1].text):
         field = "rated_current"  # "Setting range (A)"

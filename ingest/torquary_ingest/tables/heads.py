@@ -68,13 +68,19 @@ def _reaches(
         over = {extent: under_rule(words, rules, columns) for extent, words in band.pieces.items()}
         groups = reach_groups(band, bands[i + 1 :], columns)
         for extent, words in sorted(band.pieces.items()):
-            # A rule under several headings parts rows: it joins the columns of none of them.
+            # A rule under several headings, or under columns of another one, parts rows and joins no columns.
             reach = over[extent] if list(over.values()).count(over[extent]) == 1 else None
+            if reach is not None and any(_overlap(reach, other) for one, other in groups.items() if one != extent):
+                reach = None
             free = (below - held) | set(range(extent[0], extent[1] + 1))
             reach = reach or groups.get(extent)
             row.append((reach or _centred(extent, words, columns, (free, bands[i + 1 :])), words))
         out.append(row)
     return out
+
+
+def _overlap(one: Extent, other: Extent) -> bool:
+    return one[0] <= other[1] and other[0] <= one[1]
 
 
 def _centred(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise, takewhile
+from math import inf
 from statistics import median
 
 from torquary_ingest.document import Rule, Word
@@ -31,14 +33,22 @@ def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
     parts = [part for part in _parts(words, rules) if part]
     if len(parts) < 2:
         return _regions_in(words, rules)
-    return [region for part in parts for region in _regions_in(part, _rules_of(part, rules))]
+    boxes = [Box.around(word.box for word in part) for part in parts]
+    owned = [_rules_of(box, rules, boxes) for box in boxes]
+    return [region for part, own in zip(parts, owned, strict=True) for region in _regions_in(part, own)]
 
 
-def _rules_of(words: Sequence[Word], rules: Sequence[Rule]) -> list[Rule]:
-    """Return the rules that run where the words of a part of the page stand."""
-    box = Box.around(word.box for word in words)
+def _rules_of(box: Box, rules: Sequence[Rule], boxes: Sequence[Box]) -> list[Rule]:
+    """Return the rules that run where a part of the page stands, as far as the parts beside it."""
     level = (rule for rule in rules if not rule.horizontal or box.top - NEAR <= rule.at <= box.bottom + NEAR)
-    return [rule for rule in level if not rule.horizontal or (rule.start < box.x1 and box.x0 < rule.end)]
+    over = [rule for rule in level if not rule.horizontal or (rule.start < box.x1 and box.x0 < rule.end)]
+    beside = [other for other in boxes if other.top < box.bottom and box.top < other.bottom]
+    left = max(((other.x1 + box.x0) / 2 for other in beside if other.x1 <= box.x0), default=-inf)
+    right = min(((box.x1 + other.x0) / 2 for other in beside if box.x1 <= other.x0), default=inf)
+    return [
+        replace(rule, start=max(rule.start, left), end=min(rule.end, right)) if rule.horizontal else rule
+        for rule in over
+    ]
 
 
 def _parts(words: Sequence[Word], rules: Sequence[Rule]) -> Iterator[Sequence[Word]]:
