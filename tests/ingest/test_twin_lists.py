@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from torquary_ingest.reader import read_sheet
@@ -145,3 +146,23 @@ def test_a_number_in_two_units_of_one_column_holds_the_one_that_is_not_the_headi
     found = {s.terminal.printed: s for s in read_sheet(draw_models(tmp_path / "models.pdf")).settings}
     assert [name for name, one in found.items() if one.state == "held"] == ["EPO"]
     assert "units_disagree" in {finding.code for finding in found["EPO"].findings}
+
+
+@pytest.mark.parametrize("ruled", [True, False])
+@pytest.mark.parametrize("models", [("QB15", "QB60"), ("Contactor QB15", "Contactor QB60")])
+def test_two_types_side_by_side_over_one_list_hold_it(tmp_path: Path, models: tuple[str, str], *, ruled: bool) -> None:
+    canvas = Canvas(str(tmp_path / "one.pdf"), pagesize=(595, 420))
+    canvas.setFont("Helvetica", 9)
+    canvas.drawString(57, 380, "Installation of the QB series")
+    rows = (("", "", ""), HEADS[::-1], ("L1, L2, L3", "1.5–16", "2.5"), ("N", "1.5–10", "1.8"), ("PE", "2.5–16", "2"))
+    for y, row in enumerate(rows):
+        for x, text in zip((60, 250, 330), row, strict=True):
+            canvas.drawString(x, 340 - 16 * y, text)
+        if ruled and y:
+            canvas.line(58, 350 - 16 * y, 500, 350 - 16 * y)
+    for x, model in zip((60, 330), models, strict=True):
+        canvas.drawString(x, 342, model)
+    canvas.save()
+    found = read_sheet(tmp_path / "one.pdf").settings
+    assert [one.state for one in found] == ["held"] * 3
+    assert all("readings_differ" in {finding.code for finding in one.findings} for one in found)

@@ -12,6 +12,7 @@ from torquary_ingest.checks.ledger import find_left
 from torquary_ingest.checks.left_overleaf import find_rows_left
 from torquary_ingest.checks.nameless import find_nameless
 from torquary_ingest.checks.printed_elsewhere import check_elsewhere, check_sentences
+from torquary_ingest.checks.types_beside import check_types_beside
 from torquary_ingest.document import Document, Doubt, Entry, Reading, Table
 from torquary_ingest.evidence import Claimed, Weighed, weigh
 from torquary_ingest.evidence.surroundings import Surroundings
@@ -110,6 +111,7 @@ def settle(
     findings = list(_once_a_block(findings, "figure_not_placed"))
     settings = list(check_settings(settings))
     settings = hold(settings, check_languages(settings, skeleton.parts))
+    settings = hold(settings, check_types_beside(document, tables, settings))
     findings += find_nameless(settings)
     findings += find_left(document, tables, shown, settings)
     findings += find_rows_left(document, tables, settings)
