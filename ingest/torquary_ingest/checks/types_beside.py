@@ -54,15 +54,18 @@ def _one_of_two(
     settings: Sequence[Setting], own: Sequence[int], pairs: Sequence[tuple[Named, Named]]
 ) -> Iterator[tuple[int, Finding]]:
     for (line, one), (_, other) in pairs:
-        over = all((box := settings[at].place.box) is None or line.box.bottom <= box.top for at in own)
-        named = {at: _named_of(settings[at], {one, other}) for at in own}
-        parted = {at for at, (device, terminal) in named.items() if device and terminal and device.isdisjoint(terminal)}
-        alike = len(set().union(*(part for parts in named.values() for part in parts))) == 1
-        yield from (
-            (at, _which(settings[at], one, other))
-            for at in own
-            if over and (at in parted or (alike and any(named[at])))
-        )
+        boxes = [box for at in own if (box := settings[at].place.box) is not None]
+        if all(line.box.bottom <= box.top for box in boxes):
+            yield from ((at, _which(settings[at], one, other)) for at in _doubted(settings, own, {one, other}))
+
+
+def _doubted(settings: Sequence[Setting], own: Sequence[int], types: set[str]) -> list[int]:
+    """Return the settings that name one of two types which none of a list names, or one as device, one as terminal."""
+    named = {at: _named_of(settings[at], types) for at in own}
+    told = {kind for device, terminal in named.values() for kind in device | terminal}
+    if len(told) == 1:
+        return [at for at in own if any(named[at])]
+    return [at for at, (device, terminal) in named.items() if device and terminal and device.isdisjoint(terminal)]
 
 
 def _named_of(setting: Setting, types: set[str]) -> tuple[set[str], set[str]]:

@@ -60,18 +60,19 @@ def _slips(settings: Sequence[Setting], said: Mapping[int, TorqueFigure]) -> Ite
 
     "4.5" and, further down or in the list beside it, "4.5 N·m" in columns of lbf·in.
     """
+    in_tables = [at for at in said if settings[at].place.table is not None]
     bare: dict[tuple[int | None, str], list[int]] = {}
-    for at in said:
-        number = settings[at].torque.printed.strip()  # type: ignore[union-attr]
-        if settings[at].place.table is not None and not find_units(number):
-            bare.setdefault((settings[at].place.page, number), []).append(at)
-    for at in said:
-        torque, place = settings[at].torque, settings[at].place
-        own = next(iter(find_units(torque.printed)), None) if torque is not None else None
-        if torque is None or own is None or place.table is None:
-            continue
-        alike = bare.get((place.page, torque.printed[: own.start].strip()), ())
-        yield from ((at, other) for other in alike if said[other].unit != said[at].unit)
+    own: dict[int, tuple[int | None, str]] = {}
+    for at in in_tables:
+        printed = settings[at].torque.printed  # type: ignore[union-attr]
+        unit = next(iter(find_units(printed)), None)
+        number = (settings[at].place.page, printed[: unit.start if unit else None].strip())
+        if unit is None:
+            bare.setdefault(number, []).append(at)
+        else:
+            own[at] = number
+    for at, number in own.items():
+        yield from ((at, other) for other in bare.get(number, ()) if said[other].unit != said[at].unit)
 
 
 def _one_screw(one: Setting, other: Setting) -> bool:

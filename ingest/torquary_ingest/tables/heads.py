@@ -68,15 +68,23 @@ def _reaches(
         over = {extent: under_rule(words, rules, columns) for extent, words in band.pieces.items()}
         groups = reach_groups(band, bands[i + 1 :], columns)
         for extent, words in sorted(band.pieces.items()):
-            # A rule under several headings, or under columns of another one, parts rows and joins no columns.
-            reach = over[extent] if list(over.values()).count(over[extent]) == 1 else None
-            if reach is not None and any(_overlap(reach, other) for one, other in groups.items() if one != extent):
-                reach = None
             free = (below - held) | set(range(extent[0], extent[1] + 1))
-            reach = reach or groups.get(extent)
+            reach = _over_rule(extent, over, groups) or groups.get(extent)
             row.append((reach or _centred(extent, words, columns, (free, bands[i + 1 :])), words))
         out.append(row)
     return out
+
+
+def _over_rule(extent: Extent, over: Mapping[Extent, Extent | None], groups: Mapping[Extent, Extent]) -> Extent | None:
+    """Return the columns over the rule beneath a heading.
+
+    A rule under several headings, or under columns of another one, parts rows: it joins the columns of none of them.
+    """
+    reach = over[extent]
+    if reach is None or list(over.values()).count(reach) > 1:
+        return None
+    others = (group for one, group in groups.items() if one != extent)
+    return None if any(_overlap(reach, other) for other in others) else reach
 
 
 def _overlap(one: Extent, other: Extent) -> bool:
