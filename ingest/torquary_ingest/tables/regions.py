@@ -40,13 +40,19 @@ def find_regions(words: Sequence[Word], rules: Sequence[Rule]) -> list[Region]:
 
 def _rules_of(box: Box, rules: Sequence[Rule], boxes: Sequence[Box]) -> list[Rule]:
     """Return the rules that run where a part of the page stands, as far as the parts beside it."""
-    beside = [other for other in boxes if other.top < box.bottom and box.top < other.bottom]
-    left = max(((other.x1 + box.x0) / 2 for other in beside if other.x1 <= box.x0), default=-inf)
-    right = min(((box.x1 + other.x0) / 2 for other in beside if box.x1 <= other.x0), default=inf)
+    left, right = _sides(box, boxes)
     across = (rule for rule in rules if rule.horizontal and box.top - NEAR <= rule.at <= box.bottom + NEAR)
     own = (rule for rule in across if rule.start < box.x1 and box.x0 < rule.end)
     cut = [replace(rule, start=max(rule.start, left), end=min(rule.end, right)) for rule in own]
     return [*cut, *(rule for rule in rules if not rule.horizontal)]
+
+
+def _sides(box: Box, boxes: Sequence[Box]) -> tuple[float, float]:
+    """Return the middle of the white left of a part and right of it, as far as other parts stand beside it."""
+    beside = [other for other in boxes if other.top < box.bottom and box.top < other.bottom]
+    left = max(((other.x1 + box.x0) / 2 for other in beside if other.x1 <= box.x0), default=-inf)
+    right = min(((box.x1 + other.x0) / 2 for other in beside if box.x1 <= other.x0), default=inf)
+    return left, right
 
 
 def _parts(words: Sequence[Word], rules: Sequence[Rule]) -> Iterator[Sequence[Word]]:
