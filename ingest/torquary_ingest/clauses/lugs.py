@@ -1,4 +1,4 @@
-"""A lug named in a sentence: what a conductor ends in, where the terminal itself was named before it."""
+"""A lug named in a sentence: what a conductor ends in, where it is not itself what is tightened."""
 
 from __future__ import annotations
 
@@ -7,26 +7,36 @@ from dataclasses import replace
 
 from torquary_ingest.clauses.naming import Named, Placed
 from torquary_schema.roles import spot_roles
-from torquary_schema.words import spot
+from torquary_schema.words import fold, spot
 
 
-def doubt_lug(named: Named, before: Sequence[Placed]) -> Named:
-    """Return what a figure is for, in doubt where it is a lug alone and its item names a terminal before.
+def doubt_lug(named: Named, own: Placed, before: Sequence[Placed]) -> Named:
+    """Return what a figure is for, in doubt where it is a lug alone that is named before what is tightened.
 
-    "The earth terminal is an M6 stud; fit a ring lug and tighten the nut to 5 N·m."
+    "The earth terminal is an M6 stud; fit a ring lug and tighten the nut to 5 N·m"; "torque the lugs to 5 N·m" is sure.
     """
-    lugs = [thing.text for _, thing in named.things if is_lug(thing.text)]
-    if named.fault or not lugs or len(lugs) < len(named.things):
+    meant = [thing for _, thing in named.things or filter(None, (named.general,))]
+    lugs = [thing for thing in meant if is_lug(thing.text)]
+    if named.fault or not lugs or len(lugs) < len(meant):
         return named
     things = (thing.text for _, part in reversed(before) for thing in part.things("terminal", "role"))
     other = next((text for text in things if not is_lug(text)), "")
-    if not other:
+    if other:
+        said = f"{other!r} is named before it"
+    elif not any(lug in own[1].elements for lug in lugs):
+        said = "what is tightened is told apart from it"
+    else:
         return named
-    message = f"{lugs[0]!r} is what a conductor ends in, and {other!r} is named before it; say which screw it is"
+    message = f"{lugs[0].text!r} is what a conductor ends in, and {said}; say which screw it is"
     return replace(named, fault=message)
 
 
 def is_lug(text: str) -> bool:
-    """Tell whether a text ends in the word for a lug and names no role: "main lugs" are terminals."""
+    """Tell whether a text is or ends in the word for a lug and names no role: "main lugs" are terminals."""
     lugs = (match for match in spot("clamp", text) if match.concept == "lug")
-    return any(match.end == len(text.strip()) for match in lugs) and not spot_roles(text)
+    bare = fold(text) in _BARE
+    return (bare or any(match.end == len(text.strip()) for match in lugs)) and not spot_roles(text)
+
+
+_BARE = frozenset(("lug", "lugs"))
+"""The bare word, which English has for terminals too."""

@@ -79,7 +79,8 @@ def _read_sentence(sentence: _Sentence, before: Sequence[Placed]) -> Iterator[Cl
         at = sentence.parts.index(one.part)
         placed = sentence.placed
         behind = placed[at + 1 :] if len(spoken) == 1 else []
-        named = doubt_lug(name_figure(placed[at], [*before, *placed[:at]], behind), [*before, *placed[: at + 1]])
+        named = name_figure(placed[at], [*before, *placed[:at]], behind)
+        named = doubt_lug(named, placed[at], [*before, *placed[: at + 1]])
         clause = _make(sentence, one, named)
         devices = devices_of(one, sentence.parts, sentence.offset, before)
         clause = replace(clause, devices=tuple(_stretch(offset, token) for offset, token in devices))

@@ -167,9 +167,20 @@ def _make_sense(text: str) -> Sense:
         minimum="minimum" in names or any(match.concept == "min" for match in limits),
         maximum="maximum" in names or any(match.concept == "max" for match in limits),
         false_friend=bool(spot("false_friend", text)) or names_other_torque(text),
-        rest=_without_torque(_left_over(text, [*_spans((*known, *limits, *headed, *parts)), *tolerance_spans(text)])),
+        rest=_without_torque(
+            _left_over(text, [*_spans((*known, *limits, *headed, *parts)), *_counted_by(text), *tolerance_spans(text)])
+        ),
         figure=_is_figure(text, units),
     )
+
+
+def _counted_by(text: str) -> Iterator[tuple[int, int]]:
+    """Yield where a heading ends in what its values are counted by, which it does not name: "Wire range per lug"."""
+    ends = {word.start: word.end for word in spot("tightened", text) if word.concept == "terminal"}
+    for match in spot("connective", text):
+        start = match.end + len(text[match.end :]) - len(text[match.end :].lstrip())
+        if match.concept == "per" and ends.get(start) == len(text):
+            yield match.start, len(text)
 
 
 def _without_name(match: Match, text: str) -> Match:
