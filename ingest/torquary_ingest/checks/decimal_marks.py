@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from torquary_schema.values import Finding, Setting
 
 _TEN = Decimal(10)
+
+_FAR = 4
+"""Times the largest torque of the other rows of a size, from which one may be ten times what is meant (own choice)."""
+
+_NEAR = 2
+"""Times by which a tenth of it lies outside those of the other rows at most, to be meant (own choice)."""
 
 
 def check_decimal_marks(settings: Sequence[Setting]) -> Iterator[tuple[int, Finding]]:
@@ -33,8 +39,18 @@ def _odd_among(
     for figures in alike.values():
         for figure, positions in figures.items():
             others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
-            if any(len(other) >= len(positions) + ahead for other in others):
+            rest = {one: len(rows) for one, rows in figures.items() if one != figure}
+            apart = _may_have_slipped(figure, rest) and sum(rest.values()) > len(positions)
+            if apart or any(len(other) >= len(positions) + ahead for other in others):
                 yield from positions
+
+
+def _may_have_slipped(figure: Decimal, others: Iterable[Decimal]) -> bool:
+    """Tell whether a torque is far from all others, and a tenth or ten times of it is near them."""
+    low, high = min(others, default=_TEN), max(others, default=Decimal(0))
+    near = (low / _NEAR, high * _NEAR)
+    above = figure > _FAR * high and near[0] <= figure / _TEN <= near[1]
+    return above or (figure * _FAR < low and near[0] <= figure * _TEN <= near[1])
 
 
 def _sizes(setting: Setting) -> tuple[object, ...]:

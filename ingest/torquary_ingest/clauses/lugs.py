@@ -11,9 +11,10 @@ from torquary_schema.words import fold, spot
 
 
 def doubt_lug(named: Named, own: Placed, before: Sequence[Placed]) -> Named:
-    """Return what a figure is for, in doubt where it is a lug alone that is named before what is tightened.
+    """Return what a figure is for, in doubt where it is a lug alone and its item names a terminal before.
 
-    "The earth terminal is an M6 stud; fit a ring lug and tighten the nut to 5 N·m"; "torque the lugs to 5 N·m" is sure.
+    "The earth terminal is an M6 stud; fit a ring lug and tighten the nut to 5 N·m". A lug that is not itself what is
+    tightened names nothing: "torque the lugs to 5 N·m" names them.
     """
     meant = [thing for _, thing in named.things or filter(None, (named.general,))]
     lugs = [thing for thing in meant if is_lug(thing.text)]
@@ -22,13 +23,10 @@ def doubt_lug(named: Named, own: Placed, before: Sequence[Placed]) -> Named:
     things = (thing.text for _, part in reversed(before) for thing in part.things("terminal", "role"))
     other = next((text for text in things if not is_lug(text)), "")
     if other:
-        said = f"{other!r} is named before it"
-    elif not any(lug in own[1].elements for lug in lugs):
-        said = "what is tightened is told apart from it"
-    else:
-        return named
-    message = f"{lugs[0].text!r} is what a conductor ends in, and {said}; say which screw it is"
-    return replace(named, fault=message)
+        said = f"is what a conductor ends in, and {other!r} is named before it"
+        message = f"{lugs[0].text!r} {said}; say which screw it is"
+        return replace(named, fault=message)
+    return named if any(lug in own[1].elements for lug in lugs) else Named()
 
 
 def is_lug(text: str) -> bool:

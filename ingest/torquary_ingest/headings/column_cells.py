@@ -48,8 +48,8 @@ def look_at_cells(grid: Grid, section: Section, column: Column) -> Column:
     # "Range" and "Size" head devices and conductors alike, and "Terminal" may stand in the corner of a matrix for
     # what goes across: cells that print mm² or AWG settle it.
     # Kinds of conductors may head their sizes: "Solid | Flexible with ferrule" over "6–50 mm² | 6–35 mm²".
-    named = column.field in ("series", "model", "device", "clamp", "terminal", *_KINDS)
-    sized = all(s.figure and s.unit("area", "gauge") for s in senses)
+    named = column.field in ("series", "model", "device", "clamp", "terminal", "rated_current", *_KINDS)
+    sized = _are_sizes(texts)
     bare = all(s.figure and not s.units for s in senses) and is_kind_alone(column.heading)
     if (silent or named) and (sized or bare):
         return replace(column, field="conductor")
@@ -84,8 +84,21 @@ def _part_of_screw(grid: Grid, column: Column, texts: list[str]) -> str:
         return "thread"
     if column.field in ("terminal", "unknown", "name") and all(map(_is_drive, texts)) and any(map(has_figure, texts)):
         return "drive"
+    if column.field == "terminal" and _heads_screws(column.heading) and _are_driven(texts):
+        return "drive"
     clamped = grid.across and column.field in ("model", "device") and all(map(_names_clamp, texts))
     return "clamp" if clamped else ""
+
+
+def _heads_screws(heading: str) -> bool:
+    """Tell whether a heading is nothing but a word for a screw: "Screw", "Vis"."""
+    words = (match for match in spot("instruction", heading) if match.concept == "fastener")
+    return any(match.end - match.start == len(heading.strip()) for match in words)
+
+
+def _are_driven(texts: list[str]) -> bool:
+    """Tell whether cells say how screws are driven, by a drive or the size of a key, and none names a terminal."""
+    return any(map(_is_drive, texts)) and all(map(has_figure, texts)) and not any(map(_names_terminals, texts))
 
 
 def _beside_names(grid: Grid, section: Section, column: Column) -> bool:
@@ -164,7 +177,12 @@ def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list
         drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
         return "" if drives else "unknown"
     named = column.field == "rated_current" and not any(text.lstrip(_SIGNS)[:1].isdecimal() for text in texts)
-    return "device" if named else ""
+    return "device" if named and not _are_sizes(texts) else ""
+
+
+def _are_sizes(texts: list[str]) -> bool:
+    """Tell whether cells are sizes with their unit: "AWG 16–8"."""
+    return all(sense.figure and sense.unit("area", "gauge") for sense in map(make_sense, texts))
 
 
 def _are_values(column: Column, texts: list[str]) -> bool:

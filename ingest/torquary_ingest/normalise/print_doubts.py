@@ -17,6 +17,9 @@ _STANDS_ON = ("torque", "conductor", "terminal", "unit")
 _BRACKETED = re.compile(r"\s*\((\d)\)\s*[#\d]")
 _DECIMAL = re.compile(r"\d+[.,]\d+(?:\W+\d+(?:[.,]\d+)?)?|\d+\W+\d+[.,]\d+")
 _RANGE = re.compile(r"(\d+(?:[.,]\d+)?)\s*[-–—…]\s*(\d+(?:[.,]\d+)?)")
+_LARGEST = 1000
+"""The largest size of conductors in use (mm², IEC 60228; kcmil beyond it are printed with their unit)."""
+
 _DEVICES = ("device", "model", "series", "family")
 _SIDES = re.compile(r", | – ")
 """What joins a figure with its limit, or a lowest with a highest one, that were printed apart."""
@@ -75,10 +78,10 @@ def _names_beside(reading: Reading, label: str) -> Iterator[str]:
 
 
 def _is_range(text: str) -> bool:
-    """Tell whether a text is a range: two numbers, the second larger."""
+    """Tell whether a text is a range of sizes or currents: two numbers, the second larger. "10-2201" is an article."""
     found = _RANGE.fullmatch(text.strip())
     low, high = (Decimal(one.replace(",", ".")) for one in found.groups()) if found else (0, 0)
-    return low < high
+    return low < high <= _LARGEST
 
 
 def other_heading_doubts(reading: Reading) -> Iterator[Doubt]:

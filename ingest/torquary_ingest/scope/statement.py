@@ -29,7 +29,9 @@ from torquary_schema.roles import spot_roles
 from torquary_schema.values import Conductor
 from torquary_schema.words import spot
 
-_SENTENCE = re.compile(r"(?<=[^\s.][.!;])\s+(?=[A-ZÀ-ÞΑ-ΩА-Я])|(?<=[。；！])|\s*\n\s*")
+_SENTENCE = re.compile(
+    r"(?<=[^\s.][.!;])\s+(?=[A-ZÀ-ÞΑ-ΩА-Я])|(?<=[mAV²][.])\s+(?=\d)|(?<=[。；！])|\s*\n\s*"  # "35 mm. 800 V, copper."
+)
 _PART = re.compile(r"\s*[,;:|()（）：，、；]\s*|\s+[–—·•-]\s+")
 _ONLY = {"copper": "copper_only", "solid": "solid_only", "stranded": "stranded_only", "flexible": "flexible_only"}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from statistics import median
 
@@ -147,7 +148,7 @@ def _region_of(run: Sequence[Rule], lines: Sequence[Line], rules: Sequence[Rule]
     inside = _lines_inside(lines, run[0], run[-1])
     if sum(len(line.chunks) > 1 for line in inside) < 2 or _is_head_alone(run, inside, _below(lines, run[-1])):
         return []
-    inside = _grown(inside, [n for n in lines if n.box.middle[1] < run[0].at - 2], _below(lines, run[-1]))
+    inside = _grown(inside, run[0].at, [n for n in lines if n.box.middle[1] < run[0].at - 2], _below(lines, run[-1]))
     box = Box(x0=min(r.start for r in run), top=run[0].at, x1=max(r.end for r in run), bottom=run[-1].at)
     box = box.union(Box.around(line.box for line in inside))
     across = tuple(rule.at for rule in run)
@@ -168,12 +169,20 @@ def _below(lines: Sequence[Line], rule: Rule) -> list[Line]:
     return [line for line in lines if line.box.middle[1] > rule.at + 2]
 
 
-def _grown(inside: list[Line], above: Sequence[Line], below: Sequence[Line]) -> list[Line]:
-    """Return lines between rules with the rows that run on above and below them, and with the head over them."""
+def _grown(inside: list[Line], top: float, above: Sequence[Line], below: Sequence[Line]) -> list[Line]:
+    """Return lines between rules with the rows that run on above and below them, and with the head over them.
+
+    `top` is where the upper rule runs: a head stands close over it, however far the first row is set under it.
+    """
     body = make_body(inside)
     if body is None:
         return inside
     inside = [*inside, *rows_beyond(body, inside[-1], below)]
     rows = rows_beyond(body, inside[0], reversed(above))[::-1]
     higher = [line for line in above if not rows or line.box.middle[1] < rows[0].box.top]
-    return [*head_over(body, [*rows, *inside][0], higher), *rows, *inside]
+    first = rows[0] if rows else _reaching_to(inside[0], top)
+    return [*head_over(body, first, higher), *rows, *inside]
+
+
+def _reaching_to(line: Line, top: float) -> Line:
+    return replace(line, box=replace(line.box, top=min(top, line.box.top)))

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from torquary_ingest.document import Table, Word
 from torquary_ingest.tables.lines import Line, make_lines
+from torquary_ingest.tables.prose import PROSE_WORDS
 from torquary_ingest.tables.wording import text_of
 from torquary_schema.values import Box
 
@@ -115,8 +116,16 @@ def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
 
 
 def _ends_section(above: Line, heading: Line) -> bool:
-    """Tell whether a line is the end of the text before a heading: it is plain, and the heading bold and larger."""
-    return heading.bold and not above.bold and heading.size >= LARGER * above.size
+    """Tell whether a line is the end of the text before a heading: it is plain, and the heading bold.
+
+    The heading is larger too, or the line is running text.
+    """
+    headed = heading.bold and not above.bold
+    return headed and (heading.size >= LARGER * above.size or _is_running(text_of(above.words)))
+
+
+def _is_running(text: str) -> bool:
+    return text.endswith((".", "。")) or len(text.split()) >= PROSE_WORDS
 
 
 def _chain_down(box: Box, lines: Sequence[Line], floor: float) -> list[Line]:

@@ -84,11 +84,12 @@ def _are_headings(table: Table) -> bool:
 
 
 def _stand_over(heads: Table, rows: Table) -> bool:
-    """Tell whether each heading of the last line stands over the texts of its column and of no other."""
+    """Tell whether each column has headings that stand over its texts and over no other's."""
     reaches = {column: _reach(rows, column) for column in range(1, rows.columns + 1)}
-    last = [cell for cell in heads.cells if cell.row == heads.rows and cell.words]
-    over = [{at for at, (left, right) in reaches.items() if _meets(cell, left, right)} for cell in last]
-    return len(last) == rows.columns and all(found == {cell.column} for cell, found in zip(last, over, strict=True))
+    told = [cell for cell in heads.cells if cell.words]
+    over = [{at for at, (left, right) in reaches.items() if _meets(cell, left, right)} for cell in told]
+    headed = {cell.column for cell in told}
+    return headed == reaches.keys() and all(found == {one.column} for one, found in zip(told, over, strict=True))
 
 
 def _reach(table: Table, column: int) -> tuple[float, float]:

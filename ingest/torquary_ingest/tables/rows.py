@@ -11,6 +11,7 @@ from torquary_ingest.document import Word
 from torquary_ingest.tables.kinds import is_figure
 from torquary_ingest.tables.wording import text_of
 from torquary_schema.units import find_units
+from torquary_schema.words import spot
 
 Extent = tuple[int, int]
 """First and last column (from 0) that a piece of text reaches over."""
@@ -202,10 +203,23 @@ def _hangs(row: Band, band: Band) -> bool:
 
 
 def unfinished(text: str) -> bool:
-    """Tell whether a text breaks off, so that it must go on in the next line."""
-    return text.rstrip().endswith(("-", "–", ",", "/", " and", " or", " of", " to", " with", "&"))
+    """Tell whether a text breaks off, so that it must go on in the next line: "0.5 –", "AWG 8 to"."""
+    text = text.rstrip()
+    if text.endswith(("-", "–", ",", "/", " and", " or", " of", " to", " with", "&")):
+        return True
+    ties = (match for match in spot("connective", text) if match.concept == "range")
+    return text.count(" ") > 0 and any(match.end == len(text) and match.start > 0 for match in ties)
 
 
 def _all_break_off(row: Band, band: Band) -> bool:
-    """Tell whether each figure of the band goes on from a text above that breaks off."""
-    return all(unfinished(row.text(e)) for e in band.pieces)
+    """Tell whether each figure of the band goes on from a text above that breaks off, or stands in brackets under one.
+
+    "9 N·m" over "(80 lbf·in)".
+    """
+    return all(unfinished(row.text(e)) or _is_bracket(row.text(e), band.text(e)) for e in band.pieces)
+
+
+def _is_bracket(upper: str, lower: str) -> bool:
+    """Tell whether a text is one bracket under a text that has none."""
+    closed = lower.startswith("(") and lower.endswith(")") and lower.count("(") == 1
+    return closed and bool(upper.strip()) and "(" not in upper

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import re
+import zipfile
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,6 +13,9 @@ from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 from torquary_ingest.document import Doubt
 from torquary_ingest.errors import SheetRefused
 from torquary_ingest.openers.workbook.sheet import Shown, Workbook
+
+_CONTENT = "content.xml"
+_BETWEEN_TAGS = re.compile(rb">\s+<")
 
 
 def compare_values(raw: bytes, workbook: Workbook) -> None:
@@ -23,7 +28,7 @@ def compare_values(raw: bytes, workbook: Workbook) -> None:
         "sheet_damaged", "the workbook is broken inside: open it in a spreadsheet program and save it again"
     )
     try:
-        with CalamineWorkbook.from_filelike(io.BytesIO(raw)) as second:
+        with _open(raw) as second:
             for sheet in workbook.sheets:
                 rows = second.get_sheet_by_name(sheet.name).to_python(skip_empty_area=False)
                 sheet.cells = [_compare(cell, rows) for cell in sheet.cells]
@@ -36,6 +41,30 @@ def compare_values(raw: bytes, workbook: Workbook) -> None:
         if type(error).__name__ != "PanicException":
             raise
         raise broken from None
+
+
+def _open(raw: bytes) -> CalamineWorkbook:
+    """Return a workbook as calamine reads it; an OpenDocument one whose lines are indented only without the blanks.
+
+    Blanks in its texts go with them, which do not count where texts are compared.
+    """
+    try:
+        return CalamineWorkbook.from_filelike(io.BytesIO(raw))
+    except PasswordError:
+        raise
+    except CalamineError:
+        if not zipfile.is_zipfile(io.BytesIO(raw)):
+            raise
+        return CalamineWorkbook.from_filelike(io.BytesIO(_without_indents(raw)))
+
+
+def _without_indents(raw: bytes) -> bytes:
+    made = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(raw)) as old, zipfile.ZipFile(made, "w") as new:
+        for part in old.infolist():
+            content = old.read(part)
+            new.writestr(part.filename, _BETWEEN_TAGS.sub(b"><", content) if part.filename == _CONTENT else content)
+    return made.getvalue()
 
 
 def _compare(cell: Shown, rows: Sequence[Sequence[object]]) -> Shown:
