@@ -146,9 +146,20 @@ def _joined_behind(
     if kind == "and" and _marks_alone(tokens, start) and is_mark(tokens[at - 1]):
         return (start, start + 1, kind)
     end = _end_of_compound(tokens, start)
+    head = tokens[last[0] : at]
+    if end is None and kind == "of" and kind_of(head) == "terminal" and not any(map(is_mark, head)):
+        end = _end_of_attribute(tokens, start)
     if end is None or (kind == "and" and not _alike(tokens[last[0] : at], tokens[start:end])):
         return None
     return (start, end, kind)
+
+
+def _end_of_attribute(tokens: Sequence[Token], at: int) -> int | None:
+    """Return the token behind unread words that tell which terminals are meant: "bornes de tensión"; None for none."""
+    end = at
+    while end < len(tokens) and tokens[end].kind == "word" and end - at < _MOST_BEFORE:
+        end += 1
+    return end if end > at else None
 
 
 def _marks_alone(tokens: Sequence[Token], at: int) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache, lru_cache
 
 from torquary_ingest.figures.phrases import phrase_pattern, phrases
@@ -20,6 +21,9 @@ _TOLERANCE = r"(?:±|\+\s?/\s?[-–−])"
 _SIGN = r"(?:[≤≥<>~≈]\s*)?"
 _TWO_LIMITS = rf"(?:min\.?\s*{_NUMBER}\s*[,;/–-]?\s*max\.?\s*)"
 _BEFORE_A_FIGURE = re.compile(r"[\s.:]*[\d≤]")
+_NEIGHBOURS = 3
+"""Times by which the second of two sizes that are listed is the larger, at most (own choice: 1.5 and 4 mm²)."""
+
 _A_TO, _A_AND = ("it", "es", "pt"), ("cs", "sk")
 """Languages in which "a" stands between the ends of a range, and between two figures."""
 
@@ -108,7 +112,8 @@ def _listed_before() -> re.Pattern[str]:
 def _list_before(text: str) -> re.Match[str] | None:
     """Return the list of numbers that a text ends in; the "a" of Italian, Spanish and Portuguese is a range's.
 
-    A word such as "da" before it tells, or more words of these languages than of those in which it joins two figures.
+    A word such as "da" before it tells, or more words of these languages than of those in which it joins two figures;
+    so do figures far apart ("1,5 a 16 mm²"), where no word is of those languages.
     """
     listed = _listed_before().search(text)
     if listed is None:
@@ -117,7 +122,14 @@ def _list_before(text: str) -> re.Match[str] | None:
     ranged = len(two) == 1 and re.fullmatch(range_words(), f" {two[0].strip()} ", re.IGNORECASE)
     opened = any(m.concept == "from" and _only_blank(text[m.end : listed.start()]) for m in spot("connective", text))
     romance = is_rather_in(text[: listed.start()], _A_TO, _A_AND)
-    return None if ranged and (opened or romance) else listed
+    apart = _are_far_apart(listed[1]) and not is_rather_in(text[: listed.start()], _A_AND, _A_TO)
+    return None if ranged and (opened or romance or apart) else listed
+
+
+def _are_far_apart(listed: str) -> bool:
+    """Tell whether the first two numbers of a list rise more than neighbours of one list do."""
+    low, high, *_ = (Decimal(one.replace(",", ".")) for one in (*re.findall(r"\d+(?:[.,]\d+)?", listed), "0", "0"))
+    return high > _NEIGHBOURS * low
 
 
 @lru_cache(maxsize=4096)
