@@ -133,7 +133,7 @@ def _part_strokes(piece: str, known: dict[str, str]) -> list[str]:
 def _auxiliary(parts: list[str]) -> tuple[str, ...]:
     """Tell the kinds of auxiliary contacts from markings of two or three digits, by EN 50005."""
     sequences, functions = {part[:-1] for part in parts}, tuple(part[-1] for part in parts)
-    if sequences == {_TRIP_SEQUENCE}:
+    if sequences == {_TRIP_SEQUENCE} and set(functions) <= set("12345678"):  # "90" is a size
         return ("trip_signal",)
     if len(sequences) == 1 and functions in _CHANGE_OVERS:
         return (_CHANGE_OVERS[functions],)

@@ -177,7 +177,7 @@ def _extent(words: Sequence[Word], columns: Columns) -> Extent:
 def _starts_cell(words: Sequence[Word], i: int, columns: Columns) -> bool:
     """Tell whether word `i` of a chunk begins a cell: a figure in its column's usual place."""
     here, before = columns.at(words[i].box.middle[0]), columns.at(words[i - 1].box.middle[0])
-    if here == before or (i > 1 and _is_within_range(words[i - 2 : i + 2])):
+    if here == before or _is_within_range(words[max(i - 2, 0) : i + 2]):
         return False
     if is_figure(words[i].text) and (columns.fits(words[i], here) or is_figure(words[i - 1].text)):
         return True

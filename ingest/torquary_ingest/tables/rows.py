@@ -208,7 +208,7 @@ def unfinished(text: str) -> bool:
     if text.endswith(("-", "–", ",", "/", " and", " or", " of", " to", " with", "&")):
         return True
     ties = (match for match in spot("connective", text) if match.concept == "range")
-    return text.count(" ") > 0 and any(match.end == len(text) and match.start > 0 for match in ties)
+    return any(match.end == len(text) and match.start > 0 and match.printed.islower() for match in ties)  # not "16 A"
 
 
 def _all_break_off(row: Band, band: Band) -> bool:
