@@ -14,6 +14,7 @@ from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.decisions import keep_decision, settle, take_back_to_read
 from torquary_catalogue.store.disagreements import note_disagreements
+from torquary_catalogue.store.follow import at_once
 from torquary_catalogue.store.rows import SETTING_TYPES
 from torquary_catalogue.store.rows_added import insert_rows, keep_row
 
@@ -50,7 +51,7 @@ def add_row(catalogue: Catalogue, row: Missed) -> Decided:
         "state_before": "missed", **{name: columns[name] for name in FIGURES},
     }  # fmt: skip
     after = tell_state("released", columns, read_figures(columns))
-    with catalogue.transaction():
+    with at_once(catalogue):
         take_back_to_read(catalogue, digest)
         insert_rows(catalogue, [columns])
         before = f"not read on page {row.page}"

@@ -11,7 +11,7 @@ from typing import Any
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.follow import at_once, follow
 from torquary_catalogue.store.identity import FIELDS, read_kin
 from torquary_catalogue.store.record import SHOWN_DIGITS, Entry, Made, keep, read_made
 from torquary_catalogue.store.standing import supersede, take_back
@@ -188,7 +188,7 @@ def _decide(
 ) -> SheetDecided:
     """Carry a decision out with all that follows from it, or nothing of it."""
     want_reason(who, why, found["file"])
-    with catalogue.transaction():
+    with at_once(catalogue):
         numbers = carry_out()
         others = follow(catalogue, beside, (found["digest"],)).findings if beside else ()
         findings = follow(catalogue, found["digest"], (beside,) if beside else ()).findings

@@ -12,7 +12,7 @@ from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.engine import duckdb
 from torquary_catalogue.store.faces import KeptFace, write_faces
 from torquary_catalogue.store.findings import as_json, insert_findings
-from torquary_catalogue.store.follow import follow, follow_new
+from torquary_catalogue.store.follow import at_once, follow, follow_new
 from torquary_catalogue.store.given_out import follow_readings, read_given_readings
 from torquary_catalogue.store.identity import FIELDS
 from torquary_catalogue.store.pictures import write_pictures
@@ -105,7 +105,7 @@ def load_report(
     Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
     try:
-        with catalogue.transaction():
+        with at_once(catalogue):
             new = not replace and not which_are_known(catalogue, [report.digest])
             how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader, new=new)
             standing = None if new else _tell_standing(catalogue, report, how)
