@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+import shlex
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from dataclasses import replace as changed
@@ -70,7 +71,8 @@ def want_readable(sheet: Mapping[str, Any]) -> None:
     if sheet["state"] == "refused":
         message = (
             f"{sheet['file']} could not be read (torquary sheet {sheet['digest'][:SHOWN_DIGITS]} says why), and "
-            "nothing of it is in force: load it in another form, or its rows from a table (.csv) of your own"
+            "nothing of it is in force: load it in another form, or its rows from a table (.csv) of your own, or enter "
+            f"its rows by hand: torquary add {shlex.quote(sheet['file'])} --page …"
         )
         raise TorquaryError(message, status=WRONG_USE)
 
