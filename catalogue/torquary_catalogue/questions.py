@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from torquary_catalogue.find.named_size import say_once
 from torquary_catalogue.store.answers import Reach
 from torquary_catalogue.store.lacking import property_of, section_of
 from torquary_schema.findings import WANTED, wanted
@@ -31,6 +32,11 @@ class Question:
     alone: int
     beside: tuple[str, ...]
     unread: tuple[str, ...] = ()
+
+    def texts_under(self, heading: str) -> list[str]:
+        """Return what the rows print under a heading, each text once."""
+        beside = (one for row in self.rows for one in row["beside"])
+        return say_once(heading, (one["text"] for one in beside if one["heading"] == heading))
 
     @property
     def first(self) -> Row:

@@ -62,9 +62,7 @@ def write_questions(questions: Sequence[Question]) -> list[str]:
 
 
 def _say_beside(question: Question, heading: str) -> str:
-    texts = list(dict.fromkeys(
-        put_on_one_line(one["text"]) for row in question.rows for one in row["beside"] if one["heading"] == heading
-    ))  # fmt: skip
+    texts = [put_on_one_line(text) for text in question.texts_under(heading)]
     return " | ".join(texts[:_MOST_BESIDE]) + (" | …" if len(texts) > _MOST_BESIDE else "")
 
 

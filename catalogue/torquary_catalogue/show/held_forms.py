@@ -102,6 +102,5 @@ def _write_columns(field: str, question: Question) -> str:
 
 
 def _say(question: Question, heading: str) -> str:
-    texts = [one["text"] for row in question.rows for one in row["beside"] if one["heading"] == heading]
-    shown = list(dict.fromkeys(texts))
+    shown = question.texts_under(heading)
     return ", ".join(shown[:_MOST_TEXTS]) + (" …" if len(shown) > _MOST_TEXTS else "")
