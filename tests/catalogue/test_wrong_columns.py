@@ -102,6 +102,16 @@ def test_what_a_person_decided_alone_goes_before_it(terminals: Terminals) -> Non
     assert terminals.figures() == {name: figure for name, figure in TORQUES.items() if name != "L1"}
 
 
+@pytest.mark.parametrize("at_first", ["accept", "answer"])
+def test_one_of_the_column_that_a_person_accepted_is_a_torque(terminals: Terminals, at_first: str) -> None:
+    """It goes on to speak against the other figure of its row, whenever it was accepted."""
+    deeds = {"accept": ("0,5–2,5", "accept"), "answer": ("0,5–4", "answer", "--no-torque")}
+    for printed, *deed in sorted(deeds.values(), key=lambda deed: deed[1] != at_first):
+        terminals.run("decide", terminals.reading(printed), *deed)
+    assert terminals.figures() == {**TORQUES, "L1": 2.5}
+    assert "printed “0,4–0,6”" in terminals.run("held", status=None).stdout
+
+
 def test_it_stands_when_the_sheet_is_read_again(terminals: Terminals) -> None:
     terminals.run("decide", terminals.reading("0,5–2,5"), "answer", "--no-torque")
     (file,) = [one for one in terminals.folder.iterdir() if one.stem == "rk"]

@@ -121,7 +121,7 @@ def _give(reading: _Reading, answer: Answer, *, own: bool) -> None:
     row = reading.now or dict(reading.row)
     wanted = {one["field"] for one in reading.row["missing"]} if own else answer.given.fields
     settled = give(row, answer.given, wanted)
-    if answer.given.no_torque:
+    if answer.given.no_torque and not own:
         reading.no_torque = answer
     if settled:
         reading.now = row
