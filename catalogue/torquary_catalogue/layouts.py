@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from torquary_catalogue.store.faces import KeptFace
 
@@ -53,6 +53,11 @@ class Layouts:
         if not changed:
             self._met.append(face)
         return changed
+
+    def way_of(self, digest: str) -> dict[str, Any]:
+        """Return how a sheet was read; nothing of one that could not be."""
+        kept = self.faces.get(digest)
+        return {} if kept is None else {"every_page": kept.every_page, "unwitnessed": kept.unwitnessed}
 
     def meet(self, read: ReadSheet, *, every_page: bool, unwitnessed: bool) -> KeptFace | None:
         """Return what is kept of a sheet that was read; None for one that was refused."""

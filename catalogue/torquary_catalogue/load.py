@@ -161,8 +161,7 @@ def _sort(
         elif wished.again or standing is None or not standing.in_force:
             unread[path] = how
         elif name.sheet in hurried or standing.reader < READER_VERSION or layouts.changed(name.sheet, name.file):
-            as_before = {key: getattr(layouts.faces[name.sheet], key) for key in ("every_page", "unwitnessed")}
-            unread[path] = changed(how, again=True, **as_before)
+            unread[path] = changed(how, again=True, **layouts.way_of(name.sheet))
         else:
             done[path] = unchanged
         met.add(name.sheet)

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from torquary_catalogue.find.named_size import say_once
 from torquary_catalogue.store.answers import Reach
 from torquary_catalogue.store.lacking import property_of, section_of
 from torquary_schema.findings import WANTED, wanted
@@ -15,6 +16,8 @@ Row = Mapping[str, Any]
 
 AS_READ_HERE = frozenset(("blank", "condition"))
 """Fields of which a reading is right as it was read: only rows of which the same is said are asked about together."""
+COLUMN = "column"
+"""Field of a question whether the figures of a column are torques at all."""
 _FIGURES = ("read_min_nm", "read_nominal_nm", "read_max_nm", "read_limit_nm", "conductor_printed")
 
 
@@ -32,6 +35,11 @@ class Question:
     beside: tuple[str, ...]
     unread: tuple[str, ...] = ()
 
+    def texts_under(self, heading: str) -> list[str]:
+        """Return what the rows print under a heading, each text once."""
+        beside = (one for row in self.rows for one in row["beside"])
+        return say_once(heading, (one["text"] for one in beside if one["heading"] == heading))
+
     @property
     def first(self) -> Row:
         """The reading by which the question is named."""
@@ -46,6 +54,17 @@ def ask(rows: Sequence[Row]) -> tuple[Question, ...]:
             found.setdefault((field, row["sheet"], *_list_of(row), *_unread(row, {field})), []).append(row)
     asked = [_make(key[0], group) for key, group in found.items()]
     return tuple(sorted(asked, key=lambda one: (-one.alone, -len(one.rows), list(WANTED).index(one.field))))
+
+
+def ask_columns(rows: Sequence[Row]) -> tuple[Question, ...]:
+    """Return the columns of held readings that another torque of the sheet speaks against: they may be no torques."""
+    found: dict[tuple[Any, ...], list[Row]] = {}
+    for row in rows:
+        against = any(reason["code"] == "contradicted" for reason in row["reasons"])
+        if against and row["table_number"] is not None and row["column_number"] is not None:
+            found.setdefault((row["sheet"], *_list_of(row), row["column_number"]), []).append(row)
+    asked = (group for group in found.values() if len({row["row_number"] for row in group}) > 1)
+    return tuple(Question(field=COLUMN, rows=tuple(group), alone=0, beside=()) for group in asked)
 
 
 def _make(field: str, rows: Sequence[Row]) -> Question:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from torquary_ingest.checks import add_findings, may_be_given
@@ -11,6 +12,7 @@ from torquary_ingest.plugins import OpenWish
 from torquary_ingest.printed_claims import Printed, Prints
 from torquary_ingest.registry import describe_error
 from torquary_ingest.witness import Testimony, Witness
+from torquary_schema.findings import holds
 from torquary_schema.values import Finding, Place, Setting
 
 _KINDS = ("pdf",)
@@ -28,13 +30,13 @@ def witness_settings(
 ) -> tuple[Setting, ...]:
     """Return the settings, those to be released compared with the page: agreement is a remark, all else holds.
 
-    So are those held for what a person can give: nobody compares them when it is given.
+    So are those held for what a person can give, or say of what contradicts them: nobody compares them then.
 
     The cells of torque and conductor testify, and the words that state their units, wherever they stand.
     Files without pages (CSV, workbooks, web pages) pass unchanged. Where the picture cannot tell, or the witness
     stops, the figure is held unless `wish.unwitnessed`; where it contradicts, the figure is held.
     """
-    asked = {setting.place for setting in settings if may_be_given(setting)}
+    asked = {setting.place for setting in settings if _is_asked(setting)}
     if document.kind not in _KINDS or not asked:
         return settings
     claims: dict[Place, tuple[Printed, ...] | None] = {}
@@ -52,9 +54,15 @@ def witness_settings(
         for place in asked
     }
     return tuple(
-        add_findings(setting, findings[setting.place]) if may_be_given(setting) else setting
-        for setting in settings
+        add_findings(setting, findings[setting.place]) if _is_asked(setting) else setting for setting in settings
     )
+
+
+def _is_asked(setting: Setting) -> bool:
+    """Tell whether a figure may be given out: also one that another torque speaks against, which may be none."""
+    others = tuple(one for one in setting.findings if one.code != "contradicted")
+    held = any(holds(one.code) for one in others)
+    return may_be_given(replace(setting, findings=others, state="held" if held else "released"))
 
 
 def _claim(

@@ -20,7 +20,7 @@ from truth_rows import (
 
 from torquary_catalogue.decide import AnswerWish, Wish, decide
 from torquary_catalogue.decide.added import Missed, add_row
-from torquary_catalogue.questions import ask, lacks_alike, reached
+from torquary_catalogue.questions import ask, ask_columns, lacks_alike, reached
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answers import Given, Reach
 from torquary_catalogue.store.settings import read_held
@@ -114,7 +114,14 @@ class Person:
         return [one for one in closer if same_label(row["terminal_printed"], one)] or closer
 
     def _answer_one(self) -> bool:
+        """Answer one question; first of a column that has no true row whether it is torques at all."""
         held = self._held()
+        for column in ask_columns(held):
+            rows = [*reached(held, column.first, "column")]
+            if not any(self._truths(row) for row in rows):
+                wish = AnswerWish(setting=column.first["id"], given=Given(no_torque=True), reach="column", **_WHO)
+                decide(self.catalogue, [wish])
+                return True
         wanted = [one for one in ask(held) if one.first["id"] not in self._tried]
         for question in wanted:
             for first in question.rows:

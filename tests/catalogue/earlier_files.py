@@ -31,6 +31,9 @@ accepted and rejected.
 
 `earlier/layout_8.duckdb.xz` was written by the last version with layout 8. Loaded was given.csv of SHEETS. Decided:
 Load given the terminal "Outgoing 2T1", N corrected to 1.9 N·m, PE (held as 1.2 and 1.5) rejected once.
+
+`earlier/layout_9.duckdb.xz` was written by the last version with layout 9. Loaded was lacking.csv of SHEETS; answered
+for its list: the terminal is "Bar terminal", the device stands under "Order".
 """
 
 from __future__ import annotations
@@ -57,6 +60,7 @@ SHEETS = {
     "PE;4;1.2 / 1.5\n",
     "given.csv": "Wharfside Controls\nMain switch QS 63\nTerminal;Conductor mm²;Tightening torque N·m\nLine L;4;2.5\n"
     "N;6;1.8\nLoad;4;2.0\nPE;4;1.2 / 1.5\n",
+    "lacking.csv": "Wharfside\n\nOrder;Pack;mm²;Tightening torque N·m\n81.104;10;4;0.5\n81.110;5;6;0.8\n",
     "datasheet.csv": "Mossgrindle Terminals\nTerminal;Conductor mm²;Torque N·m\nL1;4;1.1\nL2;4;1.1 greased\n",
 }
 

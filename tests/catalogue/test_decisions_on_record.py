@@ -142,7 +142,7 @@ def test_a_row_that_the_reader_missed_answers_as_what_it_is(tmp_path: Path) -> N
         office.run("load", office.sheets, *again)
         assert office.figures("QB 16 PE 4mm2") == {"qb.html PE": "1.2"}
         shown = office.run("find", "QB 16 PE", status=0).stdout
-        assert "row added, which the reader missed, by Ines, " in shown
+        assert "row added, which the reader did not read, by Ines, " in shown
         assert "the reader missed this row: Ines added it on " in shown
     export = office.folder / "all.csv"
     office.run("export", export)

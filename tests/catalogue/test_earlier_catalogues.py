@@ -274,3 +274,16 @@ def test_a_catalogue_of_layout_8_is_asked_in_words(tmp_path: Path) -> None:
         rows = opened.rows("SELECT terminal_printed, state, max_nm FROM find_words('main switch QS 63 neutral')")
     told = [(row["terminal_printed"], row["state"], shorten(row["max_nm"])) for row in rows]
     assert told == [("N", "released", "1.9")]
+
+
+def test_an_answer_of_a_catalogue_of_layout_9_stands_and_is_taken_back(tmp_path: Path) -> None:
+    earlier = unpack(tmp_path, 9)
+    told = {"81.104 Bar terminal": "0.5", "81.110 Bar terminal": "0.8"}
+    query = "SELECT device_printed || ' ' || terminal_printed AS name, max_nm FROM current_setting"
+    for again in ((), ("--again",)):
+        run(earlier, "load", *again, *put(tmp_path, "lacking.csv"))
+        with open_catalogue(earlier) as opened:
+            assert {row["name"]: shorten(row["max_nm"]) for row in opened.rows(query)} == told
+    run(earlier, "decisions", "--undo", 1, "--who", "Ines", "--why", "not so")
+    with open_catalogue(earlier) as opened:
+        assert opened.rows("SELECT DISTINCT state FROM setting") == [{"state": "held"}]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from contextlib import ExitStack
 from pathlib import Path
 from random import Random
@@ -11,9 +12,9 @@ import pytest
 from sheets_by_hand import held, report, setting, torque
 
 from torquary_catalogue.decide import Wish, decide
-from torquary_catalogue.store import Catalogue, open_catalogue
+from torquary_catalogue.store import Catalogue, follow, open_catalogue, sheet_words
 from torquary_catalogue.store.follow import together
-from torquary_catalogue.store.insert import load_report
+from torquary_catalogue.store.insert import insert_read, load_report
 from torquary_catalogue.store.insert_new import NewSheet, load_new
 from torquary_catalogue.store.words import refresh_words
 from torquary_schema.values import Device, SheetReport
@@ -87,3 +88,38 @@ def test_together_is_as_one_by_one(tmp_path: Path, seed: int) -> None:
     assert alone["setting"]
     for table, rows in alone.items():
         assert both[table] == rows, table
+
+
+def test_what_one_change_brings_about_is_noted_once(catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A later edition puts the earlier one out of force: the words of both are told in one statement, not in three."""
+    noted: list[list[str]] = []
+    tell = sheet_words.note_words_of
+
+    def count(opened: Catalogue, sheets: Sequence[str]) -> None:
+        noted.append(sorted(sheets))
+        tell(opened, sheets)
+
+    first, second, *_ = make_sheets()
+    load_report(catalogue, first, reader=1)
+    for module in (sheet_words, follow):
+        monkeypatch.setattr(module, "note_words_of", count)
+    load_report(catalogue, second, reader=1)
+    assert noted == [sorted([first.digest, second.digest])]
+    assert {row["state"] for row in catalogue.rows("SELECT state FROM sheet")} == {"read", "superseded"}
+
+
+def test_what_fails_in_the_midst_leaves_nothing_and_the_next_is_noted(catalogue: Catalogue) -> None:
+    first = make_sheets()[0]
+    with pytest.raises(LookupError):
+        load_and_fail(catalogue, first)
+    assert catalogue.batch is None
+    assert not catalogue.rows("SELECT digest FROM sheet UNION SELECT word FROM sheet_word")
+    load_report(catalogue, first, reader=1)
+    assert catalogue.rows("SELECT 1 FROM sheet_word WHERE word = 'breaker'")
+
+
+def load_and_fail(catalogue: Catalogue, one: SheetReport) -> None:
+    with follow.at_once(catalogue):
+        insert_read(catalogue, [one], 1)
+        follow.follow_new(catalogue, one.digest)
+        raise LookupError

@@ -66,21 +66,19 @@ def test_files_in_formats_that_are_not_read_are_named_with_what_to_do(tmp_path: 
     assert "it is a mail" in run(tmp_path, "sheet", "sent.msg").stdout
 
 
-ROW = ("--page", 1, "--device", "QB 16", "--terminal", "L1", "--torque", "2 Nm")
-
-
 @pytest.mark.parametrize(
     "command",
     [
         ("sheet", "all.zip", "withdraw"), ("sheet", "all.zip", "restore"), ("sheet", "all.zip", "replaces", "good.csv"),
-        ("sheet", "good.csv", "replaces", "all.zip"), ("add", "all.zip", *ROW),
+        ("sheet", "good.csv", "replaces", "all.zip"),
     ],
 )  # fmt: skip
-def test_what_cannot_be_read_is_never_in_force(tmp_path: Path, command: tuple[str, ...]) -> None:
+def test_what_cannot_be_read_is_not_in_force_without_rows_by_hand(tmp_path: Path, command: tuple[str, ...]) -> None:
     (tmp_path / "all.zip").write_bytes(b"PK")
     (tmp_path / "good.csv").write_text(SHEET, "utf-8")
     run(tmp_path, "load", tmp_path)
     done = run(tmp_path, *command, "--who", "Ines", "--why", "seen")
     assert done.exit_code == 2
     assert "Error: all.zip could not be read (torquary sheet " in done.stderr
-    assert done.stderr.endswith("load it in another form, or its rows from a table (.csv) of your own\n")
+    ways = "load it in another form, or its rows from a table (.csv) of your own, or enter its rows by hand: torquary "
+    assert done.stderr.endswith(f"{ways}add all.zip --page …\n")

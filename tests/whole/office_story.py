@@ -221,7 +221,7 @@ def add_a_row(story: Story) -> None:
     story.run("add", "qb_107.html", *row, *WHO)
     story.truth[name_of(107)]["qb_107.html PE"] = "1.1"
     story.check("a row added that the reader missed")
-    assert "row added, which the reader missed, by Ines" in story.run("find", "QB 107 PE")
+    assert "row added, which the reader did not read, by Ines" in story.run("find", "QB 107 PE")
 
 
 def take_back(story: Story) -> None:

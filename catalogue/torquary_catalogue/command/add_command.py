@@ -35,8 +35,8 @@ def command(
 ) -> None:
     """Add a row that the reader missed to the sheet ID (the beginning of its id, or a file name).
 
-    It answers from then on, and every answer says that it was added, by whom and why; torquary decisions --undo takes
-    it out again.
+    So are the rows of a file that could not be read. It answers from then on, and every answer says that it was added,
+    by whom and why; torquary decisions --undo takes it out again.
     """
     from torquary_catalogue.command.decide_command import as_dict, write_decided
     from torquary_catalogue.decide.added import Missed, add_row

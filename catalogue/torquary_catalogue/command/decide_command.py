@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 @click.option("--unit", help="The unit that the torques are in, for answer: 'lbf·in'.")
 @click.option("--size-unit", help="The unit that the conductor sizes are in, for answer: mm2, AWG or kcmil.")
 @click.option("--tightening", is_flag=True, help="It is a tightening torque, for answer.")
+@click.option("--no-torque", is_flag=True, help="None of these figures is a torque, for answer, of a column.")
 @click.option(
     "--as-read", multiple=True, metavar="device|terminal|blank|condition", help="They are right as read, for answer."
 )

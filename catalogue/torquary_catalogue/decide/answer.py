@@ -14,6 +14,7 @@ from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answered_columns import REACH_WORDS
 from torquary_catalogue.store.answers import (
     AS_READ,
+    COLUMN_REACHES,
     REACHES,
     Answer,
     Given,
@@ -108,7 +109,7 @@ def _find_rows(catalogue: Catalogue, wish: AnswerWish) -> tuple[Row, list[Row]]:
         message = f"{found['id']} is {found['state']}, and lacks nothing: see torquary held"
         raise TorquaryError(message, status=WRONG_USE)
     _check_headings(wish, row)
-    fields, all_of = wish.given.fields, wish.given.rejects
+    fields, all_of = wish.given.fields, wish.given.refuses
     rows = [one for one in reached(held, row, wish.reach) if all_of or lacks_alike(one, row, fields)]
     if row not in rows:
         lacking = ", ".join(row["lacks"]) or "nothing that a person can give"
@@ -128,8 +129,13 @@ def _check(wish: AnswerWish, found: dict[str, Any]) -> None:
         raise TorquaryError(message, status=WRONG_USE)
     faults = {
         f"--reach {wish.reach!r} is none of {', '.join(REACHES)}": wish.reach not in REACHES,
-        "an answer gives something: --device, --terminal, --purpose, --tightening, --unit, --size-unit, --as-read": (
-            not given.fields
+        "an answer gives something: --device, --terminal, --purpose, --tightening, --unit, --size-unit, --as-read, "
+        "--no-torque": not given.fields,
+        "--no-torque is an answer by itself: leave out what else is given": (
+            given.no_torque and given != Given(no_torque=True)
+        ),
+        f"--no-torque is for one column: choose a reach of {', '.join(COLUMN_REACHES)}": (
+            given.no_torque and wish.reach not in COLUMN_REACHES
         ),
         "--device and --device-from are two answers: leave one": bool(given.device and given.device_from),
         "--terminal and --terminal-from are two answers: leave one": bool(given.terminal and given.terminal_from),
@@ -182,6 +188,7 @@ def tell_given(given: Given) -> str:
         (given.size_unit, f"conductor sizes in {given.size_unit}"),
         (given.as_read, f"right as read: {', '.join(given.as_read)}"),
         (given.rejects, "none of the figures to be used"),
+        (given.no_torque, "none of the figures a torque"),
     )
     return ", ".join(text for said, text in told if said)
 

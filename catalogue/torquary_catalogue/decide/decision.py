@@ -15,6 +15,7 @@ from torquary_catalogue.find.row import Figures
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.decisions import keep_decision, settle, take_back_to_read
 from torquary_catalogue.store.disagreements import note_disagreements
+from torquary_catalogue.store.follow import at_once
 from torquary_catalogue.store.names_given import keep_names
 
 Verdict = Literal["accept", "correct", "reject", "reopen"]
@@ -90,7 +91,7 @@ def decide(catalogue: Catalogue, wishes: Sequence[Wish | AnswerWish]) -> tuple[D
     `TorquaryError` (status 2) if a setting is not known or named twice, or a decision cannot be carried out; its
     `at` is the place of the wish at fault.
     """
-    with catalogue.transaction():
+    with at_once(catalogue):
         answers = _each(wishes, AnswerWish, lambda wish: answer(catalogue, wish))
         prepared = _each(wishes, Wish, lambda wish: (wish, *_prepare(catalogue, wish)))
         _check_once(prepared)

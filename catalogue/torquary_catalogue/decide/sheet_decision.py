@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+import shlex
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from dataclasses import replace as changed
@@ -11,7 +12,7 @@ from typing import Any
 
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
-from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.follow import at_once, follow
 from torquary_catalogue.store.identity import FIELDS, read_kin
 from torquary_catalogue.store.record import SHOWN_DIGITS, Entry, Made, keep, read_made
 from torquary_catalogue.store.standing import supersede, take_back
@@ -70,7 +71,8 @@ def want_readable(sheet: Mapping[str, Any]) -> None:
     if sheet["state"] == "refused":
         message = (
             f"{sheet['file']} could not be read (torquary sheet {sheet['digest'][:SHOWN_DIGITS]} says why), and "
-            "nothing of it is in force: load it in another form, or its rows from a table (.csv) of your own"
+            "nothing of it is in force: load it in another form, or its rows from a table (.csv) of your own, or enter "
+            f"its rows by hand: torquary add {shlex.quote(sheet['file'])} --page …"
         )
         raise TorquaryError(message, status=WRONG_USE)
 
@@ -188,7 +190,7 @@ def _decide(
 ) -> SheetDecided:
     """Carry a decision out with all that follows from it, or nothing of it."""
     want_reason(who, why, found["file"])
-    with catalogue.transaction():
+    with at_once(catalogue):
         numbers = carry_out()
         others = follow(catalogue, beside, (found["digest"],)).findings if beside else ()
         findings = follow(catalogue, found["digest"], (beside,) if beside else ()).findings

@@ -7,7 +7,7 @@ from torquary_catalogue.decide.sheet_decision import SheetDecided, name_state, w
 from torquary_catalogue.errors import WRONG_USE, TorquaryError
 from torquary_catalogue.store import Catalogue
 from torquary_catalogue.store.answers import KIND, sheets_reached
-from torquary_catalogue.store.follow import follow
+from torquary_catalogue.store.follow import at_once, follow
 from torquary_catalogue.store.record import Entry, Made, keep, read_made, tell_effect
 
 
@@ -25,7 +25,7 @@ def undo(catalogue: Catalogue, number: int, *, who: str, why: str) -> SheetDecid
         message = f"decision {number} is taken back already: to have it again, undo decision {made.undone_by}"
         raise TorquaryError(message, status=WRONG_USE)
     before = _tell_now(catalogue, made)
-    with catalogue.transaction():
+    with at_once(catalogue):
         numbers = _take_back(catalogue, made, who, why, None)
         reached = (sheet for one in [made.number, *numbers] for sheet in sheets_reached(catalogue, one))
         sheets = list(dict.fromkeys([*_read_sheets(catalogue, numbers), *reached]))

@@ -27,7 +27,7 @@ def make_wish(verdict: str, parts: Mapping[str, Any]) -> Wish | AnswerWish:
     common["printed"] = parts.get("printed")
     given.pop("printed", None)
     if verdict == ANSWER or (verdict == "reject" and "reach" in given):
-        reach = given.pop("reach", "list")
+        reach = given.pop("reach", "column" if "no_torque" in given else "list")
         _refuse_others(common["setting"], verdict, given, _OF_ANSWERS if verdict == ANSWER else ())
         given["as_read"] = tuple(given.get("as_read", ()))
         return AnswerWish(given=Given(**given, rejects=verdict == "reject"), reach=reach, **common)

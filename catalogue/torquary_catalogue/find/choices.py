@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from torquary_catalogue.find.named_size import name_conductor
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.row import Row
 from torquary_catalogue.store import Catalogue
@@ -33,7 +34,7 @@ class Choice:
 _ASPECTS: tuple[tuple[str, Callable[[Row], str]], ...] = (
     ("device", lambda row: row.device_printed or row.model or ""),
     ("terminal", lambda row: row.terminal_printed),
-    ("conductor", lambda row: row.conductor_printed),
+    ("conductor", name_conductor),
     ("sheet", lambda row: row.file),
 )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from torquary_catalogue.find.named_size import name_conductor
 from torquary_catalogue.find.remarks import name_roles
 from torquary_catalogue.find.row import Figures, Row
 
@@ -20,7 +21,7 @@ ASPECTS: tuple[tuple[str, Callable[[Row], object]], ...] = (
     ("role", lambda row: name_roles(row.roles)),
     ("clamp", lambda row: row.clamp),
     ("thread", lambda row: row.thread),
-    ("conductor", lambda row: row.conductor_printed),
+    ("conductor", name_conductor),
     ("material", lambda row: ", ".join(row.material)),
     ("stranding", lambda row: ", ".join(row.stranding)),
     ("ferrule", lambda row: {True: "with", False: "without", None: None}[row.ferrule]),

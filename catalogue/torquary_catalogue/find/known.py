@@ -26,8 +26,9 @@ SELECT h.file, coalesce(first(f.message ORDER BY f.number), 'it could not be rea
 FROM sheet AS h LEFT JOIN finding AS f ON f.sheet = h.digest AND f.setting IS NULL
 WHERE h.state = 'refused' GROUP BY h.digest, h.file ORDER BY h.file"""
 _UNREAD = """
-SELECT h.file, f.message AS why FROM finding AS f JOIN sheet AS h ON h.digest = f.sheet
-WHERE f.code = 'pages_not_read' AND f.setting IS NULL AND h.state = 'read' ORDER BY h.file"""
+SELECT h.file, min_by(f.message, f.number) AS why FROM finding AS f JOIN sheet AS h ON h.digest = f.sheet
+WHERE (f.code = 'pages_not_read' OR h.reader = 0) AND f.setting IS NULL AND h.state = 'read'
+GROUP BY h.digest, h.file ORDER BY h.file"""
 _REFUSED_NAME = "SELECT 1 FROM sheet WHERE state = 'refused' AND has_words(fold_names(file), $word) LIMIT 1"
 
 _STATES = "SELECT DISTINCT state FROM sheet"

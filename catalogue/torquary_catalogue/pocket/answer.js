@@ -93,7 +93,7 @@ function countEach(names) {
 }
 function listChoices(rows) {
   const aspects = [["device", (row) => row.device_printed || row.model || ""], ["terminal", (row) => row.terminal_printed],
-    ["conductor", (row) => row.conductor_printed], ["sheet", (row) => row.file]];
+    ["conductor", (row) => row.conductor_named], ["sheet", (row) => row.file]];
   for (const [what, name] of aspects) {
     const counts = countEach(rows.map((one) => name(one.row)).filter(Boolean));
     if (counts.length > 1 || (what === "terminal" && counts.length)) return counts.map(([one, count]) => ({ what: what, name: one, count: count }));

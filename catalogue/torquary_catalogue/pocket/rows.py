@@ -10,6 +10,7 @@ from typing import Any
 from torquary_catalogue.decimals import shorten
 from torquary_catalogue.find.difference import ASPECTS, NOT_SAID
 from torquary_catalogue.find.known import write_rejected
+from torquary_catalogue.find.named_size import name_conductor
 from torquary_catalogue.find.question import Question
 from torquary_catalogue.find.row import Row
 from torquary_catalogue.pocket.choosing import Chosen
@@ -56,6 +57,7 @@ def _lay_out(row: Row, columns: Mapping[str, Any], unit: str) -> dict[str, Any]:
     told |= {name: columns[name] for name in _FOR_MATCHING}
     told |= {name: _digits(getattr(row, name)) for name in ("min_mm2", "max_mm2")}
     told["figures"] = [_digits(figure) for figure in row.figures]
+    told["conductor_named"] = name_conductor(row)
     told["apart"] = [str(value(row) or NOT_SAID) for _, value in ASPECTS]
     told["rejected"] = write_rejected(row) if row.state == "rejected" else None
     return told | {f"shown_{name}": text for name, text in _write(row, unit).items()}

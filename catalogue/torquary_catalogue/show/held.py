@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.questions import Question, ask
+from torquary_catalogue.questions import Question, ask, ask_columns
 from torquary_catalogue.show.sheets import write_list_place, write_row_place
 from torquary_catalogue.show.visible import put_on_one_line
 from torquary_schema.findings import WANTED
@@ -37,7 +37,7 @@ def write_held(rows: Rows) -> list[str]:
 
     A reading that lacks several parts stands under the first of them, and its reasons name the others.
     """
-    lines = write_questions(ask(rows))
+    lines = [*write_questions(ask(rows)), *_write_columns(ask_columns(rows))]
     for heading, group in _group(rows):
         lines += ["", f"{heading}: {len(group)} reading(s)"]
         for row in group:
@@ -61,10 +61,18 @@ def write_questions(questions: Sequence[Question]) -> list[str]:
     return lines
 
 
+def _write_columns(columns: Sequence[Question]) -> Iterator[str]:
+    """Yield the columns that other torques speak against, with the command that says of one that it is none."""
+    if columns:
+        yield from ("", f"May be no torques at all: {len(columns)} column(s) that other torques speak against")
+    for one in columns:
+        row = one.first
+        yield f"column {row['column_number']} of {row['file']} {write_list_place(row)}, {len(one.rows)} reading(s)"
+        yield f"    if it is none: torquary decide {row['id'][:_ID]} answer --no-torque --why …"
+
+
 def _say_beside(question: Question, heading: str) -> str:
-    texts = list(dict.fromkeys(
-        put_on_one_line(one["text"]) for row in question.rows for one in row["beside"] if one["heading"] == heading
-    ))  # fmt: skip
+    texts = [put_on_one_line(text) for text in question.texts_under(heading)]
     return " | ".join(texts[:_MOST_BESIDE]) + (" | …" if len(texts) > _MOST_BESIDE else "")
 
 

@@ -6,13 +6,13 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.questions import AS_READ_HERE, Question, lacks_alike, reached
+from torquary_catalogue.questions import AS_READ_HERE, COLUMN, Question, lacks_alike, reached
 from torquary_catalogue.show.held_cards import write_choices, write_picture, write_purposes
 from torquary_catalogue.show.sheets import write_list_place
 from torquary_catalogue.show.visible import to_json
 from torquary_catalogue.show.web_page import keep, write
 from torquary_catalogue.store.answered_columns import REACH_WORDS
-from torquary_catalogue.store.answers import REACHES, Reach
+from torquary_catalogue.store.answers import COLUMN_REACHES, REACHES, Reach
 from torquary_schema.findings import WANTED
 
 _Row = Mapping[str, Any]
@@ -26,14 +26,34 @@ _MOST_TEXTS = 3
 
 def write_form(question: Question, rows: Sequence[_Row]) -> str:
     """Return the form of a question; `rows` are all held readings, among which its answer has its reach."""
-    row, name = question.first, f"{question.field}-{question.first['id']}"
+    row = question.first
     asked = (
         f"The {len(question.rows)} rows of {row['file']}, {write_list_place(row)}: {WANTED[question.field]}? "
         f"{question.alone} of them lack nothing else."
     )
     asked = " ".join((asked, *(f"{message[:1].upper()}{message[1:]}." for message in question.unread)))
+    return _write(question, rows, asked)
+
+
+def write_column_form(question: Question, rows: Sequence[_Row]) -> str:
+    """Return the form that asks of a column (`ask_columns`) whether it is torques at all."""
+    row = question.first
+    figures = list(dict.fromkeys(one["torque_printed"] or "" for one in question.rows))
+    shown = ", ".join(figures[:_MOST_TEXTS]) + (" …" if len(figures) > _MOST_TEXTS else "")
+    asked = (
+        f"Column {row['column_number']} of {row['file']}, {write_list_place(row)} ({shown}): other torques of the "
+        "sheet speak against it. Is it no torques at all, but sizes or the like?"
+    )
+    return _write(question, rows, asked)
+
+
+def _write(question: Question, rows: Sequence[_Row], asked: str) -> str:
+    row, name = question.first, f"{question.field}-{question.first['id']}"
     lacking = [field for field in WANTED if any(field in one["lacks"] for one in question.rows)]
     fields = "".join(part for field in lacking for part in _write_field(field, question))
+    if question.field == COLUMN:
+        told = "none of these figures is a torque, and none speaks against one"
+        fields = _write_tick("no_torque", told, checked=True)
     return (
         f'<form class="question" data-id="{write(row["id"])}" data-key="{write(name)}" '
         f'data-printed="{keep(to_json(row["torque_printed"] or ""))}" aria-label="{write(asked)}">'
@@ -45,17 +65,27 @@ def write_form(question: Question, rows: Sequence[_Row]) -> str:
 
 def _write_reaches(question: Question, rows: Sequence[_Row]) -> str:
     options = []
-    here = question.field in AS_READ_HERE
-    for reach in sorted((one for one in REACHES if not (here and one == "maker")), key=lambda one: one != "list"):
+    for reach in _reaches_of(question.field):
         ids = _ids_of(question, rows, reach)
         told = f"{REACH_WORDS[reach]}: {len(ids)} reading(s)"
         options.append(f'<option value="{reach}" data-ids="{keep(json.dumps(ids))}">{write(told)}</option>')
     return f'<label>for <select name="reach">{"".join(options)}</select></label>'
 
 
+def _reaches_of(field: str) -> Sequence[Reach]:
+    """Return how far an answer may go, the usual reach first."""
+    if field == COLUMN:
+        return COLUMN_REACHES
+    here = (one for one in REACHES if field not in AS_READ_HERE or one != "maker")
+    return sorted(here, key=lambda one: one != "list")
+
+
 def _ids_of(question: Question, rows: Sequence[_Row], reach: Reach) -> list[str]:
     every = reached(rows, question.first, reach)
-    return [one["id"] for one in every if lacks_alike(one, question.first, {question.field})]
+    return [
+        one["id"] for one in every
+        if question.field == COLUMN or lacks_alike(one, question.first, {question.field})
+    ]
 
 
 def _write_field(field: str, question: Question) -> Iterator[str]:
@@ -84,8 +114,8 @@ def _write_text(name: str, label: str, hint: str) -> str:
     )
 
 
-def _write_tick(name: str, label: str, value: str = "on") -> str:
-    box = f'<input type="checkbox" name="{name}" value="{value}">'
+def _write_tick(name: str, label: str, value: str = "on", *, checked: bool = False) -> str:
+    box = f'<input type="checkbox" name="{name}" value="{value}"{" checked" if checked else ""}>'
     return f'<div><label class="tick">{box} {write(label)}</label></div>'
 
 
@@ -102,6 +132,5 @@ def _write_columns(field: str, question: Question) -> str:
 
 
 def _say(question: Question, heading: str) -> str:
-    texts = [one["text"] for row in question.rows for one in row["beside"] if one["heading"] == heading]
-    shown = list(dict.fromkeys(texts))
+    shown = question.texts_under(heading)
     return ", ".join(shown[:_MOST_TEXTS]) + (" …" if len(shown) > _MOST_TEXTS else "")

@@ -10,9 +10,9 @@ from string import Template
 from typing import Any
 
 from torquary_catalogue.errors import TorquaryError
-from torquary_catalogue.questions import Question, ask
+from torquary_catalogue.questions import Question, ask, ask_columns
 from torquary_catalogue.show.held_cards import write_card
-from torquary_catalogue.show.held_forms import write_form
+from torquary_catalogue.show.held_forms import write_column_form, write_form
 from torquary_catalogue.show.sheets import write_list_place
 from torquary_catalogue.show.web_page import keep, read_parts, read_script, read_style, write
 from torquary_schema.findings import WANTED, codes
@@ -100,4 +100,5 @@ def _write_parts(
     yield f'<h2 id="group-{at}">{write(head)}</h2>'
     if question is not None and len(question.rows) > 1:
         yield write_form(question, rows)
+    yield from (write_column_form(one, rows) for one in ask_columns(group))
     yield from (write_card(row) for row in group)

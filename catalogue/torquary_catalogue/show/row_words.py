@@ -113,6 +113,6 @@ def write_decision(row: Row) -> str:
     """Write what a person decided about the row."""
     when = f"{row.decided_at:%Y-%m-%d}" if row.decided_at else ""
     to = f"to {row.torque_given}" if row.torque_given else "in its device, terminal or conductor"
-    done = {"correct": f"corrected {to}", "add": "row added, which the reader missed,"}
+    done = {"correct": f"corrected {to}", "add": "row added, which the reader did not read,"}
     what = done.get(row.verdict or "", "accepted")
     return f"{what} by {row.who}, {when}: {row.why}"

@@ -58,12 +58,13 @@ def _write_identity(row: Mapping[str, Any]) -> str:
 def _write_counts(row: Mapping[str, Any]) -> str:
     if row["state"] in ("superseded", "withdrawn"):
         return f"{row['settings']} setting(s), out of force"
-    if row["why_refused"]:
+    if row["why_refused"] and not row["settings"]:
         return str(row["why_refused"])
     parts = [f"{row['released']} released", f"{row['held']} held"]
     parts += [f"{row['rejected']} rejected"] if row["rejected"] else []
     parts += [f"{row['added']} added by hand"] if row["added"] else []
-    return f"{row['settings']} setting(s): {', '.join(parts)}"
+    unread = f"; {row['why_refused']}" if row["why_refused"] else ""
+    return f"{row['settings']} setting(s): {', '.join(parts)}{unread}"
 
 
 def write_decisions(made: Iterable[Made]) -> list[str]:

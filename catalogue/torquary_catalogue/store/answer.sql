@@ -13,7 +13,8 @@ CREATE TABLE IF NOT EXISTS answer (
     purpose VARCHAR,
     tightening BOOLEAN,
     as_read VARCHAR[],
-    rejects BOOLEAN
+    rejects BOOLEAN,
+    no_torque BOOLEAN
 );
 COMMENT ON TABLE answer IS 'What people gave for many readings at once, by the decision of kind answer of the same number: evidence that no print gives. It stands until that decision is undone.';
 COMMENT ON COLUMN answer.number IS 'Number of the decision (decision_record.number).';
@@ -31,6 +32,7 @@ COMMENT ON COLUMN answer.purpose IS 'What the screw is for: electrical_terminal,
 COMMENT ON COLUMN answer.tightening IS 'True: it is a tightening torque.';
 COMMENT ON COLUMN answer.as_read IS 'What is right as it was read: device, terminal, blank (cells), condition (figures beside words that were not understood).';
 COMMENT ON COLUMN answer.rejects IS 'True: none of the figures is to be used.';
+COMMENT ON COLUMN answer.no_torque IS 'True: none of the figures is a torque, and none speaks against another one.';
 
 CREATE TABLE IF NOT EXISTS answer_print (
     number INTEGER NOT NULL,

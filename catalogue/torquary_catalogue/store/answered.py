@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from torquary_catalogue.store.answered_columns import give, say_given
+from torquary_catalogue.store.answered_columns import NO_TORQUE, give, say_given
 from torquary_catalogue.store.answers import Answer, read_answers
 from torquary_catalogue.store.connection import Catalogue
 from torquary_catalogue.store.findings import add_findings, as_json
@@ -24,6 +24,8 @@ from torquary_schema.values import Finding, Setting
 GIVEN = "evidence_given"
 AGAINST = "answer_contradicted"
 OUTLIVED = "answer_outlived"
+CONTRADICTED = "contradicted"
+_SIDES = ("min", "nominal", "max", "limit")
 ANSWER_CODES = (GIVEN, AGAINST, OUTLIVED)
 """Findings that follow from answers."""
 
@@ -52,10 +54,18 @@ class _Reading:
     told: list[Finding] = field(default_factory=list)
     settled: set[str] = field(default_factory=set)
     now: dict[str, Any] = field(default_factory=dict)
+    no_torque: Answer | None = None
 
     @property
     def reasons(self) -> list[str]:
-        return [finding.code for finding in self.findings]
+        """The codes that hold it, and others; not a contradiction where all that speaks against it is no torque."""
+        left = (finding.code for finding in self.findings)
+        return [code for code in left if code != CONTRADICTED or NO_TORQUE not in self.settled]
+
+    @property
+    def against(self) -> set[str]:
+        """What is said to speak against it."""
+        return {finding.message for finding in self.findings if finding.code == CONTRADICTED}
 
 
 def apply_answers(
@@ -74,6 +84,7 @@ def apply_answers(
     for answer in answers:
         for id_ in _reached(answer, prints, readings):
             _give(readings[id_], answer, own=id_ in decided)
+    _settle_contradictions(catalogue, sheet, readings)
     changed = {id_: one for id_, one in readings.items() if one.now}
     for id_, one in changed.items():
         _release(one, file, decided=id_ in decided)
@@ -110,6 +121,8 @@ def _give(reading: _Reading, answer: Answer, *, own: bool) -> None:
     row = reading.now or dict(reading.row)
     wanted = {one["field"] for one in reading.row["missing"]} if own else answer.given.fields
     settled = give(row, answer.given, wanted)
+    if answer.given.no_torque and not own:
+        reading.no_torque = answer
     if settled:
         reading.now = row
         reading.settled |= settled
@@ -126,11 +139,63 @@ def _release(reading: _Reading, file: str, *, decided: bool) -> None:
     if row.pop("rejects", False):
         row["state"] = "rejected"
         return
-    figures = [f"{name}_nm" for name in ("min", "nominal", "max", "limit")]
-    given = {name: row.get(f"given_{name}", row[f"read_{name}"]) for name in figures}
+    given = _read_figures(row)
     if left or not lacks_nothing_else(reading.reasons, file) or all(one is None for one in given.values()):
         return
     row |= {"state": "released", **given}
+
+
+def _settle_contradictions(catalogue: Catalogue, sheet: str, readings: Mapping[str, _Reading]) -> None:
+    """Settle of each reading that it is contradicted, where it would not be without what is no torque by an answer."""
+    answers = [one.no_torque for one in readings.values() if one.no_torque is not None]
+    if not answers:
+        return
+    own = _read_own(catalogue, sheet)
+    left = {id_: one for id_, one in readings.items() if one.no_torque is None}
+    before, after = (_find_contradicted(each, own) for each in (readings, left))
+    for id_, one in left.items():
+        if not one.against or not one.against <= before[id_]:
+            continue
+        if after[id_]:
+            news = sorted(after[id_] - one.against)
+            one.told += [Finding(code=AGAINST, message=f"with what was given, {message}") for message in news]
+        else:
+            one.now = one.now or dict(one.row)
+            one.settled.add(NO_TORQUE)
+            message = say_given(answers[-1], {NO_TORQUE}, one.row)
+            one.told.append(Finding(code=GIVEN, message=message, printed=NO_TORQUE))
+
+
+def _find_contradicted(readings: Mapping[str, _Reading], own: Sequence[Finding]) -> dict[str, set[str]]:
+    """Return what speaks against each reading (messages by id) among these, had nothing done so before."""
+    from torquary_ingest.checks.again import check_again
+
+    found: dict[str, set[str]] = {id_: set() for id_ in readings}
+    ids = list(readings)
+    for position, finding in check_again([_as_uncontradicted(one) for one in readings.values()], own):
+        if finding.code == CONTRADICTED:
+            found[ids[position]].add(finding.message)
+    return found
+
+
+def _as_uncontradicted(reading: _Reading) -> Setting:
+    """Return the record of a reading that is contradicted as if it were released, whatever else holds it.
+
+    Two of which each is held for something else speak against each other too, when that is settled one day.
+    """
+    others = tuple(one for one in reading.findings if one.code != CONTRADICTED)
+    released = {"state": "released", **_read_figures(reading.row)} if reading.against else {}
+    return read_setting({**reading.row, **released}, others)
+
+
+def _read_figures(row: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the figures that are released of a reading, by column: those of the unit that was given, if any was."""
+    return {f"{name}_nm": row.get(f"given_{name}_nm", row[f"read_{name}_nm"]) for name in _SIDES}
+
+
+def _read_own(catalogue: Catalogue, sheet: str) -> list[Finding]:
+    query = "SELECT * FROM finding WHERE sheet = ? AND setting IS NULL ORDER BY number"
+    return [read_finding(row) for row in catalogue.rows(query, [sheet])]
 
 
 def _hold_against(
@@ -139,17 +204,18 @@ def _hold_against(
     """Hold what another torque of the sheet speaks against since names were given; not what people decided."""
     if not any(one.now.get("state") == "released" for one in readings.values()):
         return
-    query = "SELECT * FROM finding WHERE sheet = ? AND setting IS NULL ORDER BY number"
-    own = [read_finding(row) for row in catalogue.rows(query, [sheet])]
-    before, after = ([_as_setting(one, given=given) for one in readings.values()] for given in (False, True))
-    ids = list(readings)
+    own = _read_own(catalogue, sheet)
+    torques = {id_: one for id_, one in readings.items() if one.no_torque is None}
+    before, after = ([_as_setting(one, given=given) for one in torques.values()] for given in (False, True))
+    ids = list(torques)
     for position, finding in _find_new(before, after, own):
         reading = readings[ids[position]]
-        if ids[position] in decided or finding.message in (one.message for one in reading.findings):
+        known = NO_TORQUE not in reading.settled and finding.message in (one.message for one in reading.findings)
+        if ids[position] in decided or known:
             continue
         reading.now = reading.now or dict(reading.row)
         if holds(AGAINST):
-            reading.now |= {"state": "held", **dict.fromkeys(("min_nm", "nominal_nm", "max_nm", "limit_nm"))}
+            reading.now |= {"state": "held", **dict.fromkeys(f"{name}_nm" for name in _SIDES)}
         reading.told.append(Finding(code=AGAINST, message=f"with what was given, {finding.message}"))
 
 

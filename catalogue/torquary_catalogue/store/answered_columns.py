@@ -9,6 +9,8 @@ from torquary_catalogue.store.answers import Answer, Given
 from torquary_catalogue.store.name_columns import conductor_columns, device_columns, terminal_columns
 
 _Row = dict[str, Any]
+NO_TORQUE = "no_torque"
+"""What is settled of a figure where all that contradicts it is no torque."""
 
 
 def give(row: _Row, given: Given, wanted: Collection[str]) -> set[str]:
@@ -17,7 +19,7 @@ def give(row: _Row, given: Given, wanted: Collection[str]) -> set[str]:
     What is given is its evidence, without a page. A figure in a unit that was given is under `given_min_nm` and the
     like. A field that cannot be given to this row (a blank cell, digits that no unit makes a figure) stays open.
     """
-    if given.rejects:
+    if given.refuses:
         row["rejects"] = True
         return {"reject"}
     settled = {field for field in _GIVERS if field in wanted and field in given.fields and _GIVERS[field](row, given)}
@@ -103,7 +105,8 @@ def say_given(answer: Answer, settled: Collection[str], row: _Row) -> str:
     """Return in words what a person gave to one reading, with who, when and why."""
     given = answer.given
     words = {
-        "reject": "that none of these figures is to be used",
+        "reject": "that none of these figures is " + ("a torque" if given.no_torque else "to be used"),
+        NO_TORQUE: "that what speaks against it is no torque",
         "device": f"the device “{row['device_printed']}”",
         "terminal": f"the terminal “{row['terminal_printed']}”",
         "screw": f"that the screw is for: {given.purpose.replace('_', ' ')}",

@@ -14,6 +14,8 @@ from torquary_schema.words import fold
 
 Reach = Literal["reading", "row", "column", "list", "section", "sheet", "maker"]
 REACHES: tuple[Reach, ...] = get_args(Reach)
+COLUMN_REACHES: tuple[Reach, ...] = ("column", "row", "reading")
+"""What may be no torque as one: in a turned table a column is a row."""
 AS_READ = ("device", "terminal", "blank", "condition")
 """What may be right as it was read."""
 KIND = "answer"
@@ -40,7 +42,8 @@ class Given:
 
     `device_from` and `terminal_from` are headings under which each row prints its own (`setting.beside`); `as_read`
     says of "device", "terminal", "blank" cells and figures beside words that were not understood ("condition") that
-    they are right as they were read; `rejects` that no figure is to be used.
+    they are right as they were read; `rejects` that no figure is to be used, `no_torque` that none is a torque at all,
+    so that it speaks against no other one.
     """
 
     device: str = ""
@@ -53,6 +56,12 @@ class Given:
     tightening: bool = False
     as_read: tuple[str, ...] = ()
     rejects: bool = False
+    no_torque: bool = False
+
+    @property
+    def refuses(self) -> bool:
+        """Whether it lets no figure be used."""
+        return self.rejects or self.no_torque
 
     @property
     def fields(self) -> frozenset[str]:
@@ -67,7 +76,7 @@ class Given:
             "unit": self.unit,
             "size": self.size_unit,
         }
-        return frozenset(name for name, given in named.items() if given or self.rejects)
+        return frozenset(name for name, given in named.items() if given or self.refuses)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from torquary_catalogue.decimals import shorten
+from torquary_catalogue.store.rows_added import NOT_READABLE
 from torquary_catalogue.store.same_print import PARTS, PrintRead, Word, tell_differences
 from torquary_schema.values import Finding, Place
 
@@ -28,6 +29,12 @@ def describe_asking(word: Word, now: PrintRead) -> Finding:
         told = "how it was read then is not known"
     if word.verdict == "add" and not parts:
         told = "the reader missed it then, and reads another figure in its place now"
+    if word.verdict == "add" and word.before == NOT_READABLE:
+        told = (
+            "the file could not be read then, and is read now: accept it if the row is not among those read, else "
+            "reject it"
+        )
+        return Finding(code=UNCONFIRMED, message=f"{tell_word(word)}; {told}", printed=word.given or "")
     message = f"{tell_word(word)}, when the print was read otherwise ({told}): look at the sheet and decide anew"
     return Finding(code=UNCONFIRMED, message=message, printed=now.columns["torque_printed"] or "")
 

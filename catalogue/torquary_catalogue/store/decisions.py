@@ -22,7 +22,7 @@ from torquary_catalogue.store.decision_words import (
 from torquary_catalogue.store.findings import add_findings
 from torquary_catalogue.store.names_given import apply_names, take_back_names
 from torquary_catalogue.store.record import Entry, keep
-from torquary_catalogue.store.rows_added import put_rows_added
+from torquary_catalogue.store.rows_added import NOT_READABLE, put_rows_added
 from torquary_catalogue.store.same_print import COLUMNS, Bound, PrintRead, Word, bind, gives_other_figure
 from torquary_catalogue.store.sheet_words import note_words
 from torquary_schema.findings import codes, holds
@@ -33,7 +33,8 @@ _OURS = (UNCONFIRMED, WITHOUT_READING, REOPENED, *ANSWER_CODES)
 """Findings that follow from decisions and answers."""
 
 _LAST_WORDS = f"""
-SELECT d.setting AS id, d.number, d.decided_at, d.verdict, d.who, d.why, d.torque_given AS given, p.doubts, {_NAMES}
+SELECT d.setting AS id, d.number, d.decided_at, d.verdict, d.who, d.why, d.torque_given AS given,
+    d.state_before AS before, p.doubts, {_NAMES}
 FROM last_decision AS d JOIN decided_print AS p USING (sheet, setting, decided_at)
 WHERE sheet = $sheet"""
 
@@ -152,7 +153,7 @@ def may_change(catalogue: Catalogue, sheets: Sequence[str]) -> bool:
 def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     readings = {one.id: one for one in read_readings(catalogue, sheet)}
     bound = bind(read_words(catalogue, sheet), tuple(readings.values()))
-    _question_added(bound, readings)
+    _question_added(catalogue, sheet, bound, readings)
     _move(catalogue, sheet, {word.about.id: new for new, word in bound.holding.items() if word.about.id != new})
     held = list(bound.holding)
     outlived = apply_answers(catalogue, sheet, tuple(readings.values()), {*bound.holding, *bound.asking})
@@ -170,12 +171,13 @@ def _put_in_force(catalogue: Catalogue, sheet: str) -> tuple[Finding, ...]:
     return (*gone, *outlived)
 
 
-def _question_added(bound: Bound, readings: Mapping[str, PrintRead]) -> None:
-    """Let each row that a person added ask, where the reader reads another figure in its place now."""
+def _question_added(catalogue: Catalogue, sheet: str, bound: Bound, readings: Mapping[str, PrintRead]) -> None:
+    """Let each row that a person added ask, where the reader reads another figure in its place now, or reads at all."""
     added = {setting: word for setting, word in bound.holding.items() if word.verdict == "add"}
+    read = catalogue.rows("SELECT 1 FROM sheet WHERE digest = ? AND reader IS DISTINCT FROM 0", [sheet])
     for setting, word in added.items():
         others = (one for one in readings.values() if one.id not in added)
-        if any(gives_other_figure(word.about, one) for one in others):
+        if (read and word.before == NOT_READABLE) or any(gives_other_figure(word.about, one) for one in others):
             bound.asking[setting] = bound.holding.pop(setting)
 
 
@@ -186,7 +188,7 @@ def read_readings(catalogue: Catalogue, sheet: str, setting: str | None = None) 
 
 def read_words(catalogue: Catalogue, sheet: str) -> list[Word]:
     """Return the last word that stands on each reading of a sheet."""
-    names = ("number", "decided_at", "verdict", "who", "why", "given")
+    names = ("number", "decided_at", "verdict", "who", "why", "given", "before")
     return [
         Word(about=_read_print(row), **{name: row[name] for name in names})
         for row in catalogue.rows(_LAST_WORDS, {"sheet": sheet})

@@ -50,8 +50,27 @@ def together(catalogue: Catalogue) -> Iterator[None]:
     finally:
         catalogue.batch = None
     with catalogue.transaction():
-        note_words_of(catalogue, [*batch.sheets])
-        note_disagreements(catalogue, batch.sheets)
+        _note(catalogue, batch)
+
+
+@contextmanager
+def at_once(catalogue: Catalogue) -> Iterator[None]:
+    """Do all that is done inside, or nothing of it, and note once what is noted of the sheets that it changes."""
+    with catalogue.transaction():
+        if catalogue.batch is not None:
+            yield
+            return
+        batch = catalogue.batch = Batch()
+        try:
+            yield
+        finally:
+            catalogue.batch = None
+        _note(catalogue, batch)
+
+
+def _note(catalogue: Catalogue, batch: Batch) -> None:
+    note_words_of(catalogue, [*batch.sheets])
+    note_disagreements(catalogue, batch.sheets)
 
 
 def _read_related(catalogue: Catalogue, digest: str) -> list[str]:

@@ -12,7 +12,7 @@ from torquary_catalogue.store.counts import Counts
 from torquary_catalogue.store.engine import duckdb
 from torquary_catalogue.store.faces import KeptFace, write_faces
 from torquary_catalogue.store.findings import as_json, insert_findings
-from torquary_catalogue.store.follow import follow, follow_new
+from torquary_catalogue.store.follow import at_once, follow, follow_new
 from torquary_catalogue.store.given_out import follow_readings, read_given_readings
 from torquary_catalogue.store.identity import FIELDS
 from torquary_catalogue.store.pictures import write_pictures
@@ -31,7 +31,8 @@ _SHEET_TYPES = {**dict.fromkeys(_SHEET, "VARCHAR"), "pages": "INTEGER", "place":
 _INSERT_SHEETS = f"""
 INSERT INTO sheet BY NAME
 SELECT r.* EXCLUDE (place), struct_pack({', '.join(f'{name} := r.{name}' for name in FIELDS)}) AS as_read,
-    (now() AT TIME ZONE 'UTC') + to_microseconds(r.place) AS loaded_at, $reader::INTEGER AS reader,
+    (now() AT TIME ZONE 'UTC') + to_microseconds(r.place) AS loaded_at,
+    CASE WHEN r.state = 'refused' THEN 0 ELSE $reader::INTEGER END AS reader,
     (SELECT coalesce(max(number), 0) FROM sheet) + r.place AS number
 FROM (SELECT unnest(from_json($rows::JSON, $types)) AS r)"""
 
@@ -105,7 +106,7 @@ def load_report(
     Raises `SheetNotStored` when the catalogue does not take this sheet; it is then as it was before.
     """
     try:
-        with catalogue.transaction():
+        with at_once(catalogue):
             new = not replace and not which_are_known(catalogue, [report.digest])
             how = _How(again=again, replace=replace, who=who, beside=frozenset(beside), reader=reader, new=new)
             standing = None if new else _tell_standing(catalogue, report, how)
@@ -121,14 +122,15 @@ def which_are_known(catalogue: Catalogue, sheets: Sequence[str]) -> set[str]:
 
 def _tell_standing(catalogue: Catalogue, report: SheetReport, how: _How) -> Loaded | None:
     """Return what is said of a content that stays as it is in the catalogue; None if it is to be written."""
-    found = catalogue.rows("SELECT state FROM sheet WHERE digest = ?", [report.digest])
+    found = catalogue.rows("SELECT state, reader = 0 AS unread FROM sheet WHERE digest = ?", [report.digest])
     state = found[0]["state"] if found else "refused"
     if state == "refused" or (how.replace and report.state != "refused" and state != "withdrawn"):
         return None
     out = why_out_of_force(catalogue, report.digest)
     if out is not None:
         return Loaded(outcome="unchanged", findings=(out,))
-    stays = report.state == "refused" or not (how.again or state == "superseded")
+    anew = how.again or state == "superseded" or found[0]["unread"]
+    stays = report.state == "refused" or not anew
     return Loaded(outcome="unchanged") if stays else None
 
 

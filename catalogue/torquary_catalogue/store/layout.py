@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from torquary_catalogue.store.connection import Catalogue
 
-LAYOUT = 9
+LAYOUT = 10
 """Number of the layout that this version writes; the first was 1."""
 
 _TABLES = "tables.sql"

@@ -66,7 +66,7 @@ CREATE TABLE IF NOT EXISTS row_added (
     setting VARCHAR NOT NULL,
     setting_row VARCHAR NOT NULL
 );
-COMMENT ON TABLE row_added IS 'Rows of a sheet that the reader missed and a person added, by the decision of kind add of the same number.';
+COMMENT ON TABLE row_added IS 'Rows of a sheet that the reader missed, or of a file that it could not read, and that a person added, by the decision of kind add of the same number.';
 COMMENT ON COLUMN row_added.number IS 'Number of the decision (decision_record.number).';
 COMMENT ON COLUMN row_added.sheet IS 'Digest of the sheet (sheet.digest).';
 COMMENT ON COLUMN row_added.setting IS 'Id that the row has in the table setting while its decision stands.';

@@ -1,4 +1,4 @@
-"""Rows that the reader missed and people added: in the table of settings as long as their decision stands."""
+"""Rows that people added, of what the reader missed or could not read: settings as long as their decision stands."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from torquary_catalogue.store.rows import SETTING_TYPES
 from torquary_schema.values import Finding
 
 ADDED = "row_added"
+MISSED, NOT_READABLE = "missed", "not readable"
+"""State of a row before it was added (decision.state_before): of a sheet that was read, and of one that was not."""
 
 _INSERT = """
 INSERT INTO setting BY NAME
@@ -44,7 +46,11 @@ def keep_row(catalogue: Catalogue, number: int, columns: Mapping[str, Any]) -> N
 
 def _say_added(catalogue: Catalogue, sheet: str, setting: str, number: int) -> None:
     (made,) = read_made(catalogue, number=number)
-    message = f"the reader missed this row: {made.who} added it on {made.decided_at:%Y-%m-%d} ({made.why})"
+    (row,) = catalogue.rows("SELECT state_before FROM decision WHERE number = ?", [number])
+    told = "the reader missed this row: {} added it"
+    if row["state_before"] == NOT_READABLE:
+        told = "the file could not be read: {} added this row by hand"
+    message = f"{told.format(made.who)} on {made.decided_at:%Y-%m-%d} ({made.why})"
     add_findings(catalogue, sheet, setting, (Finding(code=ADDED, message=message),))
 
 

@@ -36,7 +36,8 @@ class PrintRead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Word:
-    """A person's last word on a reading, and how that was read then. `given` is the torque typed, if any.
+    """A person's last word on a reading, and how that was read then. `given` is the torque typed, if any, `before` the
+    state it was in.
 
     `number` is that of the decision: a later one has a greater number, whatever the clocks said.
     """
@@ -48,6 +49,7 @@ class Word:
     who: str
     why: str
     given: str | None
+    before: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -142,7 +142,9 @@ def _tell_lacking(row: dict[str, Any]) -> dict[str, Any]:
     lacking = lacks(codes, row["missing"]) - given
     return row | {
         "reasons": [
-            reason for reason in row["reasons"] if wanted(reason["code"]) not in given and reason["code"] != WITNESSED
+            reason for reason in row["reasons"]
+            if wanted(reason["code"]) not in given and reason["code"] != WITNESSED
+            and not (reason["code"] == "contradicted" and "no_torque" in given)
         ],
         "lacks": [field for field in WANTED if field in lacking],
         "settles": lacks_nothing_else(codes, row["file"]),

@@ -12,7 +12,7 @@ SELECT h.digest, h.file, h.state, h.title, h.maker, coalesce(h.document_number, 
     coalesce(s.settings, 0) AS settings, coalesce(s.released, 0) AS released, coalesce(s.held, 0) AS held,
     coalesce(s.rejected, 0) AS rejected, coalesce(s.added, 0) AS added,
     h.superseded_by, o.file AS superseded_by_file,
-    CASE WHEN h.state = 'refused' THEN (SELECT min_by(f.message, f.number) FROM finding AS f
+    CASE WHEN h.state = 'refused' OR h.reader = 0 THEN (SELECT min_by(f.message, f.number) FROM finding AS f
         WHERE f.sheet = h.digest AND f.setting IS NULL) END AS why_refused,
     coalesce(n.names, []) AS names, coalesce(n.last_loaded, h.loaded_at) AS last_loaded
 FROM sheet AS h

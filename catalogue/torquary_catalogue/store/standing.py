@@ -13,6 +13,10 @@ from torquary_catalogue.store.record import PROGRAM, SHOWN_DIGITS, Entry, Made, 
 from torquary_schema.findings import codes
 from torquary_schema.values import Finding
 
+_UNREAD = """
+SELECT EXISTS (SELECT 1 FROM row_added AS a JOIN decision_record AS r ON r.number = a.number
+    WHERE a.sheet = $sheet AND r.undone_by IS NULL) AS has_rows
+FROM sheet WHERE digest = $sheet AND (state = 'refused' OR reader = 0)"""
 _PUT = "UPDATE sheet SET state = $state, superseded_by = $by, superseded_why = $why WHERE digest = $digest"
 
 
@@ -47,9 +51,17 @@ def put_standing(catalogue: Catalogue, digest: str) -> tuple[Finding, ...]:
 
 
 def put_state(catalogue: Catalogue, digest: str) -> None:
-    """Give a sheet the state that the record says it has, not yet its settings."""
+    """Give a sheet the state that the record says it has, not yet its settings.
+
+    One that could not be read is in force with the rows that people added to it.
+    """
+    unread = catalogue.rows(_UNREAD, {"sheet": digest})
+    if unread:
+        # A later reader that can read it finds by this that none did.
+        catalogue.connection.execute("UPDATE sheet SET reader = 0 WHERE digest = ? AND reader <> 0", [digest])
+    in_force = "refused" if unread and not unread[0]["has_rows"] else "read"
     out = _read_out(catalogue, digest)
-    state = "read" if out is None else "withdrawn" if out.kind == "withdraw" else "superseded"
+    state = in_force if out is None else "withdrawn" if out.kind == "withdraw" else "superseded"
     replaced = out if out is not None and out.kind == "supersede" else None
     values = {
         "digest": digest,
@@ -57,8 +69,12 @@ def put_state(catalogue: Catalogue, digest: str) -> None:
         "by": replaced.other if replaced else None,
         "why": ("edition" if replaced.who == PROGRAM else "person") if replaced else None,
     }
-    if catalogue.rows("SELECT 1 FROM sheet WHERE digest = ? AND state <> 'refused'", [digest]):
-        catalogue.connection.execute(_PUT, values)
+    catalogue.connection.execute(_PUT, values)
+
+
+def is_unread(catalogue: Catalogue, digest: str) -> bool:
+    """Tell whether no reader could read a sheet, so that all its rows are people's."""
+    return bool(catalogue.rows(_UNREAD, {"sheet": digest}))
 
 
 def _read_out(catalogue: Catalogue, digest: str) -> Made | None:

@@ -34,7 +34,7 @@ CREATE TABLE sheet (
 COMMENT ON TABLE sheet IS 'Datasheets loaded, one row for each file content. What a person corrected of a sheet is shown here; what was read is in as_read.';
 COMMENT ON COLUMN sheet.digest IS 'SHA-256 of the file''s bytes, in hex.';
 COMMENT ON COLUMN sheet.file IS 'File name without its folder, the first one that the content was loaded under; all of them are in sheet_name.';
-COMMENT ON COLUMN sheet.state IS 'read (in force); refused (could not be read, see finding); superseded (another sheet replaced it); withdrawn (by a person). Which of them follows from decision_record.';
+COMMENT ON COLUMN sheet.state IS 'read (in force); refused (could not be read, see finding; with rows that people added to it, it is in force as others are); superseded (another sheet replaced it); withdrawn (by a person). Which of them follows from decision_record.';
 COMMENT ON COLUMN sheet.title IS 'Title as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.maker IS 'Maker as printed; empty if none was found.';
 COMMENT ON COLUMN sheet.edition IS 'Edition or date as printed; empty if none was found.';
@@ -47,7 +47,7 @@ COMMENT ON COLUMN sheet.superseded_by IS 'Digest of the sheet that replaced this
 COMMENT ON COLUMN sheet.superseded_why IS 'edition (the other is a later edition of this sheet), person (a person said so); NULL: current, or put out of force by an earlier version for its file name alone.';
 COMMENT ON COLUMN sheet.as_read IS 'What was read of the sheet, before any correction.';
 COMMENT ON COLUMN sheet.number IS 'Counts the sheets as they are written; one that is read anew gets the next number, so that what lies together is read together.';
-COMMENT ON COLUMN sheet.reader IS 'Version of the reader that read the sheet; NULL: read before versions were kept. A sheet of an earlier reader is read anew when its file is loaded.';
+COMMENT ON COLUMN sheet.reader IS 'Version of the reader that read the sheet; 0: none could, and its settings are rows that people added; NULL: read before versions were kept. A sheet of an earlier reader is read anew when its file is loaded.';
 
 CREATE TABLE setting (
     sheet VARCHAR NOT NULL,
