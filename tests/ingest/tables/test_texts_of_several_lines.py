@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from torquary_ingest.tables.columns import Columns, part_line
 from torquary_ingest.tables.half_lines import find_pairs
+from torquary_ingest.tables.lines import make_lines
+from torquary_ingest.tables.rows import unfinished
 
 sys.path.insert(0, str(Path(__file__).parent))
 from sketch import SIZE, Sketch, rows_of
@@ -161,3 +164,33 @@ def test_a_name_over_rows_that_runs_into_the_next_column_is_a_row_of_its_own() -
     sketch.across(106, 60, 220)
     (table,) = sketch.tables()
     assert [row.split("|")[0] for row in rows_of(table)] == [row.split("|")[0] for row in rows]
+
+
+@pytest.mark.parametrize(("text", "parts"), [("0.75 – 2.5", 1), ("0.75 2.5", 2)])
+def test_a_range_across_the_edge_of_two_columns_is_one_text(text: str, parts: int) -> None:
+    sketch = Sketch()
+    sketch.write(131.0, 100, text)
+    (line,) = make_lines(sketch.words)
+    begins = line.words[1].box.x0
+    columns = Columns(edges=(60.0, 150.0, 240.0), sides=((131.0, None, None), (begins, None, None)))
+    assert len(part_line(line, columns)) == parts
+
+
+@pytest.mark.parametrize(
+    ("text", "more"), [("AWG 8 to", True), ("AWG 8 a", True), ("16 A", False), ("0.5 –", True), ("AWG 8", False)]
+)
+def test_a_text_that_ends_in_a_word_of_ranges_goes_on(text: str, *, more: bool) -> None:
+    assert unfinished(text) is more
+
+
+@pytest.mark.parametrize(("lower", "count"), [("(80 lbf·in)", 4), ("80", 5)])
+def test_a_bracket_under_a_torque_is_its_second_line(lower: str, count: int) -> None:
+    sketch = Sketch()
+    rows = ("Terminal|mm²|Torque", "main|10-50|6 N·m", "coil|0.5-2.5|0.6 N·m", "neutral|1.5-16|9 N·m")
+    for number, row in enumerate(rows):
+        for x, text in zip((60.0, 160.0, 240.0), row.split("|"), strict=True):
+            sketch.write(x, 100 + ROW * number, text)
+    sketch.write(240.0, 100 + ROW * 3 + LINE, lower)
+    sketch.write(160.0, 100 + ROW * 3 + LINE, "(6 AWG)" if count == 4 else "6")
+    (table,) = sketch.tables()
+    assert len(rows_of(table)) == count
