@@ -40,18 +40,25 @@ BESIDE = {
     "schema/": "tests/schema",
     INGEST + "checks/": "tests/ingest/checks tests/ingest/test_testify.py",
     INGEST + "clauses/": "tests/ingest/clauses tests/ingest/extractors/test_texts_and_lists.py",
-    INGEST + "document/": "tests/ingest/test_cards_of_lines.py tests/ingest/test_layouts_of_cards.py",
+    INGEST + "document/": "tests/ingest/test_cards_of_lines.py tests/ingest/test_cards_side_by_side.py",
     INGEST + "evidence/": "tests/ingest/evidence tests/ingest/test_print_in_a_name_s_place.py",
     INGEST + "extractors/": "tests/ingest/extractors tests/ingest/test_layouts_of_properties.py",
     INGEST + "figures/": "tests/ingest/figures",
-    INGEST + "headings/": "tests/ingest/extractors tests/ingest/profiles",
-    INGEST + "normalise/": "tests/ingest/scope tests/ingest/extractors/test_headed_tables.py",
+    INGEST + "headings/": "tests/ingest/evidence tests/ingest/extractors tests/ingest/profiles",
+    INGEST + "normalise/": "tests/ingest/evidence tests/ingest/scope tests/ingest/extractors/test_headed_tables.py",
     INGEST + "openers/delimited/": "tests/ingest/openers/test_delimited_encoding.py "
     "tests/ingest/openers/test_delimited_opener.py",
-    INGEST + "openers/pdf/": "tests/ingest/openers/test_pdf_words.py tests/ingest/openers/test_pdf_visible.py "
-    "tests/ingest/openers/test_pdf_files.py",
-    INGEST + "openers/web_page/": "tests/ingest/openers",
-    INGEST + "openers/workbook/": "tests/ingest/openers",
+    INGEST + "openers/pdf/": " ".join(
+        f"tests/ingest/openers/test_{name}.py"
+        for name in ("pdf_words", "pdf_word_edges", "pdf_visible", "pdf_visible_shares", "pdf_files", "rules_drawn")
+    ),
+    INGEST + "openers/web_page/": " ".join(
+        f"tests/ingest/openers/test_{name}.py"
+        for name in ("styles_at_the_edge", "web_page_bad_files", "web_page_hidden_text", "web_page_opener")
+    ),
+    INGEST + "openers/workbook/": " ".join(
+        f"tests/ingest/openers/test_workbook_{name}.py" for name in ("bad_files", "formats", "hidden_text", "opener")
+    ),
     INGEST + "printed_claims": "tests/ingest/test_printed_claims.py",
     INGEST + "proposals": "tests/ingest/test_proposals.py",
     INGEST + "scope/": "tests/ingest/scope",
@@ -60,7 +67,7 @@ BESIDE = {
     FIND + "find/": "tests/catalogue/test_question_words.py",
     FIND + "store/kinship": "tests/catalogue/test_sheets_in_force.py",
 }
-"""The tests nearest to a module, by the beginning of its address; of web pages and workbooks, all of theirs."""
+"""The tests nearest to a module, by the beginning of its address."""
 
 LEFT_OUT = ("openers/lengths.py", "font_programs.py", "page_words.py", "word_index.py")
 HEAVY = ("pdfplumber", "pypdfium2", "duckdb", "pandas", "reportlab.pdfgen.canvas", "lxml.html", "lark", "pint", "numpy",
@@ -130,12 +137,7 @@ def changes(printed: str) -> tuple[str, str]:
 
 
 def _tests_beside(file: str) -> list[str]:
-    named = next((tests for start, tests in BESIDE.items() if file.startswith(start)), "").split()
-    kind = next((kind for kind in ("web_page", "workbook") if f"openers/{kind}/" in file), None)
-    if kind is None:
-        return named
-    folder = Path("tests/ingest/openers")
-    return [str(folder / path.name) for path in sorted((PROJECT / folder).glob(f"test_{kind}*.py"))]
+    return next((tests for start, tests in BESIDE.items() if file.startswith(start)), "").split()
 
 
 def try_change(copy: Path, constant: Constant, number: str, tests: Sequence[str]) -> bool:
