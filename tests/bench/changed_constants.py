@@ -95,7 +95,7 @@ def constants() -> list[Constant]:
     for home in HOMES:
         for path in sorted((PROJECT / home).rglob("*.py")):
             file = path.relative_to(PROJECT).as_posix()
-            if _tests_beside(file) and not any(part in file for part in LEFT_OUT):
+            if any(map(file.startswith, BESIDE)) and not any(part in file for part in LEFT_OUT):
                 found += _constants_of(file, path.read_text())
     return found
 
@@ -137,7 +137,13 @@ def changes(printed: str) -> tuple[str, str]:
 
 
 def _tests_beside(file: str) -> list[str]:
-    return next((tests for start, tests in BESIDE.items() if file.startswith(start)), "").split()
+    """Return the test files of a module, those that import it first: they find a change soonest."""
+    named = next((tests for start, tests in BESIDE.items() if file.startswith(start)), "").split()
+    paths = [PROJECT / name for name in named]
+    files = [found for path in paths for found in (sorted(path.rglob("test_*.py")) if path.is_dir() else [path])]
+    module = file.partition("/")[2].removesuffix(".py").replace("/", ".")
+    files.sort(key=lambda path: f"{module} import" not in path.read_text())
+    return [path.relative_to(PROJECT).as_posix() for path in files]
 
 
 def try_change(copy: Path, constant: Constant, number: str, tests: Sequence[str]) -> bool:
