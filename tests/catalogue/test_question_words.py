@@ -144,3 +144,24 @@ def test_plain_letters_fold_here_as_in_the_catalogue(catalogue: Catalogue, typed
 def test_a_question_folds_as_the_catalogue_does(catalogue: Catalogue, typed: str) -> None:
     [row] = catalogue.rows("SELECT fold_asked([?, NULL]) AS asked, fold_each([?, NULL]) AS kept", [typed, typed])
     assert row["asked"] == row["kept"]
+
+
+def test_the_longest_known_phrases_are_understood_as_one(catalogue: Catalogue) -> None:
+    """What is known is a phrase of so many words at most, and none of them is left over."""
+    phrases = [row["spelling"] for row in catalogue.rows("SELECT DISTINCT spelling FROM known_word", {})]
+    most = max(len(phrase.split()) for phrase in phrases)
+    longest = [phrase for phrase in phrases if len(phrase.split()) == most]
+    assert [phrase for phrase in longest if read_question(catalogue, phrase).parts().get("words")] == []
+
+
+@pytest.mark.parametrize(("letters", "joined"), [("WXYZ", True), ("WXYZQ", False)])
+def test_four_letters_before_a_figure_may_be_a_type_nobody_has_loaded(
+    catalogue: Catalogue, letters: str, *, joined: bool
+) -> None:
+    said = str(read_question(catalogue, f"{letters} 63").parts().get("words"))
+    assert (f"{letters}63".lower() in said) is joined
+
+
+@pytest.mark.parametrize("typed", ["0.001 mm2", "10000 mm2"])
+def test_the_smallest_and_largest_sizes_that_can_be_asked(catalogue: Catalogue, typed: str) -> None:
+    assert str(read_question(catalogue, typed).mm2) in typed

@@ -10,8 +10,8 @@ from itertools import pairwise
 from torquary_catalogue.store import Catalogue
 from torquary_schema.vocabulary import vocabulary
 
-LONGEST_PHRASE = 8
-"""Words of a phrase at most: "residual current circuit breaker with overcurrent protection" has seven."""
+LONGEST_PHRASE = 7
+"""Words of a phrase at most: "residual current circuit breaker with overcurrent protection"."""
 TYPE_LETTERS = 4
 """Letters before a figure that may be a type nobody has loaded ("GN 63"); longer words are words."""
 _DECIMAL = re.compile(r"(?<=[0-9])[.,](?=[0-9])")

@@ -9,15 +9,13 @@ from torquary_ingest.clauses.markers import ALONE, MARKER, goes_on_range, is_bul
 from torquary_ingest.clauses.overhead import Overhead
 from torquary_ingest.clauses.run_in import names_screw, run_in_name
 from torquary_ingest.document import Mark, Word
-from torquary_ingest.document.lines import Line
+from torquary_ingest.document.lines import CLOSE, Line
 from torquary_ingest.headings.claims import states_torque
 from torquary_ingest.headings.sense import make_sense
 from torquary_ingest.skeleton.headings import depth_of
 from torquary_schema.units import find_units
 from torquary_schema.values import ScopeText
 
-_CLOSE = 0.8
-"""Shares of the type size between the lines of one paragraph at most."""
 _SAME_SIZE = 0.6
 """Points by which type of one paragraph differs at most."""
 _INDENT = 30.0
@@ -139,7 +137,7 @@ def _goes_on(paragraph: Sequence[Line], line: Line) -> bool:
     right = abs(line.box.x1 - last.box.x1) < _SAME_SIZE
     if _is_name(paragraph, line):
         return False
-    close = -0.5 * last.size < gap < _CLOSE * last.size and abs(line.size - last.size) < _SAME_SIZE
+    close = -0.5 * last.size < gap < CLOSE * last.size and abs(line.size - last.size) < _SAME_SIZE
     same = line.bold == last.bold or not line.bold or make_sense(line.text).figure
     return close and (left or centred or right) and same and not _begins(paragraph, line)
 
@@ -231,7 +229,7 @@ def _is_within(item: Item, paragraph: Sequence[Line]) -> bool:
     """
     first, last, line = item.lines[0], item.lines[-1], paragraph[0]
     further = first.box.x0 + _FURTHER < line.box.x0 < first.box.x1 and line.page == last.page
-    near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
+    near = 0 <= line.box.top - last.box.bottom < CLOSE * last.size
     leads = last.text.rstrip().endswith((":", "："))
     return item.marked and further and near and not leads
 
@@ -275,7 +273,7 @@ def _share_baseline(line: Line, other: Line) -> bool:
 
 
 def _is_close_under(line: Line, other: Line) -> bool:
-    close = 0 <= other.box.top - line.box.bottom < _CLOSE * line.size
+    close = 0 <= other.box.top - line.box.bottom < CLOSE * line.size
     return close and other.box.x0 < line.box.x1 and line.box.x0 < other.box.x1
 
 

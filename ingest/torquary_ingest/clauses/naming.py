@@ -9,14 +9,12 @@ from itertools import pairwise
 from torquary_ingest.clauses.markers import MARKER
 from torquary_ingest.clauses.parts import Part, cut_parts, gather
 from torquary_ingest.clauses.thing import Element, Thing
-from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.clauses.tokens import NAME_LETTERS, Token
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import spot
 
 _HEADING_WORDS = 6
 """Words of a heading at most that is a name as it stands."""
-_LEAST_LETTERS = 4
-"""Letters of an unread word at least that may be the name of a thing."""
 _ABOUT_CONDUCTORS = (
     "connect",
     "strip",
@@ -264,7 +262,7 @@ def _speaks_first_of_unread(part: Part) -> bool:
 
 
 def _unread(part: Part) -> list[Token]:
-    return [token for token in part.of("word") if len(token.text) >= _LEAST_LETTERS]
+    return [token for token in part.of("word") if len(token.text) >= NAME_LETTERS]
 
 
 def _unsure(placed: Placed) -> Named:

@@ -8,7 +8,7 @@ from functools import cache
 
 from torquary_ingest.clauses.heads import is_unread_word
 from torquary_ingest.clauses.thing import Element, Thing
-from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.clauses.tokens import NAME_LETTERS, Token
 from torquary_schema.roles import spot_roles
 from torquary_schema.words import Match, all_spellings, fold, spot
 
@@ -17,8 +17,6 @@ _AGREEING = ("ych", "ich", "ego", "ej", "ých", "ích", "ého", "ího", "ых", 
 _LINKS = ("of", "small", "sign")
 _MOST_LINKS = 3
 """Small words between a clamping screw and its owner at most: "vis de serrage de l'accouplement"."""
-_LEAST_LETTERS = 4
-"""Letters of an unread word at least that may name an owner."""
 NO_TERMINALS = ("unknown", "other", "mixed")
 
 
@@ -77,7 +75,7 @@ def _is_owned(elements: Sequence[Element], at: int) -> bool:
 def _opens_unread(element: Element) -> bool:
     if isinstance(element, Thing):
         return element.kind == "unknown" and bool(element.unread) and element.text.startswith(element.unread[0])
-    return is_unread_word(element) and len(element.text) >= _LEAST_LETTERS
+    return is_unread_word(element) and len(element.text) >= NAME_LETTERS
 
 
 def _is_form(concept: str, text: str) -> bool:

@@ -17,15 +17,13 @@ from torquary_ingest.clauses.parts import Part, cut_parts, gather, part_at_stops
 from torquary_ingest.clauses.sentences import cut_sentences
 from torquary_ingest.clauses.thing import Thing
 from torquary_ingest.clauses.together import doubt_alike, inherit_kinds, join_bounds
-from torquary_ingest.clauses.tokens import Token
+from torquary_ingest.clauses.tokens import NAME_LETTERS, Token
 from torquary_ingest.document import Doubt
 from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.units import find_units
 
 _SIZE_LINE = re.compile(r"(?<=[^\W\d])\n(?=\d+(?:[.,]\d+)?\s*[–—-]\s*\d)")
 """The end of a line behind a word, before a line that a range begins: sizes one under the other, each with its kind."""
-_LEAST_LETTERS = 4
-"""Letters of an unread word at least that may say what torque it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -272,7 +270,7 @@ def _with_quantity(clause: Clause, spoken: Spoken, shared: str) -> Clause:
     Where none are, an unread word may say that the figure is another torque: "the screws shear off at 4 N·m".
     Where a conductor is connected it says nothing of the kind.
     """
-    unread = [token.text for token in spoken.part.of("word") if len(token.text) >= _LEAST_LETTERS]
+    unread = [token.text for token in spoken.part.of("word") if len(token.text) >= NAME_LETTERS]
     tightened = bool(spoken.part.of("tighten")) or bool(tightening_words(shared))
     tightened = tightened or bool(spoken.part.of("connect") or spoken.part.things("conductor"))
     if tightened or not unread:

@@ -49,6 +49,8 @@ _CONNECTIVE = {
 _TORQUES = {TIGHTENING: "tighten", RATED: "torque"}
 _KINDS: tuple[Kind, ...] = ("stranding", "material", "ferrule")
 _SIGN_LETTERS = 3
+NAME_LETTERS = 4
+"""Letters of an unread word at least that may name a thing, an owner or what torque it is."""
 _OWN_SCREW = "electrical_terminal"
 _FORMS = ("clamping_screw", "attribute_before", "attribute_behind")
 """Forms of words that are terminals or screws by another vocabulary; `owners.py` asks for them."""

@@ -9,11 +9,9 @@ from itertools import pairwise
 
 from torquary_ingest.clauses.items import Item, make_item, marks_on
 from torquary_ingest.clauses.tables_of_text import GOES_ON
-from torquary_ingest.document.lines import Line
+from torquary_ingest.document.lines import CLOSE, Line
 from torquary_schema.values import ScopeText
 
-_CLOSE = 0.8
-"""Shares of the type size between the lines of one value at most."""
 _SPACE = 0.25
 """Shares of the type size between two words."""
 _SPREAD = 0.3
@@ -50,7 +48,7 @@ def _rows_of(lines: Sequence[Line], beside: Sequence[Line], names: Sequence[Line
         last = found[-1][-1] if found else None
         level = [other for other in beside if other.box.level_with(line.box)]
         small = all(one.text[:1].islower() for one in (line, *level))
-        if last is None or _gap(last, line) >= _CLOSE * line.size:
+        if last is None or _gap(last, line) >= CLOSE * line.size:
             found.append([line])
             continue
         listed = last.text.endswith(GOES_ON) or (small and _gap(last, line) <= tight)

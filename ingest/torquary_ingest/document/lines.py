@@ -13,6 +13,8 @@ from torquary_ingest.document.table import Table
 from torquary_ingest.document.word import Word
 from torquary_schema.values import Box
 
+CLOSE = 0.8
+"""Type sizes of white between the lines of one text at most (own choice)."""
 _WIDE = 4.0
 """Type sizes between two words that stand in separate lines."""
 _STOP = 0.7

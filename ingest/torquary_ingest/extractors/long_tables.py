@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from torquary_ingest.document import Cell, Entry, Reading, Table, TaughtHeading
-from torquary_ingest.headings.grid import Grid, distinct, lay_out, text_of
+from torquary_ingest.headings.grid import LONGEST_UNIT, Grid, distinct, lay_out, text_of
 from torquary_schema.units import find_units
 
 _READ = ("property", "value", "unit")
 _KEYS = ("model", "device", "series")
-_LONGEST_UNIT = 10
 """Characters of what may stand in a column of units: "módulos" of a width, "mm²"."""
 
 
@@ -80,7 +79,7 @@ def _holds_units(grid: Grid, head: int, at: int) -> bool:
     """Tell whether a column prints short words alone, and units of torque and of something else among them."""
     texts = set(grid.texts(range(head + 1, len(grid.rows)), at))
     kinds = {unit.kind for text in texts for unit in find_units(text)}
-    return all(len(text) <= _LONGEST_UNIT for text in texts) and "torque" in kinds and len(kinds) > 1
+    return all(len(text) <= LONGEST_UNIT for text in texts) and "torque" in kinds and len(kinds) > 1
 
 
 def _find_read(grid: Grid, head: int, fields: Sequence[str]) -> tuple[int, ...]:

@@ -13,7 +13,7 @@ from torquary_ingest.clauses.tables_of_text import cut_strips, is_text
 from torquary_ingest.clauses.telling import Told, tell_torques
 from torquary_ingest.clauses.values import set_values
 from torquary_ingest.document import Cell, Document, Doubt, Entry, HeadingLine, Page, Reading, Table, Word
-from torquary_ingest.document.lines import Line, is_note_line, set_lines
+from torquary_ingest.document.lines import CLOSE, Line, is_note_line, set_lines
 from torquary_ingest.extractors.listed import find_lists
 from torquary_ingest.extractors.value_lines import set_clauses
 from torquary_ingest.headings.sense import Sense, make_sense
@@ -22,8 +22,6 @@ from torquary_schema.roles import spot_roles
 from torquary_schema.torque_kinds import tightening_words
 from torquary_schema.values import Box, Place
 
-_CLOSE = 0.8
-"""Shares of the type size between the lines of a call-out at most."""
 _SAME_EDGE = 1.0
 """Points by which the left or right ends of its lines differ at most."""
 
@@ -137,7 +135,7 @@ def _goes_on(line: Line, lines: Sequence[Line]) -> bool:
 def _is_next(line: Line, other: Line) -> bool:
     upper, lower = sorted((line, other), key=lambda one: one.box.top)
     edge = min(abs(upper.box.x0 - lower.box.x0), abs(upper.box.x1 - lower.box.x1))
-    return edge < _SAME_EDGE and 0 <= lower.box.top - upper.box.bottom < _CLOSE * line.size
+    return edge < _SAME_EDGE and 0 <= lower.box.top - upper.box.bottom < CLOSE * line.size
 
 
 def _read(told: Told) -> Reading:

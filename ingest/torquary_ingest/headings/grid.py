@@ -13,7 +13,8 @@ from torquary_ingest.headings.trailing_marks import part_marks
 from torquary_ingest.lexis.prices import is_price
 from torquary_schema.words import spot
 
-_LONGEST_UNIT = 10
+LONGEST_UNIT = 10
+"""Characters of what may stand in a column of units: "módulos" of a width, "mm²"."""
 _FIRST_WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -141,6 +142,6 @@ def _states_unit(grid: Grid, row: int, column: int) -> bool:
 def _is_row_of_units(senses: list[Sense]) -> bool:
     """Tell whether a row is units, one of torque among them, under "Unit" or nothing."""
     units = [sense for sense in senses if not sense.has("unit")]
-    if any(sense.figure or sense.fields or len(sense.text) > _LONGEST_UNIT for sense in units):
+    if any(sense.figure or sense.fields or len(sense.text) > LONGEST_UNIT for sense in units):
         return False
     return any(sense.unit("torque") and not sense.rest for sense in units)

@@ -17,8 +17,8 @@ from torquary_schema.words import spot
 
 _DEEPEST_HEADING = 5
 _QUANTITIES = ("torque", "conductor", "strip")
-_SIZE_NAME = 4
-"""Letters that the name of a device's size has at most: "0S", "10"."""
+SIZE_NAME = 4
+"""Letters that the name of a device's size has at most: "0S", "10", "S00"."""
 _LONE_PART = 8
 """Letters of a part of a device's name behind the first column up to which it need be no type: "100-SA"."""
 
@@ -248,7 +248,7 @@ def _counts_sizes(grid: Grid, beside: Sequence[tuple[Cell | None, Cell | None]])
     limits = sense.minimum or sense.maximum
     quantity = sense.units or limits or any(f.split("_")[0] in _QUANTITIES for f in sense.fields)
     names = [text_of(cell) for cell, _ in new]
-    short = all(len(name) <= _SIZE_NAME and name.isalnum() for name in names)
+    short = all(len(name) <= SIZE_NAME and name.isalnum() for name in names)
     return not quantity and short and len(set(names)) == len(names) > 1
 
 

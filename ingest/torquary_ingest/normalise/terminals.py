@@ -21,6 +21,7 @@ from torquary_ingest.evidence.screws import PRODUCTS, names_product_of_terminals
 from torquary_ingest.figures import read_drive
 from torquary_ingest.figures.conductor_words import read_conductor_words
 from torquary_ingest.headings.designations import find_types
+from torquary_ingest.headings.sections import SIZE_NAME
 from torquary_ingest.normalise.devices import first_concept, text_in, texts_in
 from torquary_ingest.scope import Level, is_sentence
 from torquary_ingest.skeleton.names import names_kind
@@ -29,7 +30,6 @@ from torquary_schema.values import Device, Drive, Terminal
 from torquary_schema.vocabulary import SIDES, roles_of_markings, vocabulary
 from torquary_schema.words import fold
 
-_SIZE_NAME = 4
 """Letters of the name of a device's size at most: "S00", "0", "2"."""
 
 _SIDED = frozenset({"main", "line", "neutral", "dc_positive", "dc_negative", "dc_midpoint"})
@@ -146,7 +146,7 @@ def _is_bare_name(text: str) -> bool:
     """Tell whether a label names a type or size of device ("VK9", "S1"): a line over it names the terminals."""
     if spot_roles(text) or roles_of_markings(text) or names_screws_of(text):
         return False
-    return bool(find_types(text)) or (len(text) <= _SIZE_NAME and text.isalnum())
+    return bool(find_types(text)) or (len(text) <= SIZE_NAME and text.isalnum())
 
 
 def _ends_device(text: str, reading: Reading) -> bool:

@@ -6,15 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from torquary_ingest.document import Cell, Document, Reading, Table, Word
-from torquary_ingest.document.lines import Line, set_lines
+from torquary_ingest.document.lines import CLOSE, Line, set_lines
 from torquary_ingest.headings.grid import text_of
 from torquary_ingest.lexis.note_marks import LEADING_MARK, NOTE_SIGNS
 from torquary_ingest.scope.chain import Level
 from torquary_ingest.scope.statement import Statement, read_statement
 from torquary_schema.values import ScopeText
-
-_CLOSE = 0.8
-"""Shares of the type size between two lines of one sentence at most (own choice)."""
 
 _SENTENCE_WORDS = 5
 """Words of a line from which it is a sentence that may go on (own choice)."""
@@ -187,7 +184,7 @@ def _sentences(lines: Sequence[Line]) -> Iterator[str]:
 
 
 def _goes_on(last: Line, line: Line) -> bool:
-    near = 0 <= line.box.top - last.box.bottom < _CLOSE * last.size
+    near = 0 <= line.box.top - last.box.bottom < CLOSE * last.size
     beside = line.box.x0 < last.box.x1 and last.box.x0 < line.box.x1
     names = last.text.rstrip().endswith(":") and len(last.text.split()) >= _SENTENCE_WORDS
     return near and beside and line.text[:1].islower() and (names or _is_open(last.text))

@@ -20,7 +20,7 @@ _NUMBERED = re.compile(r"(?P<number>\d{1,2}(?:\.\d{1,2}){0,4})\.?\s+(?=[^\W\d]{2
 LARGER, _SMALLER = 1.08, 0.95
 """Size of a heading over the usual size of the sheet at least: of one that is not bold, and of one that is."""
 
-_ALIKE = 1.06
+ALIKE = 1.06
 """Sizes of type that are taken for one: the larger over the smaller."""
 
 _PITCH = 1.7
@@ -111,7 +111,7 @@ def _paragraphs(lines: Iterable[HeadingLine]) -> list[list[HeadingLine]]:
 
 
 def _goes_on(above: HeadingLine, line: HeadingLine) -> bool:
-    alike = above.bold == line.bold and max(above.size, line.size) <= _ALIKE * min(above.size, line.size)
+    alike = above.bold == line.bold and max(above.size, line.size) <= ALIKE * min(above.size, line.size)
     near = 0 < line.box.bottom - above.box.bottom <= _PITCH * line.size
     return alike and near and above.box.x0 < line.box.x1 and line.box.x0 < above.box.x1
 

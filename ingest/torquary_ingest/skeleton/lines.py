@@ -11,6 +11,9 @@ from torquary_ingest.document.lines import Line, set_lines
 _ALIKE = 1.08
 """Sizes of type that are taken for one: the larger over the smaller."""
 
+LARGE = 1.1
+"""Size of a title over the usual size of the page's words at least."""
+
 _PITCH = 1.9
 """Sizes of type from one baseline of a block to the next at most: wider blanks part two blocks."""
 

@@ -12,12 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from torquary_ingest.headings.designations import find_types
-from torquary_ingest.skeleton.lines import Block
+from torquary_ingest.skeleton.lines import LARGE, Block
 from torquary_ingest.skeleton.names import Rank, find_name, is_prose, names_company, names_part, rank_of, says_same
 from torquary_schema.words import fold, spot
-
-_LARGE = 1.1
-"""Size of a title over the usual size of the page's words at least."""
 
 _EQUAL = 0.92
 """Sizes from this part of the largest on are as large: another product there stands beside the first."""
@@ -66,7 +63,7 @@ def find_product(blocks: Sequence[Block], head: Sequence[str], witnesses: Witnes
     than the figures, and the first is the title. A line that begins small goes on another.
     """
     named = [one for block in blocks if (one := _name(block, witnesses)) is not None]
-    if any(one.block.scale >= _LARGE for one in named):
+    if any(one.block.scale >= LARGE for one in named):
         return _choose(named, witnesses)
     lines = (_name(Block(page=1, lines=(line,)), witnesses) for line in head if not line[:1].islower())
     told = [one for one in lines if one is not None and one.rank >= Rank.TOLD]
@@ -141,7 +138,7 @@ def _with_neighbours(group: list[_Named], named: Sequence[_Named]) -> list[_Name
 def _adds_to(group: Sequence[_Named], one: _Named) -> bool:
     """Tell whether a line adds to a title: a large one its kind or type, any line the type that the title lacks."""
     whole = " ".join(part.name for part in group)
-    large = one.rank >= Rank.TOLD and one.block.scale >= _LARGE
+    large = one.rank >= Rank.TOLD and one.block.scale >= LARGE
     typed = bool(find_types(one.name)) and not find_types(whole) and one.block.top >= group[-1].block.top
     typed = typed and not _SENTENCE.search(one.block.text)
     return (large or typed) and not _names_document(one.block.text) and not says_same(one.name, whole)

@@ -6,11 +6,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from torquary_ingest.document import HeadingLine, Section
-from torquary_ingest.skeleton.headings import depth_of
+from torquary_ingest.skeleton.headings import ALIKE, depth_of
 from torquary_schema.values import Place
-
-_ALIKE = 1.06
-"""Sizes of type that are taken for one: the larger over the smaller."""
 
 _Style = tuple[int, bool]
 
@@ -42,7 +39,7 @@ def _class_sizes(headings: Sequence[HeadingLine]) -> dict[float, int]:
     classes: dict[float, int] = {}
     first = 0.0
     for size in sorted({line.size for line in headings}, reverse=True):
-        if not classes or first > _ALIKE * size:
+        if not classes or first > ALIKE * size:
             first = size
         classes[size] = len({kept for kept in classes.values()}) if first == size else max(classes.values())
     return classes

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from torquary_ingest.skeleton.lines import Block
+from torquary_ingest.skeleton.lines import LARGE, Block
 from torquary_ingest.skeleton.names import says_same
-
-_LARGE = 1.1
-"""Size of a title over the usual size of the page's words at least."""
 
 _EQUAL = 0.97
 """Sizes from this part of the largest on are as large."""
@@ -20,7 +17,7 @@ def find_title(blocks: Sequence[Block], noted: str) -> str:
     """Return the largest block, "" when none or several stand out; the title `noted` in the file if it is printed."""
     if noted and any(says_same(noted, block.text) for block in blocks):
         return noted
-    large = [block for block in blocks if block.scale >= _LARGE]
+    large = [block for block in blocks if block.scale >= LARGE]
     if not large:
         return ""
     first = max(large, key=lambda block: block.size)

@@ -81,7 +81,7 @@ def test_terminals_of_one_name_in_a_table_are_told_apart_by_the_lines_over_them(
     assert {at for at, _ in check_contradiction([one, other])} == held
 
 
-@pytest.mark.parametrize(("limit", "held"), [("2.2", {0, 2}), ("2.5", set()), ("2.45", set())])
+@pytest.mark.parametrize(("limit", "held"), [("2.42", {0, 2}), ("2.43", set()), ("2.5", set())])
 @pytest.mark.parametrize("label", ["terminal", "any terminal", "aller Klemmen"])
 def test_a_setting_above_a_limit_for_all_terminals_is_held_with_it(label: str, limit: str, held: set[int]) -> None:
     """Within the rounding of another unit it is not above."""

@@ -26,6 +26,7 @@ CERTAIN: list[tuple[str, str, str, Ends]] = [
     ("AWG 10-14", "", "awg", (None, None, "14", "10")),
     ("350 kcmil - 1 AWG", "", "kcmil", (None, None, "1", "350 kcmil")),
     ("1/0-250", "AWG/kcmil", "awg", (None, None, "1/0", "250 kcmil")),
+    ("200-250", "kcmil", "kcmil", (None, None, "200 kcmil", "250 kcmil")),
     ("1.5-10 mm²/16-8 AWG", "", "mm2", ("1.5", "10", "16", "8")),
     ("1.5-10 (16-8)", "mm² (AWG)", "mm2", ("1.5", "10", "16", "8")),
     ("min. 1 mm²  max. 6 mm²", "", "mm2", ("1", "6", None, None)),
@@ -53,6 +54,7 @@ HELD = [
     ("2.5-35 / 12 2", "mm²", "conductor_unreadable"),
     ("60 AWG", "", "conductor_unreadable"),
     ("4 MCM", "", "conductor_unreadable"),
+    ("180 kcmil", "", "conductor_unreadable"),
     ("R8-5", "", "conductor_unreadable"),
     ("0-4 mm²", "", "conductor_unreadable"),
     ("6-2.5 mm²", "", "range_reversed"),
@@ -152,3 +154,5 @@ def test_a_gauge_thicker_than_the_size_before_it_may_be_for_another() -> None:
     doubtful = read_conductor("solid 0.2–6 mm², flexible 0.2–4 mm² (AWG 24–10)").doubts
     certain = read_conductor("solid 0.2–6 mm², flexible 0.2–4 mm² (AWG 24–12)").doubts
     assert ([doubt.code for doubt in doubtful], certain) == (["condition_unread"], ())
+    # 18 AWG is 0.82 mm² and in use beside 0.75 mm².
+    assert read_conductor("solid 0.2–1 mm², flexible 0.2–0.75 mm² (AWG 24–18)").doubts == ()

@@ -27,6 +27,8 @@ VALUES: list[tuple[str, str, str, Bounds]] = [
     ("between 1.2 and 1.5 Nm", "", "", ("1.2", None, "1.5")),
     ("0.5\u00ad0.6", "Nm", "", ("0.5", None, "0.6")),
     ("max. 1.2", "Nm", "", (None, None, "1.2")),
+    ("1 200", "N·cm", "", ("12", "12", "12")),
+    ("7 lb-in / 0.7 N·m", "", "", ("0.7", "0.7", "0.7")),  # 6.5 to 7.5 lbf·in meet 0.65 to 0.75 N·m
     ("mind. 0,8", "Nm", "", ("0.8", None, None)),
     ("1,2 mind.", "Nm", "", ("1.2", None, None)),
     ("non oltre 1,2", "Nm", "", (None, None, "1.2")),
@@ -90,7 +92,7 @@ HELD = [
     ("22..55", "Nm", "number_unreadable"),
     ("-0.5 Nm", "", "number_unreadable"),
     ("0 Nm", "", "number_unreadable"),
-    (f"{9:9<20} Nm", "", "number_unreadable"),
+    ("10000000000 Nm", "", "number_unreadable"),
     ("0.00000000005 Nm", "", "number_unreadable"),
     ("05 Nm", "", "number_unreadable"),
     ("51/2 lb-ft", "", "unit_missing"),
@@ -130,6 +132,7 @@ HELD = [
     ("1.6/1.8", "Nm", "condition_unread"),
     ("1.2 1.5", "Nm", "condition_unread"),
     ("20 lb-in / 4.0 N·m", "", "units_disagree"),
+    ("21 lb-in / 2.5 N·m", "", "units_disagree"),  # 20.5 to 21.5 lbf·in are 2.32 to 2.43 N·m, 2.5 is 2.45 to 2.55
     ("3.0 Nm ± 3 lb-in", "", "units_disagree"),
     ("0.5 ≤ Nm", "", "number_unreadable"),
     ("M5: 1.2 2.5", "Nm", "condition_unread"),
