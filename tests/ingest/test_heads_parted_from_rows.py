@@ -68,11 +68,11 @@ def test_heads_of_two_lines_in_rules_are_joined_with_rows_under_a_section_s_line
     assert told(sheet.read()) == EXPECTED
 
 
-def test_running_text_over_a_bold_heading_is_of_the_section_before(tmp_path: Path) -> None:
+def test_running_text_over_a_numbered_heading_in_bold_is_of_the_section_before(tmp_path: Path) -> None:
     sheet = Sheet(tmp_path / "text.pdf")
     sheet.line("Mount the heat sink with two M4 screws. Keep the", step=12)
     sheet.line("mounting screws clean and the cover plate closed.", step=12)
-    sheet.line("Conductors and torques", bold=True)
+    sheet.line("R3 Conductors and torques", bold=True)
     sheet.line("Type", "Terminal", "mm²", "Torque N·m", "Driver")
     for row in ROWS:
         sheet.line(*row)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
 from torquary_schema.values import Finding, Setting
@@ -30,22 +30,33 @@ def _odd_among(
     settings: Sequence[Setting], same: Callable[[Setting], tuple[object, ...]], *, ahead: int
 ) -> Iterator[int]:
     """Yield the positions of torques that are ten times, or a tenth of, what at least `ahead` more rows print."""
+    for figures in _by_figure(settings, same):
+        for figure, positions in figures.items():
+            others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
+            if any(len(other) >= len(positions) + ahead for other in others) or _stands_apart(figure, figures):
+                yield from positions
+
+
+def _by_figure(
+    settings: Sequence[Setting], same: Callable[[Setting], tuple[object, ...]]
+) -> Iterable[dict[Decimal, list[int]]]:
+    """Return the positions of settings by their torque, those that are the same by themselves."""
     alike: dict[tuple[object, ...], dict[Decimal, list[int]]] = {}
     for position, setting in enumerate(settings):
         if setting.purpose == "electrical_terminal" and setting.conductor.system and setting.torque:
             figure = setting.torque.max_nm or setting.torque.limit_nm
             if figure is not None:
                 alike.setdefault(same(setting), {}).setdefault(figure, []).append(position)
-    for figures in alike.values():
-        for figure, positions in figures.items():
-            others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
-            rest = {one: len(rows) for one, rows in figures.items() if one != figure}
-            apart = _may_have_slipped(figure, rest) and sum(rest.values()) > len(positions)
-            if apart or any(len(other) >= len(positions) + ahead for other in others):
-                yield from positions
+    return alike.values()
 
 
-def _may_have_slipped(figure: Decimal, others: Iterable[Decimal]) -> bool:
+def _stands_apart(figure: Decimal, figures: Mapping[Decimal, Sequence[int]]) -> bool:
+    """Tell whether a torque may have slipped beside the others, which more rows print."""
+    others = [one for one in figures if one != figure]
+    return _may_have_slipped(figure, others) and sum(len(figures[one]) for one in others) > len(figures[figure])
+
+
+def _may_have_slipped(figure: Decimal, others: Sequence[Decimal]) -> bool:
     """Tell whether a torque is far from all others, and a tenth or ten times of it is near them."""
     low, high = min(others, default=_TEN), max(others, default=Decimal(0))
     near = (low / _NEAR, high * _NEAR)

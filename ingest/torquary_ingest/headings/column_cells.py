@@ -176,8 +176,12 @@ def _other_than_headed(grid: Grid, section: Section, column: Column, texts: list
     if column.field == "drive":
         drives = any(spot("drive", text) or read_drive(text, heading=column.heading) for text in texts)
         return "" if drives else "unknown"
-    named = column.field == "rated_current" and not any(text.lstrip(_SIGNS)[:1].isdecimal() for text in texts)
-    return "device" if named and not _are_sizes(texts) else ""
+    return "device" if column.field == "rated_current" and _are_no_ratings(texts) else ""
+
+
+def _are_no_ratings(texts: list[str]) -> bool:
+    """Tell whether no cell begins with a figure, as a current does, and they are no gauges either."""
+    return not any(text.lstrip(_SIGNS)[:1].isdecimal() for text in texts) and not _are_sizes(texts)
 
 
 def _are_sizes(texts: list[str]) -> bool:

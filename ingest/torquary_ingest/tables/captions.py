@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -22,6 +23,9 @@ LARGER = 1.25
 
 APART = 6
 """Sizes of type between a heading and the text beside it at most: further off stands another text (own choice)."""
+
+_NUMBERED = re.compile(r"[A-Z]?\d+(?:\.\d+)*[.)]?\s")
+"""How the heading of a section begins: "3.2 Connections", "R3 Torques"."""
 
 MOST_ABOVE = 6
 MOST_BELOW = 12
@@ -118,10 +122,11 @@ def _chain_up(box: Box, lines: Sequence[Line], ceiling: float) -> list[Line]:
 def _ends_section(above: Line, heading: Line) -> bool:
     """Tell whether a line is the end of the text before a heading: it is plain, and the heading bold.
 
-    The heading is larger too, or the line is running text.
+    The heading is larger too, or numbered over running text: a bold line without a number may be the list's own title.
     """
     headed = heading.bold and not above.bold
-    return headed and (heading.size >= LARGER * above.size or _is_running(text_of(above.words)))
+    numbered = _NUMBERED.match(text_of(heading.words)) is not None and _is_running(text_of(above.words))
+    return headed and (heading.size >= LARGER * above.size or numbered)
 
 
 def _is_running(text: str) -> bool:
