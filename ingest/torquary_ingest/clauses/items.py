@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -32,6 +33,9 @@ _BASELINE = 0.15
 """Share of the type size by which baselines of one line differ at most (own choice)."""
 _NAME_WORDS = 4
 """Words of a bold name over its value at most."""
+_BROKEN_LEAD = re.compile(r"[.;]\s+(?:\S+\s+){0,3}\S+:$")
+"""The end of a line in whose middle a sentence begins with a name: "… are alike. QX 160:"."""
+
 _ENDS = (".", "!", "?", ":", ";", "。")
 
 
@@ -160,15 +164,12 @@ def _text_start(paragraph: Sequence[Line]) -> float:
 def _begins(paragraph: Sequence[Line], line: Line) -> bool:
     """Tell whether a line opens a paragraph of its own: by a marker, behind a heading or a lead, as the next item."""
     last = paragraph[-1].text.rstrip()
-    led = last.endswith((":", "：")) and not line.text[:1].isdigit()
+    led = last.endswith((":", "：")) and not line.text[:1].isdigit() and not _BROKEN_LEAD.search(last)
     if goes_on_range(last, line.text):
         return False
     if MARKER.match(line.text) or depth_of(line.text) > 1 or led or run_in_name(line.words):
         return True
-    outside = (
-        MARKER.match(paragraph[0].text) is not None
-        and line.box.x0 < _text_start(paragraph) - _FURTHER
-    )
+    outside = MARKER.match(paragraph[0].text) is not None and line.box.x0 < _text_start(paragraph) - _FURTHER
     return line.text[:1].isupper() and (
         _ends_in_torque(last) or outside or _ends_short(paragraph, line)
     )
