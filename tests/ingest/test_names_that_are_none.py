@@ -65,3 +65,9 @@ def test_a_line_that_gives_a_limit_names_no_terminal() -> None:
     for line, names in lines.items():
         over = Level(kind="over", scope=(ScopeText(kind="caption", text=line, page=1),))
         assert list(names_over(reading, (over,))) == (names if names is not None else [line])
+
+
+def test_the_end_of_a_sentence_is_no_name() -> None:
+    assert is_no_name("de ligação à terra.")
+    assert not is_no_name("terminals of aux. cont.")
+    assert not is_no_name("borne de terre")

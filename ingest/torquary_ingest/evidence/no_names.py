@@ -33,6 +33,12 @@ _NUMBER_WORDS = re.compile(
 _PROTECTION = re.compile(r"(?<!\w)IP\s?[0-6X][0-9X](?!\w)")
 """A degree of protection (IEC 60529)."""
 
+_END_WORDS = 4
+"""Words of the end of a sentence at least (own choice)."""
+
+_ABBREVIATED = 5
+"""Letters of an abbreviation at most, its full stop among them (own choice)."""
+
 _NAME_WORDS = 12
 """Words of a name of a terminal at most, in each of the languages it is printed in."""
 
@@ -48,9 +54,15 @@ def is_no_name(text: str) -> bool:
         return True
     if _DATA_TYPE.search(text) or _PROTECTION.search(text) or _excludes_terminals(text):
         return True
-    if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1):
+    if len(text.split()) > _NAME_WORDS * max(1, text.count(" / ") + 1) or _ends_sentence(text):
         return True
     return _is_drive(text)
+
+
+def _ends_sentence(text: str) -> bool:
+    """Tell whether a text is what a line or column leaves of a sentence's end: "de ligação à terra."."""
+    words = text.split()
+    return text.endswith(".") and text[:1].islower() and len(words) >= _END_WORDS and len(words[-1]) > _ABBREVIATED
 
 
 def _is_shape(bare: str) -> bool:
