@@ -40,6 +40,14 @@ def test_one_answer_for_the_column_and_taken_back_as_one(terminals: Terminals) -
     assert terminals.figures() == {}
 
 
+def test_other_programs_get_the_question_about_each_column(terminals: Terminals) -> None:
+    told = json.loads(terminals.run("held", "--json", status=None).stdout)["questions"]
+    columns = [one for one in told if one["lacks"] == "column"]
+    assert {one["question"] for one in columns} == {"are the figures of this column torques"}
+    assert len({one["column_number"] for one in columns}) == 2
+    assert sorted(len(one["readings"]) for one in columns) == [4, 4]
+
+
 def test_the_column_of_the_torques_is_not_to_be_thrown_out_with_it(terminals: Terminals) -> None:
     """Which of two is none a person says; the other reaches would reject both."""
     wrong = terminals.reading("0,5–2,5")

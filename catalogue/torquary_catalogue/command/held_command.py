@@ -27,7 +27,7 @@ def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
 
     What several readings of one list lack is asked once for all of them: torquary decide ID answer.
     """
-    from torquary_catalogue.questions import ask
+    from torquary_catalogue.questions import ask, ask_columns
     from torquary_catalogue.show.held import question_to_dict, write_held
     from torquary_catalogue.show.held_page import write_held_page
     from torquary_catalogue.show.pictures import write_held_pictures
@@ -41,7 +41,7 @@ def command(pictures: Path | None, as_json: bool, catalogue: Path) -> None:
             rows = write_held_pictures(opened, rows, pictures)
             page = write_held_page(rows, pictures)
     if as_json:
-        questions = [question_to_dict(one) for one in ask(rows)]
+        questions = [question_to_dict(one) for one in (*ask(rows), *ask_columns(rows))]
         print_json({"held": rows, "questions": questions} | ({"page": str(page)} if page else {}))
     elif rows:
         say(f"{len(rows)} reading(s) held", *write_held(rows))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from torquary_catalogue.questions import Question, ask, ask_columns
+from torquary_catalogue.questions import COLUMN, Question, ask, ask_columns
 from torquary_catalogue.show.sheets import write_list_place, write_row_place
 from torquary_catalogue.show.visible import put_on_one_line
 from torquary_schema.findings import WANTED
@@ -24,6 +24,9 @@ _ID = 10
 """Signs of a reading's id that are shown in a command."""
 _MOST_BESIDE = 3
 """Texts of a column that are shown with a question."""
+_IS_TORQUE = "are the figures of this column torques"
+"""What is asked of a column that other torques of the sheet speak against."""
+
 OPTIONS = {
     "device": "--device '…'", "terminal": "--terminal '…'", "screw": "--purpose electrical_terminal",
     "quantity": "--tightening", "unit": "--unit '…'", "size": "--size-unit '…'", "blank": "--as-read blank",
@@ -105,11 +108,13 @@ def name_missing(row: Mapping[str, Any]) -> Iterable[str]:
 
 
 def question_to_dict(question: Question) -> dict[str, Any]:
-    """Return a question for --json."""
+    """Return a question for --json; one about a column names it."""
     row = question.first
+    asked = WANTED.get(question.field, _IS_TORQUE)
+    column = row["column_number"] if question.field == COLUMN else None
     return {
-        "id": row["id"], "lacks": question.field, "question": WANTED[question.field], "file": row["file"],
-        "page": row["page"], "table_number": row["table_number"], "readings": [one["id"] for one in question.rows],
+        "id": row["id"], "lacks": question.field, "question": asked, "file": row["file"], "page": row["page"],
+        "table_number": row["table_number"], "column_number": column, "readings": [one["id"] for one in question.rows],
         "lack_nothing_else": question.alone, "beside": list(question.beside),
         "unread": list(question.unread),
     }  # fmt: skip
