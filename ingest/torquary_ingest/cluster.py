@@ -6,6 +6,7 @@ What a lost worker was at, the others read; a sheet that workers are lost with a
 
 from __future__ import annotations
 
+import gc
 import logging
 import multiprocessing
 import tempfile
@@ -169,13 +170,7 @@ def _connect(address: str) -> Iterator[Any]:
     with warnings.catch_warnings():
         # Of other versions of its own libraries; ours are compared with each answer.
         warnings.simplefilter("ignore")
-        try:
-            client = distributed.Client(address, timeout=_CONNECT, set_as_default=False)
-        except (OSError, TimeoutError, ValueError) as error:
-            raise ClusterUnusable(
-                f"no Dask scheduler answers at {address} ({describe_error(error)}): "
-                "give its address as dask scheduler prints it, like tcp://HOST:8786"
-            ) from None
+        client = _call(address)
     try:
         client.wait_for_workers(1, timeout=_CONNECT)
         yield client
@@ -183,6 +178,20 @@ def _connect(address: str) -> Iterator[Any]:
         raise ClusterUnusable(f"the cluster at {address} has no workers: start some with dask worker") from None
     finally:
         client.close(timeout=_CONNECT)
+
+
+def _call(address: str) -> Any:
+    """Return a client of the scheduler there. ClusterUnusable when none answers."""
+    try:
+        return distributed.Client(address, timeout=_CONNECT, set_as_default=False)
+    except (OSError, TimeoutError, ValueError) as error:
+        failure = describe_error(error)
+    # The client half made takes a lock when it is collected: in the making of the next one, that waits for ever.
+    gc.collect()
+    raise ClusterUnusable(
+        f"no Dask scheduler answers at {address} ({failure}): "
+        "give its address as dask scheduler prints it, like tcp://HOST:8786"
+    )
 
 
 def _choose_kinds(files: Sequence[Path]) -> tuple[Path, ...]:

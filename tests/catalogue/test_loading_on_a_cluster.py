@@ -114,7 +114,7 @@ def test_a_worker_that_does_not_see_the_file_is_sent_it(cluster: Any, tmp_path: 
         read = future.result(timeout=60).sheet
     finally:
         client.close()
-    assert (read.report.file, len(read.report.settings)) == (sheet.name, 5)
+    assert (read.report.file, len(read.report.settings)) == (sheet.name, 6)
 
 
 def test_a_cluster_that_is_lost_leaves_what_was_loaded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -143,6 +143,8 @@ def test_a_cluster_that_is_lost_leaves_what_was_loaded(tmp_path: Path, monkeypat
 @pytest.mark.parametrize("address", ["tcp://127.0.0.1:9", "nonsense://x", "127.0.0.1"])
 def test_no_cluster_there_is_one_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, address: str) -> None:
     monkeypatch.setattr("torquary_ingest.cluster._CONNECT", 1)
+    gone: list[Any] = []
+    monkeypatch.setattr(distributed.Client, "__del__", lambda client: gone.append(client.close()))
     (sheet,) = write_sheets(tmp_path / "sheets", 1)
     where = ["--cluster", address, "--catalogue", str(tmp_path / "c.duckdb")]
     start = time.monotonic()
@@ -150,6 +152,7 @@ def test_no_cluster_there_is_one_line(tmp_path: Path, monkeypatch: pytest.Monkey
     assert (done.exit_code, done.stderr.count("\n")) == (2, 1), done.output
     assert f"no Dask scheduler answers at {address}" in done.stderr
     assert time.monotonic() - start < 30
+    assert gone, "a client half made is left: collected in the making of the next one it waits for ever"
 
 
 def test_other_readers_there_are_refused(cluster: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
