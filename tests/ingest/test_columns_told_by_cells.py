@@ -44,7 +44,7 @@ def test_gauges_under_a_heading_for_ratings_are_sizes(tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.parametrize(("torque", "state"), [("4", "held"), ("2", "released"), ("0.05", "held")])
+@pytest.mark.parametrize(("torque", "state"), [("4", "held"), ("2", "released"), ("0.07", "released")])
 def test_a_torque_far_from_others_of_its_size_and_near_them_ten_times_less_holds(
     tmp_path: Path, torque: str, state: str
 ) -> None:

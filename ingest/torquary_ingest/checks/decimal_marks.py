@@ -57,11 +57,12 @@ def _stands_apart(figure: Decimal, figures: Mapping[Decimal, Sequence[int]]) -> 
 
 
 def _may_have_slipped(figure: Decimal, others: Sequence[Decimal]) -> bool:
-    """Tell whether a torque is far from all others, and a tenth or ten times of it is near them."""
+    """Tell whether a torque is far above all others of its size, and a tenth of it is near them.
+
+    One far below them may be that of another screw: a slot beside a hexagon (NEC Annex I, Table I.1).
+    """
     low, high = min(others, default=_TEN), max(others, default=Decimal(0))
-    near = (low / _NEAR, high * _NEAR)
-    above = figure > _FAR * high and near[0] <= figure / _TEN <= near[1]
-    return above or (figure * _FAR < low and near[0] <= figure * _TEN <= near[1])
+    return figure > _FAR * high and low / _NEAR <= figure / _TEN <= high * _NEAR
 
 
 def _sizes(setting: Setting) -> tuple[object, ...]:
