@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from torquary_schema.values import Finding, Setting
@@ -20,9 +20,10 @@ def check_decimal_marks(settings: Sequence[Setting]) -> Iterator[tuple[int, Find
     """Hold a torque ten times another one that the sheet prints for a terminal of the same name and the same sizes.
 
     A decimal mark may be lost in the one or slipped in the other: of two the one that fewer rows print, of as many
-    both. Terminals of other names and the same sizes count where more of them print the other torque.
+    both. Terminals of other names and the same sizes count where more of them print the other torque. So does one far
+    above all of a size, of which a tenth would be among them.
     """
-    odd = {*_odd_among(settings, _sizes, ahead=1), *_odd_among(settings, _named_sizes, ahead=0)}
+    odd = {*_odd_among(settings, _sizes, ahead=1), *_odd_among(settings, _named_sizes, ahead=0), *_far_above(settings)}
     yield from ((position, _doubtful(settings[position])) for position in sorted(odd))
 
 
@@ -33,7 +34,16 @@ def _odd_among(
     for figures in _by_figure(settings, same):
         for figure, positions in figures.items():
             others = [figures[one] for one in (figure * _TEN, figure / _TEN) if one in figures]
-            if any(len(other) >= len(positions) + ahead for other in others) or _stands_apart(figure, figures):
+            if any(len(other) >= len(positions) + ahead for other in others):
+                yield from positions
+
+
+def _far_above(settings: Sequence[Setting]) -> Iterator[int]:
+    """Yield the positions of torques that may have slipped beside the others of their sizes, which more rows print."""
+    for figures in _by_figure(settings, _sizes):
+        for figure, positions in figures.items():
+            others = {one: len(rows) for one, rows in figures.items() if one != figure}
+            if _may_have_slipped(figure, list(others)) and sum(others.values()) > len(positions):
                 yield from positions
 
 
@@ -48,12 +58,6 @@ def _by_figure(
             if figure is not None:
                 alike.setdefault(same(setting), {}).setdefault(figure, []).append(position)
     return alike.values()
-
-
-def _stands_apart(figure: Decimal, figures: Mapping[Decimal, Sequence[int]]) -> bool:
-    """Tell whether a torque may have slipped beside the others, which more rows print."""
-    others = [one for one in figures if one != figure]
-    return _may_have_slipped(figure, others) and sum(len(figures[one]) for one in others) > len(figures[figure])
 
 
 def _may_have_slipped(figure: Decimal, others: Sequence[Decimal]) -> bool:

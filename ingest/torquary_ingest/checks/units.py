@@ -101,25 +101,20 @@ def _next_line(one: Place, other: Place) -> bool:
 
 
 def _disagree(setting: Setting, other: Setting) -> Finding:
-    one, two = setting.torque, other.torque
-    assert one is not None
-    assert two is not None
-    return Finding(
-        code="units_disagree",
-        message=f"{say(one)} and {say(two)} are stated for one screw and "
-        "are not the same torque; find out which one holds",
-        place=setting.place,
-        printed=setting.place.text,
-    )
+    one, two = _say(setting), _say(other)
+    told = f"{one} and {two} are stated for one screw and are not the same torque; find out which one holds"
+    return _finding(setting, told)
 
 
 def _slip(setting: Setting, other: Setting) -> Finding:
-    one, two = setting.torque, other.torque
-    assert one is not None
-    assert two is not None
-    return Finding(
-        code="units_disagree",
-        message=f"{say(one)} stands where {say(two)} is printed for other rows; look whether the unit is a slip",
-        place=setting.place,
-        printed=setting.place.text,
-    )
+    one, two = _say(setting), _say(other)
+    return _finding(setting, f"{one} stands where {two} is printed for other rows; look whether the unit is a slip")
+
+
+def _say(setting: Setting) -> str:
+    assert setting.torque is not None
+    return say(setting.torque)
+
+
+def _finding(setting: Setting, message: str) -> Finding:
+    return Finding(code="units_disagree", message=message, place=setting.place, printed=setting.place.text)
