@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from torquary_ingest.scope import read_statement
+from torquary_ingest.scope import read_statement, split_sentences
 
 COPPER = (("copper",), (), None, ("copper_only",))
 SAYS = {
@@ -125,3 +125,8 @@ def test_an_exception_in_a_sentence_of_its_own_spares_the_type_that_it_names(tex
 
 def test_a_statement_with_an_exception_that_nothing_tells_states_nothing() -> None:
     assert read_statement("Use copper conductors only. Exception: see the label.") is None
+
+
+def test_a_sentence_ends_behind_a_unit_before_a_figure() -> None:
+    text = "For rails of 35 mm. 800 V, copper conductors. Strip 9 mm."
+    assert split_sentences(text) == ["For rails of 35 mm.", "800 V, copper conductors.", "Strip 9 mm."]
